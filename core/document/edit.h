@@ -1,0 +1,64 @@
+#pragma once
+#include "core/document/project.h"
+#include <cstdint>
+#include <functional>
+#include <string>
+#include <vector>
+
+namespace slab {
+
+/// The only way a document changes: a function Project -> Project with a label.
+struct Edit {
+    std::string label; ///< "Change hull_length"; shown at Undo
+    std::string merge; ///< edits with the same non-empty key in a row are one step (a drag)
+    std::function<Expected<Project>(const Project&)> apply;
+};
+
+/// Edit that sets one value by JSON pointer ("/dimensions/0/value"); `json` is the new value as JSON text.
+[[nodiscard]] Edit setValue(std::string pointer, std::string json, std::string label = {}, std::string merge = {});
+/// Edit that inserts into / removes from / moves within an array by JSON pointer.
+[[nodiscard]] Edit insertValue(std::string arrayPointer, int index, std::string json, std::string label = {});
+[[nodiscard]] Edit removeValue(std::string pointer, std::string label = {});
+[[nodiscard]] Edit moveValue(std::string arrayPointer, int from, int to, std::string label = {});
+/// The value at a pointer as JSON text. @error "no-such-place"
+[[nodiscard]] Expected<std::string> valueAt(const Project& project, const std::string& pointer);
+
+/// Renames everywhere it is used: dimension in formulas; form in plate names, materials, joints, openings; stock.
+[[nodiscard]] Edit renameDimension(std::string from, std::string to);
+[[nodiscard]] Edit renameForm(std::string from, std::string to);
+[[nodiscard]] Edit renameStock(std::string from, std::string to);
+/// Scale by drag: all drags of one gesture are one step.
+[[nodiscard]] Edit setScale(Text scale, std::string gesture = {});
+
+/// Undo history. push() drops what was redone; states share nothing with the caller.
+class History {
+public:
+    explicit History(Project first = {});
+    [[nodiscard]] const Project& current() const;
+    /// @error what the edit refused; the document is unchanged
+    [[nodiscard]] Expected<void> push(const Edit& edit);
+    /// Ends a drag: the next edit with the same key starts a new step.
+    void settle();
+    bool undo();
+    bool redo();
+    [[nodiscard]] bool canUndo() const;
+    [[nodiscard]] bool canRedo() const;
+    [[nodiscard]] std::string undoLabel() const;
+    [[nodiscard]] std::string redoLabel() const;
+    void markSaved();
+    [[nodiscard]] bool isSaved() const;
+    /// Counts up with every change of current(), undo and redo included.
+    [[nodiscard]] std::uint64_t revision() const;
+
+private:
+    struct Step {
+        Project project;
+        std::string label, merge;
+    };
+    std::vector<Step> m_steps;
+    std::size_t m_at = 0, m_saved = 0;
+    std::uint64_t m_revision = 0;
+    bool m_settled = true;
+};
+
+} // namespace slab

@@ -1,0 +1,73 @@
+#pragma once
+// Project -> Evaluation, stage by stage, each remembered by the part of the project that it reads.
+#include "core/base/job.h"
+#include "core/body/skin.h"
+#include "core/donor/donor.h"
+#include "core/fit/fit.h"
+#include "core/nesting/nest.h"
+#include "core/plates/plate.h"
+#include "core/stock/stock.h"
+#include "core/takeoff/takeoff.h"
+#include <memory>
+
+namespace slab {
+
+/// Everything that follows from one project. Plain values behind shared, immutable parts: cheap to copy and to pass
+/// between threads.
+struct Evaluation {
+    std::uint64_t revision = 0; ///< of the history that it was made from
+    double scale = 1;
+    UnitStyle units;
+    std::shared_ptr<const Scope> scope;
+    std::shared_ptr<const Body> body;
+    std::shared_ptr<const PlateSet> plates;
+    std::shared_ptr<const std::vector<Panel>> panels;
+    std::shared_ptr<const DonorSet> donor;
+    std::shared_ptr<const FitResult> fit;
+    std::shared_ptr<const StockSet> stock;
+    std::shared_ptr<const NestProblem> nestProblem;
+    std::shared_ptr<const NestResult> sheets;
+    Totals totals;
+    std::vector<Finding> findings; ///< all stages, worst first, stable order
+};
+
+/// How far to go.
+enum class Effort {
+    live,  ///< planes and plates at once, boolean only if needed, convex distances, quick or reused layout
+    full   ///< joined again, OpenCASCADE's verdict, nested again
+};
+
+/// Remembers its stages; one per window or command. Not for two threads at once.
+class Evaluator {
+public:
+    Evaluator();
+    ~Evaluator();
+    Evaluator(const Evaluator&) = delete;
+    Evaluator& operator=(const Evaluator&) = delete;
+    /// @param layout  a newer layout found in the background, used if it is sound for this project's panels
+    [[nodiscard]] Evaluation evaluate(const Project& project, Effort effort, std::uint64_t revision = 0,
+                                      const Job& job = {});
+
+private:
+    struct Memory;
+    std::unique_ptr<Memory> m_memory;
+};
+
+/// What the scale ruler shows.
+struct ScaleSurvey {
+    double from = 0, to = 0;
+    std::vector<FitBand> bands;
+    struct Step {
+        double scale = 0; ///< from here on
+        int sheets = 0;
+    };
+    std::vector<Step> sheetSteps;
+    std::optional<double> leastFitting;
+};
+[[nodiscard]] ScaleSurvey surveyScale(const Project& project, double from, double to, const Job& job = {});
+
+/// Report of design.md §10; documented in resources/report.md.
+[[nodiscard]] std::string reportJson(const Project& project, const Evaluation& evaluation);
+[[nodiscard]] std::string reportText(const Project& project, const Evaluation& evaluation);
+
+} // namespace slab

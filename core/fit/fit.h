@@ -1,0 +1,61 @@
+#pragma once
+#include "core/base/job.h"
+#include "core/donor/donor.h"
+#include "core/plates/plate.h"
+#include <functional>
+
+namespace slab {
+
+enum class FitState { fits, tight, hits }; ///< tight: apart, but nearer than the wanted clearance
+
+struct FitPair {
+    std::string solid, plate;
+    FitState state = FitState::fits;
+    double clearance = 0; ///< least distance, mm; 0 when they meet
+    double wanted = 0;    ///< mm
+    double volume = 0;    ///< common volume, mm³ (exact for flat-faced solids live; curved ones by the verdict)
+    Vec3 onSolid = Vec3::Zero(), onPlate = Vec3::Zero(); ///< nearest points; a common point when they meet
+    bool confirmed = false; ///< OpenCASCADE agrees
+    bool operator==(const FitPair&) const = default;
+};
+
+struct FitResult {
+    std::vector<FitPair> pairs;   ///< for each solid the plates nearer than its clearance, and at least the nearest one
+    double leastClearance = 0;    ///< over all pairs, mm; 0 when something hits
+    double leastMargin = 0;       ///< least of clearance - wanted; below 0 = tight or hits
+    FitState state = FitState::fits;
+    bool confirmed = false;
+    std::vector<Finding> findings;
+    bool operator==(const FitResult&) const = default;
+};
+
+/// Live: exact distances between convex pieces.
+[[nodiscard]] FitResult liveFit(const std::vector<FitSolid>& solids, const PlateSet& plates);
+/// The verdict: the same pairs by OpenCASCADE, volumes included.
+[[nodiscard]] FitResult confirmedFit(const FitResult& live, const std::vector<FitSolid>& solids,
+                                     const PlateSet& plates, const Job& job = {});
+
+/// Margin (clearance - wanted, negative when hit: minus the depth) as a function of scale or of donor x; the caller
+/// gives the function so that this room needs no pipeline.
+using MarginAt = std::function<double(double)>;
+/// Bands of `at` over [from, to]: sampled, then edges found by bisection to `tolerance`.
+struct FitBand {
+    double from = 0, to = 0;
+    FitState state = FitState::fits;
+    std::string binding; ///< pair that binds, in words: "donor/joystick hand – hull/port"
+    bool operator==(const FitBand&) const = default;
+};
+struct Probe {
+    double margin = 0;    ///< least clearance - wanted, mm
+    double clearance = 0; ///< least distance, minus the depth when they meet, mm
+    std::string binding;
+};
+[[nodiscard]] std::vector<FitBand> fitBands(const std::function<Probe(double)>& probe, double from, double to,
+                                            int samples, double tolerance, const Job& job = {});
+/// Smallest scale in [from, to] from which everything fits, to `tolerance`. @error "never-fits"
+[[nodiscard]] Expected<double> leastFittingScale(const std::function<Probe(double)>& probe, double from, double to,
+                                                 double tolerance, const Job& job = {});
+/// Donor shift along x (within ± range) with the greatest least margin.
+[[nodiscard]] double bestPlace(const std::vector<FitSolid>& solids, const PlateSet& plates, double range);
+
+} // namespace slab

@@ -1,0 +1,33 @@
+#pragma once
+// The only bridge to OpenCASCADE: plain polyhedra in, plain values out. No OpenCASCADE type leaves this room.
+// Every call catches Standard_Failure and returns it as an Error.
+#include "core/base/job.h"
+#include <functional>
+#include "core/geometry/convex.h"
+#include "core/geometry/polyhedron.h"
+
+namespace slab::occt {
+
+/// Union of closed polyhedra, coplanar faces unified where their names may merge.
+struct Fused {
+    Polyhedron solid;                         ///< all pieces together
+    std::vector<std::vector<int>> faceInputs; ///< for each face of `solid`: flat indices of the input faces it came
+                                              ///< from (solids in order, faces in order), ascending
+    int solids = 0;                           ///< how many separate solids came out
+};
+/// @param mayMerge  asked for two flat input face indices of coplanar touching faces; may be empty (= always)
+/// @error  "join-failed", "stopped"
+[[nodiscard]] Expected<Fused> fuse(const std::vector<Polyhedron>& solids,
+                                   const std::function<bool(int, int)>& mayMerge = {}, const Job& job = {});
+
+/// Volume of one solid as OpenCASCADE computes it (built from planar faces, sewn, fixed, checked), mm³.
+/// @error "invalid-solid"
+[[nodiscard]] Expected<double> volume(const Polyhedron& solid);
+/// Common volume of two solids, mm³.
+[[nodiscard]] Expected<double> commonVolume(const Polyhedron& a, const Polyhedron& b, const Job& job = {});
+[[nodiscard]] Expected<double> commonVolume(const Polyhedron& a, const ConvexSolid& b, const Job& job = {});
+/// Least distance and nearest points.
+[[nodiscard]] Expected<Nearest> nearest(const Polyhedron& a, const ConvexSolid& b);
+[[nodiscard]] Expected<Nearest> nearest(const Polyhedron& a, const Polyhedron& b);
+
+} // namespace slab::occt

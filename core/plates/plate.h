@@ -1,0 +1,143 @@
+#pragma once
+// A plate is one skin face with a material, growing inward; a panel is a plate laid flat.
+#include "core/body/skin.h"
+#include "core/geometry/convex.h"
+
+namespace slab {
+
+enum class EdgeRole {
+    covers, ///< runs past its neighbour
+    butts,  ///< stops against its neighbour
+    mitre,  ///< both tilted
+    fold,   ///< scored, one blank with the neighbour
+    open,   ///< no joint on purpose, or the neighbour is left out
+    rests,  ///< stands or butts on another plate's outer face (T-joint)
+    cut     ///< side of an opening or a free edge
+};
+[[nodiscard]] const char* roleName(EdgeRole role);
+
+/// Edge of an outline from point i to point i + 1.
+struct PanelEdge {
+    std::string neighbour; ///< plate name; empty at a free edge or an opening
+    EdgeRole role = EdgeRole::cut;
+    double dihedral = 0;    ///< radians through the inside; 0 when there is no neighbour
+    double bevel = 0;       ///< tilt from square, atan2(offsetInner - offsetOuter, thickness); positive when the
+                            ///< inner face is the smaller
+    double length = 0;      ///< of the outer outline's edge, mm
+    double offsetOuter = 0; ///< a: from the skin's edge to the outer outline, inward positive, mm
+    double offsetInner = 0; ///< b: to the inner outline
+    int inner = -1;         ///< index of the matching edge of the inner outline, -1 = none left
+    int mark = 0;           ///< match mark number shared with the neighbour's edge; 0 = none
+    bool operator==(const PanelEdge&) const = default;
+};
+
+/// A closed boundary of a panel on both faces.
+struct PanelLoop {
+    std::string opening; ///< name of the opening; empty for the boundary itself or a hole of the skin
+    Ring outer;          ///< outside face; boundary counter-clockwise seen from outside, holes clockwise
+    std::vector<PanelEdge> edges; ///< edges[i] from outer[i] to outer[i+1]
+    Ring inner;                   ///< inside face, same frame, same direction
+    std::vector<PanelEdge> extraInner; ///< inner edges with no outer edge (their `inner` is the index)
+    bool operator==(const PanelLoop&) const = default;
+};
+
+struct Plate {
+    std::string name;
+    std::string form;
+    int face = -1;  ///< index in Body::skin.faces, or -1 for a plate form
+    std::string stock;
+    double thickness = 0;
+    int rank = 0; ///< 0 is the highest
+    Frame frame;  ///< panel to body; w outward; outer face at w = 0, inner at w = -thickness
+    PanelLoop boundary;
+    std::vector<PanelLoop> holes;
+    Polyhedron solid;               ///< body axes
+    std::vector<ConvexSolid> cells; ///< the solid as convex pieces, for live distances
+    double volume = 0;              ///< of the solid, mm³
+    bool operator==(const Plate&) const = default;
+};
+
+/// Space in the shell that no plate fills, or that two fill.
+struct Misfit {
+    std::vector<std::string> plates;
+    double volume = 0; ///< mm³
+    Vec3 at = Vec3::Zero();
+    bool operator==(const Misfit&) const = default;
+};
+
+/// One skin edge and what was decided there, for the views.
+struct JointInfo {
+    std::string a, b; ///< plate names; for cover, a covers b
+    JointKind kind = JointKind::cover;
+    bool forced = false; ///< by an override
+    double dihedral = 0;
+    Vec3 from = Vec3::Zero(), to = Vec3::Zero();
+    double step = 0;     ///< inner step left by a bisector cut, mm
+    int mark = 0;
+    std::string why;     ///< plain words: why this joint ("hull/deck ranks above hull/port", "near flat: mitred")
+    bool operator==(const JointInfo&) const = default;
+};
+
+struct PlateSet {
+    std::vector<Plate> plates;
+    std::vector<Misfit> gaps, overlaps;
+    std::vector<JointInfo> joints;
+    std::vector<Finding> findings;
+    bool operator==(const PlateSet&) const = default;
+};
+
+/// What the builder chose, as figures.
+struct FaceChoice {
+    std::string stock;    ///< empty = left out
+    double thickness = 0; ///< mm; 0 = left out
+    int rank = 0;
+    bool operator==(const FaceChoice&) const = default;
+};
+struct ResolvedOpening {
+    std::string name;
+    std::string plate;                ///< host, or empty
+    std::vector<std::string> plates;  ///< patterns when directed
+    Vec3 origin = Vec3::Zero();       ///< directed: a point on the axis; hosted: unused
+    Vec3 direction = Vec3::Zero();    ///< unit, directed only
+    Vec2 at = Vec2::Zero();           ///< hosted: u, v from the centre of the plate's outline
+    Ring outline;                     ///< around (0, 0), counter-clockwise; circles as `circle` facets
+    double circle = 0;                ///< diameter if it is a true circle, else 0
+    bool parallelWalls = false;
+    bool operator==(const ResolvedOpening&) const = default;
+};
+struct PlateRules {
+    std::vector<FaceChoice> faces;      ///< one per Body::skin.faces
+    std::vector<FaceChoice> freePlates; ///< one per Body::plates
+    JointKind fallback = JointKind::cover;
+    std::vector<EdgeJoint> edges;
+    std::vector<ResolvedOpening> openings;
+    bool operator==(const PlateRules&) const = default;
+};
+
+/// The sharing rule of the shell: highest rank first, equals by least depth / thickness; then openings.
+///
+/// Σ plate volumes + Σ gaps = shell; no two plates have a common volume above 1e-6 mm³.
+[[nodiscard]] PlateSet buildPlates(const Body& body, const PlateRules& rules, const Job& job = {});
+
+/// Ranks and materials from the document for this body.
+[[nodiscard]] PlateRules resolveRules(const Project& project, const Scope& scope, const Body& body,
+                                      std::vector<Finding>& findings);
+
+/// A cutting part: one outline, cut once or more.
+struct Panel {
+    std::string name;                ///< of the first plate
+    std::vector<std::string> plates; ///< all plates cut from this outline ("copies")
+    std::string mirrorOf;            ///< name of the panel that this one is the other hand of; empty if none
+    std::string stock;
+    double thickness = 0;
+    PanelLoop boundary;
+    std::vector<PanelLoop> holes;
+    Vec2 up = Vec2::UnitY();         ///< direction in the panel that points up (or forward on a level plate)
+    std::string upWord;              ///< "up", "forward", "port"…
+    std::string fingerprint;         ///< changes when anything that is cut changes by more than 0.05 mm or 0.05°
+    Polygon footprint;               ///< union of outer and inner outlines less holes through both, for nesting
+    bool operator==(const Panel&) const = default;
+};
+[[nodiscard]] std::vector<Panel> makePanels(const PlateSet& plates);
+
+} // namespace slab

@@ -1,0 +1,34 @@
+#pragma once
+#include "core/nesting/nest.h"
+#include "core/plates/plate.h"
+#include "core/stock/stock.h"
+
+namespace slab {
+
+struct StockLine {
+    std::string stock;
+    int used = 0, onHand = 0, buy = 0;
+    double price = 0, cost = 0;
+    double area = 0; ///< of panels, mm²
+    double mass = 0; ///< kg
+    bool operator==(const StockLine&) const = default;
+};
+struct Totals {
+    int plates = 0, panels = 0, sheets = 0, buy = 0;
+    double cost = 0;
+    double mass = 0;       ///< shell, kg
+    double cutLength = 0;  ///< mm
+    double jointLength = 0; ///< mm, for adhesive
+    double leastClearance = 0;
+    double usedPercent = 0;
+    std::vector<StockLine> stock;
+    bool operator==(const Totals&) const = default;
+};
+[[nodiscard]] Totals takeOff(const PlateSet& plates, const std::vector<Panel>& panels, const StockSet& stock,
+                             const NestProblem& problem, const NestResult& nested);
+/// Panels and stock as a nesting problem: footprints, spacing = kerf / cos(bevel) + margin, rotations by material.
+[[nodiscard]] NestProblem nestProblemFor(const std::vector<Panel>& panels, const StockSet& stock);
+/// CSV (RFC 4180): item, size, need, on hand, buy, unit price, cost.
+[[nodiscard]] std::string shoppingListCsv(const Totals& totals, const StockSet& stock, const UnitStyle& units);
+
+} // namespace slab

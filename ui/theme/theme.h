@@ -1,0 +1,27 @@
+#pragma once
+#include "core/drawing/drawing.h"
+#include <QColor>
+#include <QFont>
+#include <QString>
+
+namespace slab::ui {
+
+/// The palette of ../look: paper, card, ink… in light and dark.
+struct Palette {
+    QColor paper, card, ink, quiet, line, chosen, chosenFill, fits, tight, hits, donor;
+    QColor foam, hardboard, plywood, cardboard, plastic;
+};
+
+class Theme {
+public:
+    static const Palette& colours();
+    static bool dark();
+    static void setDark(bool dark); ///< restyles the application; views get a PaletteChange event
+    static void install();          ///< fonts from resources or system, style sheet, palette
+    static QFont words(int px = 13, bool bold = false);
+    static QFont figures(int px = 13, bool bold = false); ///< monospaced numbers
+    static QColor ink(Ink ink);      ///< drawing inks on screen
+    static QColor tint(const QString& stockKind);
+};
+
+} // namespace slab::ui
