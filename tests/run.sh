@@ -1,0 +1,26 @@
+#!/usr/bin/env bash
+# Installs what is missing, builds everything and runs the tests: the core under sanitizers first, then the whole
+# suite, window included (in a virtual display when there is none). Ends with ctest's summary.
+set -eu
+root=$(cd "$(dirname "$0")/.." && pwd)
+bash "$root/app/install.sh"
+cd "$root"
+jobs=${JOBS:-$(nproc)}
+configure() { # preset
+    cmake --preset "$1" >"/tmp/slabside-configure-$1.log" 2>&1 || { cat "/tmp/slabside-configure-$1.log" >&2; exit 2; }
+}
+configure dev
+cmake --build --preset dev -- -j "$jobs"
+if [ "${SANITIZERS:-on}" = on ]; then
+    configure asan
+    cmake --build --preset asan -- -j "$jobs"
+    echo "== core under AddressSanitizer and UndefinedBehaviorSanitizer"
+    ASAN_OPTIONS=detect_leaks=0 ctest --test-dir build/asan -j "$jobs" --output-on-failure
+fi
+echo "== the whole suite"
+export LIBGL_ALWAYS_SOFTWARE=1
+if [ -n "${DISPLAY:-}" ]; then
+    ctest --test-dir build/dev -j "$jobs" --output-on-failure
+else
+    xvfb-run -a -s "-screen 0 1600x1000x24" ctest --test-dir build/dev -j "$jobs" --output-on-failure
+fi
