@@ -1,37 +1,61 @@
 #pragma once
-// The one place where the window's document lives. Views show evaluation() and emit apply(Edit); they hold no truth.
+// The one place where the window's document lives. Views show evaluation() and emit apply(Edit); they hold no
+// truth.
 #include "core/document/edit.h"
 #include "core/evaluate/evaluate.h"
 #include <QObject>
 #include <QString>
 #include <memory>
+#include <utility>
 
 namespace slab::ui {
 
 /// What is chosen, shared by every view. Empty strings and -1 = nothing.
 struct Selection {
-    QString plate;    ///< plate name
-    int edge = -1;    ///< index in that plate's boundary.edges
-    QString solid;    ///< donor or rider solid
+    QString plate; ///< plate name
+    int edge = -1; ///< index in that plate's boundary.edges
+    QString solid; ///< donor or rider solid
     QString form;
-    QString finding;  ///< "code|first about"
+    QString finding; ///< "code|first about"
     bool operator==(const Selection&) const = default;
 };
 
-/// Document, history, background evaluation, selection.
+/// The two calls that the session makes in the background; tests give their own.
+struct Engine {
+    /// Called on one thread only, never twice at once.
+    std::function<Evaluation(const Project&, Effort, std::uint64_t revision, const Job&)> evaluate;
+    /// Called on another thread.
+    std::function<ScaleSurvey(const Project&, double from, double to, const Job&)> survey;
+    /// The real pipeline.
+    [[nodiscard]] static Engine real();
+};
+
+/// Document, history, background evaluation, selection. All members are for the UI thread.
 class Session : public QObject {
     Q_OBJECT
 public:
     explicit Session(QObject* parent = nullptr);
+    explicit Session(Engine engine, QObject* parent = nullptr);
     ~Session() override;
 
     [[nodiscard]] const Project& project() const;
-    [[nodiscard]] const Evaluation& evaluation() const; ///< the newest one that is ready; parts may be null at first
+    [[nodiscard]] const Evaluation&
+    evaluation() const; ///< the newest one that is ready; parts may be null at first
     [[nodiscard]] const History& history() const;
     [[nodiscard]] const Selection& selection() const;
     [[nodiscard]] UnitStyle unitStyle() const;
+    /// The last scale survey; it may be of the document before, see surveyIsCurrent().
     [[nodiscard]] const std::optional<ScaleSurvey>& survey() const;
+    [[nodiscard]] bool surveyIsCurrent() const;
+    /// Scales that the ruler shows and the survey covers; holds still while the handle moves inside it.
+    [[nodiscard]] std::pair<double, double> scaleRange() const;
+    void setScaleRange(double from, double to);
     [[nodiscard]] bool busy() const; ///< something is still being improved or confirmed
+    /// An unfinished drag: lists that would jump about wait until it is false.
+    [[nodiscard]] bool dragging() const;
+    /// Rises with every change of the document, replace() included (unlike History::revision, which starts
+    /// anew).
+    [[nodiscard]] std::uint64_t sequence() const;
 
     /// Changes the document; a refused edit leaves it and emits refused().
     bool apply(const Edit& edit);
@@ -57,5 +81,8 @@ private:
     struct Private;
     std::unique_ptr<Private> m;
 };
+
+/// "mm", "cm", "m", "in", "ft" as in the document, typographic, to 1/16 in.
+[[nodiscard]] UnitStyle styleFor(const std::string& units);
 
 } // namespace slab::ui

@@ -1,0 +1,358 @@
+#include "ui/session/session.h"
+#include "ui/session/runner.h"
+#include <QElapsedTimer>
+#include <QEventLoop>
+#include <QTimer>
+#include <algorithm>
+#include <cmath>
+#include <mutex>
+
+namespace slab::ui {
+
+namespace {
+
+constexpr int restMilliseconds = 250;
+
+struct Result {
+    std::uint64_t sequence = 0;
+    Effort effort = Effort::live;
+    Evaluation evaluation;
+};
+
+/// What the survey reads: the document without its scale and without what never changes a fit.
+Project surveyKey(Project project) {
+    project.scale.clear();
+    project.title.clear();
+    project.paper.clear();
+    project.cut.clear();
+    return project;
+}
+
+/// A range of round figures around a scale that leaves room on both sides of the handle.
+std::pair<double, double> rangeAround(double scale) {
+    if (!(scale > 0) || !std::isfinite(scale)) scale = 1;
+    const double step = std::pow(10.0, std::floor(std::log10(scale))) / 2;
+    const double from = std::max(step / 5, std::floor(scale * 0.6 / step) * step);
+    const double to = std::ceil(scale * 1.6 / step) * step;
+    return {from, to};
+}
+
+Evaluation troubled(const std::string& message, std::uint64_t revision) {
+    Evaluation e;
+    e.revision = revision;
+    e.findings.push_back({Severity::stop, "cannot-evaluate", message, {}, "Undo the last change.", {}});
+    return e;
+}
+
+} // namespace
+
+UnitStyle styleFor(const std::string& units) {
+    UnitStyle style;
+    if (const auto unit = parseUnit(units)) style.unit = *unit;
+    return style;
+}
+
+Engine Engine::real() {
+    auto evaluator = std::make_shared<Evaluator>();
+    return {[evaluator](const Project& project, Effort effort, std::uint64_t revision, const Job& job) {
+                return evaluator->evaluate(project, effort, revision, job);
+            },
+            [](const Project& project, double from, double to, const Job& job) {
+                return surveyScale(project, from, to, job);
+            }};
+}
+
+struct Session::Private {
+    Session* session;
+    Engine engine;
+    History history;
+    Evaluation shown;
+    std::uint64_t sequence = 1, shownSequence = 0;
+    Effort shownEffort = Effort::live;
+    std::uint64_t fullAsked = 0; ///< sequence of the last full request
+    bool dragging = false, busy = true;
+    Selection selection;
+    std::pair<double, double> range{0.1, 1};
+    std::optional<ScaleSurvey> survey;
+    std::optional<Project> surveyed; ///< key of `survey`
+    std::optional<Project> surveying;
+    QTimer rest;
+
+    std::mutex resultMutex;
+    std::optional<Result> ready;
+
+    std::unique_ptr<Runner> evaluations = std::make_unique<Runner>();
+    std::unique_ptr<Runner> surveys = std::make_unique<Runner>(true);
+
+    Private(Session* s, Engine e) : session(s), engine(std::move(e)) {
+        rest.setSingleShot(true);
+        rest.setInterval(restMilliseconds);
+        QObject::connect(&rest, &QTimer::timeout, s, [this] { request(Effort::full); });
+    }
+
+    void request(Effort effort) {
+        if (effort == Effort::full) {
+            if (fullAsked == sequence) return;
+            fullAsked = sequence;
+        }
+        auto task = [this, project = history.current(), effort, at = sequence,
+                     revision = history.revision()](std::stop_token stop) {
+            Evaluation e;
+            try {
+                e = engine.evaluate(project, effort, revision, Job{stop, {}});
+            } catch (const std::exception& error) {
+                e = troubled(std::string("This document could not be worked out: ") + error.what(), revision);
+            }
+            if (!stop.stop_requested()) deliver({at, effort, std::move(e)});
+        };
+        // A live pass is short and shows something, so it may finish; a full one gives way to whatever is
+        // newer.
+        evaluations->post(effort == Effort::live ? 0 : 1, std::move(task), 1);
+        setBusy(true);
+    }
+
+    /// Called on the worker. One event carries the newest result; older ones are overwritten unseen.
+    void deliver(Result result) {
+        {
+            const std::lock_guard lock(resultMutex);
+            const bool posted = ready.has_value();
+            ready = std::move(result);
+            if (posted) return;
+        }
+        QMetaObject::invokeMethod(
+            session, [this] { show(); }, Qt::QueuedConnection);
+    }
+
+    void show() {
+        std::optional<Result> result;
+        {
+            const std::lock_guard lock(resultMutex);
+            result.swap(ready);
+        }
+        if (!result || isStale(*result)) return;
+        shown = std::move(result->evaluation);
+        shownSequence = result->sequence;
+        shownEffort = result->effort;
+        setBusy(!atRest());
+        Q_EMIT session->evaluationChanged();
+        if (atRest()) startSurvey();
+    }
+
+    [[nodiscard]] bool isStale(const Result& r) const {
+        if (r.sequence < oldest) return true; // of a document that is no longer open
+        if (r.sequence != shownSequence) return r.sequence < shownSequence;
+        return r.effort == Effort::live && shownEffort == Effort::full;
+    }
+    std::uint64_t oldest = 0;
+
+    [[nodiscard]] bool atRest() const { return shownSequence == sequence && shownEffort == Effort::full; }
+
+    void setBusy(bool now) {
+        if (now == busy) return;
+        busy = now;
+        Q_EMIT session->busyChanged();
+    }
+
+    void startSurvey() {
+        Project key = surveyKey(history.current());
+        const bool done = surveyed && *surveyed == key && survey && survey->from == range.first &&
+                          survey->to == range.second;
+        if (done || (surveying && *surveying == key)) return;
+        surveying = key;
+        auto task = [this, project = history.current(), key, range = range](std::stop_token stop) {
+            ScaleSurvey found;
+            try {
+                found = engine.survey(project, range.first, range.second, Job{stop, {}});
+            } catch (const std::exception&) {
+                return; // the evaluation of the same document reports it
+            }
+            if (stop.stop_requested()) return;
+            QMetaObject::invokeMethod(
+                session,
+                [this, key, found = std::move(found)]() mutable { showSurvey(key, std::move(found)); },
+                Qt::QueuedConnection);
+        };
+        surveys->post(0, std::move(task), 0);
+    }
+
+    void showSurvey(const Project& key, ScaleSurvey found) {
+        if (!surveying || *surveying != key) return;
+        surveying.reset();
+        surveyed = key;
+        survey = std::move(found);
+        Q_EMIT session->surveyChanged();
+    }
+
+    void stopSurvey() {
+        surveys->cancel();
+        surveying.reset();
+    }
+
+    [[nodiscard]] double scaleNow() const { return parseRatio(history.current().scale).value_or(1.0); }
+
+    void changed(bool drag) {
+        ++sequence;
+        dragging = drag;
+        const Project key = surveyKey(history.current());
+        if (surveying && *surveying != key) stopSurvey();
+        const double scale = scaleNow();
+        if (!drag && (scale < range.first || scale > range.second)) {
+            range = rangeAround(scale);
+            stopSurvey();
+        }
+        request(Effort::live);
+        if (drag)
+            rest.start();
+        else {
+            rest.stop();
+            request(Effort::full);
+        }
+        Q_EMIT session->projectChanged();
+    }
+};
+
+Session::Session(QObject* parent) : Session(Engine::real(), parent) {}
+
+Session::Session(Engine engine, QObject* parent)
+    : QObject(parent), m(std::make_unique<Private>(this, std::move(engine))) {
+    m->range = rangeAround(m->scaleNow());
+    m->request(Effort::live);
+    m->request(Effort::full);
+}
+
+Session::~Session() {
+    m->rest.stop();
+    m->evaluations.reset();
+    m->surveys.reset();
+}
+
+const Project& Session::project() const {
+    return m->history.current();
+}
+const Evaluation& Session::evaluation() const {
+    return m->shown;
+}
+const History& Session::history() const {
+    return m->history;
+}
+const Selection& Session::selection() const {
+    return m->selection;
+}
+UnitStyle Session::unitStyle() const {
+    return styleFor(project().units);
+}
+const std::optional<ScaleSurvey>& Session::survey() const {
+    return m->survey;
+}
+std::pair<double, double> Session::scaleRange() const {
+    return m->range;
+}
+bool Session::busy() const {
+    return m->busy;
+}
+bool Session::dragging() const {
+    return m->dragging;
+}
+std::uint64_t Session::sequence() const {
+    return m->sequence;
+}
+
+bool Session::surveyIsCurrent() const {
+    return m->survey && m->surveyed && *m->surveyed == surveyKey(project());
+}
+
+void Session::setScaleRange(double from, double to) {
+    if (!(from > 0) || !(to > from) || m->range == std::pair{from, to}) return;
+    m->range = {from, to};
+    m->stopSurvey();
+    if (m->atRest()) m->startSurvey();
+    Q_EMIT surveyChanged();
+}
+
+bool Session::apply(const Edit& edit) {
+    const std::uint64_t before = m->history.revision();
+    if (const auto done = m->history.push(edit); !done) {
+        Q_EMIT refused(done.error());
+        return false;
+    }
+    if (m->history.revision() != before) m->changed(!edit.merge.empty());
+    return true;
+}
+
+void Session::settle() {
+    m->history.settle();
+    if (!m->dragging) return;
+    m->dragging = false;
+    m->rest.stop();
+    const double scale = m->scaleNow();
+    if (scale < m->range.first || scale > m->range.second) m->range = rangeAround(scale);
+    m->request(Effort::full);
+    // The verdict may have come during a rest in the drag: what waited for the hand must still be told.
+    if (m->atRest()) Q_EMIT evaluationChanged();
+}
+
+void Session::undo() {
+    m->history.settle();
+    if (m->history.undo()) m->changed(false);
+}
+
+void Session::redo() {
+    m->history.settle();
+    if (m->history.redo()) m->changed(false);
+}
+
+void Session::replace(Project project) {
+    m->rest.stop();
+    m->evaluations->cancel();
+    m->stopSurvey();
+    m->history = History(std::move(project));
+    m->selection = {};
+    m->survey.reset();
+    m->surveyed.reset();
+    m->range = rangeAround(m->scaleNow());
+    m->oldest = m->sequence + 1;
+    m->changed(false);
+    Q_EMIT selectionChanged();
+    Q_EMIT surveyChanged();
+}
+
+void Session::markSaved() {
+    m->history.settle();
+    m->history.markSaved();
+    Q_EMIT projectChanged();
+}
+
+void Session::select(const Selection& selection) {
+    if (selection == m->selection) return;
+    m->selection = selection;
+    Q_EMIT selectionChanged();
+}
+
+void Session::selectPlate(const QString& plate, int edge) {
+    Selection s;
+    s.plate = plate;
+    s.edge = edge;
+    if (m->shown.plates)
+        for (const auto& p : m->shown.plates->plates)
+            if (p.name == plate.toStdString()) s.form = QString::fromStdString(p.form);
+    select(s);
+}
+
+bool Session::waitUntilAtRest(int milliseconds) {
+    m->rest.stop();
+    m->request(Effort::full);
+    if (m->atRest()) return true;
+    QEventLoop loop;
+    QTimer limit;
+    limit.setSingleShot(true);
+    connect(&limit, &QTimer::timeout, &loop, &QEventLoop::quit);
+    const auto check = [&] {
+        if (m->atRest()) loop.quit();
+    };
+    connect(this, &Session::evaluationChanged, &loop, check);
+    limit.start(milliseconds);
+    loop.exec();
+    return m->atRest();
+}
+
+} // namespace slab::ui
