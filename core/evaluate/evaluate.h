@@ -33,6 +33,7 @@ struct Evaluation {
 
 /// How far to go.
 enum class Effort {
+    fitOnly, ///< like live, without sheets and totals (the scale survey)
     live,  ///< planes and plates at once, boolean only if needed, convex distances, quick or reused layout
     full   ///< joined again, OpenCASCADE's verdict, nested again
 };
@@ -44,7 +45,7 @@ public:
     ~Evaluator();
     Evaluator(const Evaluator&) = delete;
     Evaluator& operator=(const Evaluator&) = delete;
-    /// @param layout  a newer layout found in the background, used if it is sound for this project's panels
+    /// Runs the pipeline. A stopped run comes back partial (parts may be null): drop it.
     [[nodiscard]] Evaluation evaluate(const Project& project, Effort effort, std::uint64_t revision = 0,
                                       const Job& job = {});
 

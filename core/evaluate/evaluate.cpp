@@ -1,0 +1,237 @@
+#include "core/evaluate/evaluate.h"
+#include "core/evaluate/remembered.h"
+#include "core/evaluate/stages.h"
+#include <algorithm>
+
+namespace slab {
+
+namespace {
+
+/// What the joined skin depends on when every form scales: everything but the scale itself.
+struct UnitSkinKey {
+    std::vector<FormSolid> solids; ///< at scale 1
+    Materials materials;
+    std::vector<PieceKey> pieces;
+    bool operator==(const UnitSkinKey&) const = default;
+};
+/// What the forms at scale 1 depend on.
+struct UnitFormsKey {
+    std::vector<Form> forms;
+    std::vector<Dimension> dimensions;
+    std::string units;
+    bool operator==(const UnitFormsKey&) const = default;
+};
+struct SkinKey {
+    ResolvedForms forms;
+    Materials materials;
+    std::vector<PieceKey> pieces;
+    bool operator==(const SkinKey&) const = default;
+};
+struct DonorKey {
+    Donor donor;
+    Rider rider;
+    Clearance clearance;
+    Scope scope;
+    bool operator==(const DonorKey&) const = default;
+};
+struct StockKey {
+    Stock stock;
+    Scope scope;
+    bool operator==(const StockKey&) const = default;
+};
+struct PlatesKey {
+    std::shared_ptr<const Body> body;
+    PlateRules rules;
+    bool operator==(const PlatesKey&) const = default;
+};
+struct FitKey {
+    std::shared_ptr<const PlateSet> plates;
+    std::shared_ptr<const DonorSet> donor;
+    bool operator==(const FitKey&) const = default;
+};
+
+void append(std::vector<Finding>& all, const std::vector<Finding>& more) {
+    all.insert(all.end(), more.begin(), more.end());
+}
+
+MayMerge mergeRule(const Materials& materials) {
+    return [materials](const std::string& a, const std::string& b) {
+        return stockFor(materials, a) == stockFor(materials, b);
+    };
+}
+
+} // namespace
+
+struct Evaluator::Memory {
+    Remembered<UnitFormsKey, ResolvedForms> unitForms;
+    Remembered<UnitSkinKey, Body> unitSkin;
+    Remembered<SkinKey, Body> skin;
+    Remembered<PlatesKey, PlateSet> plates;
+    Remembered<std::shared_ptr<const PlateSet>, std::vector<Panel>> panels;
+    Remembered<DonorKey, DonorSet> donor;
+    Remembered<FitKey, DonorSet> placed;
+    Remembered<FitKey, FitResult> live, verdict;
+    Remembered<StockKey, StockSet> stock;
+
+    struct Layout {
+        NestProblem problem;
+        std::string seed;
+        Effort effort = Effort::live;
+        std::shared_ptr<const NestResult> result;
+    };
+    std::optional<Layout> settled; ///< the last fully nested one
+    std::optional<Layout> shown;   ///< the last one shown
+
+    /// Forms to panels. @return false when stopped; what is half made is forgotten
+    bool shape(const Project& project, Evaluation& e, std::vector<Finding>& found, const Job& job);
+    /// Panels to fit, sheets and totals.
+    void use(const Project& project, Evaluation& e, Effort effort, std::vector<Finding>& found, const Job& job);
+    std::shared_ptr<const Body> body(const Project& project, const ResolvedForms& forms, const Job& job);
+    std::shared_ptr<const DonorSet> place(const Project& project, const Evaluation& e);
+    std::shared_ptr<const FitResult> fit(const Evaluation& e, Effort effort, const Job& job);
+    std::shared_ptr<const NestResult> nestFor(const Project& project, const NestProblem& problem, Effort effort,
+                                              const Job& job);
+};
+
+std::shared_ptr<const Body> Evaluator::Memory::body(const Project& project, const ResolvedForms& forms,
+                                                    const Job& job) {
+    const bool scales = std::all_of(forms.solids.begin(), forms.solids.end(),
+                                    [](const FormSolid& s) { return s.scales; });
+    const MayMerge merge = mergeRule(project.materials);
+    if (!scales)
+        return skin.get({forms, project.materials, project.pieces},
+                        [&] { return joinForms(forms, merge, project.pieces, job); });
+
+    // Always joined at scale 1 and then rescaled, so that a dragged and a freshly opened document agree to the bit.
+    const auto& unit = unitForms.get({project.forms, project.dimensions, project.units}, [&] {
+        std::vector<Finding> ignored;
+        return resolveForms(project, resolveScope(project, 1, ignored));
+    });
+    const auto& joined = unitSkin.get({unit->solids, project.materials, project.pieces},
+                                      [&] { return joinForms(*unit, merge, project.pieces, job); });
+    return skin.get({forms, project.materials, project.pieces}, [&] { return rescaled(*joined, 1, forms); });
+}
+
+std::shared_ptr<const DonorSet> Evaluator::Memory::place(const Project& project, const Evaluation& e) {
+    const auto& fixed = donor.get({project.donor, project.rider, project.clearance, *e.scope},
+                                  [&] { return resolveDonor(project, *e.scope); });
+    if (!project.donor.best_place || fixed->solids.empty()) return fixed;
+    return placed.get({e.plates, fixed}, [&] {
+        DonorSet moved = *fixed;
+        const double range = e.body->bounds.size().x() / 2;
+        const Vec3 shift(bestPlace(fixed->solids, *e.plates, range), 0, 0);
+        for (FitSolid& s : moved.solids) s.shape = translated(s.shape, shift);
+        moved.place += shift;
+        moved.findings.push_back({Severity::note,
+                                  "best-place",
+                                  "The donor stands at its best place, " + printLength(moved.place.x(), e.units) +
+                                      " ahead of the origin.",
+                                  {"document:/donor/place"},
+                                  "Set place to \"fixed\" and type x to hold it there.",
+                                  {}});
+        return moved;
+    });
+}
+
+std::shared_ptr<const NestResult> Evaluator::Memory::nestFor(const Project& project, const NestProblem& problem,
+                                                             Effort effort, const Job& job) {
+    NestOptions options;
+    const auto seed = parseRatio(project.seed);
+    options.seed = seed && *seed > 0 ? static_cast<std::uint64_t>(*seed) : 1;
+    const auto same = [&](const std::optional<Layout>& l) {
+        return l && l->problem == problem && l->seed == project.seed;
+    };
+    if (same(settled)) return settled->result;
+    if (effort == Effort::live) {
+        if (same(shown)) return shown->result;
+        if (shown)
+            if (auto kept = reuse(problem, shown->problem, *shown->result)) {
+                kept->provisional = true;
+                shown = Layout{problem, project.seed, effort, std::make_shared<const NestResult>(std::move(*kept))};
+                return shown->result;
+            }
+        auto quick = nest(problem, options, job);
+        quick.provisional = true;
+        shown = Layout{problem, project.seed, effort, std::make_shared<const NestResult>(std::move(quick))};
+        return shown->result;
+    }
+    // Rounds, not seconds: the same project and seed give the same layout on any machine.
+    options.rounds = 24;
+    options.threads = 2;
+    auto best = std::make_shared<const NestResult>(nest(problem, options, job));
+    if (job.stopped()) return best;
+    settled = shown = Layout{problem, project.seed, effort, best};
+    return best;
+}
+
+std::shared_ptr<const FitResult> Evaluator::Memory::fit(const Evaluation& e, Effort effort, const Job& job) {
+    const FitKey key{e.plates, e.donor};
+    if (verdict.holds(key)) return verdict.value();
+    const auto& quick = live.get(key, [&] { return liveFit(e.donor->solids, *e.plates); });
+    if (effort != Effort::full || job.stopped()) return quick;
+    const auto exact = verdict.get(key, [&] { return confirmedFit(*quick, e.donor->solids, *e.plates, job); });
+    if (job.stopped()) verdict.forget();
+    return exact;
+}
+
+Evaluator::Evaluator() : m_memory(std::make_unique<Memory>()) {}
+Evaluator::~Evaluator() = default;
+
+Evaluation Evaluator::evaluate(const Project& project, Effort effort, std::uint64_t revision, const Job& job) {
+    Evaluation e;
+    e.revision = revision;
+    e.units = unitStyleOf(project.units);
+    std::vector<Finding> found;
+    if (m_memory->shape(project, e, found, job)) m_memory->use(project, e, effort, found, job);
+    e.findings = sortedFindings(std::move(found));
+    job.report(1);
+    return e;
+}
+
+bool Evaluator::Memory::shape(const Project& project, Evaluation& e, std::vector<Finding>& found, const Job& job) {
+    const auto scale = readScale(project.scale);
+    if (!scale) found.push_back(findingOf(scale.error()));
+    e.scale = scale ? *scale : 1;
+    e.scope = std::make_shared<const Scope>(resolveScope(project, e.scale, found));
+
+    const ResolvedForms forms = resolveForms(project, *e.scope);
+    append(found, forms.findings);
+    e.body = body(project, forms, job);
+    append(found, e.body->findings);
+    if (job.stopped()) {
+        unitSkin.forget();
+        skin.forget();
+        return false;
+    }
+    job.report(0.15);
+    e.stock = stock.get({project.stock, *e.scope}, [&] { return resolveStock(project, *e.scope); });
+    append(found, e.stock->findings);
+    const PlateRules rules = resolveRules(project, *e.scope, *e.body, found);
+    e.plates = plates.get({e.body, rules}, [&] { return buildPlates(*e.body, rules, job); });
+    append(found, e.plates->findings);
+    if (job.stopped()) {
+        plates.forget();
+        return false;
+    }
+    e.panels = panels.get(e.plates, [&] { return makePanels(*e.plates); });
+    append(found, cutFindings(project, *e.panels));
+    job.report(0.3);
+    return true;
+}
+
+void Evaluator::Memory::use(const Project& project, Evaluation& e, Effort effort, std::vector<Finding>& found,
+                            const Job& job) {
+    e.donor = place(project, e);
+    append(found, e.donor->findings);
+    e.fit = fit(e, effort, job);
+    append(found, e.fit->findings);
+    if (effort == Effort::fitOnly) return;
+    const NestProblem problem = nestProblemFor(*e.panels, *e.stock);
+    e.sheets = nestFor(project, problem, effort, job);
+    e.nestProblem = std::make_shared<const NestProblem>(problem);
+    append(found, nestFindings(problem, *e.sheets));
+    e.totals = takeOff(*e.plates, *e.panels, *e.stock, problem, *e.sheets);
+    e.totals.leastClearance = e.fit->leastClearance;
+}
+
+} // namespace slab

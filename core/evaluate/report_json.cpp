@@ -1,0 +1,190 @@
+// The report of `slabside report --json`: figures in mm and degrees at build size. Documented in resources/report.md.
+#include "core/evaluate/evaluate.h"
+#include <nlohmann/json.hpp>
+#include <numbers>
+
+namespace slab {
+
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+double degrees(double radians) { return radians * 180 / std::numbers::pi; }
+Json point(const Vec2& p) { return Json::array({p.x(), p.y()}); }
+Json point(const Vec3& p) { return Json::array({p.x(), p.y(), p.z()}); }
+Json ring(const Ring& points) {
+    Json list = Json::array();
+    for (const Vec2& p : points) list.push_back(point(p));
+    return list;
+}
+Json innerIndex(const PanelEdge& edge) { return edge.inner < 0 ? Json(nullptr) : Json(edge.inner); }
+
+Json edges(const std::vector<PanelEdge>& all) {
+    Json list = Json::array();
+    for (const PanelEdge& e : all)
+        list.push_back({{"neighbour", e.neighbour},
+                        {"joint", roleName(e.role)},
+                        {"dihedral_deg", degrees(e.dihedral)},
+                        {"bevel_deg", degrees(e.bevel)},
+                        {"length_mm", e.length},
+                        {"offset_outer_mm", e.offsetOuter},
+                        {"offset_inner_mm", e.offsetInner},
+                        {"inner", innerIndex(e)},
+                        {"mark", e.mark}});
+    return list;
+}
+
+Json skinJson(const Body& body) {
+    return {{"volume_mm3", body.volume},
+            {"area_mm2", body.area},
+            {"bounds_mm", Json::array({point(body.bounds.min), point(body.bounds.max)})}};
+}
+
+Json plateJson(const Plate& p) {
+    Json placement = Json::array();
+    for (int row = 0; row < 4; ++row) {
+        Json line = Json::array();
+        for (int column = 0; column < 4; ++column)
+            line.push_back(row == 3 ? (column == 3 ? 1.0 : 0.0)
+                                    : (column == 3 ? p.frame.origin[row] : p.frame.axes(row, column)));
+        placement.push_back(std::move(line));
+    }
+    return {{"name", p.name},       {"form", p.form},         {"material", p.stock}, {"thickness_mm", p.thickness},
+            {"rank", p.rank},       {"volume_mm3", p.volume}, {"placement", std::move(placement)}};
+}
+
+Json panelJson(const Panel& p) {
+    Json holes = Json::array();
+    for (const PanelLoop& hole : p.holes)
+        holes.push_back({{"opening", hole.opening},
+                         {"outer_mm", ring(hole.outer)},
+                         {"inner_mm", ring(hole.inner)},
+                         {"edges", edges(hole.edges)}});
+    return {{"name", p.name},
+            {"plates", p.plates},
+            {"mirror_of", p.mirrorOf.empty() ? Json(nullptr) : Json(p.mirrorOf)},
+            {"material", p.stock},
+            {"thickness_mm", p.thickness},
+            {"outer_mm", ring(p.boundary.outer)},
+            {"inner_mm", ring(p.boundary.inner)},
+            {"holes", std::move(holes)},
+            {"edges", edges(p.boundary.edges)},
+            {"extra_inner_edges", edges(p.boundary.extraInner)},
+            {"up", {{"direction", point(p.up)}, {"word", p.upWord}}},
+            {"fingerprint", p.fingerprint}};
+}
+
+Json misfits(const std::vector<Misfit>& all) {
+    Json list = Json::array();
+    for (const Misfit& m : all)
+        list.push_back({{"plates", m.plates}, {"volume_mm3", m.volume}, {"at_mm", point(m.at)}});
+    return list;
+}
+
+const char* stateName(FitState s) {
+    return s == FitState::fits ? "fits" : s == FitState::tight ? "tight" : "hits";
+}
+
+Json fitJson(const FitResult& fit) {
+    Json pairs = Json::array();
+    for (const FitPair& p : fit.pairs)
+        pairs.push_back({{"solid", p.solid},
+                         {"plate", p.plate},
+                         {"state", stateName(p.state)},
+                         {"clearance_mm", p.clearance},
+                         {"wanted_mm", p.wanted},
+                         {"volume_mm3", p.volume},
+                         {"points_mm", Json::array({point(p.onSolid), point(p.onPlate)})},
+                         {"confirmed", p.confirmed}});
+    return {{"state", stateName(fit.state)},
+            {"least_clearance_mm", fit.leastClearance},
+            {"least_margin_mm", fit.leastMargin},
+            {"confirmed", fit.confirmed},
+            {"pairs", std::move(pairs)}};
+}
+
+Json sheetsJson(const NestProblem& problem, const NestResult& result) {
+    Json list = Json::array();
+    for (const NestLayout& layout : result.layouts) {
+        const NestSheet& sheet = problem.sheets[static_cast<std::size_t>(layout.sheet)];
+        Json panels = Json::array();
+        for (const NestPlace& place : layout.places)
+            panels.push_back({{"panel", problem.parts[static_cast<std::size_t>(place.part)].id},
+                              {"copy", place.copy},
+                              {"x_mm", place.x},
+                              {"y_mm", place.y},
+                              {"rotation_deg", degrees(place.rotation)},
+                              {"flipped", place.flipped}});
+        list.push_back({{"stock", sheet.stock},
+                        {"size_mm", Json::array({sheet.length, sheet.width})},
+                        {"on_hand", layout.onHand},
+                        {"used_percent", layout.used * 100},
+                        {"panels", std::move(panels)}});
+    }
+    return list;
+}
+
+Json totalsJson(const Totals& t, const std::string& currency) {
+    Json lines = Json::array();
+    for (const StockLine& line : t.stock)
+        lines.push_back({{"stock", line.stock},
+                         {"sheets", line.used},
+                         {"on_hand", line.onHand},
+                         {"buy", line.buy},
+                         {"price", line.price},
+                         {"cost", line.cost},
+                         {"area_mm2", line.area},
+                         {"mass_kg", line.mass}});
+    return {{"plates", t.plates},
+            {"panels", t.panels},
+            {"sheets", t.sheets},
+            {"buy", t.buy},
+            {"cost", t.cost},
+            {"currency", currency},
+            {"mass_kg", t.mass},
+            {"cut_length_mm", t.cutLength},
+            {"joint_length_mm", t.jointLength},
+            {"used_percent", t.usedPercent},
+            {"stock", std::move(lines)}};
+}
+
+Json findingsJson(const std::vector<Finding>& findings) {
+    Json list = Json::array();
+    for (const Finding& f : findings) {
+        Json one = {{"severity", severityName(f.severity)},
+                    {"code", f.code},
+                    {"message", f.message},
+                    {"about", f.about},
+                    {"remedy", f.remedy}};
+        if (f.at) one["at_mm"] = *f.at;
+        list.push_back(std::move(one));
+    }
+    return list;
+}
+
+} // namespace
+
+std::string reportJson(const Project& project, const Evaluation& e) {
+    Json report = {{"slabside_report", 1}, {"title", project.title}, {"scale", e.scale}};
+    if (e.body) report["skin"] = skinJson(*e.body);
+    Json plates = Json::array(), panels = Json::array(), unplaced = Json::array();
+    if (e.plates)
+        for (const Plate& p : e.plates->plates) plates.push_back(plateJson(p));
+    if (e.panels)
+        for (const Panel& p : *e.panels) panels.push_back(panelJson(p));
+    report["plates"] = std::move(plates);
+    report["panels"] = std::move(panels);
+    report["gaps"] = e.plates ? misfits(e.plates->gaps) : Json::array();
+    report["plate_overlaps"] = e.plates ? misfits(e.plates->overlaps) : Json::array();
+    if (e.fit) report["fit"] = fitJson(*e.fit);
+    report["sheets"] = e.sheets ? sheetsJson(*e.nestProblem, *e.sheets) : Json::array();
+    if (e.sheets)
+        for (const auto& [part, copy] : e.sheets->unplaced)
+            unplaced.push_back({{"panel", e.nestProblem->parts[static_cast<std::size_t>(part)].id}, {"copy", copy}});
+    report["unplaced"] = std::move(unplaced);
+    report["totals"] = totalsJson(e.totals, e.stock ? e.stock->currency : std::string());
+    report["findings"] = findingsJson(e.findings);
+    return report.dump(2, ' ', false, nlohmann::json::error_handler_t::replace) + "\n";
+}
+
+} // namespace slab

@@ -1,0 +1,71 @@
+// What the scale ruler shows: fit as bands over the scale, and where the sheet count steps.
+#include "core/evaluate/evaluate.h"
+#include "core/evaluate/stages.h"
+#include <algorithm>
+#include <cmath>
+
+namespace slab {
+
+namespace {
+
+constexpr int fitSamples = 48;
+constexpr int sheetSamples = 24;
+constexpr double edgeTolerance = 1e-4;
+
+/// The pipeline at one scale, with the document otherwise as it is.
+Evaluation at(Evaluator& evaluator, Project& project, double scale, Effort effort, const Job& job) {
+    project.scale = printExact(scale, Unit::none);
+    return evaluator.evaluate(project, effort, 0, Job{job.stop, {}});
+}
+
+Probe probeOf(const Evaluation& e) {
+    Probe probe{1e9, 1e9, {}};
+    if (!e.fit) return probe;
+    probe.margin = e.fit->leastMargin;
+    probe.clearance = e.fit->leastClearance;
+    const FitPair* worst = nullptr;
+    for (const FitPair& pair : e.fit->pairs)
+        if (!worst || pair.clearance - pair.wanted < worst->clearance - worst->wanted) worst = &pair;
+    if (e.fit->pairs.empty()) probe.margin = probe.clearance = 1e9;
+    if (worst) probe.binding = worst->solid + " – " + worst->plate;
+    if (e.fit->state == FitState::hits && worst) probe.clearance = std::min(probe.clearance, probe.margin + worst->wanted);
+    return probe;
+}
+
+/// Fewer sheets can never be needed at a smaller scale: a layout of the larger panels serves the smaller ones.
+std::vector<ScaleSurvey::Step> sheetSteps(Evaluator& evaluator, Project& project, double from, double to,
+                                          const Job& job) {
+    std::vector<ScaleSurvey::Step> counts;
+    int least = 1 << 20;
+    for (int i = sheetSamples; i >= 0 && !job.stopped(); --i) {
+        const double scale = from + (to - from) * i / sheetSamples;
+        const Evaluation e = at(evaluator, project, scale, Effort::live, job);
+        if (!e.sheets || !e.sheets->unplaced.empty()) continue;
+        least = std::min(least, e.totals.sheets);
+        counts.push_back({scale, least});
+    }
+    std::reverse(counts.begin(), counts.end());
+    std::vector<ScaleSurvey::Step> steps;
+    for (const ScaleSurvey::Step& s : counts)
+        if (steps.empty() || steps.back().sheets != s.sheets) steps.push_back(s);
+    return steps;
+}
+
+} // namespace
+
+ScaleSurvey surveyScale(const Project& project, double from, double to, const Job& job) {
+    ScaleSurvey survey;
+    survey.from = from;
+    survey.to = to;
+    Evaluator evaluator;
+    Project moving = project;
+    const auto probe = [&](double scale) { return probeOf(at(evaluator, moving, scale, Effort::fitOnly, job)); };
+    survey.bands = fitBands(probe, from, to, fitSamples, edgeTolerance, job);
+    job.report(0.6);
+    if (const auto least = leastFittingScale(probe, from, to, edgeTolerance, job)) survey.leastFitting = *least;
+    survey.sheetSteps = sheetSteps(evaluator, moving, from, to, job);
+    job.report(1);
+    return survey;
+}
+
+} // namespace slab
