@@ -52,11 +52,6 @@ Expected<std::string> onlyWord(const Arguments& arguments, const std::string& wh
     return arguments.words.front();
 }
 
-void progressLine(double fraction) {
-    std::fprintf(stderr, "\r%3.0f %%", fraction * 100);
-    if (fraction >= 1) std::fputc('\n', stderr);
-}
-
 } // namespace
 
 int reportCommand(const std::vector<std::string>& given) {
