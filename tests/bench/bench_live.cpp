@@ -1,0 +1,67 @@
+// Drags the scale of the fire boat through 200 steps and times each: from the edit to new outlines, live clearances,
+// a checked layout and totals. Prints p50 and p95, and how the time is shared out; --json for one JSON line.
+#include "core/base/paths.h"
+#include "core/document/edit.h"
+#include "core/document/file.h"
+#include "core/evaluate/evaluate.h"
+#include <algorithm>
+#include <chrono>
+#include <cstdio>
+#include <cstring>
+#include <vector>
+
+namespace {
+
+using Clock = std::chrono::steady_clock;
+
+double percentile(std::vector<double> values, double fraction) {
+    std::sort(values.begin(), values.end());
+    const double at = fraction * static_cast<double>(values.size() - 1);
+    const auto low = static_cast<std::size_t>(at);
+    const std::size_t high = std::min(low + 1, values.size() - 1);
+    return values[low] + (values[high] - values[low]) * (at - static_cast<double>(low));
+}
+
+} // namespace
+
+int main(int argc, char** argv) {
+    bool json = false;
+    std::filesystem::path file = slab::sampleFolder() / "harbour-fire-boat.slabside.json";
+    for (int i = 1; i < argc; ++i)
+        if (std::strcmp(argv[i], "--json") == 0)
+            json = true;
+        else
+            file = argv[i];
+    const auto project = slab::loadProject(file);
+    if (!project) {
+        std::fprintf(stderr, "%s\n", project.error().message.c_str());
+        return 2;
+    }
+    slab::History history(*project);
+    slab::Evaluator evaluator;
+    const slab::Evaluation rest = evaluator.evaluate(history.current(), slab::Effort::full);
+    const double middle = rest.scale;
+
+    constexpr int steps = 200;
+    std::vector<double> times;
+    int sound = 0;
+    for (int i = 0; i < steps; ++i) {
+        // Up, down past the start, and back, as a hand does: ±10 %.
+        const double turn = static_cast<double>(i) / steps;
+        const double swing = turn < 0.25 ? turn * 4 : turn < 0.75 ? 2 - turn * 4 : turn * 4 - 4;
+        const double scale = middle * (1 + 0.1 * swing);
+        const auto start = Clock::now();
+        (void)history.push(slab::setScale(slab::printExact(scale, slab::Unit::none), "bench"));
+        const slab::Evaluation e = evaluator.evaluate(history.current(), slab::Effort::live, history.revision());
+        times.push_back(std::chrono::duration<double, std::milli>(Clock::now() - start).count());
+        sound += e.panels && e.fit && e.sheets && e.sheets->unplaced.empty() ? 1 : 0;
+    }
+    const double p50 = percentile(times, 0.5), p95 = percentile(times, 0.95);
+    if (json)
+        std::printf("{\"steps\":%d,\"plates\":%d,\"sound\":%d,\"p50_ms\":%.3f,\"p95_ms\":%.3f}\n", steps,
+                    rest.totals.plates, sound, p50, p95);
+    else
+        std::printf("%d steps, %d plates, %d sound\np50 %.2f ms\np95 %.2f ms\n", steps, rest.totals.plates, sound,
+                    p50, p95);
+    return sound == steps ? 0 : 1;
+}
