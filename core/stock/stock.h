@@ -35,6 +35,8 @@ struct SheetIdea {
 /// Published pipe and lumber sizes (ASTM D1785, PS 20), inches.
 struct PipeSize { const char* nominal; double outside, wall; };
 [[nodiscard]] const std::vector<PipeSize>& pipeSizes();
+/// Electrical metallic tubing (ANSI C80.3), inches; a wall of 0 is not known.
+[[nodiscard]] const std::vector<PipeSize>& conduitSizes();
 struct LumberSize { const char* nominal; double thickness, width; };
 [[nodiscard]] const std::vector<LumberSize>& lumberSizes();
 
