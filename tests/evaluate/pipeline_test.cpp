@@ -1,0 +1,139 @@
+// The pipeline as a whole: remembered stages give what a fresh start gives, and a stopped run leaves nothing behind.
+#include "core/evaluate/stages.h"
+#include "tests/evaluate/samples.h"
+#include <random>
+#include <set>
+
+using namespace slab;
+using namespace slab::test;
+
+namespace {
+
+const char* const names[] = {"harbour-fire-boat", "moon-crawler"};
+
+void expectSameBody(const Evaluation& a, const Evaluation& b) {
+    ASSERT_TRUE(a.plates && b.plates);
+    EXPECT_EQ(*a.plates, *b.plates);
+    EXPECT_EQ(*a.panels, *b.panels);
+    EXPECT_EQ(*a.donor, *b.donor);
+    EXPECT_EQ(a.fit->pairs.size(), b.fit->pairs.size());
+    EXPECT_EQ(a.fit->leastClearance, b.fit->leastClearance);
+}
+
+} // namespace
+
+TEST(Pipeline, SamplesAreSoundAtTheirDefaultScale) {
+    for (const char* name : names) {
+        const Evaluation e = evaluated(sample(name), Effort::full);
+        ASSERT_TRUE(e.plates && e.panels && e.fit && e.sheets) << name;
+        for (const Finding& f : e.findings)
+            EXPECT_NE(f.severity, Severity::stop) << name << ": " << f.code << ": " << f.message;
+        EXPECT_TRUE(e.plates->gaps.empty()) << name;
+        EXPECT_TRUE(e.plates->overlaps.empty()) << name;
+        EXPECT_NE(e.fit->state, FitState::hits) << name;
+        EXPECT_TRUE(e.sheets->unplaced.empty()) << name;
+        EXPECT_TRUE(e.fit->confirmed) << name;
+    }
+}
+
+TEST(Pipeline, FireBoatIsWhatItSays) {
+    const Project boat = sample("harbour-fire-boat");
+    const Evaluation e = evaluated(boat);
+    EXPECT_GE(e.plates->plates.size(), 35u);
+    std::set<std::size_t> kinds;
+    for (const Form& form : boat.forms) kinds.insert(form.shape.index());
+    EXPECT_EQ(kinds.size(), std::variant_size_v<Shape>) << "every form kind is in it";
+    std::set<std::string> stocks;
+    for (const Plate& p : e.plates->plates) stocks.insert(p.stock);
+    EXPECT_GE(stocks.size(), 2u);
+    bool valley = false, mitre = false, cover = false;
+    for (const JointInfo& j : e.plates->joints) {
+        valley = valley || j.dihedral > 3.2;
+        mitre = mitre || j.kind == JointKind::mitre;
+        cover = cover || j.kind == JointKind::cover;
+    }
+    EXPECT_TRUE(valley && mitre && cover);
+}
+
+TEST(Pipeline, RememberedEqualsFromScratchOverRandomEdits) {
+    std::mt19937_64 random(seed(20261));
+    for (const char* name : names) {
+        History history(sample(name));
+        Evaluator remembering;
+        std::uniform_int_distribution<int> pick(0, 5);
+        std::uniform_real_distribution<double> scale(0.36, 0.55), price(5, 30);
+        for (int step = 0; step < 12; ++step) {
+            switch (pick(random)) {
+            case 0: (void)history.push(setScale(printExact(scale(random), Unit::none))); break;
+            case 1:
+                (void)history.push(
+                    setValue("/stock/sheets/0/price", "\"" + printExact(price(random), Unit::none) + "\""));
+                break;
+            case 2: history.undo(); break;
+            case 3: history.redo(); break;
+            case 4: (void)history.push(setValue("/stock/sheets/0/thickness", "\"10 mm\"")); break;
+            default: (void)history.push(setValue("/donor/at/x", "\"0.7 m\"")); break;
+            }
+            const Evaluation kept = remembering.evaluate(history.current(), Effort::live);
+            expectSameBody(kept, evaluated(history.current()));
+        }
+    }
+}
+
+TEST(Pipeline, FullEvaluationIsTheSameTwiceAndAfterADrag) {
+    const Project crawler = sample("moon-crawler");
+    Evaluator dragged;
+    for (const char* scale : {"0.47", "0.52", "0.49"}) {
+        Project moving = crawler;
+        moving.scale = scale;
+        (void)dragged.evaluate(moving, Effort::live);
+    }
+    EXPECT_EQ(reportJson(crawler, dragged.evaluate(crawler, Effort::full)),
+              reportJson(crawler, evaluated(crawler, Effort::full)));
+}
+
+TEST(Pipeline, StoppedRunLeavesNothingWrongBehind) {
+    const Project crawler = sample("moon-crawler");
+    Evaluator evaluator;
+    std::stop_source stop;
+    stop.request_stop();
+    (void)evaluator.evaluate(crawler, Effort::full, 0, Job{stop.get_token(), {}});
+    expectSameBody(evaluator.evaluate(crawler, Effort::live), evaluated(crawler));
+}
+
+TEST(Pipeline, BadScaleIsAFindingNotACrash) {
+    for (const char* text : {"0", "-1", "nan", "", "1e9", "2/0", "two", "0.0000001"}) {
+        Project crawler = sample("moon-crawler");
+        crawler.scale = text;
+        const Evaluation e = evaluated(crawler);
+        ASSERT_FALSE(e.findings.empty()) << text;
+        EXPECT_EQ(e.findings.front().severity, Severity::stop) << text;
+        EXPECT_FALSE(e.findings.front().remedy.empty() && e.findings.front().message.empty()) << text;
+    }
+}
+
+TEST(Pipeline, EmptyDocumentEvaluates) {
+    const Evaluation e = evaluated(Project{}, Effort::full);
+    ASSERT_TRUE(e.plates && e.fit && e.sheets);
+    EXPECT_TRUE(e.plates->plates.empty());
+    EXPECT_EQ(e.totals.sheets, 0);
+}
+
+TEST(Survey, FireBoatStopsFittingBelowAScaleInsideTheRuler) {
+    const Project boat = sample("harbour-fire-boat");
+    const double now = *readScale(boat.scale);
+    const ScaleSurvey survey = surveyScale(boat, now * 0.6, now * 1.5);
+    ASSERT_TRUE(survey.leastFitting.has_value());
+    EXPECT_GT(*survey.leastFitting, now * 0.6);
+    EXPECT_LE(*survey.leastFitting, now);
+    ASSERT_FALSE(survey.bands.empty());
+    EXPECT_NEAR(survey.bands.front().from, now * 0.6, 1e-12);
+    EXPECT_NEAR(survey.bands.back().to, now * 1.5, 1e-12);
+    for (std::size_t i = 1; i < survey.bands.size(); ++i) {
+        EXPECT_DOUBLE_EQ(survey.bands[i].from, survey.bands[i - 1].to);
+        EXPECT_NE(survey.bands[i].state, survey.bands[i - 1].state);
+    }
+    ASSERT_FALSE(survey.sheetSteps.empty());
+    for (std::size_t i = 1; i < survey.sheetSteps.size(); ++i)
+        EXPECT_GT(survey.sheetSteps[i].sheets, survey.sheetSteps[i - 1].sheets);
+}
