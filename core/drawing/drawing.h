@@ -1,16 +1,33 @@
 #pragma once
-// One model for screen, SVG and PDF: pages of strokes, fills and text in millimetres, y up from the page's lower left.
+// One model for screen, SVG and PDF: pages of strokes, fills and text in millimetres, y up from the page's
+// lower left.
+#include "core/base/finding.h"
 #include "core/geometry/polygon.h"
 #include <array>
 #include <optional>
 #include <string>
+#include <string_view>
 
 namespace slab {
 
 enum class Dash { solid, dashed, dashDot, dotted }; ///< cut, inner outline, fold, reference
 enum class Align { left, centre, right };
 /// Ink by meaning, so that screen themes and paper each choose their colours.
-enum class Ink { line, quiet, chosen, fits, tight, hits, foam, hardboard, plywood, card, plastic, paper, pale };
+enum class Ink {
+    line,
+    quiet,
+    chosen,
+    fits,
+    tight,
+    hits,
+    foam,
+    hardboard,
+    plywood,
+    card,
+    plastic,
+    paper,
+    pale
+};
 
 struct Stroke {
     Ring points;
@@ -63,9 +80,11 @@ struct Page {
     std::string name; ///< bookmark
     double width = 210, height = 297;
     std::vector<Group> groups;
-    std::optional<std::array<double, 4>> clip; ///< x, y, width, height, mm: groups are clipped to it, `overlay` not
-    Vec2 shift = Vec2::Zero();                 ///< added to every group (tiles share one big drawing)
-    Group overlay;                             ///< register marks, title, page map; not shifted, not clipped
+    std::optional<std::array<double, 4>>
+        clip;                  ///< x, y, width, height, mm: groups are clipped to it, `overlay` not
+    Vec2 shift = Vec2::Zero(); ///< added to every group (tiles share one big drawing)
+    Group overlay;             ///< register marks, title, page map; not shifted, not clipped
+    std::string chapter; ///< bookmark that gathers the pages of one panel; empty = the page stands alone
     bool operator==(const Page&) const = default;
 };
 struct Drawing {
@@ -76,7 +95,17 @@ struct Drawing {
 
 /// SVG 1.1 of one page in real millimetres: width="…mm" height="…mm" viewBox in mm, one <g id> per group.
 [[nodiscard]] std::string writeSvg(const Page& page);
-/// PDF, true size, vector, fonts embedded, a bookmark for each page name. @return the file's bytes
+/// PDF, true size, vector, fonts embedded, a bookmark for each page name. Same drawing, same bytes. A page
+/// longer than `pdfLimit` is cut into windows of at most that size, each at true size. @return the file's
+/// bytes
 [[nodiscard]] std::string writePdf(const Drawing& drawing);
+/// 14,400 units of 1/72 in: the longest page side that viewers agree on without UserUnit (which many ignore),
+/// mm.
+inline constexpr double pdfLimit = 5080;
+/// "page-split" (note) for each page that writePdf has to cut, "page-empty" (look) for one without a size.
+[[nodiscard]] std::vector<Finding> checkPages(const Drawing& drawing);
+/// Id that is safe in SVG, CSS and file names: letters, digits, '-', '_' and '.'; starts with a letter; never
+/// empty.
+[[nodiscard]] std::string safeId(std::string_view name);
 
 } // namespace slab

@@ -6,8 +6,8 @@
 
 namespace slab {
 
-/// Panel as drawn at the bench, true size in its own coordinates: group id = panel name, layers outer (solid 0.5 mm),
-/// inner (dashed), marks. Coordinates of "outer" and "inner" are the panel's own points, unchanged.
+/// Panel as drawn at the bench, true size in its own coordinates: group id = panel name, layers outer (solid
+/// 0.5 mm), inner (dashed), marks. Coordinates of "outer" and "inner" are the panel's own points, unchanged.
 [[nodiscard]] Group panelGroup(const Panel& panel, Ink tint);
 [[nodiscard]] Ink tintFor(const std::string& stockKind);
 
@@ -18,13 +18,13 @@ struct PanelDrawingOptions {
     bool nominal = false;             ///< stock not measured: said on the drawing
     int number = 0, count = 0;        ///< "panel 7 of 35"
 };
-/// Dimensioned panel drawing fitted to one page: sizes, diagonals, neighbour and joint and tilt from square at each edge,
-/// end-on bevel sketches.
+/// Dimensioned panel drawing fitted to one page: sizes, diagonals, neighbour and joint and tilt from square
+/// at each edge, end-on bevel sketches.
 [[nodiscard]] Page panelPage(const Panel& panel, const PanelDrawingOptions& options);
 
 /// One sheet with its panels, at 1:1 in mm (screen, SVG) …
-[[nodiscard]] Page sheetPage(const NestProblem& problem, const NestLayout& layout, const std::vector<Panel>& panels,
-                             const StockSet& stock, int number);
+[[nodiscard]] Page sheetPage(const NestProblem& problem, const NestLayout& layout,
+                             const std::vector<Panel>& panels, const StockSet& stock, int number);
 /// … or fitted to a paper page with a table.
 [[nodiscard]] Page sheetPaperPage(const Page& sheet, const std::string& title, double width, double height,
                                   const UnitStyle& units);
