@@ -1,0 +1,35 @@
+#pragma once
+#include "ui/theme/card.h"
+
+class QListView;
+
+namespace slab::ui {
+
+class FindingsModel;
+class Session;
+
+/// The punch list. It settles when the hand stops; while something is dragged, it stays as it was.
+class FindingsCard : public Card {
+    Q_OBJECT
+public:
+    explicit FindingsCard(Session* session, QWidget* parent = nullptr);
+    [[nodiscard]] QListView* list() const { return m_list; }
+
+Q_SIGNALS:
+    /// A finding was chosen that names this place in the document ("/forms/0") or this subject
+    /// ("stock:xps_13").
+    void placeWanted(const QString& about);
+
+private:
+    void refresh();
+    void choose(int row);
+    void showSelected();
+
+    Session* m_session;
+    FindingsModel* m_model;
+    QListView* m_list;
+    class EmptyState* m_empty;
+    bool m_showing = false; ///< the selection is being set from outside
+};
+
+} // namespace slab::ui

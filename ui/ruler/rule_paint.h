@@ -1,0 +1,27 @@
+#pragma once
+#include "core/evaluate/evaluate.h"
+#include <QRectF>
+#include <QString>
+#include <functional>
+#include <optional>
+
+class QPainter;
+
+namespace slab::ui {
+
+/// What one picture of the rule needs.
+struct RulePicture {
+    QRectF body;       ///< the rule itself
+    double stepsY = 0; ///< middle of the row of sheet counts
+    double from = 0, to = 1, scale = 0;
+    const ScaleSurvey* survey = nullptr; ///< may be null
+    bool current = false;                ///< the survey is of this very document
+    bool focus = false, held = false;
+    std::function<double(double)> xOf;
+};
+void paintRule(QPainter& painter, const RulePicture& picture);
+
+/// "fits", "tight: joystick hand to hull/port" …
+[[nodiscard]] QString bandWords(const FitBand& band);
+
+} // namespace slab::ui

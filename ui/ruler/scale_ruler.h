@@ -1,0 +1,40 @@
+#pragma once
+#include "ui/theme/card.h"
+#include <memory>
+
+class QLabel;
+class QLineEdit;
+class QToolButton;
+
+namespace slab::ui {
+
+class Session;
+class RuleStrip;
+
+/// The scale: typed entry, built size, and the long rule with bands, ticks, sheet steps and a handle.
+class ScaleRuler : public Card {
+    Q_OBJECT
+public:
+    explicit ScaleRuler(Session* session, QWidget* parent = nullptr);
+    [[nodiscard]] RuleStrip* rule() const { return m_rule; }
+    [[nodiscard]] QLineEdit* entry() const { return m_entry; }
+
+private:
+    void typed();
+    void refreshScale();
+    void refreshBuilt();
+    void refreshLeast();
+    void markWrong(const QString& why);
+
+    Session* m_session;
+    RuleStrip* m_rule;
+    QLineEdit* m_entry;
+    QLabel* m_built;
+    QLabel* m_state;
+    QToolButton* m_least;
+};
+
+/// "built 7′ 5¼″ long, 2′ 7½″ wide, 4′ 1″ high"; empty while there is no body.
+[[nodiscard]] QString builtSize(const Session& session);
+
+} // namespace slab::ui

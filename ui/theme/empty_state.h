@@ -1,0 +1,24 @@
+#pragma once
+#include <QWidget>
+
+class QLabel;
+class QPushButton;
+
+namespace slab::ui {
+
+/// What a view shows when it has nothing: one sentence on what to do next, and at most one button.
+class EmptyState : public QWidget {
+    Q_OBJECT
+public:
+    explicit EmptyState(const QString& words, const QString& button = {}, QWidget* parent = nullptr);
+    void setWords(const QString& words);
+
+Q_SIGNALS:
+    void clicked();
+
+private:
+    QLabel* m_words;
+    QPushButton* m_button;
+};
+
+} // namespace slab::ui

@@ -1,0 +1,34 @@
+#pragma once
+#include "ui/theme/card.h"
+#include <vector>
+
+class QLabel;
+
+namespace slab::ui {
+
+class Session;
+
+/// The four questions asked all day (how many sheets, how much, how heavy, how close), and a few more.
+class TotalsCard : public Card {
+    Q_OBJECT
+public:
+    explicit TotalsCard(Session* session, QWidget* parent = nullptr);
+
+private:
+    struct Row {
+        QLabel* value;
+        QLabel* note;
+        QWidget* whole;
+    };
+    Row addRow(const QString& name, const QString& tip);
+    void refresh();
+    static void set(const Row& row, const QString& name, const QString& value, const QString& note);
+
+    Session* m_session;
+    Row m_sheets, m_cost, m_mass, m_gap, m_used, m_panels;
+};
+
+/// "24 kg", or "53 lb" when the document speaks inches or feet.
+[[nodiscard]] QString massText(double kilograms, const std::string& units);
+
+} // namespace slab::ui
