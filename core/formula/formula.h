@@ -15,8 +15,8 @@ enum class Kind { length, angle, number };
 struct Quantity {
     double value = 0;
     Kind kind = Kind::number;
-    /// Linear in the scale: value = atZero + perScale * scale, while `linear`; lets the scale be dragged without
-    /// reading the formula again.
+    /// A length that uses the scale and no build length is its value at scale 1 times the scale; a size of
+    /// nothing (a literal 0) counts as neither.
     bool usesScale = false; ///< some subject length went into it
     bool usesBuild = false; ///< some build length went into it
     bool operator==(const Quantity&) const = default;
@@ -41,17 +41,23 @@ struct Scope {
 /// min max abs sqrt sin cos tan asin acos atan atan2 round floor ceil pi.
 ///
 /// Literals of length take `literalSpace` (subject: times the scale) unless build()/subject() says otherwise.
-/// Units are checked: adding a length to an angle is an error. A bare number where a length is expected takes the
-/// scope's unit.
+/// Units are checked: adding a length to an angle is an error. A bare number where a length is expected takes
+/// the scope's unit, a bare number where an angle is expected is in degrees; a bare 0 fits any kind. A minus
+/// sign between two literals needs spaces around it: "10-1/2 in" is 10.5 in. At most 4096 bytes and 64 levels
+/// of nesting.
 /// @error "syntax", "unknown-name", "unit-mismatch", "not-finite"; `where` = "column N"
 [[nodiscard]] Expected<Quantity> evaluate(std::string_view text, const Scope& scope, Space literalSpace,
                                           Kind expected);
 
+/// The same, of whatever kind it gives (a dimension has none declared); a bare number stays a plain number.
+[[nodiscard]] Expected<Quantity> evaluateAny(std::string_view text, const Scope& scope, Space literalSpace);
+
 struct ScopeResult {
-    Scope scope;               ///< every name that could be evaluated
+    Scope scope;                                       ///< every name that could be evaluated
     std::vector<std::pair<std::string, Error>> errors; ///< name, why ("cycle" names the whole loop)
 };
-/// All named dimensions in order of need; cycles, unknown and doubled names are reported, the rest is evaluated.
+/// All named dimensions in order of need; cycles, unknown and doubled names are reported, the rest is
+/// evaluated.
 [[nodiscard]] ScopeResult evaluateAll(const std::vector<NamedFormula>& named, double scale, Unit unit);
 
 /// Names that `text` uses, in order of appearance.

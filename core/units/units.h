@@ -9,14 +9,15 @@ enum class Unit { mm, cm, m, in, ft, deg, rad, none };
 
 /// How lengths are printed for the builder.
 struct UnitStyle {
-    Unit unit = Unit::mm;  ///< mm, cm, m, in (inches only) or ft (feet and inches)
-    int denominator = 16;  ///< nearest 1/denominator inch
-    int decimals = 0;      ///< metric: digits behind the point of mm (cm: +1, m: +3)
+    Unit unit = Unit::mm;    ///< mm, cm, m, in (inches only) or ft (feet and inches)
+    int denominator = 16;    ///< nearest 1/denominator inch
+    int decimals = 0;        ///< metric: digits behind the point of mm (cm: +1, m: +3)
     bool typographic = true; ///< 7′ 5¼″ instead of 7' 5-1/4"
     bool operator==(const UnitStyle&) const = default;
 };
 
-/// Millimetres (lengths), radians (angles) or 1 (none) of one unit. 1 in = 25.4 mm exactly (international inch, 1959).
+/// Millimetres (lengths), radians (angles) or 1 (none) of one unit. 1 in = 25.4 mm exactly (international
+/// inch, 1959).
 [[nodiscard]] double unitFactor(Unit unit);
 [[nodiscard]] std::string_view unitName(Unit unit);
 [[nodiscard]] Expected<Unit> parseUnit(std::string_view name);
