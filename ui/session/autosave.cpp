@@ -1,0 +1,124 @@
+#include "ui/session/autosave.h"
+#include "core/document/file.h"
+#include "ui/session/session.h"
+#include <QCoreApplication>
+#include <QDateTime>
+#include <QDir>
+#include <QFile>
+#include <QJsonDocument>
+#include <QJsonObject>
+#include <QSaveFile>
+#include <QStandardPaths>
+#include <QUuid>
+#include <future>
+
+namespace slab::ui {
+
+namespace {
+
+constexpr int waitMilliseconds = 1000;
+constexpr const char* suffix = ".recovery.json";
+
+QString recoveryFolder(const QString& given) {
+    if (!given.isEmpty()) return given;
+    return QStandardPaths::writableLocation(QStandardPaths::AppDataLocation) + "/recovery";
+}
+
+void writeRecovery(const Project& project, const QString& original, const QString& file) {
+    QJsonObject all;
+    all["original"] = original;
+    all["title"] = QString::fromStdString(project.title);
+    all["time"] = QDateTime::currentDateTime().toString("d MMM hh:mm");
+    all["document"] = QString::fromStdString(writeProject(project));
+    QSaveFile out(file);
+    if (!out.open(QIODevice::WriteOnly)) return;
+    out.write(QJsonDocument(all).toJson());
+    out.commit();
+}
+
+QJsonObject readRecovery(const QString& file) {
+    QFile in(file);
+    return in.open(QIODevice::ReadOnly) ? QJsonDocument::fromJson(in.readAll()).object() : QJsonObject();
+}
+
+QString lockName(const QString& file) { return file + ".lock"; }
+
+} // namespace
+
+Autosave::Autosave(Session* session, QString folder, QObject* parent)
+    : QObject(parent), m_session(session), m_folder(recoveryFolder(folder)), m_writer(std::make_unique<Runner>()) {
+    QDir().mkpath(m_folder);
+    m_file = m_folder + "/" + QUuid::createUuid().toString(QUuid::WithoutBraces) + suffix;
+    m_lock = std::make_unique<QLockFile>(lockName(m_file));
+    m_lock->setStaleLockTime(0); // only a dead process makes it stale
+    m_lock->tryLock();
+    m_wait.setSingleShot(true);
+    m_wait.setInterval(waitMilliseconds);
+    connect(&m_wait, &QTimer::timeout, this, &Autosave::write);
+    connect(session, &Session::projectChanged, this, &Autosave::changed);
+}
+
+Autosave::~Autosave() { drain(); }
+
+void Autosave::setOriginal(const QString& path) { m_original = path; }
+
+void Autosave::changed() {
+    if (m_session->history().isSaved()) {
+        discard();
+        return;
+    }
+    // Not started anew by the next change: during a long drag the work is still written every second.
+    if (!m_wait.isActive()) m_wait.start();
+}
+
+void Autosave::write() {
+    auto task = [project = m_session->project(), original = m_original, file = m_file](std::stop_token) {
+        writeRecovery(project, original, file);
+    };
+    m_writer->post(0, std::move(task), Runner::slots);
+}
+
+void Autosave::flush() {
+    m_wait.stop();
+    write();
+    drain();
+}
+
+void Autosave::drain() {
+    auto done = std::make_shared<std::promise<void>>();
+    auto finished = done->get_future();
+    m_writer->post(1, [done](std::stop_token) { done->set_value(); }, Runner::slots);
+    finished.wait();
+}
+
+void Autosave::discard() {
+    m_wait.stop();
+    // Behind any write that is still under way.
+    m_writer->post(0, [file = m_file](std::stop_token) { QFile::remove(file); }, Runner::slots);
+}
+
+std::vector<Recovered> Autosave::leftBehind(const QString& folder) {
+    std::vector<Recovered> found;
+    const QDir dir(recoveryFolder(folder));
+    for (const QString& name : dir.entryList({QString("*") + suffix}, QDir::Files, QDir::Time)) {
+        const QString file = dir.filePath(name);
+        QLockFile lock(lockName(file));
+        lock.setStaleLockTime(0);
+        if (!lock.tryLock(0)) continue;
+        const QJsonObject all = readRecovery(file);
+        if (all.contains("document"))
+            found.push_back({file, all["original"].toString(), all["title"].toString(), all["time"].toString()});
+    }
+    return found;
+}
+
+Expected<Project> Autosave::read(const Recovered& recovered) {
+    const QJsonObject all = readRecovery(recovered.file);
+    if (!all.contains("document"))
+        return fail("cannot-read", "The recovery file could not be read.", recovered.file.toStdString());
+    return readProject(all["document"].toString().toStdString());
+}
+
+void Autosave::remove(const Recovered& recovered) { QFile::remove(recovered.file); }
+
+} // namespace slab::ui
