@@ -29,6 +29,12 @@ struct Nearest {
 [[nodiscard]] Nearest nearest(const ConvexSolid& a, const ConvexSolid& b);
 [[nodiscard]] Box3 bounds(const ConvexSolid& solid);
 [[nodiscard]] ConvexSolid translated(ConvexSolid solid, const Vec3& by);
+/// Axis-aligned box between two corners, as a hull of 8 points.
+[[nodiscard]] ConvexSolid makeBoxSolid(const Vec3& min, const Vec3& max);
+/// All points within `radius` of the segment.
+[[nodiscard]] ConvexSolid makeCapsule(const Vec3& from, const Vec3& to, double radius);
+/// Flat-ended cylinder about the segment.
+[[nodiscard]] ConvexSolid makeCylinder(const Vec3& from, const Vec3& to, double radius);
 /// Planar-faced stand-in for pictures; curved parts in `segments` facets.
 [[nodiscard]] Polyhedron toPolyhedron(const ConvexSolid& solid, int segments = 24);
 
