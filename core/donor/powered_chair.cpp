@@ -1,0 +1,149 @@
+#include "core/donor/generic.h"
+#include <algorithm>
+#include <cmath>
+
+namespace slab {
+
+// A mid-wheel powered chair: 600-660 mm wide, 900-1150 mm long, seat 430-560 mm high (typical sizes, from
+// memory). Measure the real one: every size can be changed by name.
+const std::vector<DonorSize>& poweredChairSizes() {
+    static const char* const memory = "typical mid-wheel powered chair, from memory";
+    static const std::vector<DonorSize> sizes = {
+        {"width", "width over the drive wheels", 630, memory},
+        {"drive_wheel_diameter", "drive wheel diameter", 340, memory},
+        {"drive_wheel_width", "drive wheel width", 75, memory},
+        {"front_caster_x", "front caster pivots ahead of the axle", 330, memory},
+        {"rear_caster_x", "rear caster pivots ahead of the axle", -370, memory},
+        {"caster_spacing", "between caster pivots, across", 460, memory},
+        {"caster_diameter", "caster wheel diameter", 150, memory},
+        {"caster_trail", "caster trail", 45, memory},
+        {"caster_height", "caster fork height above the ground", 190, memory},
+        {"base_front_x", "front of base and battery box", 300, memory},
+        {"base_back_x", "back of base and battery box", -320, memory},
+        {"base_height", "top of base and battery box", 400, memory},
+        {"ground_clearance", "under the base", 70,
+         "60 mm is asked of rail-transportable chairs; 70 from memory"},
+        {"seat_height", "seat height", 480, "430 to 560 mm, from memory"},
+        {"seat_width", "seat width", 480, memory},
+        {"seat_depth", "seat depth", 480, memory},
+        {"seat_thickness", "seat thickness", 80, memory},
+        {"seat_back_x", "front of the seat back", -230, memory},
+        {"back_height", "seat back above the seat", 520, memory},
+        {"back_width", "seat back width", 460, memory},
+        {"back_thickness", "seat back thickness", 90, memory},
+        {"armrest_height", "armrest top above the seat", 230, memory},
+        {"armrest_length", "armrest length", 330, memory},
+        {"armrest_width", "armrest width", 60, memory},
+        {"armrest_spacing", "between the armrests", 500, memory},
+        {"footplate_front_x", "front of the footplate", 560, memory},
+        {"footplate_length", "footplate length", 280, memory},
+        {"footplate_width", "footplate width", 360, memory},
+        {"footplate_height", "footplate top above the ground", 75, memory},
+        {"footplate_thickness", "footplate thickness", 20, memory},
+        {"joystick_x", "joystick ahead of the axle", 165, memory},
+        {"joystick_length", "joystick box length", 120, memory},
+        {"joystick_width", "joystick box width", 70, memory},
+        {"joystick_height", "joystick box and stick above the armrest", 110, memory},
+        {"hand_room", "room for the hand round the joystick", 160,
+         "fist 105 mm and stick travel, from memory"},
+    };
+    return sizes;
+}
+
+namespace {
+
+FitSolid part(std::string name, ConvexSolid shape, bool moving = false, std::string note = {}) {
+    return {std::move(name), "donor",        std::move(shape), moving ? movingClearance : 0,
+            moving,          std::move(note)};
+}
+
+void addRunningGear(const SizeOf& size, std::vector<FitSolid>& solids) {
+    const double r = size("drive_wheel_diameter") / 2, outside = size("width") / 2;
+    const double inside = std::max(outside - size("drive_wheel_width"), 0.0);
+    const double swept = size("caster_trail") + size("caster_diameter") / 2;
+    const double top = std::max(size("caster_height"), size("caster_diameter"));
+    for (const double side : {1.0, -1.0}) {
+        const std::string word = side > 0 ? "left" : "right";
+        solids.push_back(part(word + " drive wheel",
+                              makeCylinder(Vec3(0, side * inside, r), Vec3(0, side * outside, r), r), true,
+                              "turning wheel: 20 mm, common practice"));
+        for (const char* end : {"front", "rear"}) {
+            const double x = size(end == std::string("front") ? "front_caster_x" : "rear_caster_x");
+            const double y = side * size("caster_spacing") / 2;
+            solids.push_back(part(std::string(end) + " " + word + " caster circle",
+                                  makeCylinder(Vec3(x, y, 0), Vec3(x, y, top), swept), true,
+                                  "trail + wheel radius, common practice"));
+        }
+    }
+    const double half = std::max(inside - 10, 10.0); // 10 mm between base and wheel, from memory
+    const double under = std::min(size("ground_clearance"), size("base_height") - 1);
+    solids.push_back(
+        part("base and battery box", makeBoxSolid(Vec3(size("base_back_x"), -half, under),
+                                                  Vec3(size("base_front_x"), half, size("base_height")))));
+}
+
+void addSeating(const SizeOf& size, std::vector<FitSolid>& solids) {
+    const double back = size("seat_back_x"), z = size("seat_height");
+    const double halfSeat = size("seat_width") / 2, halfBack = size("back_width") / 2;
+    const double front = size("footplate_front_x"), sole = size("footplate_height");
+    solids.push_back(part("seat", makeBoxSolid(Vec3(back, -halfSeat, z - size("seat_thickness")),
+                                               Vec3(back + size("seat_depth"), halfSeat, z))));
+    solids.push_back(part("seat back", makeBoxSolid(Vec3(back - size("back_thickness"), -halfBack, z),
+                                                    Vec3(back, halfBack, z + size("back_height")))));
+    solids.push_back(
+        part("footplate", makeBoxSolid(Vec3(front - size("footplate_length"), -size("footplate_width") / 2,
+                                            sole - size("footplate_thickness")),
+                                       Vec3(front, size("footplate_width") / 2, sole))));
+    const double inner = size("armrest_spacing") / 2, outer = inner + size("armrest_width");
+    const double top = z + size("armrest_height");
+    for (const double side : {1.0, -1.0})
+        solids.push_back(part(side > 0 ? "left armrest" : "right armrest",
+                              makeBoxSolid(Vec3(back + 60, std::min(side * inner, side * outer), top - 50),
+                                           Vec3(back + 60 + size("armrest_length"),
+                                                std::max(side * inner, side * outer), top))));
+}
+
+} // namespace
+
+GenericDonor poweredChair(const SizeOf& size) {
+    GenericDonor donor;
+    addRunningGear(size, donor.solids);
+    addSeating(size, donor.solids);
+    const double armTop = size("seat_height") + size("armrest_height");
+    const double y = -(size("armrest_spacing") + size("armrest_width")) / 2;
+    const double x = size("joystick_x"), tall = size("joystick_height"), room = size("hand_room") / 2;
+    const Vec3 half(size("joystick_length") / 2, size("joystick_width") / 2, 0);
+    donor.solids.push_back(part(
+        "joystick box", makeBoxSolid(Vec3(x, y, armTop - 50) - half, Vec3(x, y, armTop + tall / 2) + half)));
+    const Vec3 knob(x, y, armTop + tall);
+    donor.solids.push_back(
+        part("joystick hand", makeBoxSolid(knob - Vec3(room, room, tall / 2), knob + Vec3(room, room, room)),
+             true, "the hand's room round the stick"));
+    donor.seat.reference = Vec3(size("seat_back_x"), 0, size("seat_height"));
+    donor.seat.sole = size("footplate_height");
+    donor.seat.rightHand = knob;
+    donor.seat.leftHand = Vec3(x - 60, -y, armTop + 30);
+    return donor;
+}
+
+const std::vector<DonorSize>& bareSeatSizes() {
+    static const std::vector<DonorSize> sizes = {
+        {"seat_height", "seat height", 450, "common chair height, from memory"},
+    };
+    return sizes;
+}
+
+GenericDonor bareSeat(const SizeOf& size) {
+    GenericDonor donor;
+    const double z = size("seat_height");
+    donor.seat.reference = Vec3(0, 0, z);
+    donor.seat.leftHand = Vec3(350, 150, z + 220);
+    donor.seat.rightHand = Vec3(350, -150, z + 220);
+    return donor;
+}
+
+bool isPosition(const std::string& sizeName) {
+    return sizeName.size() > 2 && sizeName.compare(sizeName.size() - 2, 2, "_x") == 0;
+}
+
+} // namespace slab

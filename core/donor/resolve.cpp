@@ -1,0 +1,315 @@
+#include "core/donor/generic.h"
+#include <algorithm>
+#include <cmath>
+#include <map>
+
+namespace slab {
+
+namespace {
+
+constexpr double greatestSize = 1e5; ///< mm
+
+std::string bare(const std::string& name) {
+    return name.rfind("donor/", 0) == 0 ? name.substr(6) : name;
+}
+
+class Resolver {
+public:
+    Resolver(const Project& project, const Scope& scope) : m_project(project), m_scope(scope) {}
+
+    DonorSet resolve() {
+        placeDonor();
+        GenericDonor generic = genericDonor();
+        std::vector<FitSolid> parts = generic.solids;
+        for (std::size_t i = 0; i < m_project.donor.solids.size(); ++i) addOwn(i, parts);
+        for (FitSolid& p : parts) {
+            p.name = "donor/" + p.name;
+            m_set.solids.push_back(std::move(p));
+        }
+        addRider(generic.seat);
+        leaveOut();
+        setClearances();
+        for (FitSolid& s : m_set.solids)
+            for (Vec3& p : s.shape.points) p = m_set.place + m_turn * p;
+        return std::move(m_set);
+    }
+
+private:
+    void report(Severity severity, const char* code, std::string message, std::vector<std::string> about,
+                std::string remedy) {
+        m_set.findings.push_back(
+            {severity, code, std::move(message), std::move(about), std::move(remedy), {}});
+    }
+
+    /// Value of a formula; empty text is `otherwise`, an error becomes a finding and gives `otherwise` too.
+    double read(const Text& text, Kind kind, const std::string& place, const std::string& what,
+                double otherwise, bool* sound = nullptr) {
+        if (text.empty()) return otherwise;
+        const auto q = evaluate(text, m_scope, Space::build, kind);
+        if (q && (kind != Kind::length || std::abs(q->value) <= greatestSize)) return q->value;
+        if (sound) *sound = false;
+        Error e = q ? Error{"donor-range", "It is more than 100 m.", {}, "Check the unit behind the number."}
+                    : q.error();
+        Finding f = findingOf(e, Severity::stop, {"document:" + place});
+        f.message = what + ": " + e.message + (e.where.empty() ? "" : " (" + e.where + ")");
+        m_set.findings.push_back(std::move(f));
+        return otherwise;
+    }
+
+    void placeDonor() {
+        const Placement& at = m_project.donor.at;
+        m_set.place.x() = read(at.x, Kind::length, "/donor/at/x", "Donor place x", 0);
+        m_set.place.y() = read(at.y, Kind::length, "/donor/at/y", "Donor place y", 0);
+        m_set.place.z() = read(at.z, Kind::length, "/donor/at/z", "Donor place z", 0);
+        const double yaw = read(at.yaw, Kind::angle, "/donor/at/yaw", "Donor yaw", 0);
+        m_turn = Eigen::AngleAxisd(yaw, Vec3::UnitZ()).toRotationMatrix();
+        if (yaw == 0) m_turn.setIdentity();
+    }
+
+    GenericDonor genericDonor() {
+        std::string kind = m_project.donor.kind;
+        const auto kinds = donorKinds();
+        if (std::find(kinds.begin(), kinds.end(), kind) == kinds.end()) {
+            report(Severity::stop, "donor-unknown-kind", "There is no generic donor called \"" + kind + "\".",
+                   {"document:/donor/kind"}, "Choose powered_chair, scooter or none.");
+            kind = "none";
+        }
+        std::map<std::string, double, std::less<>> sizes;
+        for (const DonorSize& s : donorSizes(kind)) sizes[s.name] = s.value;
+        for (std::size_t i = 0; i < m_project.donor.changes.size(); ++i) change(i, sizes);
+        const SizeOf size = [&](const char* name) {
+            const auto it = sizes.find(name);
+            return it == sizes.end() ? 0.0 : it->second;
+        };
+        GenericDonor donor = kind == "powered_chair" ? poweredChair(size)
+                             : kind == "scooter"     ? scooter(size)
+                                                     : bareSeat(size);
+        // Changed sizes may turn a solid inside out (a front behind its back): say so and leave that solid
+        // out.
+        std::erase_if(donor.solids, [&](const FitSolid& s) { return !soundShape(s); });
+        return donor;
+    }
+
+    bool soundShape(const FitSolid& s) {
+        const Box3 box = bounds(s.shape);
+        const Vec3 size = box.size();
+        bool sound = size.minCoeff() > 0;
+        // Box corners are listed low to high along each axis.
+        if (sound && s.shape.kind == ConvexSolid::Kind::hull && s.shape.points.size() == 8 &&
+            s.shape.radius == 0)
+            sound = (s.shape.points[7] - s.shape.points[0]).minCoeff() > 0;
+        if (!sound)
+            report(Severity::stop, "donor-solid-empty",
+                   "With these sizes donor/" + s.name + " has no room between its sides.",
+                   {"solid:donor/" + s.name, "document:/donor/changes"},
+                   "Check the changed sizes: fronts lie ahead of backs, tops above undersides.");
+        return sound;
+    }
+
+    void change(std::size_t index, std::map<std::string, double, std::less<>>& sizes) {
+        const NamedText& c = m_project.donor.changes[index];
+        const std::string place = "/donor/changes/" + c.name;
+        const auto it = sizes.find(c.name);
+        if (it == sizes.end()) {
+            report(Severity::look, "donor-unknown-size",
+                   "The donor " + m_project.donor.kind + " has no size called \"" + c.name + "\".",
+                   {"document:" + place}, "Take it out, or use one of the names in the donor table.");
+            return;
+        }
+        const double value = read(c.value, Kind::length, place, "Donor size " + c.name, it->second);
+        if (!isPosition(c.name) && !(value > 0)) {
+            report(Severity::stop, "donor-size", "Donor size " + c.name + " is not above zero.",
+                   {"document:" + place}, "Measure it and type it in; the generic size is used meanwhile.");
+            return;
+        }
+        it->second = value;
+    }
+
+    void addOwn(std::size_t index, std::vector<FitSolid>& parts) {
+        const DonorSolid& own = m_project.donor.solids[index];
+        const std::string name = bare(own.name);
+        if (name.empty()) {
+            report(Severity::look, "donor-solid-name", "An own donor solid has no name.",
+                   {"document:/donor/solids/" + std::to_string(index)}, "Give it a name.");
+            return;
+        }
+        FitSolid solid;
+        solid.name = name;
+        solid.group = "donor";
+        solid.moving = own.moving;
+        solid.note = "own size";
+        if (!ownShape(own, index, solid.shape)) return;
+        const auto old =
+            std::find_if(parts.begin(), parts.end(), [&](const FitSolid& s) { return s.name == name; });
+        if (old != parts.end()) {
+            *old = std::move(solid);
+            return;
+        }
+        parts.push_back(std::move(solid));
+    }
+
+    bool ownShape(const DonorSolid& own, std::size_t index, ConvexSolid& shape) {
+        const std::string place = "/donor/solids/" + std::to_string(index);
+        bool sound = true;
+        const auto length = [&](const char* field, const Text& text) {
+            return read(text, Kind::length, place + "/" + field, "Donor solid " + own.name + ", " + field, 0,
+                        &sound);
+        };
+        const Vec3 centre(length("x", own.x), length("y", own.y), length("z", own.z));
+        const int axis = own.axis == "x" ? 0 : own.axis == "y" ? 1 : 2;
+        Vec3 size;
+        bool positive = false;
+        if (own.shape == "box") {
+            size = Vec3(length("size_x", own.size_x), length("size_y", own.size_y),
+                        length("size_z", own.size_z));
+            positive = size.minCoeff() > 0;
+            shape = makeBoxSolid(centre - size / 2, centre + size / 2);
+        } else if (own.shape == "cylinder" || own.shape == "capsule") {
+            const double diameter = length("diameter", own.diameter), reach = length("length", own.length);
+            const Vec3 half = Vec3::Unit(axis) * (reach / 2);
+            const bool capsule = own.shape == "capsule";
+            positive = diameter > 0 && (capsule ? reach >= 0 : reach > 0);
+            shape = capsule ? makeCapsule(centre - half, centre + half, diameter / 2)
+                            : makeCylinder(centre - half, centre + half, diameter / 2);
+        } else {
+            report(Severity::stop, "donor-solid-shape",
+                   "Donor solid " + own.name + " has an unknown shape \"" + own.shape + "\".",
+                   {"document:" + place + "/shape"}, "Choose box, cylinder or capsule.");
+            return false;
+        }
+        if (sound && !positive)
+            report(Severity::stop, "donor-solid-size",
+                   "Donor solid " + own.name + " has a size that is not above zero; it is left out.",
+                   {"solid:donor/" + bare(own.name), "document:" + place},
+                   "Measure it and type its sizes in.");
+        return sound && positive;
+    }
+
+    void addRider(Seat seat) {
+        const Rider& rider = m_project.rider;
+        if (rider.table == "none") return;
+        if (rider.table != "adult" && rider.table != "child") {
+            report(Severity::stop, "rider-unknown-table", "There is no rider table \"" + rider.table + "\".",
+                   {"document:/rider/table"}, "Choose adult, child or none.");
+            return;
+        }
+        const bool child = rider.table == "child";
+        double percentile = read(rider.percentile, Kind::number, "/rider/percentile", "Rider percentile", 50);
+        percentile = held("percentile", percentile, child ? 5 : 1, child ? 95 : 99);
+        RiderFigures figures;
+        if (child) {
+            const double age =
+                held("age", read(rider.age, Kind::number, "/rider/age", "Rider age", 8), 3, 13.99);
+            figures = childFigures(rider.sex, percentile, age);
+        } else {
+            figures = adultFigures(rider.sex, percentile);
+        }
+        seat.reference.x() += read(rider.shift_x, Kind::length, "/rider/shift_x", "Rider shift x", 0);
+        seat.reference.z() += read(rider.shift_z, Kind::length, "/rider/shift_z", "Rider shift z", 0);
+        double shortOf = 0;
+        std::vector<FitSolid> body = riderSolids(figures, seat, shortOf);
+        if (shortOf > 1)
+            report(Severity::look, "rider-reach",
+                   "The rider's hand ends " + printLength(shortOf, UnitStyle{}) + " short of the controls.",
+                   {"solid:rider/right hand"}, "Move the rider forward, or choose another percentile.");
+        const std::string source = child ? "Snyder et al. 1977, UM-HSRI-77-17" : "ANSUR II, Natick/TR-15/007";
+        for (FitSolid& s : body) {
+            s.note = source;
+            m_set.solids.push_back(std::move(s));
+        }
+    }
+
+    /// A rider's figure kept within its table.
+    double held(const char* field, double value, double low, double high) {
+        if (value >= low && value <= high) return value;
+        const std::string range =
+            std::to_string(static_cast<int>(low)) + " to " + std::to_string(static_cast<int>(high));
+        report(Severity::look, "rider-outside-table",
+               std::string("The rider's ") + field + " lies outside the table (" + range +
+                   "); the nearest is used.",
+               {std::string("document:/rider/") + field}, "Choose a value from " + range + ".");
+        return std::clamp(value, low, high);
+    }
+
+    [[nodiscard]] FitSolid* find(const std::string& name) {
+        const auto it = std::find_if(m_set.solids.begin(), m_set.solids.end(), [&](const FitSolid& s) {
+            return s.name == name || s.name == "donor/" + name;
+        });
+        return it == m_set.solids.end() ? nullptr : &*it;
+    }
+
+    void leaveOut() {
+        for (const std::string& name : m_project.donor.leave_out) {
+            const FitSolid* solid = find(name);
+            if (!solid) {
+                report(Severity::look, "donor-unknown-solid",
+                       "There is no donor solid \"" + name + "\" to leave out.",
+                       {"document:/donor/leave_out"}, "Take the name out of the list.");
+                continue;
+            }
+            m_set.solids.erase(m_set.solids.begin() + (solid - m_set.solids.data()));
+        }
+    }
+
+    double clearanceOf(const Text& text, const std::string& place, const std::string& what,
+                       double otherwise) {
+        const double value = read(text, Kind::length, place, what, otherwise);
+        if (value >= 0) return value;
+        report(Severity::look, "clearance-negative", what + " is below zero; 0 is used.",
+               {"document:" + place}, "Type 0 or the clearance wanted.");
+        return 0;
+    }
+
+    /// By name in the document, else the solid's own, else the default; moving parts at least 20 mm (common
+    /// practice).
+    void setClearances() {
+        const double fallback =
+            clearanceOf(m_project.clearance.fallback, "/clearance/default", "The default clearance", 20);
+        for (FitSolid& s : m_set.solids) s.clearance = std::max(s.clearance, fallback);
+        const double rider =
+            clearanceOf(m_project.rider.clearance, "/rider/clearance", "The rider's clearance", fallback);
+        for (FitSolid& s : m_set.solids)
+            if (s.group == "rider") s.clearance = rider;
+        for (std::size_t i = 0; i < m_project.donor.solids.size(); ++i) {
+            const DonorSolid& own = m_project.donor.solids[i];
+            FitSolid* solid = own.clearance.empty() ? nullptr : find(bare(own.name));
+            if (solid)
+                solid->clearance =
+                    clearanceOf(own.clearance, "/donor/solids/" + std::to_string(i) + "/clearance",
+                                "The clearance of " + own.name, fallback);
+        }
+        for (const NamedText& c : m_project.clearance.solids) {
+            const std::string place = "/clearance/solids/" + c.name;
+            FitSolid* solid = find(c.name);
+            if (solid)
+                solid->clearance = clearanceOf(c.value, place, "The clearance of " + c.name, fallback);
+            else
+                report(Severity::look, "clearance-unknown-solid",
+                       "A clearance is given for \"" + c.name + "\", but there is no such solid.",
+                       {"document:" + place}, "Take it out, or use the name of a donor or rider solid.");
+        }
+    }
+
+    const Project& m_project;
+    const Scope& m_scope;
+    DonorSet m_set;
+    Mat3 m_turn = Mat3::Identity();
+};
+
+} // namespace
+
+std::vector<std::string> donorKinds() {
+    return {"powered_chair", "scooter", "none"};
+}
+
+std::vector<DonorSize> donorSizes(const std::string& kind) {
+    if (kind == "powered_chair") return poweredChairSizes();
+    if (kind == "scooter") return scooterSizes();
+    return bareSeatSizes();
+}
+
+DonorSet resolveDonor(const Project& project, const Scope& scope) {
+    return Resolver(project, scope).resolve();
+}
+
+} // namespace slab
