@@ -224,6 +224,7 @@ struct Stock {
 struct CutPanel {
     std::string panel;
     std::string fingerprint;
+    Extra extra;
     bool operator==(const CutPanel&) const = default;
 };
 /// Plate piece keys saved so that undo and reload give the same names ("hull/port#2" and its neighbours, centroid).
@@ -231,6 +232,7 @@ struct PieceKey {
     std::string name;
     std::vector<std::string> neighbours;
     double x = 0, y = 0, z = 0; ///< centroid at scale 1, mm
+    Extra extra;
     bool operator==(const PieceKey&) const = default;
 };
 

@@ -1,0 +1,149 @@
+#include "core/document/json.h"
+#include <algorithm>
+#include <map>
+
+namespace slab::detail {
+namespace {
+
+class Check {
+public:
+    explicit Check(const Project& p) : m_p(p) {}
+    std::vector<Error> run() {
+        dimensions();
+        forms();
+        stock();
+        openings();
+        unique("/donor/solids", m_p.donor.solids, "solid");
+        for (std::size_t i = 0; i < m_p.donor.solids.size(); ++i)
+            label("/donor/solids/" + std::to_string(i) + "/name", m_p.donor.solids[i].name, "solid", "");
+        paper();
+        return std::move(m_errors);
+    }
+
+private:
+    const Project& m_p;
+    std::vector<Error> m_errors;
+
+    void add(std::string code, std::string message, std::string where, std::string remedy) {
+        m_errors.push_back({std::move(code), std::move(message), std::move(where), std::move(remedy)});
+    }
+
+    template <class T>
+    void unique(const std::string& list, const std::vector<T>& all, const char* what) {
+        std::map<std::string_view, std::size_t> seen;
+        for (std::size_t i = 0; i < all.size(); ++i) {
+            if (all[i].name.empty()) continue;
+            const auto [at, fresh] = seen.emplace(all[i].name, i);
+            if (!fresh)
+                add("duplicate-name",
+                    std::string("The ") + what + " name \"" + all[i].name + "\" is used twice, first at " + list + "/" +
+                        std::to_string(at->second) + ".",
+                    list + "/" + std::to_string(i) + "/name", "rename one of them");
+        }
+    }
+
+    /// A name that is shown and used in plate names or patterns: no edge blanks, no signs with a meaning.
+    void label(const std::string& where, const std::string& name, const std::string& what, std::string_view signs) {
+        const bool blank = name.empty() || name.front() == ' ' || name.back() == ' ';
+        const bool control = std::any_of(name.begin(), name.end(), [](char c) {
+            return static_cast<unsigned char>(c) < 0x20U || c == 0x7F;
+        });
+        if (blank || control || name.find_first_of(signs) != std::string::npos || name.size() > 200) {
+            std::string remedy = "use letters, digits, blanks inside, - and _";
+            if (!signs.empty()) remedy += "; not " + std::string(signs);
+            add("bad-name", "\"" + name.substr(0, 60) + "\" cannot name a " + what + ".", where, std::move(remedy));
+        }
+    }
+
+    void dimensions() {
+        unique("/dimensions", m_p.dimensions, "dimension");
+        for (std::size_t i = 0; i < m_p.dimensions.size(); ++i)
+            if (!isValidName(m_p.dimensions[i].name))
+                add("bad-name", "\"" + m_p.dimensions[i].name.substr(0, 60) + "\" cannot name a dimension.",
+                    "/dimensions/" + std::to_string(i) + "/name",
+                    "use a letter first, then letters, digits and _, and no function or unit name");
+    }
+
+    void points(const std::string& where, const std::vector<OutlinePoint>& outline, std::size_t least) {
+        if (outline.size() < least)
+            add(outline.empty() ? "empty-outline" : "too-few-points",
+                outline.empty() ? "There are no points here."
+                                : "An outline needs at least " + std::to_string(least) + " points.",
+                where, "add points");
+        unique(where, outline, "point");
+        for (std::size_t i = 0; i < outline.size(); ++i)
+            if (!outline[i].name.empty())
+                label(where + "/" + std::to_string(i) + "/name", outline[i].name, "point", "*#|/");
+    }
+
+    void shape(const std::string& where, const ProfileShape& s) { points(where + "/outline", s.outline, 3); }
+    void shape(const std::string& where, const PlateShape& s) { points(where + "/outline", s.outline, 3); }
+    void shape(const std::string&, const RoundShape&) {}
+    void shape(const std::string& where, const TaperShape& s) {
+        points(where + "/base", s.base, 3);
+        points(where + "/top", s.top, 3);
+    }
+    void shape(const std::string& where, const FacetShape& s) {
+        points(where + "/corners", s.corners, 4);
+        if (s.faces.size() < 4)
+            add(s.faces.empty() ? "empty-outline" : "too-few-points", "A solid needs at least 4 faces.", where + "/faces",
+                "add faces");
+        unique(where + "/faces", s.faces, "face");
+    }
+
+    void forms() {
+        unique("/forms", m_p.forms, "form");
+        for (std::size_t i = 0; i < m_p.forms.size(); ++i) {
+            const std::string where = "/forms/" + std::to_string(i);
+            label(where + "/name", m_p.forms[i].name, "form", "/*#|");
+            std::visit([&](const auto& s) { shape(where, s); }, m_p.forms[i].shape);
+        }
+    }
+
+    bool sheetNamed(const std::string& name) const {
+        return std::any_of(m_p.stock.sheets.begin(), m_p.stock.sheets.end(),
+                           [&](const SheetStock& s) { return s.name == name; });
+    }
+
+    void stockUse(const std::string& where, const std::string& name) {
+        if (name.empty() || sheetNamed(name)) return;
+        std::string known;
+        for (const SheetStock& s : m_p.stock.sheets) known += (known.empty() ? "" : ", ") + s.name;
+        add("unknown-stock", "There is no sheet named \"" + name.substr(0, 60) + "\" in the stock.", where,
+            known.empty() ? "add it under stock/sheets" : "use one of " + known + ", or add it under stock/sheets");
+    }
+
+    void stock() {
+        unique("/stock/sheets", m_p.stock.sheets, "sheet");
+        for (std::size_t i = 0; i < m_p.stock.sheets.size(); ++i)
+            label("/stock/sheets/" + std::to_string(i) + "/name", m_p.stock.sheets[i].name, "sheet", "|");
+        stockUse("/materials/default", m_p.materials.fallback);
+        for (const PlateMaterial& m : m_p.materials.plates) stockUse("/materials/plates/" + escaped(m.plates), m.stock);
+    }
+
+    void openings() {
+        unique("/openings", m_p.openings, "opening");
+        for (std::size_t i = 0; i < m_p.openings.size(); ++i) {
+            const Opening& o = m_p.openings[i];
+            const std::string where = "/openings/" + std::to_string(i);
+            label(where + "/name", o.name, "opening", "|");
+            if (o.shape == OpeningShape::polygon) points(where + "/outline", o.outline, 3);
+        }
+    }
+
+    void paper() {
+        const std::string& p = m_p.paper;
+        if (p == "A4" || p == "A3" || p == "Letter" || p == "Tabloid") return;
+        const bool roll = p.starts_with("roll ");
+        const auto width = parseLength(roll ? std::string_view(p).substr(5) : std::string_view{}, Unit::mm);
+        if (!roll || !width || *width <= 0)
+            add("unknown-value", "\"" + p.substr(0, 60) + "\" is not a paper that is known here.", "/paper",
+                "use Letter, A4, A3, Tabloid or a roll with its width, such as roll 36 in");
+    }
+};
+
+} // namespace
+
+std::vector<Error> checkProject(const Project& project) { return Check(project).run(); }
+
+} // namespace slab::detail

@@ -1,0 +1,309 @@
+#pragma once
+// The one description of the document: what stands in every object of the file, in which order, and what it means.
+// Reading, writing, keeping unknown fields, renaming, JSON pointers and the list of fields are visitors over it.
+//
+// A visitor offers
+//   text(key, string&, Spec)            flag(key, bool&)         real(key, double&)
+//   pick(key, Enum&, words, Spec)       choice(key, bool&, words)  version(key, int&)
+//   names(key, vector<string>&, Spec)   pair(key, string&, string&, Spec)
+//   map(key, vector<NamedText>&, Spec)  map(key, vector<PlateMaterial>&, Spec)
+//   object(key, T&)                     list(key, vector<T>&, Spec)
+//   shape(key, Shape&)                  rest(Extra&)
+#include "core/document/project.h"
+#include <array>
+#include <concepts>
+#include <span>
+#include <string_view>
+
+namespace slab::detail {
+
+/// What a text stands for.
+enum class Role {
+    name,   ///< names the thing that it stands in; must be written
+    label,  ///< free words
+    word,   ///< one of Spec::words
+    length, ///< formulas …
+    angle,
+    number,
+    any,
+    ratio, ///< the scale
+    plate, ///< name or pattern of plates: "hull/port", "*/deck"
+    panel, ///< name of a panel
+    stock, ///< name of a sheet
+    point, ///< name of an outline point or corner
+    solid, ///< name of a donor or rider solid
+    print  ///< fingerprint, not typed by hand
+};
+
+enum class Need {
+    optional, ///< left out of the file while it has its default
+    always,   ///< always written, may be missing when read
+    required  ///< must be there
+};
+
+using Words = std::span<const std::string_view>;
+
+struct Spec {
+    Role role = Role::label;
+    Need need = Need::optional;
+    Words words = {};
+    [[nodiscard]] constexpr Spec required() const { return {role, Need::required, words}; }
+    [[nodiscard]] constexpr Spec always() const { return {role, Need::always, words}; }
+};
+
+inline constexpr Spec kName{Role::name, Need::required}, kLabel{Role::label}, kLength{Role::length},
+    kAngle{Role::angle}, kNumber{Role::number}, kAny{Role::any}, kPlate{Role::plate}, kPanel{Role::panel},
+    kStockName{Role::stock}, kPoint{Role::point}, kSolid{Role::solid}, kPlain{};
+
+using W = std::string_view;
+inline constexpr std::array<W, 5> kUnitWords{"mm", "cm", "m", "in", "ft"};
+inline constexpr std::array<W, 2> kSpaceWords{"subject", "build"};
+inline constexpr std::array<W, 5> kShapeWords{"profile", "taper", "plate", "round", "facet"}; ///< order of Shape
+inline constexpr std::array<W, 4> kJointWords{"cover", "mitre", "fold", "open"};
+inline constexpr std::array<W, 4> kOpeningWords{"rectangle", "circle", "slot", "polygon"};
+inline constexpr std::array<W, 7> kDirectionWords{"", "x", "y", "z", "-x", "-y", "-z"};
+inline constexpr std::array<W, 3> kSolidWords{"box", "cylinder", "capsule"};
+inline constexpr std::array<W, 3> kAxisWords{"x", "y", "z"};
+inline constexpr std::array<W, 3> kDonorWords{"none", "powered_chair", "scooter"};
+inline constexpr std::array<W, 2> kPlaceWords{"fixed", "best"};
+inline constexpr std::array<W, 3> kTableWords{"adult", "child", "none"};
+inline constexpr std::array<W, 3> kSexWords{"both", "female", "male"};
+inline constexpr std::array<W, 5> kSheetWords{"foam", "hardboard", "plywood", "card", "plastic"};
+inline constexpr std::array<W, 4> kTurnWords{"any", "quarter", "half", "none"};
+
+constexpr Spec oneOf(Words words, Need need = Need::optional) { return {Role::word, need, words}; }
+
+template <class T, class U>
+concept Is = std::same_as<std::remove_const_t<T>, U>;
+
+template <class V, Is<Dimension> T> void fields(V& v, T& o) {
+    v.text("name", o.name, kName);
+    v.text("value", o.value, kAny.required());
+    v.pick("space", o.space, kSpaceWords, kPlain.always());
+    v.text("note", o.note, kLabel);
+    v.rest(o.extra);
+}
+
+template <class V, Is<Placement> T> void fields(V& v, T& o) {
+    v.text("x", o.x, kLength);
+    v.text("y", o.y, kLength);
+    v.text("z", o.z, kLength);
+    v.text("roll", o.roll, kAngle);
+    v.text("pitch", o.pitch, kAngle);
+    v.text("yaw", o.yaw, kAngle);
+    v.rest(o.extra);
+}
+
+template <class V, Is<Curve> T> void fields(V& v, T& o) {
+    v.text("from", o.from, kPoint.required());
+    v.text("to", o.to, kPoint.required());
+    v.text("bulge", o.bulge, kLength);
+    v.text("facets", o.facets, kNumber);
+    v.text("tolerance", o.tolerance, kLength);
+    v.rest(o.extra);
+}
+
+template <class V, Is<OutlinePoint> T> void fields(V& v, T& o) {
+    v.text("name", o.name, kPoint);
+    v.text("side", o.side, kLabel);
+    v.text("x", o.x, kLength);
+    v.text("y", o.y, kLength);
+    v.text("z", o.z, kLength);
+    v.text("half_width", o.half_width, kLength);
+    v.rest(o.extra);
+}
+
+template <class V, Is<ProfileShape> T> void fields(V& v, T& o) {
+    v.list("outline", o.outline, kPlain.required());
+    v.list("curves", o.curves, kPlain);
+}
+
+template <class V, Is<TaperShape> T> void fields(V& v, T& o) {
+    v.list("base", o.base, kPlain.required());
+    v.list("top", o.top, kPlain.required());
+    v.text("base_z", o.base_z, kLength);
+    v.text("top_z", o.top_z, kLength);
+    v.list("curves", o.curves, kPlain);
+}
+
+template <class V, Is<PlateShape> T> void fields(V& v, T& o) {
+    v.list("outline", o.outline, kPlain.required());
+    v.list("curves", o.curves, kPlain);
+}
+
+template <class V, Is<RoundShape> T> void fields(V& v, T& o) {
+    v.text("diameter", o.diameter, kLength);
+    v.text("top_diameter", o.top_diameter, kLength);
+    v.text("length", o.length, kLength);
+    v.text("wall", o.wall, kLength);
+    v.text("part", o.part, kLabel);
+    v.flag("cuts", o.cuts);
+    v.text("gap", o.gap, kLength);
+}
+
+template <class V, Is<FacetFace> T> void fields(V& v, T& o) {
+    v.text("name", o.name, kPoint);
+    v.names("corners", o.corners, kPoint.required());
+    v.rest(o.extra);
+}
+
+template <class V, Is<FacetShape> T> void fields(V& v, T& o) {
+    v.list("corners", o.corners, kPlain.required());
+    v.list("faces", o.faces, kPlain.required());
+}
+
+template <class V, Is<Form> T> void fields(V& v, T& o) {
+    v.text("name", o.name, kName);
+    v.shape("kind", o.shape);
+    v.object("at", o.at);
+    v.flag("standing", o.standing);
+    v.flag("mirror", o.mirror);
+    v.flag("off", o.off);
+    v.text("note", o.note, kLabel);
+    v.rest(o.extra);
+}
+
+template <class V, Is<Materials> T> void fields(V& v, T& o) {
+    v.text("default", o.fallback, kStockName);
+    v.map("plates", o.plates, kStockName);
+    v.rest(o.extra);
+}
+
+template <class V, Is<EdgeJoint> T> void fields(V& v, T& o) {
+    v.pair("between", o.a, o.b, kPlate.required());
+    v.pick("joint", o.joint, kJointWords, kPlain.required());
+    v.rest(o.extra);
+}
+
+template <class V, Is<Joints> T> void fields(V& v, T& o) {
+    v.pick("default", o.fallback, kJointWords, kPlain);
+    v.names("order", o.order, kPlate);
+    v.list("edges", o.edges, kPlain);
+    v.rest(o.extra);
+}
+
+template <class V, Is<Opening> T> void fields(V& v, T& o) {
+    v.text("name", o.name, kName);
+    v.pick("shape", o.shape, kOpeningWords, kPlain.always());
+    v.text("plate", o.plate, kPlate);
+    v.text("direction", o.direction, oneOf(kDirectionWords));
+    v.names("plates", o.plates, kPlate);
+    v.text("u", o.u, kLength);
+    v.text("v", o.v, kLength);
+    v.text("x", o.x, kLength);
+    v.text("y", o.y, kLength);
+    v.text("z", o.z, kLength);
+    v.text("width", o.width, kLength);
+    v.text("height", o.height, kLength);
+    v.text("diameter", o.diameter, kLength);
+    v.text("corner_radius", o.corner_radius, kLength);
+    v.text("turn", o.turn, kAngle);
+    v.list("outline", o.outline, kPlain);
+    v.flag("parallel_walls", o.parallel_walls);
+    v.rest(o.extra);
+}
+
+template <class V, Is<DonorSolid> T> void fields(V& v, T& o) {
+    v.text("name", o.name, kName);
+    v.text("shape", o.shape, oneOf(kSolidWords, Need::required));
+    v.text("x", o.x, kLength);
+    v.text("y", o.y, kLength);
+    v.text("z", o.z, kLength);
+    v.text("size_x", o.size_x, kLength);
+    v.text("size_y", o.size_y, kLength);
+    v.text("size_z", o.size_z, kLength);
+    v.text("diameter", o.diameter, kLength);
+    v.text("length", o.length, kLength);
+    v.text("axis", o.axis, oneOf(kAxisWords));
+    v.text("clearance", o.clearance, kLength);
+    v.flag("moving", o.moving);
+    v.rest(o.extra);
+}
+
+template <class V, Is<Donor> T> void fields(V& v, T& o) {
+    v.text("kind", o.kind, oneOf(kDonorWords, Need::always));
+    v.object("at", o.at);
+    v.choice("place", o.best_place, kPlaceWords);
+    v.map("changes", o.changes, kAny);
+    v.list("solids", o.solids, kPlain);
+    v.names("leave_out", o.leave_out, kSolid);
+    v.rest(o.extra);
+}
+
+template <class V, Is<Rider> T> void fields(V& v, T& o) {
+    v.text("table", o.table, oneOf(kTableWords, Need::always));
+    v.text("sex", o.sex, oneOf(kSexWords));
+    v.text("percentile", o.percentile, Spec{Role::number, Need::always});
+    v.text("age", o.age, kNumber);
+    v.text("shift_x", o.shift_x, kLength);
+    v.text("shift_z", o.shift_z, kLength);
+    v.text("clearance", o.clearance, kLength);
+    v.rest(o.extra);
+}
+
+template <class V, Is<Clearance> T> void fields(V& v, T& o) {
+    v.text("default", o.fallback, kLength.always());
+    v.map("solids", o.solids, kLength);
+    v.rest(o.extra);
+}
+
+template <class V, Is<SheetStock> T> void fields(V& v, T& o) {
+    v.text("name", o.name, kName);
+    v.text("kind", o.kind, oneOf(kSheetWords, Need::always));
+    v.pair("size", o.width, o.length, kLength.required());
+    v.text("thickness", o.thickness, kLength.required());
+    v.flag("measured", o.measured);
+    v.text("price", o.price, kNumber);
+    v.text("on_hand", o.on_hand, kNumber);
+    v.text("trim", o.trim, kLength);
+    v.text("density", o.density, kNumber);
+    v.text("turns", o.turns, oneOf(kTurnWords));
+    v.flag("flip", o.flip);
+    v.rest(o.extra);
+}
+
+template <class V, Is<Stock> T> void fields(V& v, T& o) {
+    v.list("sheets", o.sheets, kPlain);
+    v.text("kerf", o.kerf, kLength);
+    v.text("margin", o.margin, kLength);
+    v.text("currency", o.currency, kLabel);
+    v.rest(o.extra);
+}
+
+template <class V, Is<CutPanel> T> void fields(V& v, T& o) {
+    v.text("panel", o.panel, kPanel.required());
+    v.text("fingerprint", o.fingerprint, Spec{Role::print, Need::always});
+    v.rest(o.extra);
+}
+
+template <class V, Is<PieceKey> T> void fields(V& v, T& o) {
+    v.text("name", o.name, kPlate.required());
+    v.names("neighbours", o.neighbours, kPlate);
+    v.real("x", o.x);
+    v.real("y", o.y);
+    v.real("z", o.z);
+    v.rest(o.extra);
+}
+
+template <class V, Is<Project> T> void fields(V& v, T& o) {
+    v.version("slabside", o.version);
+    v.text("title", o.title, kLabel.always());
+    v.text("units", o.units, oneOf(kUnitWords, Need::always));
+    v.text("scale", o.scale, Spec{Role::ratio, Need::always});
+    v.list("dimensions", o.dimensions, kPlain);
+    v.list("forms", o.forms, kPlain);
+    v.object("materials", o.materials);
+    v.object("joints", o.joints);
+    v.list("openings", o.openings, kPlain);
+    v.object("donor", o.donor);
+    v.object("rider", o.rider);
+    v.object("clearance", o.clearance);
+    v.object("stock", o.stock);
+    v.text("paper", o.paper, kLabel);
+    v.list("cut", o.cut, kPlain);
+    v.list("pieces", o.pieces, kPlain);
+    v.text("seed", o.seed, kNumber);
+    v.rest(o.extra);
+}
+
+} // namespace slab::detail
