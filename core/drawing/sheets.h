@@ -17,6 +17,8 @@ struct PanelDrawingOptions {
     std::string title;                ///< project title
     bool nominal = false;             ///< stock not measured: said on the drawing
     int number = 0, count = 0;        ///< "panel 7 of 35"
+    std::string otherHand;            ///< name of the panel that is this one's other hand; empty if none
+    Ink tint = Ink::foam;
 };
 /// Dimensioned panel drawing fitted to one page: sizes, diagonals, neighbour and joint and tilt from square
 /// at each edge, end-on bevel sketches.

@@ -1,0 +1,105 @@
+#include "core/drawing/bars.h"
+#include "core/drawing/paper_frame.h"
+#include "core/drawing/sheets.h"
+#include <algorithm>
+#include <numbers>
+
+namespace slab {
+namespace {
+
+/// What a bar of `length` measures when a printer has scaled the page, worked out from the paper sizes
+/// themselves.
+struct Failure {
+    const char* what;
+    double factor;
+};
+// Letter 215.9 mm wide with 6.35 mm margins; A4 210 × 297 mm; Letter 279.4 mm high.
+constexpr Failure failures[] = {{"right", 1},
+                                {"“fit to page” was on", (215.9 - 12.7) / 215.9},
+                                {"A4 shrunk to Letter", 279.4 / 297},
+                                {"Letter shrunk to A4", 210 / 215.9}};
+
+void drawSquare(const Pen& pen, const Vec2& at) {
+    constexpr double side = 100;
+    const LineStyle ink{0.3, Ink::line};
+    const Vec2 right(side, 0), up(0, side);
+    pen.line(at, at + right, ink);
+    pen.line(at + right, at + right + up, ink);
+    pen.line(at + right + up, at + up, ink);
+    pen.line(at + up, at, ink);
+    pen.line(at, at + right + up, {0.13, Ink::quiet, Dash::dotted});
+    pen.line(at + right, at + up, {0.13, Ink::quiet, Dash::dotted});
+    pen.wordsMiddle(at + Vec2(side / 2, 4), "100 mm", {2.6, Align::centre, Ink::line, true, true});
+    pen.wordsMiddle(at + Vec2(4, side / 2), "100 mm",
+                    {2.6, Align::centre, Ink::line, true, true, std::numbers::pi / 2});
+    pen.wordsMiddle(at + Vec2(side / 2, side - 5), "both diagonals alike: 141.4 mm",
+                    {2.3, Align::centre, Ink::quiet});
+}
+
+/// Steps in words. @return y below
+double drawSteps(const Pen& pen, const Area& area, const std::vector<std::string>& steps) {
+    double y = area.top();
+    for (std::size_t i = 0; i < steps.size(); ++i) {
+        pen.words({area.x, y - 3}, std::to_string(i + 1), {3, Align::left, Ink::line, true, true});
+        for (const std::string& line : wrapped(steps[i], area.width - 6, {2.7, false, false})) {
+            y -= 4;
+            pen.words({area.x + 6, y + 1}, line, {2.7});
+        }
+        y -= 1.6;
+    }
+    return y;
+}
+
+void drawFailures(const Pen& pen, const Area& area, double length, const UnitStyle& units) {
+    double y = area.top() - 3;
+    pen.words({area.x, y}, "What the " + barWords(length, units) + " bar shows",
+              {2.7, Align::left, Ink::line, true});
+    y -= 1.6;
+    pen.line({area.x, y}, {area.right(), y}, {0.2, Ink::line});
+    const bool inch = units.unit == Unit::in || units.unit == Unit::ft;
+    for (const Failure& failure : failures) {
+        y -= 4.2;
+        const double seen = length * failure.factor;
+        pen.words({area.x, y}, inch ? plain(seen / 25.4, 2) + " in" : plain(seen, 1) + " mm",
+                  {2.5, Align::left, Ink::line, failure.factor == 1, true});
+        pen.words({area.x + 20, y}, failure.what, {2.5, Align::left, Ink::quiet});
+    }
+}
+
+} // namespace
+
+Page calibrationPage(const TemplateOptions& options) {
+    Page page;
+    page.name = "Print this page first";
+    page.width = options.paper.width;
+    page.height = options.paper.height > 0 ? options.paper.height : 300;
+    page.overlay = {"calibration", page.name, {{"frame", {}, {}, {}, {}}, {"bars", {}, {}, {}, {}}}};
+    const Pen pen(page.overlay.layers[0]), bars(page.overlay.layers[1]);
+    const Area body =
+        drawFrame(pen, page, {options.title, page.name, "", options.paper.name}, "100 %, NO SCALING", "");
+    drawLegend(pen, {pageMargin + textWidth("100 %, NO SCALING", {2.7, true, false}) + 8, pageMargin + 1});
+    const double across = barLength(body.width - 16, options.units);
+    const double up = barLength(body.height - 14, options.units);
+    drawBar(bars, {body.x + 12, body.y + 1}, across, options.units, {false, false, "across"});
+    drawBar(bars, {body.x + 5, body.y + 10}, up, options.units, {true, false, "along"});
+    const Area inner{body.x + 12, body.y + 14, body.width - 12, body.height - 14};
+    const std::vector<std::string> steps = {
+        "In the printer's window choose “actual size” or 100 %. Switch off “fit to page”. Paper: " +
+            options.paper.name + ".",
+        "Print this page alone and lay a steel rule on both long bars and on the square, in both directions.",
+        "Only when they agree print the templates. Each template page carries bars too: measure one in every "
+        "batch, "
+        "paper creeps with damp.",
+        "Join pages at the crosses, two circles on each other; the dotted line is the middle of the "
+        "overlap."};
+    const double y = drawSteps(pen, {inner.x, inner.y, std::min(inner.width, 160.0), inner.height}, steps);
+    const bool beside = inner.width > 168;
+    const double squareY = std::max(inner.y, y - 6 - 100);
+    drawSquare(bars, {inner.x, squareY});
+    const Area side = beside ? Area{inner.x + 108, squareY, std::min(inner.width - 108, 70.0), 100}
+                             : Area{inner.x, inner.y, 70, squareY - inner.y - 4};
+    drawFailures(pen, side, across > 0 ? across : 100, options.units);
+    return page;
+}
+
+} // namespace slab

@@ -1,0 +1,169 @@
+#include "core/drawing/panel_facts.h"
+#include "core/drawing/pen.h"
+#include "core/units/units.h"
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+#include <set>
+
+namespace slab {
+namespace {
+
+constexpr double degree = std::numbers::pi / 180;
+
+bool alike(const PanelEdge& a, const PanelEdge& b) {
+    return a.neighbour == b.neighbour && a.role == b.role && std::abs(a.bevel - b.bevel) < squareWithin &&
+           std::abs(a.length - b.length) < 0.05;
+}
+
+std::string runName(int first, int last) {
+    return first == last ? std::to_string(first + 1)
+                         : std::to_string(first + 1) + "–" + std::to_string(last + 1);
+}
+
+bool hasWord(const std::string& name, const std::string& word) {
+    for (std::size_t at = name.find(word); at != std::string::npos; at = name.find(word, at + 1)) {
+        const bool left = at == 0 || !std::isalpha(static_cast<unsigned char>(name[at - 1]));
+        const std::size_t end = at + word.size();
+        const bool right = end == name.size() || !std::isalpha(static_cast<unsigned char>(name[end]));
+        if (left && right) return true;
+    }
+    return false;
+}
+
+} // namespace
+
+std::vector<EdgeRow> edgeRows(const Panel& panel) {
+    const std::vector<PanelEdge>& edges = panel.boundary.edges;
+    const bool runs = edges.size() > 16;
+    std::vector<EdgeRow> rows;
+    for (std::size_t i = 0; i < edges.size(); ++i) {
+        const PanelEdge& e = edges[i];
+        const int index = static_cast<int>(i);
+        if (runs && i > 0 && alike(e, edges[i - 1]) &&
+            alike(e, edges[static_cast<std::size_t>(rows.back().first)])) {
+            rows.back().last = index;
+            rows.back().number = runName(rows.back().first, index);
+            continue;
+        }
+        rows.push_back(
+            {runName(index, index), index, index, e.neighbour, e.role, e.bevel, e.length, e.mark, 0});
+    }
+    (void)bevelKinds(rows);
+    return rows;
+}
+
+std::vector<BevelKind> bevelKinds(std::vector<EdgeRow>& rows, std::size_t most) {
+    std::vector<double> tilts;
+    for (const EdgeRow& row : rows)
+        if (std::abs(row.bevel) >= squareWithin) tilts.push_back(row.bevel);
+    std::sort(tilts.begin(), tilts.end(), std::greater<>());
+    std::vector<BevelKind> kinds;
+    for (double within = 0.1 * degree;; within *= 2) {
+        kinds.clear();
+        for (double tilt : tilts) {
+            const bool together = !kinds.empty() && kinds.back().mostTilt - tilt <= within &&
+                                  (kinds.back().mostTilt > 0) == (tilt > 0);
+            if (!together) kinds.push_back({'a', tilt, tilt, tilt, {}});
+            kinds.back().leastTilt = tilt;
+            kinds.back().tilt = (kinds.back().leastTilt + kinds.back().mostTilt) / 2;
+        }
+        if (kinds.size() <= std::max<std::size_t>(most, 2)) break;
+    }
+    for (std::size_t k = 0; k < kinds.size(); ++k) kinds[k].letter = static_cast<char>('a' + k);
+    for (EdgeRow& row : rows) {
+        row.sketch = 0;
+        if (std::abs(row.bevel) < squareWithin) continue;
+        for (BevelKind& kind : kinds) {
+            if (row.bevel < kind.leastTilt || row.bevel > kind.mostTilt) continue;
+            row.sketch = kind.letter;
+            kind.edges.push_back(row.number);
+        }
+    }
+    return kinds;
+}
+
+std::vector<std::pair<int, int>> checkDiagonals(const Ring& outline) {
+    const int count = static_cast<int>(outline.size());
+    if (count < 4) return {};
+    const Box2 box = bounds(outline);
+    const auto nearestTo = [&](const Vec2& corner) {
+        int best = 0;
+        for (int i = 1; i < count; ++i)
+            if ((outline[static_cast<std::size_t>(i)] - corner).norm() <
+                (outline[static_cast<std::size_t>(best)] - corner).norm() - 1e-9)
+                best = i;
+        return best;
+    };
+    const int lowLeft = nearestTo(box.min), highRight = nearestTo(box.max);
+    const int lowRight = nearestTo({box.max.x(), box.min.y()}),
+              highLeft = nearestTo({box.min.x(), box.max.y()});
+    std::vector<std::pair<int, int>> pairs;
+    for (const auto& [a, b] : {std::pair(lowLeft, highRight), std::pair(lowRight, highLeft)}) {
+        const int apart = std::abs(a - b);
+        if (apart <= 1 || apart == count - 1) continue;
+        if (std::find(pairs.begin(), pairs.end(), std::pair(b, a)) == pairs.end()) pairs.push_back({a, b});
+    }
+    return pairs;
+}
+
+std::optional<std::pair<Vec2, double>> circleThrough(const Ring& ring) {
+    if (ring.size() < 12) return {};
+    Vec2 centre = Vec2::Zero();
+    for (const Vec2& p : ring) centre += p / static_cast<double>(ring.size());
+    const double radius = (ring[0] - centre).norm();
+    for (const Vec2& p : ring)
+        if (std::abs((p - centre).norm() - radius) > 0.05) return {};
+    return std::pair(centre, radius);
+}
+
+std::vector<OpeningRow> openingRows(const Panel& panel) {
+    const Vec2 datum = bounds(panel.boundary.outer).min;
+    std::vector<OpeningRow> rows;
+    for (const PanelLoop& hole : panel.holes) {
+        if (hole.outer.empty()) continue;
+        OpeningRow row;
+        row.name = hole.opening.empty() ? "hole" : hole.opening;
+        if (const auto circle = circleThrough(hole.outer)) {
+            row.round = true;
+            row.diameter = 2 * circle->second;
+            row.at = circle->first - datum;
+        } else {
+            const Box2 box = bounds(hole.outer);
+            row.size = box.size();
+            row.at = box.min - datum;
+        }
+        for (const PanelEdge& edge : hole.edges)
+            if (std::abs(edge.bevel) > std::abs(row.wall)) row.wall = edge.bevel;
+        rows.push_back(row);
+    }
+    return rows;
+}
+
+std::string handWords(const Panel& panel) {
+    if (hasWord(panel.name, "port")) return "left (port)";
+    if (hasWord(panel.name, "starboard")) return "right (starboard)";
+    return panel.mirrorOf.empty() ? "" : "other hand";
+}
+
+std::string thicknessWords(const Panel& panel, bool nominal, const UnitStyle& units) {
+    UnitStyle fine = units;
+    fine.decimals = std::max(fine.decimals, 1);
+    fine.denominator = std::max(fine.denominator, 32);
+    std::string printed =
+        units.unit == Unit::mm || units.unit == Unit::cm || units.unit == Unit::m
+            ? plain(panel.thickness, 2) + " mm"
+            : printLength(panel.thickness, fine) + " (" + plain(panel.thickness, 1) + " mm)";
+    return nominal ? "NOMINAL " + printed : printed + ", measured";
+}
+
+std::string meetsWords(const EdgeRow& row) {
+    if (!row.neighbour.empty()) return row.neighbour;
+    return "–";
+}
+
+std::string size(double mm, const UnitStyle& units) {
+    return printLength(mm, units);
+}
+
+} // namespace slab

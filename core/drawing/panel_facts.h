@@ -1,0 +1,65 @@
+#pragma once
+// What a panel drawing says in words and numbers, before it is laid out.
+#include "core/drawing/sheets.h"
+
+namespace slab {
+
+/// One line of the edge table: an edge, or a run of like edges (a faceted curve).
+struct EdgeRow {
+    std::string number; ///< "3" or "7–30", counted from 1
+    int first = 0, last = 0;
+    std::string neighbour;
+    EdgeRole role = EdgeRole::cut;
+    double bevel = 0;  ///< from square, radians, positive when the outside face is the long one
+    double length = 0; ///< of one edge, mm
+    int mark = 0;
+    char sketch = 0; ///< letter of its bevel sketch; 0 = square
+    bool operator==(const EdgeRow&) const = default;
+};
+/// Tilts under this count as square: 0.05°, a fortieth of what a knife holds (±2°, common practice).
+inline constexpr double squareWithin = 0.05 * 3.14159265358979323846 / 180;
+
+/// Edges of the boundary; neighbouring edges that are alike (neighbour, role, tilt, length within 0.05 mm)
+/// make a run when there are more than 16 edges in all. Sketch letters are set.
+[[nodiscard]] std::vector<EdgeRow> edgeRows(const Panel& panel);
+
+/// One end-on sketch: a tilt and the edges that have it.
+struct BevelKind {
+    char letter = 'a';
+    double tilt = 0; ///< signed like EdgeRow::bevel
+    double leastTilt = 0, mostTilt = 0;
+    std::vector<std::string> edges;
+    bool operator==(const BevelKind&) const = default;
+};
+/// Distinct tilts to 0.1°; when there are more than `most`, near ones are put together (least and most say
+/// so).
+[[nodiscard]] std::vector<BevelKind> bevelKinds(std::vector<EdgeRow>& rows, std::size_t most = 10);
+
+/// Corner pairs whose distances check squareness: the corners nearest to the four corners of the overall box,
+/// joined crosswise, as long as they are no side of the outline. None on a triangle: its sides fix it.
+[[nodiscard]] std::vector<std::pair<int, int>> checkDiagonals(const Ring& outline);
+
+struct OpeningRow {
+    std::string name;
+    bool round = false;
+    double diameter = 0;      ///< round
+    Vec2 size = Vec2::Zero(); ///< of its box otherwise
+    Vec2 at = Vec2::Zero();   ///< round: centre; else lower left of its box; from the datum corner
+    double wall = 0;          ///< greatest tilt of its walls, radians
+    bool operator==(const OpeningRow&) const = default;
+};
+/// Openings measured from the lower left of the overall box of the outer outline.
+[[nodiscard]] std::vector<OpeningRow> openingRows(const Panel& panel);
+/// Centre and radius of a ring whose points lie on a circle within 0.05 mm (12 points or more).
+[[nodiscard]] std::optional<std::pair<Vec2, double>> circleThrough(const Ring& ring);
+
+/// "left (port)", "right (starboard)", or empty when the panel has no hand.
+[[nodiscard]] std::string handWords(const Panel& panel);
+/// "12.7 mm, measured", or "NOMINAL 12.7 mm".
+[[nodiscard]] std::string thicknessWords(const Panel& panel, bool nominal, const UnitStyle& units);
+/// "meets" column: neighbour's name, "free" for none.
+[[nodiscard]] std::string meetsWords(const EdgeRow& row);
+/// Lengths for a bench drawing: at least as fine as a millimetre or 1/16 in.
+[[nodiscard]] std::string size(double mm, const UnitStyle& units);
+
+} // namespace slab

@@ -1,0 +1,101 @@
+#include "core/drawing/panel_ink.h"
+#include "core/drawing/label_spot.h"
+#include <algorithm>
+#include <cmath>
+
+namespace slab {
+namespace {
+
+constexpr double cutWidth = 0.5, innerWidth = 0.25, foldWidth = 0.35;
+
+bool isFold(const PanelLoop& loop, std::size_t edge) {
+    return edge < loop.edges.size() && loop.edges[edge].role == EdgeRole::fold;
+}
+
+/// One closed stroke, or runs of cut and fold lines when the loop has folds.
+void drawLoop(const PanelLoop& loop, const PanelMap& map, const Pen& pen) {
+    const Ring points = map.ring(loop.outer);
+    const std::size_t count = points.size();
+    std::size_t start = 0;
+    while (start < count && isFold(loop, start) == isFold(loop, (start + count - 1) % count)) ++start;
+    if (start == count) {
+        const bool fold = count > 0 && isFold(loop, 0);
+        pen.path(points, true, {fold ? foldWidth : cutWidth, Ink::line, fold ? Dash::dashDot : Dash::solid});
+        return;
+    }
+    for (std::size_t done = 0; done < count;) {
+        const bool fold = isFold(loop, (start + done) % count);
+        Ring run{points[(start + done) % count]};
+        while (done < count && isFold(loop, (start + done) % count) == fold)
+            run.push_back(points[(start + ++done) % count]);
+        pen.path(run, false, {fold ? foldWidth : cutWidth, Ink::line, fold ? Dash::dashDot : Dash::solid});
+    }
+}
+
+} // namespace
+
+Ring PanelMap::ring(const Ring& points) const {
+    if (scale == 1 && shift == Vec2::Zero()) return points;
+    Ring result;
+    result.reserve(points.size());
+    for (const Vec2& p : points) result.push_back((*this)(p));
+    return result;
+}
+
+void drawOutlines(const Panel& panel, const PanelMap& map, Layer& outer, Layer& inner) {
+    drawLoop(panel.boundary, map, Pen(outer));
+    for (const PanelLoop& hole : panel.holes) drawLoop(hole, map, Pen(outer));
+    const LineStyle dashed{innerWidth, Ink::line, Dash::dashed};
+    const auto drawInner = [&](const PanelLoop& loop) {
+        if (loop.inner.size() >= 2) Pen(inner).path(map.ring(loop.inner), true, dashed);
+    };
+    drawInner(panel.boundary);
+    for (const PanelLoop& hole : panel.holes) drawInner(hole);
+}
+
+Polygon faceArea(const Panel& panel) {
+    Polygon area{panel.boundary.outer, {}};
+    for (const PanelLoop& hole : panel.holes) area.holes.push_back(hole.outer);
+    return area;
+}
+
+EdgeSpot edgeSpot(const Ring& outline, std::size_t edge) {
+    const Vec2& a = outline[edge];
+    const Vec2 span = outline[(edge + 1) % outline.size()] - a;
+    EdgeSpot spot;
+    spot.middle = a + span / 2;
+    spot.length = span.norm();
+    if (spot.length > 0) spot.along = span / spot.length;
+    spot.out = Vec2(spot.along.y(), -spot.along.x()); // the outline runs counter-clockwise
+    return spot;
+}
+
+void drawName(const Panel& panel, const PanelMap& map, const Pen& pen, const NameStyle& style) {
+    Polygon area = faceArea(panel);
+    area.outer = map.ring(area.outer);
+    for (Ring& hole : area.holes) hole = map.ring(hole);
+    // Height 1: the arrow stands in a square of one letter height to the left of the name.
+    const double arrowRoom = style.arrow ? 1.15 : 0;
+    const double nameWidth = textWidth(panel.name, {1, true, false});
+    const double aspect = nameWidth + arrowRoom;
+    const Spot spot = labelSpot(area, aspect);
+    double height = std::min(style.most, 0.86 * spot.height);
+    std::string name = panel.name;
+    if (height < style.least) {
+        // Too long a name: shorten it rather than leave the part without one.
+        const Spot square = labelSpot(area, 4 + arrowRoom);
+        height = std::min(style.least, 0.86 * square.height);
+        if (height < 0.6 * style.least) return;
+        name = elided(name, 4 * height, {height, true, false});
+    }
+    const double width = textWidth(name, {height, true, false}) + arrowRoom * height;
+    const Vec2 along(std::cos(spot.turn), std::sin(spot.turn)), across(-along.y(), along.x());
+    const Vec2 left = spot.centre - along * width / 2;
+    pen.words(left + along * arrowRoom * height - across * height / 2.8, name,
+              {height, Align::left, Ink::pale, true, false, spot.turn});
+    if (!style.arrow) return;
+    const Vec2 middle = left + along * 0.42 * height, half = panel.up.normalized() * 0.42 * height;
+    pen.arrow(middle - half, middle + half, 0.36 * height, {std::max(0.25, 0.05 * height), Ink::pale});
+}
+
+} // namespace slab

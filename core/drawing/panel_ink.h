@@ -1,0 +1,34 @@
+#pragma once
+// The lines of a panel, shared by the true-size group and the fitted drawing.
+#include "core/drawing/pen.h"
+#include "core/drawing/sheets.h"
+
+namespace slab {
+
+/// Panel coordinates to paper: p × scale + shift. Scale 1 without shift leaves every number as it is.
+struct PanelMap {
+    double scale = 1;
+    Vec2 shift = Vec2::Zero();
+    Vec2 operator()(const Vec2& p) const { return p * scale + shift; }
+    [[nodiscard]] Ring ring(const Ring& points) const;
+};
+
+/// Outlines: cut lines solid, folds dash-dot, the inside face dashed. No fill, no words.
+void drawOutlines(const Panel& panel, const PanelMap& map, Layer& outer, Layer& inner);
+/// The face area with its openings left free, in the panel's own coordinates.
+[[nodiscard]] Polygon faceArea(const Panel& panel);
+/// Unit vector from edge i of the outer outline out of the panel, and the edge's middle.
+struct EdgeSpot {
+    Vec2 middle = Vec2::Zero(), out = Vec2::UnitY(), along = Vec2::UnitX();
+    double length = 0;
+};
+[[nodiscard]] EdgeSpot edgeSpot(const Ring& outline, std::size_t edge);
+/// The panel's name, large and pale, with an arrow to its `up` beside it. Nothing when the panel is too small
+/// for letters of `least` mm.
+struct NameStyle {
+    double most = 40, least = 2.2; ///< font size, mm
+    bool arrow = true;
+};
+void drawName(const Panel& panel, const PanelMap& map, const Pen& pen, const NameStyle& style);
+
+} // namespace slab

@@ -1,0 +1,195 @@
+#include "core/drawing/panel_facts.h"
+#include "core/drawing/panel_view.h"
+#include "core/drawing/paper_frame.h"
+#include "core/drawing/tables.h"
+#include "core/drawing/tiles.h"
+#include "core/units/units.h"
+#include <algorithm>
+#include <cmath>
+
+namespace slab {
+namespace {
+
+Table factTable(const Panel& panel, const PanelDrawingOptions& options, const DrawingScale& scale) {
+    Table table{"Panel", {{"", 23}, {"", 69}}, false, {}, "", false};
+    const auto add = [&](const std::string& key, const std::string& value) {
+        if (!value.empty()) table.rows.push_back({key, value});
+    };
+    const std::size_t copies = std::max<std::size_t>(panel.plates.size(), 1);
+    add("Material", panel.stock);
+    add("Thickness", options.nominal
+                         ? "!" + thicknessWords(panel, true, options.units) + " – measure your sheet"
+                         : thicknessWords(panel, false, options.units));
+    std::string cut = std::to_string(copies);
+    for (std::size_t i = 0; i < panel.plates.size() && copies > 1; ++i)
+        cut += (i == 0 ? ": " : ", ") + panel.plates[i];
+    add("Cut", cut);
+    std::string hand = handWords(panel);
+    const std::string other = panel.mirrorOf.empty() ? options.otherHand : panel.mirrorOf;
+    if (!other.empty()) hand += (hand.empty() ? "" : "; ") + std::string("mirror of ") + other;
+    add("Hand", hand);
+    const Vec2 outer = bounds(panel.boundary.outer).size();
+    add("Overall", size(outer.x(), options.units) + " × " + size(outer.y(), options.units));
+    Box2 blank = bounds(panel.boundary.outer);
+    for (const Ring& ring : drawnRings(panel)) {
+        blank.min = blank.min.cwiseMin(bounds(ring).min);
+        blank.max = blank.max.cwiseMax(bounds(ring).max);
+    }
+    if ((blank.size() - outer).norm() > 0.5)
+        add("Blank", size(blank.size().x(), options.units) + " × " + size(blank.size().y(), options.units) +
+                         ", inside face past the outside");
+    std::string diagonals;
+    char letter = 'A';
+    for (const auto& [a, b] : checkDiagonals(panel.boundary.outer)) {
+        const double length = (panel.boundary.outer[static_cast<std::size_t>(a)] -
+                               panel.boundary.outer[static_cast<std::size_t>(b)])
+                                  .norm();
+        diagonals += (diagonals.empty() ? "" : "   ") + std::string(1, letter) + "–" +
+                     std::string(1, static_cast<char>(letter + 1)) + " " + size(length, options.units);
+        letter = static_cast<char>(letter + 2);
+    }
+    add("Check square", diagonals);
+    add("Drawn", scale.words + ", seen from outside");
+    return table;
+}
+
+Table edgeTable(const std::vector<EdgeRow>& rows, bool anyTilt, const UnitStyle& units) {
+    Table table{"Edges",
+                {{"No", 9, Align::left, true},
+                 {"meets", 31},
+                 {"joint", 13},
+                 {"from square", 16, Align::left, true},
+                 {"length", 17, Align::right, true},
+                 {"mark", 8, Align::right, true}},
+                true,
+                {},
+                "Lengths on the outside face. Like mark numbers meet.",
+                false};
+    if (!anyTilt) table.note = "All edges are cut square. " + table.note;
+    for (const EdgeRow& row : rows) {
+        const std::string tilt =
+            row.sketch == 0 ? "0°" : std::string(1, row.sketch) + " " + printAngle(std::abs(row.bevel));
+        std::string length = size(row.length, units);
+        if (row.last > row.first) length = std::to_string(row.last - row.first + 1) + "× " + length;
+        table.rows.push_back({row.number, meetsWords(row), roleName(row.role), tilt, length,
+                              row.mark > 0 ? std::to_string(row.mark) : "–"});
+    }
+    return table;
+}
+
+Table openingTable(const Panel& panel, const UnitStyle& units) {
+    Table table{
+        "Openings",
+        {{"", 5},
+         {"name", 27},
+         {"size", 30, Align::right, true},
+         {"from left", 16, Align::right, true},
+         {"from below", 16, Align::right, true}},
+        true,
+        {},
+        "From the corner ⊕ of the overall box to the lower left of the opening; round ones to their centre.",
+        false};
+    const std::vector<OpeningRow> rows = openingRows(panel);
+    for (std::size_t i = 0; i < rows.size(); ++i) {
+        const OpeningRow& row = rows[i];
+        std::string words = row.round ? "Ø " + size(row.diameter, units)
+                                      : size(row.size.x(), units) + " × " + size(row.size.y(), units);
+        if (std::abs(row.wall) >= squareWithin) words += ", walls " + printAngle(std::abs(row.wall));
+        table.rows.push_back(
+            {openingLetter(i), row.name, words, size(row.at.x(), units), size(row.at.y(), units)});
+    }
+    return table;
+}
+
+/// Every corner from one datum, two corners a line: corner n starts edge n.
+Table cornerTable(const Panel& panel, const UnitStyle& units) {
+    Table table{"Corners from ⊕",
+                {{"", 6, Align::left, true},
+                 {"right", 18, Align::right, true},
+                 {"up", 18, Align::right, true},
+                 {"", 4},
+                 {"", 6, Align::left, true},
+                 {"right", 18, Align::right, true},
+                 {"up", 18, Align::right, true}},
+                true,
+                {},
+                "Corner n is where edge n begins; the outline runs counter-clockwise.",
+                true};
+    const Ring& outline = panel.boundary.outer;
+    const Vec2 datum = bounds(outline).min;
+    const std::size_t lines = (outline.size() + 1) / 2;
+    for (std::size_t i = 0; i < lines; ++i) {
+        std::vector<std::string> row;
+        for (const std::size_t c : {i, i + lines}) {
+            if (c >= outline.size()) break;
+            if (!row.empty()) row.push_back("");
+            const Vec2 at = outline[c] - datum;
+            row.insert(row.end(), {std::to_string(c + 1), size(at.x(), units), size(at.y(), units)});
+        }
+        table.rows.push_back(row);
+    }
+    return table;
+}
+
+struct Layout {
+    Area view, bevels;
+    std::vector<Area> columns;
+};
+
+/// Landscape: the view left, tables in one column at the right. Portrait: tables in two columns under the
+/// view.
+Layout layOut(const Area& body, std::size_t kinds) {
+    constexpr double between = 6;
+    Layout layout;
+    if (body.width > body.height) {
+        const double column = std::clamp(body.width * 0.34, 84.0, 104.0);
+        const double left = body.width - column - between;
+        const double strip = bevelsHeight(kinds, left);
+        layout.view = {body.x, body.y + strip, left, body.height - strip};
+        layout.bevels = {body.x, body.y, left, strip};
+        layout.columns = {{body.right() - column, body.y, column, body.height}};
+        return layout;
+    }
+    const double strip = bevelsHeight(kinds, body.width);
+    const double tables = std::min(0.42 * body.height, 110.0), half = (body.width - between) / 2;
+    layout.columns = {{body.x, body.y, half, tables}, {body.x + half + between, body.y, half, tables}};
+    layout.bevels = {body.x, body.y + tables + 3, body.width, strip};
+    layout.view = {body.x, body.y + tables + 3 + strip, body.width, body.height - tables - 3 - strip};
+    return layout;
+}
+
+} // namespace
+
+Page panelPage(const Panel& panel, const PanelDrawingOptions& options) {
+    Page page;
+    page.name = panel.name;
+    page.width = options.width;
+    page.height = options.height;
+    page.overlay = {"frame",
+                    "frame",
+                    {{"frame", {}, {}, {}, {}}, {"tables", {}, {}, {}, {}}, {"bevels", {}, {}, {}, {}}}};
+    const Pen frame(page.overlay.layers[0]), tables(page.overlay.layers[1]), bevels(page.overlay.layers[2]);
+    std::string subject = std::to_string(std::max<std::size_t>(panel.plates.size(), 1)) + " to cut";
+    if (const std::string hand = handWords(panel); !hand.empty()) subject += " · " + hand;
+    const std::string corner =
+        options.count > 0 ? "panel " + std::to_string(options.number) + " of " + std::to_string(options.count)
+                          : "";
+    const bool inch = options.units.unit == Unit::in || options.units.unit == Unit::ft;
+    const Area body = drawFrame(frame, page, {options.title, panel.name, subject, corner}, "OUTSIDE FACE UP",
+                                std::string(inch ? "Sizes in feet and inches"
+                                                 : "Sizes in " + std::string(unitName(options.units.unit))) +
+                                    ". Measure nothing off this drawing.");
+    drawLegend(frame, {pageMargin + textWidth("OUTSIDE FACE UP", {2.7, true, false}) + 8, pageMargin + 1});
+    std::vector<EdgeRow> rows = edgeRows(panel);
+    const std::vector<BevelKind> kinds = bevelKinds(rows);
+    const Layout layout = layOut(body, kinds.size());
+    PanelView view = drawView(panel, layout.view, rows, options.units, options.tint);
+    drawBevels(bevels, layout.bevels, kinds, options.tint);
+    setTables(tables, layout.columns,
+              {factTable(panel, options, view.scale), edgeTable(rows, !kinds.empty(), options.units),
+               openingTable(panel, options.units), cornerTable(panel, options.units)});
+    page.groups = {std::move(view.group), std::move(view.notes)};
+    return page;
+}
+
+} // namespace slab

@@ -1,0 +1,232 @@
+#include "core/drawing/panel_view.h"
+#include "core/drawing/panel_ink.h"
+#include "core/drawing/tiles.h"
+#include "core/units/units.h"
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+namespace slab {
+namespace {
+
+constexpr double balloon = 2.3;                                       // radius of an edge number, mm
+constexpr double marginLeft = 25, marginBottom = 21, marginSide = 12; // room for numbers and sizes
+constexpr LineStyle sizeLine{0.18, Ink::line}, thin{0.13, Ink::quiet};
+
+/// Works on one view: places numbers first, then sizes outside of them.
+class View {
+public:
+    View(const Panel& panel, const PanelMap& map, const Pen& pen, const Area& region)
+        : m_panel(&panel), m_map(map), m_pen(&pen), m_region(region) {
+        for (const Ring& ring : drawnRings(panel)) m_rings.push_back(map.ring(ring));
+        const Box2 box = bounds(map.ring(panel.boundary.outer));
+        m_low = box.min;
+        m_high = box.max;
+        m_used = {m_low.x(), m_low.y(), box.size().x(), box.size().y()};
+        for (const Ring& ring : m_rings) include(bounds(ring).min), include(bounds(ring).max);
+    }
+
+    void numberEdges(const std::vector<EdgeRow>& rows) {
+        const Ring outline = m_map.ring(m_panel->boundary.outer);
+        for (const EdgeRow& row : rows) {
+            const auto edge = static_cast<std::size_t>((row.first + row.last) / 2);
+            if (edge < outline.size()) numberEdge(row.number, edgeSpot(outline, edge));
+        }
+    }
+    void overallSizes(const UnitStyle& units) {
+        const Vec2 span = (m_high - m_low) / m_map.scale;
+        const double y = m_used.y - 4.5, x = m_used.x - 4.5;
+        const Vec2 bottomLeft = touching(m_low.x(), 0, false), bottomRight = touching(m_high.x(), 0, false);
+        const Vec2 leftLow = touching(m_low.y(), 1, false), leftHigh = touching(m_high.y(), 1, false);
+        sizeOf({m_low.x(), y}, {m_high.x(), y}, bottomLeft, bottomRight, size(span.x(), units));
+        sizeOf({x, m_low.y()}, {x, m_high.y()}, leftLow, leftHigh, size(span.y(), units));
+    }
+    void diagonals() {
+        const Ring outline = m_map.ring(m_panel->boundary.outer);
+        Vec2 middle = (m_low + m_high) / 2;
+        char letter = 'A';
+        for (const auto& [a, b] : checkDiagonals(m_panel->boundary.outer)) {
+            const Vec2& from = outline[static_cast<std::size_t>(a)];
+            const Vec2& to = outline[static_cast<std::size_t>(b)];
+            m_pen->line(from, to, {0.13, Ink::quiet, Dash::dotted});
+            for (const Vec2& corner : {from, to}) {
+                const Vec2 inward = (middle - corner).normalized();
+                const Vec2 aside(-inward.y(), inward.x());
+                m_pen->wordsMiddle(corner + 4.6 * inward + 1.9 * aside, std::string(1, letter++),
+                                   {2.4, Align::centre, Ink::quiet, true});
+            }
+        }
+    }
+    void datum() const {
+        m_pen->circle(m_low, 1.1, {0.2, Ink::chosen});
+        m_pen->line(m_low - Vec2(2, 0), m_low + Vec2(2, 0), {0.2, Ink::chosen});
+        m_pen->line(m_low - Vec2(0, 2), m_low + Vec2(0, 2), {0.2, Ink::chosen});
+    }
+    void openings() const {
+        for (std::size_t i = 0; i < m_panel->holes.size(); ++i) {
+            const PanelLoop& hole = m_panel->holes[i];
+            if (hole.outer.size() < 3) continue;
+            const Box2 box = bounds(m_map.ring(hole.outer));
+            const Vec2 middle = (box.min + box.max) / 2;
+            std::string words = openingLetter(i);
+            if (!hole.opening.empty() &&
+                textWidth(words + "  " + hole.opening, {2.4, false, false}) < 0.85 * box.size().x())
+                words += "  " + hole.opening;
+            const bool inside = box.size().x() > 3.4 && box.size().y() > 3.4;
+            m_pen->wordsMiddle(inside ? middle : Vec2(box.max.x() + 2, middle.y()), words,
+                               {2.4, Align::centre, Ink::line, true});
+        }
+    }
+
+private:
+    void include(const Vec2& p) {
+        const double right = std::max(m_used.right(), p.x()), top = std::max(m_used.top(), p.y());
+        m_used.x = std::min(m_used.x, p.x());
+        m_used.y = std::min(m_used.y, p.y());
+        m_used.width = right - m_used.x;
+        m_used.height = top - m_used.y;
+    }
+    /// An outline corner with this x (axis 0) or y (axis 1), nearest to the size line.
+    [[nodiscard]] Vec2 touching(double value, int axis, bool) const {
+        Vec2 best = axis == 0 ? Vec2(value, m_high.y()) : Vec2(m_high.x(), value);
+        for (const Vec2& p : m_map.ring(m_panel->boundary.outer))
+            if (std::abs(p[axis] - value) < 1e-6 && p[1 - axis] < best[1 - axis]) best = p;
+        return best;
+    }
+    void sizeOf(const Vec2& a, const Vec2& b, const Vec2& fromA, const Vec2& fromB,
+                const std::string& words) {
+        const Vec2 along = (b - a).normalized(), side(-along.y(), along.x());
+        m_pen->line(a, b, sizeLine);
+        for (const auto& [end, from] : {std::pair(a, fromA), std::pair(b, fromB)}) {
+            m_pen->line(end - 1.3 * side, end + 1.3 * side, {0.3, Ink::line});
+            const Vec2 back = (from - end).normalized();
+            if ((from - end).norm() > 4) m_pen->line(end + 2 * back, from - 1.2 * back, thin);
+        }
+        const bool level = std::abs(along.x()) > 0.5;
+        const double turn = level ? 0 : std::numbers::pi / 2;
+        const Vec2 away = level ? Vec2(0, -3.6) : Vec2(-3.4, 0);
+        m_pen->wordsMiddle((a + b) / 2 + away, words, {3.4, Align::centre, Ink::line, true, true, turn});
+    }
+    [[nodiscard]] bool isFree(const Area& area) const {
+        const Area whole = m_region.grown(-0.5);
+        if (area.x < whole.x || area.y < whole.y || area.right() > whole.right() || area.top() > whole.top())
+            return false;
+        for (const Area& other : m_taken)
+            if (other.meets(area.grown(0.5))) return false;
+        for (const Ring& ring : m_rings)
+            for (std::size_t i = 0; i < ring.size(); ++i)
+                if (lengthInside(ring[i], ring[(i + 1) % ring.size()], {area.x - 0.4, area.y - 0.4},
+                                 {area.right() + 0.4, area.top() + 0.4}) > 0)
+                    return false;
+        return true;
+    }
+    void numberEdge(const std::string& number, const EdgeSpot& spot) {
+        const double width = std::max(2 * balloon, textWidth(number, {2.5, false, true}) + 2.2);
+        Vec2 best = spot.middle + spot.out * 5;
+        bool found = false;
+        Vec2 foot = spot.middle;
+        for (const double away : {4.4, 7.5, 11.0, 15.0, 20.0, 26.0}) {
+            for (const double slide : {0.0, 0.2, -0.2, 0.38, -0.38, 0.8, -0.8, 1.4, -1.4}) {
+                const double reach = std::abs(slide) <= 0.4 ? slide * spot.length : slide * 8;
+                const Vec2 centre = spot.middle + spot.out * away + spot.along * reach;
+                const Area area{centre.x() - width / 2, centre.y() - balloon, width, 2 * balloon};
+                if (!isFree(area)) continue;
+                best = centre;
+                foot = std::abs(slide) <= 0.4 ? spot.middle + spot.along * reach : spot.middle;
+                found = true;
+                break;
+            }
+            if (found) break;
+        }
+        const Area area{best.x() - width / 2, best.y() - balloon, width, 2 * balloon};
+        m_taken.push_back(area);
+        include({area.x, area.y});
+        include({area.right(), area.top()});
+        const Vec2 leader = (foot - best).normalized();
+        m_pen->line(best + leader * balloon, foot, thin);
+        pill(area);
+        m_pen->wordsMiddle(best, number, {2.5, Align::centre, Ink::line, true, true});
+    }
+    void pill(const Area& area) const {
+        const double r = area.height / 2;
+        if (area.width <= area.height + 1e-9)
+            return m_pen->circle({area.x + r, area.y + r}, r, {0.18, Ink::line});
+        Ring ring;
+        for (int i = 0; i <= 12; ++i) {
+            const double angle = -std::numbers::pi / 2 + std::numbers::pi * i / 12;
+            ring.push_back({area.right() - r + r * std::cos(angle), area.y + r + r * std::sin(angle)});
+        }
+        for (int i = 0; i <= 12; ++i) {
+            const double angle = std::numbers::pi / 2 + std::numbers::pi * i / 12;
+            ring.push_back({area.x + r + r * std::cos(angle), area.y + r + r * std::sin(angle)});
+        }
+        m_pen->path(ring, true, {0.18, Ink::line});
+    }
+
+    const Panel* m_panel;
+    PanelMap m_map;
+    const Pen* m_pen;
+    Area m_region;
+    std::vector<Ring> m_rings;
+    std::vector<Area> m_taken;
+    Vec2 m_low, m_high; ///< overall box of the outer outline, on paper
+    Area m_used;        ///< everything drawn so far
+};
+
+} // namespace
+
+DrawingScale niceScale(double most, const UnitStyle& units) {
+    static const std::vector<double> metric = {0.2,  0.5, 1,  2,  2.5, 4,  5,  7.5, 10,
+                                               12.5, 15,  20, 25, 30,  40, 50, 75,  100};
+    static const std::vector<double> inches = {0.25, 0.5, 1, 2, 3, 4, 6, 8, 12, 16, 20, 24, 32, 48, 64, 96};
+    const auto& steps = units.unit == Unit::in || units.unit == Unit::ft ? inches : metric;
+    for (double step : steps)
+        if (1 / step <= most * (1 + 1e-9))
+            return {1 / step, step >= 1 ? "1:" + plain(step, 1) : plain(1 / step, 1) + ":1"};
+    const double step = std::ceil(1 / most / 50) * 50;
+    return {1 / step, "1:" + plain(step, 0)};
+}
+
+std::string openingLetter(std::size_t index) {
+    const std::string letters = "PQRSTUVWXYZ";
+    if (index < letters.size()) return {letters[index]};
+    return "P" + std::to_string(index - letters.size() + 2);
+}
+
+PanelView drawView(const Panel& panel, const Area& region, const std::vector<EdgeRow>& rows,
+                   const UnitStyle& units, Ink tint) {
+    PanelView view;
+    view.group = {panel.name,
+                  panel.name,
+                  {{"outer", {}, {}, {}, {}}, {"inner", {}, {}, {}, {}}, {"marks", {}, {}, {}, {}}}};
+    view.notes = {panel.name + " sizes", "sizes", {{"notes", {}, {}, {}, {}}}};
+    if (panel.boundary.outer.size() < 3) return view;
+    Box2 box = bounds(panel.boundary.outer);
+    for (const Ring& ring : drawnRings(panel)) {
+        box.min = box.min.cwiseMin(bounds(ring).min);
+        box.max = box.max.cwiseMax(bounds(ring).max);
+    }
+    const Area room{region.x + marginLeft, region.y + marginBottom, region.width - marginLeft - marginSide,
+                    region.height - marginBottom - marginSide};
+    const double most =
+        std::min(room.width / std::max(1e-6, box.size().x()), room.height / std::max(1e-6, box.size().y()));
+    view.scale = niceScale(most, units);
+    const Vec2 centre(room.x + room.width / 2, room.y + room.height / 2);
+    const PanelMap map{view.scale.factor, centre - (box.min + box.max) / 2 * view.scale.factor};
+    Polygon face = faceArea(panel);
+    face.outer = map.ring(face.outer);
+    for (Ring& hole : face.holes) hole = map.ring(hole);
+    view.group.layers[0].fills.push_back({face, tint, false});
+    drawOutlines(panel, map, view.group.layers[0], view.group.layers[1]);
+    drawName(panel, map, Pen(view.group.layers[2]), {15, 2.2, true});
+    const Pen pen(view.notes.layers[0]);
+    View work(panel, map, pen, region);
+    work.diagonals();
+    work.openings();
+    work.numberEdges(rows);
+    work.overallSizes(units);
+    work.datum();
+    return view;
+}
+
+} // namespace slab

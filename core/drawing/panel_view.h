@@ -1,0 +1,33 @@
+#pragma once
+// The fitted, dimensioned view of a panel: outlines, numbered edges, overall sizes, diagonals, openings.
+#include "core/drawing/panel_facts.h"
+#include "core/drawing/pen.h"
+
+namespace slab {
+
+/// A drawing scale that a person would choose: 1:1, 1:2, 1:2.5, 1:5, 1:10 … (inch styles 1:2, 1:4, 1:8, 1:12
+/// …).
+struct DrawingScale {
+    double factor = 1; ///< paper / true
+    std::string words; ///< "1:10"
+    bool operator==(const DrawingScale&) const = default;
+};
+/// The largest such scale that is no larger than `most`.
+[[nodiscard]] DrawingScale niceScale(double most, const UnitStyle& units);
+
+struct PanelView {
+    Group group; ///< id = panel name; layers outer, inner, marks
+    Group notes; ///< numbers, sizes, diagonals
+    DrawingScale scale;
+};
+[[nodiscard]] PanelView drawView(const Panel& panel, const Area& region, const std::vector<EdgeRow>& rows,
+                                 const UnitStyle& units, Ink tint);
+
+/// End-on sketches of the tilts, in rows, from the top of `area`. @return rows × height used
+double drawBevels(const Pen& pen, const Area& area, const std::vector<BevelKind>& kinds, Ink tint);
+[[nodiscard]] double bevelsHeight(std::size_t kinds, double width);
+
+/// Letter of an opening on the drawing and in its table: P, Q, R …
+[[nodiscard]] std::string openingLetter(std::size_t index);
+
+} // namespace slab

@@ -1,0 +1,28 @@
+#pragma once
+// Plain ruled tables that flow down one or more columns of a page.
+#include "core/drawing/pen.h"
+
+namespace slab {
+
+struct TableColumn {
+    std::string title;
+    double share = 1; ///< of the table's width, relative to the others
+    Align align = Align::left;
+    bool mono = false;
+};
+struct Table {
+    std::string title;
+    std::vector<TableColumn> columns;
+    bool heads = true;                          ///< column titles shown
+    std::vector<std::vector<std::string>> rows; ///< a cell that starts with '!' is set bold, without the mark
+    std::string note;                           ///< small print under it
+    bool optional = false;                      ///< left out when there is no room
+};
+
+/// Sets tables one below the other, on into the next area when one is full. Rows are set closer when they
+/// would not fit; rows that still do not fit are counted in a last line ("and 12 more: see report.json").
+/// Long cells are elided.
+/// @return the lowest y used in the last area
+double setTables(const Pen& pen, const std::vector<Area>& areas, const std::vector<Table>& tables);
+
+} // namespace slab
