@@ -85,4 +85,8 @@ struct NestOptions {
 /// Instance files of open benchmark sets. @error "not-json", "wrong-type", "missing"
 [[nodiscard]] Expected<NestProblem> readInstance(std::string_view json);
 
+/// The nest command's output, described in resources/nest-result.md: density_percent (strip) or sheet_count,
+/// seconds, placements, unplaced; lengths in the instance's units, angles in degrees.
+[[nodiscard]] std::string nestJson(const NestProblem& problem, const NestResult& result, double seconds);
+
 } // namespace slab

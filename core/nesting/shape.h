@@ -1,0 +1,36 @@
+#pragma once
+// Parts made ready for nesting: every allowed turn as convex pieces, grown by half the spacing.
+#include "core/nesting/convex.h"
+#include "core/nesting/nest.h"
+
+namespace slab::nesting {
+
+/// One part in one of its allowed positions, about its own origin.
+struct Oriented {
+    int part = 0;
+    double rotation = 0; ///< radians
+    bool flipped = false;
+    std::vector<ConvexPiece> pieces; ///< of the outline grown by half the spacing
+    Extent box;                      ///< of the outline itself
+    double area = 0;                 ///< of the outline itself, mm²
+    double hullArea = 0;             ///< of its convex hull, mm²
+};
+
+struct Library {
+    std::vector<Oriented> oriented;
+    std::vector<std::vector<int>> byPart; ///< indices in `oriented`; empty = the part cannot be nested
+    double size = 1;                      ///< largest extent of anything, mm
+    double eps = 1e-9;                    ///< depth that still counts as touching, mm
+};
+
+/// Cosine and sine, exact for quarter turns.
+[[nodiscard]] std::pair<double, double> cosSin(double radians);
+
+/// Angles tried for a part that may turn freely: longest outline edges laid along x, in quarter turns.
+/// @param most  upper bound of the count, at least 1
+[[nodiscard]] std::vector<double> freeAngles(const Polygon& shape, int most);
+
+/// @param freeTurns  angles tried for parts without a list of their own
+[[nodiscard]] Library makeLibrary(const NestProblem& problem, int freeTurns);
+
+} // namespace slab::nesting
