@@ -36,14 +36,15 @@ private:
             const auto [at, fresh] = seen.emplace(all[i].name, i);
             if (!fresh)
                 add("duplicate-name",
-                    std::string("The ") + what + " name \"" + all[i].name + "\" is used twice, first at " + list + "/" +
-                        std::to_string(at->second) + ".",
+                    std::string("The ") + what + " name \"" + all[i].name + "\" is used twice, first at " +
+                        list + "/" + std::to_string(at->second) + ".",
                     list + "/" + std::to_string(i) + "/name", "rename one of them");
         }
     }
 
     /// A name that is shown and used in plate names or patterns: no edge blanks, no signs with a meaning.
-    void label(const std::string& where, const std::string& name, const std::string& what, std::string_view signs) {
+    void label(const std::string& where, const std::string& name, const std::string& what,
+               std::string_view signs) {
         const bool blank = name.empty() || name.front() == ' ' || name.back() == ' ';
         const bool control = std::any_of(name.begin(), name.end(), [](char c) {
             return static_cast<unsigned char>(c) < 0x20U || c == 0x7F;
@@ -51,7 +52,8 @@ private:
         if (blank || control || name.find_first_of(signs) != std::string::npos || name.size() > 200) {
             std::string remedy = "use letters, digits, blanks inside, - and _";
             if (!signs.empty()) remedy += "; not " + std::string(signs);
-            add("bad-name", "\"" + name.substr(0, 60) + "\" cannot name a " + what + ".", where, std::move(remedy));
+            add("bad-name", "\"" + name.substr(0, 60) + "\" cannot name a " + what + ".", where,
+                std::move(remedy));
         }
     }
 
@@ -86,8 +88,8 @@ private:
     void shape(const std::string& where, const FacetShape& s) {
         points(where + "/corners", s.corners, 4);
         if (s.faces.size() < 4)
-            add(s.faces.empty() ? "empty-outline" : "too-few-points", "A solid needs at least 4 faces.", where + "/faces",
-                "add faces");
+            add(s.faces.empty() ? "empty-outline" : "too-few-points", "A solid needs at least 4 faces.",
+                where + "/faces", "add faces");
         unique(where + "/faces", s.faces, "face");
     }
 
@@ -110,7 +112,8 @@ private:
         std::string known;
         for (const SheetStock& s : m_p.stock.sheets) known += (known.empty() ? "" : ", ") + s.name;
         add("unknown-stock", "There is no sheet named \"" + name.substr(0, 60) + "\" in the stock.", where,
-            known.empty() ? "add it under stock/sheets" : "use one of " + known + ", or add it under stock/sheets");
+            known.empty() ? "add it under stock/sheets"
+                          : "use one of " + known + ", or add it under stock/sheets");
     }
 
     void stock() {
@@ -118,7 +121,8 @@ private:
         for (std::size_t i = 0; i < m_p.stock.sheets.size(); ++i)
             label("/stock/sheets/" + std::to_string(i) + "/name", m_p.stock.sheets[i].name, "sheet", "|");
         stockUse("/materials/default", m_p.materials.fallback);
-        for (const PlateMaterial& m : m_p.materials.plates) stockUse("/materials/plates/" + escaped(m.plates), m.stock);
+        for (const PlateMaterial& m : m_p.materials.plates)
+            stockUse("/materials/plates/" + escaped(m.plates), m.stock);
     }
 
     void openings() {
@@ -144,6 +148,8 @@ private:
 
 } // namespace
 
-std::vector<Error> checkProject(const Project& project) { return Check(project).run(); }
+std::vector<Error> checkProject(const Project& project) {
+    return Check(project).run();
+}
 
 } // namespace slab::detail

@@ -1,6 +1,7 @@
 #pragma once
-// The one description of the document: what stands in every object of the file, in which order, and what it means.
-// Reading, writing, keeping unknown fields, renaming, JSON pointers and the list of fields are visitors over it.
+// The one description of the document: what stands in every object of the file, in which order, and what it
+// means. Reading, writing, keeping unknown fields, renaming, JSON pointers and the list of fields are
+// visitors over it.
 //
 // A visitor offers
 //   text(key, string&, Spec)            flag(key, bool&)         real(key, double&)
@@ -58,7 +59,8 @@ inline constexpr Spec kName{Role::name, Need::required}, kLabel{Role::label}, kL
 using W = std::string_view;
 inline constexpr std::array<W, 5> kUnitWords{"mm", "cm", "m", "in", "ft"};
 inline constexpr std::array<W, 2> kSpaceWords{"subject", "build"};
-inline constexpr std::array<W, 5> kShapeWords{"profile", "taper", "plate", "round", "facet"}; ///< order of Shape
+inline constexpr std::array<W, 5> kShapeWords{"profile", "taper", "plate", "round",
+                                              "facet"}; ///< order of Shape
 inline constexpr std::array<W, 4> kJointWords{"cover", "mitre", "fold", "open"};
 inline constexpr std::array<W, 4> kOpeningWords{"rectangle", "circle", "slot", "polygon"};
 inline constexpr std::array<W, 7> kDirectionWords{"", "x", "y", "z", "-x", "-y", "-z"};
@@ -71,12 +73,15 @@ inline constexpr std::array<W, 3> kSexWords{"both", "female", "male"};
 inline constexpr std::array<W, 5> kSheetWords{"foam", "hardboard", "plywood", "card", "plastic"};
 inline constexpr std::array<W, 4> kTurnWords{"any", "quarter", "half", "none"};
 
-constexpr Spec oneOf(Words words, Need need = Need::optional) { return {Role::word, need, words}; }
+constexpr Spec oneOf(Words words, Need need = Need::optional) {
+    return {Role::word, need, words};
+}
 
 template <class T, class U>
 concept Is = std::same_as<std::remove_const_t<T>, U>;
 
-template <class V, Is<Dimension> T> void fields(V& v, T& o) {
+template <class V, Is<Dimension> T>
+void fields(V& v, T& o) {
     v.text("name", o.name, kName);
     v.text("value", o.value, kAny.required());
     v.pick("space", o.space, kSpaceWords, kPlain.always());
@@ -84,7 +89,8 @@ template <class V, Is<Dimension> T> void fields(V& v, T& o) {
     v.rest(o.extra);
 }
 
-template <class V, Is<Placement> T> void fields(V& v, T& o) {
+template <class V, Is<Placement> T>
+void fields(V& v, T& o) {
     v.text("x", o.x, kLength);
     v.text("y", o.y, kLength);
     v.text("z", o.z, kLength);
@@ -94,7 +100,8 @@ template <class V, Is<Placement> T> void fields(V& v, T& o) {
     v.rest(o.extra);
 }
 
-template <class V, Is<Curve> T> void fields(V& v, T& o) {
+template <class V, Is<Curve> T>
+void fields(V& v, T& o) {
     v.text("from", o.from, kPoint.required());
     v.text("to", o.to, kPoint.required());
     v.text("bulge", o.bulge, kLength);
@@ -103,7 +110,8 @@ template <class V, Is<Curve> T> void fields(V& v, T& o) {
     v.rest(o.extra);
 }
 
-template <class V, Is<OutlinePoint> T> void fields(V& v, T& o) {
+template <class V, Is<OutlinePoint> T>
+void fields(V& v, T& o) {
     v.text("name", o.name, kPoint);
     v.text("side", o.side, kLabel);
     v.text("x", o.x, kLength);
@@ -113,12 +121,14 @@ template <class V, Is<OutlinePoint> T> void fields(V& v, T& o) {
     v.rest(o.extra);
 }
 
-template <class V, Is<ProfileShape> T> void fields(V& v, T& o) {
+template <class V, Is<ProfileShape> T>
+void fields(V& v, T& o) {
     v.list("outline", o.outline, kPlain.required());
     v.list("curves", o.curves, kPlain);
 }
 
-template <class V, Is<TaperShape> T> void fields(V& v, T& o) {
+template <class V, Is<TaperShape> T>
+void fields(V& v, T& o) {
     v.list("base", o.base, kPlain.required());
     v.list("top", o.top, kPlain.required());
     v.text("base_z", o.base_z, kLength);
@@ -126,12 +136,14 @@ template <class V, Is<TaperShape> T> void fields(V& v, T& o) {
     v.list("curves", o.curves, kPlain);
 }
 
-template <class V, Is<PlateShape> T> void fields(V& v, T& o) {
+template <class V, Is<PlateShape> T>
+void fields(V& v, T& o) {
     v.list("outline", o.outline, kPlain.required());
     v.list("curves", o.curves, kPlain);
 }
 
-template <class V, Is<RoundShape> T> void fields(V& v, T& o) {
+template <class V, Is<RoundShape> T>
+void fields(V& v, T& o) {
     v.text("diameter", o.diameter, kLength);
     v.text("top_diameter", o.top_diameter, kLength);
     v.text("length", o.length, kLength);
@@ -141,18 +153,21 @@ template <class V, Is<RoundShape> T> void fields(V& v, T& o) {
     v.text("gap", o.gap, kLength);
 }
 
-template <class V, Is<FacetFace> T> void fields(V& v, T& o) {
+template <class V, Is<FacetFace> T>
+void fields(V& v, T& o) {
     v.text("name", o.name, kPoint);
     v.names("corners", o.corners, kPoint.required());
     v.rest(o.extra);
 }
 
-template <class V, Is<FacetShape> T> void fields(V& v, T& o) {
+template <class V, Is<FacetShape> T>
+void fields(V& v, T& o) {
     v.list("corners", o.corners, kPlain.required());
     v.list("faces", o.faces, kPlain.required());
 }
 
-template <class V, Is<Form> T> void fields(V& v, T& o) {
+template <class V, Is<Form> T>
+void fields(V& v, T& o) {
     v.text("name", o.name, kName);
     v.shape("kind", o.shape);
     v.object("at", o.at);
@@ -163,26 +178,30 @@ template <class V, Is<Form> T> void fields(V& v, T& o) {
     v.rest(o.extra);
 }
 
-template <class V, Is<Materials> T> void fields(V& v, T& o) {
+template <class V, Is<Materials> T>
+void fields(V& v, T& o) {
     v.text("default", o.fallback, kStockName);
     v.map("plates", o.plates, kStockName);
     v.rest(o.extra);
 }
 
-template <class V, Is<EdgeJoint> T> void fields(V& v, T& o) {
+template <class V, Is<EdgeJoint> T>
+void fields(V& v, T& o) {
     v.pair("between", o.a, o.b, kPlate.required());
     v.pick("joint", o.joint, kJointWords, kPlain.required());
     v.rest(o.extra);
 }
 
-template <class V, Is<Joints> T> void fields(V& v, T& o) {
+template <class V, Is<Joints> T>
+void fields(V& v, T& o) {
     v.pick("default", o.fallback, kJointWords, kPlain);
     v.names("order", o.order, kPlate);
     v.list("edges", o.edges, kPlain);
     v.rest(o.extra);
 }
 
-template <class V, Is<Opening> T> void fields(V& v, T& o) {
+template <class V, Is<Opening> T>
+void fields(V& v, T& o) {
     v.text("name", o.name, kName);
     v.pick("shape", o.shape, kOpeningWords, kPlain.always());
     v.text("plate", o.plate, kPlate);
@@ -203,7 +222,8 @@ template <class V, Is<Opening> T> void fields(V& v, T& o) {
     v.rest(o.extra);
 }
 
-template <class V, Is<DonorSolid> T> void fields(V& v, T& o) {
+template <class V, Is<DonorSolid> T>
+void fields(V& v, T& o) {
     v.text("name", o.name, kName);
     v.text("shape", o.shape, oneOf(kSolidWords, Need::required));
     v.text("x", o.x, kLength);
@@ -220,7 +240,8 @@ template <class V, Is<DonorSolid> T> void fields(V& v, T& o) {
     v.rest(o.extra);
 }
 
-template <class V, Is<Donor> T> void fields(V& v, T& o) {
+template <class V, Is<Donor> T>
+void fields(V& v, T& o) {
     v.text("kind", o.kind, oneOf(kDonorWords, Need::always));
     v.object("at", o.at);
     v.choice("place", o.best_place, kPlaceWords);
@@ -230,7 +251,8 @@ template <class V, Is<Donor> T> void fields(V& v, T& o) {
     v.rest(o.extra);
 }
 
-template <class V, Is<Rider> T> void fields(V& v, T& o) {
+template <class V, Is<Rider> T>
+void fields(V& v, T& o) {
     v.text("table", o.table, oneOf(kTableWords, Need::always));
     v.text("sex", o.sex, oneOf(kSexWords));
     v.text("percentile", o.percentile, Spec{Role::number, Need::always});
@@ -241,13 +263,15 @@ template <class V, Is<Rider> T> void fields(V& v, T& o) {
     v.rest(o.extra);
 }
 
-template <class V, Is<Clearance> T> void fields(V& v, T& o) {
+template <class V, Is<Clearance> T>
+void fields(V& v, T& o) {
     v.text("default", o.fallback, kLength.always());
     v.map("solids", o.solids, kLength);
     v.rest(o.extra);
 }
 
-template <class V, Is<SheetStock> T> void fields(V& v, T& o) {
+template <class V, Is<SheetStock> T>
+void fields(V& v, T& o) {
     v.text("name", o.name, kName);
     v.text("kind", o.kind, oneOf(kSheetWords, Need::always));
     v.pair("size", o.width, o.length, kLength.required());
@@ -262,7 +286,8 @@ template <class V, Is<SheetStock> T> void fields(V& v, T& o) {
     v.rest(o.extra);
 }
 
-template <class V, Is<Stock> T> void fields(V& v, T& o) {
+template <class V, Is<Stock> T>
+void fields(V& v, T& o) {
     v.list("sheets", o.sheets, kPlain);
     v.text("kerf", o.kerf, kLength);
     v.text("margin", o.margin, kLength);
@@ -270,13 +295,15 @@ template <class V, Is<Stock> T> void fields(V& v, T& o) {
     v.rest(o.extra);
 }
 
-template <class V, Is<CutPanel> T> void fields(V& v, T& o) {
+template <class V, Is<CutPanel> T>
+void fields(V& v, T& o) {
     v.text("panel", o.panel, kPanel.required());
     v.text("fingerprint", o.fingerprint, Spec{Role::print, Need::always});
     v.rest(o.extra);
 }
 
-template <class V, Is<PieceKey> T> void fields(V& v, T& o) {
+template <class V, Is<PieceKey> T>
+void fields(V& v, T& o) {
     v.text("name", o.name, kPlate.required());
     v.names("neighbours", o.neighbours, kPlate);
     v.real("x", o.x);
@@ -285,7 +312,8 @@ template <class V, Is<PieceKey> T> void fields(V& v, T& o) {
     v.rest(o.extra);
 }
 
-template <class V, Is<Project> T> void fields(V& v, T& o) {
+template <class V, Is<Project> T>
+void fields(V& v, T& o) {
     v.version("slabside", o.version);
     v.text("title", o.title, kLabel.always());
     v.text("units", o.units, oneOf(kUnitWords, Need::always));

@@ -18,14 +18,17 @@ Unexpected cannotWrite(const fs::path& path, const std::string& why) {
                 "save it under another name or in another folder; the file before is untouched");
 }
 
-std::string reason(int number) { return std::error_code(number, std::generic_category()).message(); }
+std::string reason(int number) {
+    return std::error_code(number, std::generic_category()).message();
+}
 
 /// A file that is being written; removed again unless it is kept.
 class Temporary {
 public:
     explicit Temporary(const fs::path& beside) {
         for (int i = 0; i < 100 && m_file < 0; ++i) {
-            m_path = beside.parent_path() / (".slabside-" + std::to_string(::getpid()) + "-" + std::to_string(i) + "~");
+            m_path = beside.parent_path() /
+                     (".slabside-" + std::to_string(::getpid()) + "-" + std::to_string(i) + "~");
             m_file = ::open(m_path.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0666);
             if (m_file < 0 && errno != EEXIST) break;
         }
@@ -100,7 +103,8 @@ Expected<Project> loadProject(const fs::path& path) {
         return fail("cannot-read", fs::exists(path, error) ? "This is not a file." : "There is no such file.",
                     path.string(), "check the name");
     if (fs::file_size(path, error) > kMostBytes)
-        return fail("too-large", "The file is larger than 64 MiB.", path.string(), "this is not a Slabside document");
+        return fail("too-large", "The file is larger than 64 MiB.", path.string(),
+                    "this is not a Slabside document");
     std::ifstream in(path, std::ios::binary);
     std::string text{std::istreambuf_iterator<char>(in), {}};
     if (!in && !in.eof())
@@ -111,7 +115,8 @@ Expected<Project> loadProject(const fs::path& path) {
 Expected<void> saveProject(const Project& project, const fs::path& path) {
     std::error_code error;
     // A link keeps pointing where it did.
-    fs::path target = fs::absolute(fs::is_symlink(path, error) ? fs::weakly_canonical(path, error) : path, error);
+    fs::path target =
+        fs::absolute(fs::is_symlink(path, error) ? fs::weakly_canonical(path, error) : path, error);
     if (target.filename().empty()) return cannotWrite(path, "it has no name");
     struct stat old {};
     const bool exists = ::stat(target.c_str(), &old) == 0;
@@ -121,7 +126,8 @@ Expected<void> saveProject(const Project& project, const fs::path& path) {
     if (const int failed = temporary.write(writeProject(project), exists ? &old : nullptr); failed != 0)
         return cannotWrite(path, reason(failed));
     if (exists)
-        if (const std::string why = backUp(target); !why.empty()) return cannotWrite(path, "no backup: " + why);
+        if (const std::string why = backUp(target); !why.empty())
+            return cannotWrite(path, "no backup: " + why);
     if (const int failed = temporary.moveTo(target); failed != 0) return cannotWrite(path, reason(failed));
     syncFolder(target.parent_path());
     return {};

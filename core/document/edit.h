@@ -1,6 +1,7 @@
 #pragma once
 #include "core/document/project.h"
 #include <cstdint>
+#include <deque>
 #include <functional>
 #include <string>
 #include <vector>
@@ -15,7 +16,8 @@ struct Edit {
 };
 
 /// Edit that sets one value by JSON pointer ("/dimensions/0/value"); `json` is the new value as JSON text.
-[[nodiscard]] Edit setValue(std::string pointer, std::string json, std::string label = {}, std::string merge = {});
+[[nodiscard]] Edit setValue(std::string pointer, std::string json, std::string label = {},
+                            std::string merge = {});
 /// Edit that inserts into / removes from / moves within an array by JSON pointer.
 [[nodiscard]] Edit insertValue(std::string arrayPointer, int index, std::string json, std::string label = {});
 [[nodiscard]] Edit removeValue(std::string pointer, std::string label = {});
@@ -23,7 +25,8 @@ struct Edit {
 /// The value at a pointer as JSON text. @error "no-such-place"
 [[nodiscard]] Expected<std::string> valueAt(const Project& project, const std::string& pointer);
 
-/// Renames everywhere it is used: dimension in formulas; form in plate names, materials, joints, openings; stock.
+/// Renames everywhere it is used: dimension in formulas; form in plate names, materials, joints, openings;
+/// stock.
 [[nodiscard]] Edit renameDimension(std::string from, std::string to);
 [[nodiscard]] Edit renameForm(std::string from, std::string to);
 [[nodiscard]] Edit renameStock(std::string from, std::string to);
@@ -54,11 +57,14 @@ private:
     struct Step {
         Project project;
         std::string label, merge;
+        std::size_t bytes = 0;
     };
-    std::vector<Step> m_steps;
-    std::size_t m_at = 0, m_saved = 0;
+    std::deque<Step> m_steps;
+    std::size_t m_at = 0, m_saved = 0, m_bytes = 0;
     std::uint64_t m_revision = 0;
     bool m_settled = true;
+
+    void forget();
 };
 
 } // namespace slab

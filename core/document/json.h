@@ -1,6 +1,6 @@
 #pragma once
-// JSON inside the room: reading one object after its description, writing it, and the place of a value. Only .cpp files
-// of this room include it.
+// JSON inside the room: reading one object after its description, writing it, and the place of a value. Only
+// .cpp files of this room include it.
 #include "core/base/error.h"
 #include "core/document/describe.h"
 #include <nlohmann/json.hpp>
@@ -15,7 +15,7 @@ using Json = nlohmann::ordered_json;
 struct Path {
     const Path* up = nullptr;
     std::string_view key = {};
-    std::size_t index = 0; ///< used when there is no key
+    std::size_t index = 0;      ///< used when there is no key
     std::string_view root = {}; ///< of the first one: pointer of the place where reading began
     [[nodiscard]] std::string text() const;
 };
@@ -46,16 +46,20 @@ public:
     void shape(const char* key, Shape& to);
     void rest(Extra& to);
 
-    template <class E> void pick(const char* key, E& to, Words words, const Spec& spec) {
+    template <class E>
+    void pick(const char* key, E& to, Words words, const Spec& spec) {
         std::string word(words[static_cast<std::size_t>(to)]);
         text(key, word, Spec{Role::word, spec.need, words});
         for (std::size_t i = 0; i < words.size(); ++i)
             if (words[i] == word) to = static_cast<E>(i);
     }
-    template <class T> void object(const char* key, T& to) {
-        if (const Json* value = find(key, Need::optional)) readObject(*value, Path{&m_path, key}, to, m_errors);
+    template <class T>
+    void object(const char* key, T& to) {
+        if (const Json* value = find(key, Need::optional))
+            readObject(*value, Path{&m_path, key}, to, m_errors);
     }
-    template <class T> void list(const char* key, std::vector<T>& to, const Spec& spec) {
+    template <class T>
+    void list(const char* key, std::vector<T>& to, const Spec& spec) {
         const Json* value = find(key, spec.need);
         if (value == nullptr || !isList(*value, key)) return;
         to.clear();
@@ -90,7 +94,8 @@ private:
 };
 
 /// JSON of one object. `full`: every field; otherwise what equals its default is left out.
-template <class T> [[nodiscard]] Json toJson(const T& object, bool full);
+template <class T>
+[[nodiscard]] Json toJson(const T& object, bool full);
 
 class Writer {
 public:
@@ -113,12 +118,17 @@ public:
         m_out[key] = kShapeWords[from.index()];
         std::visit([this](const auto& s) { fields(*this, s); }, from);
     }
-    template <class E> void pick(const char* key, const E& from, Words words, const Spec& spec) {
+    template <class E>
+    void pick(const char* key, const E& from, Words words, const Spec& spec) {
         note(key, spec.need);
         m_out[key] = words[static_cast<std::size_t>(from)];
     }
-    template <class T> void object(const char* key, const T& from) { m_out[key] = toJson(from, m_full); }
-    template <class T> void list(const char* key, const std::vector<T>& from, const Spec& spec) {
+    template <class T>
+    void object(const char* key, const T& from) {
+        m_out[key] = toJson(from, m_full);
+    }
+    template <class T>
+    void list(const char* key, const std::vector<T>& from, const Spec& spec) {
         note(key, spec.need);
         Json& out = m_out[key] = Json::array();
         for (const T& one : from) out.push_back(toJson(one, m_full));
@@ -136,7 +146,8 @@ private:
 /// Removes what equals `blank` and need not be written.
 void dropDefaults(Json& object, const Json& blank, const std::vector<std::string_view>& keep);
 
-template <class T> Json writeFields(const T& object, bool full, std::vector<std::string_view>& keep) {
+template <class T>
+Json writeFields(const T& object, bool full, std::vector<std::string_view>& keep) {
     Json out = Json::object();
     Writer writer(out, full);
     fields(writer, object);
@@ -145,7 +156,8 @@ template <class T> Json writeFields(const T& object, bool full, std::vector<std:
 }
 
 /// What an object looks like before anything is written in it.
-template <class T> const Json& blankOf(const T&) {
+template <class T>
+const Json& blankOf(const T&) {
     static const Json blank = [] {
         std::vector<std::string_view> keep;
         return writeFields(T{}, false, keep);
@@ -154,7 +166,8 @@ template <class T> const Json& blankOf(const T&) {
 }
 const Json& blankOf(const Form& form); ///< of the same kind
 
-template <class T> Json toJson(const T& object, bool full) {
+template <class T>
+Json toJson(const T& object, bool full) {
     std::vector<std::string_view> keep;
     Json out = writeFields(object, full, keep);
     if (!full) dropDefaults(out, blankOf(object), keep);
@@ -168,7 +181,8 @@ template <class T> Json toJson(const T& object, bool full) {
 /// Bytes to JSON: size, encoding, depth, doubled keys and syntax checked before anything is built.
 [[nodiscard]] Expected<Json> parseDocument(std::string_view text);
 
-/// What cannot be seen field by field: names used twice or badly formed, unknown stock, outlines without corners.
+/// What cannot be seen field by field: names used twice or badly formed, unknown stock, outlines without
+/// corners.
 [[nodiscard]] std::vector<Error> checkProject(const Project& project);
 
 } // namespace slab::detail

@@ -1,6 +1,6 @@
 #pragma once
-// The document as plain values. Every length, angle and number that the builder types is kept as text (a formula);
-// core/evaluate turns it into figures. `extra` keeps fields that this version does not know.
+// The document as plain values. Every length, angle and number that the builder types is kept as text (a
+// formula); core/evaluate turns it into figures. `extra` keeps fields that this version does not know.
 #include "core/formula/formula.h"
 #include <optional>
 #include <string>
@@ -95,8 +95,9 @@ struct Form {
     std::string name;
     Shape shape;
     bool standing = false; ///< own closed skin instead of joined (profile, taper, facet)
-    bool mirror = false;   ///< a second one reflected in y = 0 ("name port" stays, the other is "name starboard")
-    bool off = false;      ///< kept in the document but left out of the body
+    bool mirror =
+        false;        ///< a second one reflected in y = 0 ("name port" stays, the other is "name starboard")
+    bool off = false; ///< kept in the document but left out of the body
     Placement at;
     std::string note;
     Extra extra;
@@ -131,22 +132,22 @@ struct Joints {
 };
 
 enum class OpeningShape { rectangle, circle, slot, polygon };
-/// A hole cut on purpose: in one host plate (u right, v up, from the plate's outline centre), or along a direction
-/// through every plate that its prism meets.
+/// A hole cut on purpose: in one host plate (u right, v up, from the plate's outline centre), or along a
+/// direction through every plate that its prism meets.
 struct Opening {
     std::string name;
     OpeningShape shape = OpeningShape::rectangle;
-    std::string plate;              ///< host plate name; empty = use direction
-    std::string direction;          ///< "x", "y", "z", "-x", …
-    std::vector<std::string> plates; ///< with a direction: patterns it is limited to; empty = all
-    Text u, v;                      ///< on the host, build size scaled like subject
-    Text x, y, z;                   ///< with a direction: a point on its axis
-    Text width, height;             ///< rectangle, slot (height = width of the slot, round ends)
-    Text diameter;                  ///< circle
-    Text corner_radius;             ///< rectangle
-    Text turn;                      ///< angle in the plate, counter-clockwise
+    std::string plate;                 ///< host plate name; empty = use direction
+    std::string direction;             ///< "x", "y", "z", "-x", …
+    std::vector<std::string> plates;   ///< with a direction: patterns it is limited to; empty = all
+    Text u, v;                         ///< on the host, build size scaled like subject
+    Text x, y, z;                      ///< with a direction: a point on its axis
+    Text width, height;                ///< rectangle, slot (height = width of the slot, round ends)
+    Text diameter;                     ///< circle
+    Text corner_radius;                ///< rectangle
+    Text turn;                         ///< angle in the plate, counter-clockwise
     std::vector<OutlinePoint> outline; ///< polygon: x, y
-    bool parallel_walls = false;    ///< walls along the direction instead of square to each plate
+    bool parallel_walls = false;       ///< walls along the direction instead of square to each plate
     Extra extra;
     bool operator==(const Opening&) const = default;
 };
@@ -154,8 +155,8 @@ struct Opening {
 /// A named convex solid of the donor (box: centre, size; cylinder and capsule: from at along axis).
 struct DonorSolid {
     std::string name;
-    std::string shape; ///< "box", "cylinder", "capsule"
-    Text x, y, z;      ///< centre
+    std::string shape;           ///< "box", "cylinder", "capsule"
+    Text x, y, z;                ///< centre
     Text size_x, size_y, size_z; ///< box
     Text diameter, length;       ///< cylinder, capsule (length without the caps)
     std::string axis = "z";      ///< "x", "y", "z"
@@ -170,9 +171,9 @@ struct NamedText {
     bool operator==(const NamedText&) const = default;
 };
 struct Donor {
-    std::string kind = "none"; ///< "powered_chair", "scooter", "none"
-    Placement at;              ///< x, y, z, yaw used
-    bool best_place = false;   ///< a search may move it along x
+    std::string kind = "none";      ///< "powered_chair", "scooter", "none"
+    Placement at;                   ///< x, y, z, yaw used
+    bool best_place = false;        ///< a search may move it along x
     std::vector<NamedText> changes; ///< sizes that differ from the generic donor, by name
     std::vector<DonorSolid> solids; ///< own solids, added; a name of the generic donor replaces that one
     std::vector<std::string> leave_out;
@@ -183,15 +184,15 @@ struct Rider {
     std::string table = "adult"; ///< "adult", "child", "none"
     std::string sex = "both";    ///< "male", "female", "both"
     Text percentile = "50";
-    Text age = "8";              ///< child table, years
-    Text shift_x, shift_z;       ///< moved from the donor's seat reference
-    Text clearance;              ///< empty = default
+    Text age = "8";        ///< child table, years
+    Text shift_x, shift_z; ///< moved from the donor's seat reference
+    Text clearance;        ///< empty = default
     Extra extra;
     bool operator==(const Rider&) const = default;
 };
 struct Clearance {
-    Text fallback = "20 mm";        ///< "default" in the file
-    std::vector<NamedText> solids;  ///< by solid name
+    Text fallback = "20 mm";       ///< "default" in the file
+    std::vector<NamedText> solids; ///< by solid name
     Extra extra;
     bool operator==(const Clearance&) const = default;
 };
@@ -201,7 +202,7 @@ struct SheetStock {
     std::string kind = "foam"; ///< foam, hardboard, plywood, card, plastic: tint and cautions
     Text width, length;        ///< "size" in the file
     Text thickness;
-    bool measured = false;     ///< thickness and size were measured by the builder, not nominal
+    bool measured = false; ///< thickness and size were measured by the builder, not nominal
     Text price = "0";
     Text on_hand = "0";
     Text trim = "0 mm";
@@ -227,7 +228,8 @@ struct CutPanel {
     Extra extra;
     bool operator==(const CutPanel&) const = default;
 };
-/// Plate piece keys saved so that undo and reload give the same names ("hull/port#2" and its neighbours, centroid).
+/// Plate piece keys saved so that undo and reload give the same names ("hull/port#2" and its neighbours,
+/// centroid).
 struct PieceKey {
     std::string name;
     std::vector<std::string> neighbours;
@@ -258,7 +260,8 @@ struct Project {
     bool operator==(const Project&) const = default;
 };
 
-/// `*` matches any run of letters; otherwise letter by letter. "hull/port" also matches its pieces "hull/port#2".
+/// `*` matches any run of letters; otherwise letter by letter. "hull/port" also matches its pieces
+/// "hull/port#2".
 [[nodiscard]] bool matches(std::string_view pattern, std::string_view plateName);
 
 } // namespace slab

@@ -25,7 +25,8 @@ void add(std::vector<Error>& errors, Error error) {
     if (errors.size() < kMostErrors) errors.push_back(std::move(error));
 }
 
-template <std::size_t I = 0> void makeShape(std::size_t index, Shape& to) {
+template <std::size_t I = 0>
+void makeShape(std::size_t index, Shape& to) {
     if constexpr (I < std::variant_size_v<Shape>) {
         if (index == I)
             to.emplace<I>();
@@ -66,7 +67,8 @@ Expected<std::vector<std::string>> tokensOf(std::string_view pointer) {
         } else if (pointer[i] == '~') {
             ++i;
             if (i >= pointer.size() || (pointer[i] != '0' && pointer[i] != '1'))
-                return fail("bad-pointer", "In a place, ~ is written ~0 and / within a name ~1.", std::string(pointer));
+                return fail("bad-pointer", "In a place, ~ is written ~0 and / within a name ~1.",
+                            std::string(pointer));
             tokens.back() += pointer[i] == '0' ? '~' : '/';
         } else {
             tokens.back() += pointer[i];
@@ -77,18 +79,25 @@ Expected<std::vector<std::string>> tokensOf(std::string_view pointer) {
 
 std::string typeName(const Json& value) {
     switch (value.type()) {
-    case Json::value_t::string: return "text";
-    case Json::value_t::boolean: return "true or false";
-    case Json::value_t::array: return "a list [ … ]";
-    case Json::value_t::object: return "a group of fields { … }";
-    case Json::value_t::null: return "null";
-    default: return "a number";
+    case Json::value_t::string:
+        return "text";
+    case Json::value_t::boolean:
+        return "true or false";
+    case Json::value_t::array:
+        return "a list [ … ]";
+    case Json::value_t::object:
+        return "a group of fields { … }";
+    case Json::value_t::null:
+        return "null";
+    default:
+        return "a number";
     }
 }
 
-void Reader::wrongType(const Path& path, const std::string& wanted, const Json& found, std::vector<Error>& errors) {
-    add(errors, {"wrong-type", "Here stands " + typeName(found) + ", but " + wanted + " is needed.", path.text(),
-                 "write " + wanted + " here, or remove the field"});
+void Reader::wrongType(const Path& path, const std::string& wanted, const Json& found,
+                       std::vector<Error>& errors) {
+    add(errors, {"wrong-type", "Here stands " + typeName(found) + ", but " + wanted + " is needed.",
+                 path.text(), "write " + wanted + " here, or remove the field"});
 }
 
 const Json* Reader::find(const char* key, Need need) {
@@ -96,8 +105,8 @@ const Json* Reader::find(const char* key, Need need) {
     const auto at = m_object.find(key);
     if (at != m_object.end()) return &*at;
     if (need == Need::required)
-        add(m_errors, {"missing", std::string("The field \"") + key + "\" is missing.", Path{&m_path, key}.text(),
-                       std::string("add \"") + key + "\""});
+        add(m_errors, {"missing", std::string("The field \"") + key + "\" is missing.",
+                       Path{&m_path, key}.text(), std::string("add \"") + key + "\""});
     return nullptr;
 }
 
@@ -157,15 +166,17 @@ void Reader::version(const char* key, int& to) {
     const Json* value = find(key, Need::optional);
     const Path path{&m_path, key};
     if (value == nullptr) {
-        add(m_errors, {"missing", "This is not a Slabside document: the field \"slabside\" is missing.", path.text(),
-                       "open a *.slabside.json file, or add \"slabside\": 1"});
+        add(m_errors, {"missing", "This is not a Slabside document: the field \"slabside\" is missing.",
+                       path.text(), "open a *.slabside.json file, or add \"slabside\": 1"});
     } else if (!value->is_number_integer()) {
         wrongType(path, "a whole number", *value, m_errors);
     } else if (*value > Project{}.version) {
-        add(m_errors, {"newer-version", "This document was written by a newer Slabside (version " + value->dump() + ").",
+        add(m_errors, {"newer-version",
+                       "This document was written by a newer Slabside (version " + value->dump() + ").",
                        path.text(), "open it with a newer Slabside; this one reads version 1"});
     } else if (*value < 1) {
-        add(m_errors, {"unknown-value", "There is no document version " + value->dump() + ".", path.text(), "write 1"});
+        add(m_errors,
+            {"unknown-value", "There is no document version " + value->dump() + ".", path.text(), "write 1"});
     } else {
         to = value->get<int>();
     }
@@ -193,8 +204,9 @@ void Reader::pair(const char* key, std::string& a, std::string& b, const Spec& s
     if (value == nullptr || !isList(*value, key)) return;
     const Path path{&m_path, key};
     if (value->size() != 2) {
-        add(m_errors, {"wrong-type", "This list needs two entries and has " + std::to_string(value->size()) + ".",
-                       path.text(), "write two entries"});
+        add(m_errors,
+            {"wrong-type", "This list needs two entries and has " + std::to_string(value->size()) + ".",
+             path.text(), "write two entries"});
         return;
     }
     readText((*value)[0], Path{&path, {}, 0}, a, spec);

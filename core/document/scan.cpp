@@ -1,5 +1,5 @@
-// Looks through the bytes before JSON is built, so that size, nesting, encoding, doubled keys and cut-off files are
-// refused with a line and a column, and nothing can overflow the stack.
+// Looks through the bytes before JSON is built, so that size, nesting, encoding, doubled keys and cut-off
+// files are refused with a line and a column, and nothing can overflow the stack.
 #include "core/document/json.h"
 #include <algorithm>
 #include <unordered_set>
@@ -25,7 +25,8 @@ std::string place(std::string_view text, std::size_t at) {
     return "line " + std::to_string(line) + " column " + std::to_string(column);
 }
 
-/// Bytes of the UTF-8 letter at `i`; 0 if it is none (RFC 3629: no overlong forms, no surrogates, up to U+10FFFF).
+/// Bytes of the UTF-8 letter at `i`; 0 if it is none (RFC 3629: no overlong forms, no surrogates, up to
+/// U+10FFFF).
 std::size_t letterAt(std::string_view t, std::size_t i) {
     const auto byte = [&](std::size_t k) { return k < t.size() ? static_cast<unsigned char>(t[k]) : 0U; };
     const auto tail = [&](std::size_t k) { return (byte(k) & 0xC0U) == 0x80U; };
@@ -50,8 +51,8 @@ public:
         for (m_at = 0; m_at < m_text.size();)
             if (auto step = one(); !step) return step;
         if (m_open.empty()) return {};
-        return fail("truncated", "The file ends in the middle: a bracket is never closed.", place(m_text, m_text.size()),
-                    "open the backup beside it (the name with ~ behind it)");
+        return fail("truncated", "The file ends in the middle: a bracket is never closed.",
+                    place(m_text, m_text.size()), "open the backup beside it (the name with ~ behind it)");
     }
 
 private:
@@ -97,8 +98,8 @@ private:
 
     Expected<void> word() {
         std::size_t end = m_at;
-        while (end < m_text.size() && ((m_text[end] >= 'A' && m_text[end] <= 'Z') ||
-                                       (m_text[end] >= 'a' && m_text[end] <= 'z')))
+        while (end < m_text.size() &&
+               ((m_text[end] >= 'A' && m_text[end] <= 'Z') || (m_text[end] >= 'a' && m_text[end] <= 'z')))
             ++end;
         const std::string_view found = m_text.substr(m_at, end - m_at);
         if (found == "NaN" || found == "nan" || found == "Infinity" || found == "inf")
@@ -124,8 +125,8 @@ private:
                         place(m_text, start), "open the backup beside it (the name with ~ behind it)");
         const std::string_view quoted = m_text.substr(start, ++m_at - start);
         std::size_t next = m_at;
-        while (next < m_text.size() && (m_text[next] == ' ' || m_text[next] == '\t' || m_text[next] == '\n' ||
-                                        m_text[next] == '\r'))
+        while (next < m_text.size() &&
+               (m_text[next] == ' ' || m_text[next] == '\t' || m_text[next] == '\n' || m_text[next] == '\r'))
             ++next;
         if (next < m_text.size() && m_text[next] == ':' && !m_open.empty()) return key(quoted, start);
         return {};
@@ -138,8 +139,8 @@ private:
             if (plain.is_string()) name = plain.get<std::string>();
         }
         if (m_open.back().keys.insert(name).second) return {};
-        return fail("duplicate-key", "The field \"" + name.substr(0, 60) + "\" stands here twice.", place(m_text, start),
-                    "remove or rename one of them");
+        return fail("duplicate-key", "The field \"" + name.substr(0, 60) + "\" stands here twice.",
+                    place(m_text, start), "remove or rename one of them");
     }
 };
 

@@ -19,13 +19,19 @@ void Writer::text(const char* key, const std::string& from, const Spec& spec) {
     note(key, spec.need);
     m_out[key] = textValue(from, spec.role);
 }
-void Writer::flag(const char* key, bool from) { m_out[key] = from; }
-void Writer::real(const char* key, double from) { m_out[key] = from; }
+void Writer::flag(const char* key, bool from) {
+    m_out[key] = from;
+}
+void Writer::real(const char* key, double from) {
+    m_out[key] = from;
+}
 void Writer::version(const char* key, int from) {
     keep.push_back(key);
     m_out[key] = from;
 }
-void Writer::choice(const char* key, bool from, Words words) { m_out[key] = words[from ? 1 : 0]; }
+void Writer::choice(const char* key, bool from, Words words) {
+    m_out[key] = words[from ? 1 : 0];
+}
 
 void Writer::names(const char* key, const std::vector<std::string>& from, const Spec& spec) {
     note(key, spec.need);
@@ -46,7 +52,8 @@ void Writer::map(const char* key, const std::vector<NamedText>& from, const Spec
 void Writer::map(const char* key, const std::vector<PlateMaterial>& from, const Spec& spec) {
     note(key, spec.need);
     Json& out = m_out[key] = Json::object();
-    for (const PlateMaterial& one : from) out[one.plates] = one.stock.empty() ? Json(nullptr) : Json(one.stock);
+    for (const PlateMaterial& one : from)
+        out[one.plates] = one.stock.empty() ? Json(nullptr) : Json(one.stock);
 }
 
 void Writer::rest(const Extra& from) {
