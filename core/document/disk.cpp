@@ -36,7 +36,7 @@ public:
     }
     ~Temporary() {
         close();
-        if (!m_kept && m_opened()) ::unlink(m_path.c_str());
+        if (!m_kept && m_error == 0) ::unlink(m_path.c_str());
     }
     Temporary(const Temporary&) = delete;
     Temporary& operator=(const Temporary&) = delete;
@@ -44,7 +44,6 @@ public:
     /// @return errno of the step that failed, 0 when all is on the disk
     int write(std::string_view text, const struct stat* old) {
         if (m_error != 0) return m_error;
-        m_made = true;
         if (old != nullptr && ::fchmod(m_file, old->st_mode & 07777U) != 0) return errno;
         while (!text.empty()) {
             const ssize_t done = ::write(m_file, text.data(), text.size());
@@ -64,8 +63,7 @@ public:
 private:
     fs::path m_path;
     int m_file = -1, m_error = 0;
-    bool m_kept = false, m_made = false;
-    [[nodiscard]] bool m_opened() const { return m_error == 0 || m_made; }
+    bool m_kept = false;
     int close() {
         if (m_file < 0) return 0;
         const int result = ::close(m_file);

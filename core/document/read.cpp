@@ -24,7 +24,8 @@ std::vector<Error> readAll(std::string_view json, Project& project) {
         if (stockBroken && e.code == "unknown-stock") continue;
         // A field that could not be read is told once.
         if (has([&](const Error& first) {
-                return e.where.starts_with(first.where) || first.where.starts_with(e.where + "/");
+                return e.where == first.where || e.where.starts_with(first.where + "/") ||
+                       first.where.starts_with(e.where + "/");
             }))
             continue;
         errors.push_back(std::move(e));

@@ -37,8 +37,9 @@ std::string fractionSign(std::int64_t top, std::int64_t bottom) {
     return {};
 }
 
-/// Inches as a whole number and a reduced fraction; `parts` of 1/denominator in, not negative.
-std::string inches(double parts, int denominator, bool typographic) {
+/// Inches as a whole number and a reduced fraction; `parts` of 1/denominator in, not negative. Behind feet
+/// the whole number is written even if it is 0 (4' 0-1/16"), as on drawings (common practice).
+std::string inches(double parts, int denominator, bool typographic, bool behindFeet = false) {
     const double whole = std::floor(parts / denominator);
     auto top = static_cast<std::int64_t>(parts - whole * denominator);
     std::int64_t bottom = denominator;
@@ -49,7 +50,7 @@ std::string inches(double parts, int denominator, bool typographic) {
     bottom /= common;
     const std::string sign = typographic ? fractionSign(top, bottom) : std::string{};
     const std::string fraction = sign.empty() ? std::to_string(top) + "/" + std::to_string(bottom) : sign;
-    if (whole == 0) return fraction + mark;
+    if (whole == 0 && !behindFeet) return fraction + mark;
     return fixed(whole, 0) + (sign.empty() ? "-" : "") + fraction + mark;
 }
 
@@ -62,7 +63,7 @@ std::string feetOrInches(double mm, const UnitStyle& style) {
     if (style.unit == Unit::in || size < foot) return sign + inches(size, denominator, style.typographic);
     const double feet = std::floor(size / foot);
     return sign + fixed(feet, 0) + (style.typographic ? "′ " : "' ") +
-           inches(size - feet * foot, denominator, style.typographic);
+           inches(size - feet * foot, denominator, style.typographic, true);
 }
 
 std::string shortest(double value) {
