@@ -59,8 +59,8 @@ struct Body {
     Skin skin;
     std::vector<FreePlate> plates;
     std::vector<RoundPart> rounds;
-    double volume = 0, area = 0; ///< of the skin, mm³ and mm²
-    Box3 bounds;                 ///< of everything
+    double volume = 0, area = 0;  ///< of the skin, mm³ and mm²
+    Box3 bounds;                  ///< of everything
     std::vector<PieceKey> pieces; ///< keys of #n pieces as named now, to be saved with the document
     std::vector<Finding> findings;
     bool operator==(const Body&) const = default;
@@ -68,10 +68,10 @@ struct Body {
 
 /// Forms with formulas read, before joining. Plain numbers at build size.
 struct FormSolid {
-    std::string form;     ///< with " port"/" starboard" when mirrored
-    Polyhedron solid;     ///< closed; face names are sides ("port")
+    std::string form; ///< with " port"/" starboard" when mirrored
+    Polyhedron solid; ///< closed; face names are sides ("port")
     bool standing = false;
-    bool scales = true;   ///< every coordinate is subject × scale, so the joined skin can be rescaled
+    bool scales = true; ///< every coordinate is subject × scale, so the joined skin can be rescaled
     bool operator==(const FormSolid&) const = default;
 };
 struct ResolvedForms {
@@ -83,7 +83,8 @@ struct ResolvedForms {
     bool operator==(const ResolvedForms&) const = default;
 };
 
-/// Reads every form's formulas and makes its solid. A form that cannot be made gives a finding and is left out.
+/// Reads every form's formulas and makes its solid. A form that cannot be made gives a finding and is left
+/// out.
 [[nodiscard]] ResolvedForms resolveForms(const Project& project, const Scope& scope);
 
 /// Asked for two face names: may coplanar touching faces become one plate (same material, no seam)?
@@ -94,8 +95,8 @@ using MayMerge = std::function<bool(const std::string&, const std::string&)>;
 [[nodiscard]] Body joinForms(const ResolvedForms& forms, const MayMerge& mayMerge,
                              const std::vector<PieceKey>& keys = {}, const Job& job = {});
 
-/// The same body at another scale, without joining again. Needs every joined form to have `scales`; plates and rounds
-/// come from `forms`, which was resolved at the new scale.
+/// The same body at another scale, without joining again. Needs every joined form to have `scales`; plates
+/// and rounds come from `forms`, which was resolved at the new scale.
 [[nodiscard]] Body rescaled(const Body& unit, double unitScale, const ResolvedForms& forms);
 
 /// Neighbour edges and dihedrals from faces; used by joinForms and by tests that make skins by hand.

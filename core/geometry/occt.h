@@ -2,18 +2,20 @@
 // The only bridge to OpenCASCADE: plain polyhedra in, plain values out. No OpenCASCADE type leaves this room.
 // Every call catches Standard_Failure and returns it as an Error.
 #include "core/base/job.h"
-#include <functional>
 #include "core/geometry/convex.h"
 #include "core/geometry/polyhedron.h"
+#include <functional>
 
 namespace slab::occt {
 
 /// Union of closed polyhedra, coplanar faces unified where their names may merge.
 struct Fused {
     Polyhedron solid;                         ///< all pieces together
-    std::vector<std::vector<int>> faceInputs; ///< for each face of `solid`: flat indices of the input faces it came
-                                              ///< from (solids in order, faces in order), ascending
-    int solids = 0;                           ///< how many separate solids came out
+    std::vector<std::vector<int>> faceInputs; ///< for each face of `solid`: flat indices of the input faces
+                                              ///< it came from (solids in order, faces in order), ascending
+    std::vector<int> faceSolid; ///< which separate solid each face bounds, 0 … solids − 1
+    int solids = 0;             ///< how many separate solids came out
+    std::vector<Vec3> contacts; ///< where parts touch only along an edge or in a point, one place each
 };
 /// @param mayMerge  asked for two flat input face indices of coplanar touching faces; may be empty (= always)
 /// @error  "join-failed", "stopped"

@@ -173,6 +173,10 @@ std::vector<Vec3> triangulate(const Polyhedron& solid) {
     return soup;
 }
 
+bool faceContains(const Polyhedron& solid, const PolyFace& face, const Vec3& point, double eps) {
+    return contains(flat(solid, face), Flattening(face.plane.normal)(point), eps);
+}
+
 bool contains(const Polyhedron& solid, const Vec3& point) {
     const Box3 box = bounds(solid);
     if ((point.array() < box.min.array()).any() || (point.array() > box.max.array()).any()) return false;

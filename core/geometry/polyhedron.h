@@ -34,7 +34,8 @@ struct Box3 {
 [[nodiscard]] double faceArea(const Polyhedron& solid, const PolyFace& face);
 [[nodiscard]] Box3 bounds(const Polyhedron& solid);
 [[nodiscard]] Polyhedron scaled(Polyhedron solid, double factor);
-/// Moved by rotation then translation; `mirrorY` first reflects in the plane y = 0 (faces are turned outward again).
+/// Moved by rotation then translation; `mirrorY` first reflects in the plane y = 0 (faces are turned outward
+/// again).
 [[nodiscard]] Polyhedron moved(Polyhedron solid, const Mat3& rotation, const Vec3& translation,
                                bool mirrorY = false);
 /// Closed, each edge shared by exactly two faces in opposite directions, faces planar within `tolerance` mm.
@@ -42,10 +43,14 @@ struct Box3 {
 /// Triangle soup for pictures: 3 points per triangle, counter-clockwise from outside; holes respected.
 [[nodiscard]] std::vector<Vec3> triangulate(const Polyhedron& solid);
 [[nodiscard]] std::vector<Vec3> triangulateFace(const Polyhedron& solid, const PolyFace& face);
+/// `point`, taken to lie in the face's plane, is in its region or on its border (within eps, mm).
+[[nodiscard]] bool faceContains(const Polyhedron& solid, const PolyFace& face, const Vec3& point,
+                                double eps = 0);
 /// Even-odd ray test.
 [[nodiscard]] bool contains(const Polyhedron& solid, const Vec3& point);
 
-/// Corner-and-edge helper for a box between two points. Faces are named front(+x) back port(+y) starboard top bottom.
+/// Corner-and-edge helper for a box between two points. Faces are named front(+x) back port(+y) starboard top
+/// bottom.
 [[nodiscard]] Polyhedron makeBox(const Vec3& min, const Vec3& max);
 
 } // namespace slab

@@ -1,0 +1,99 @@
+#include "core/body/checks.h"
+#include "core/body/pieces.h"
+#include <algorithm>
+#include <cmath>
+#include <limits>
+#include <map>
+
+namespace slab {
+
+namespace {
+
+constexpr double sliver = 1; ///< mm at build size
+
+std::array<double, 3> placeOf(const Vec3& p) {
+    return {p.x(), p.y(), p.z()};
+}
+
+std::string millimetres(double mm) {
+    char text[32];
+    std::snprintf(text, sizeof text, "%.2g mm", mm);
+    return text;
+}
+
+/// Least width of the face's convex hull, or twice its area over its outline where the face itself is
+/// thinner.
+double widthOf(const Skin& skin, const SkinFace& face) {
+    const Vec3 u = face.plane.normal.unitOrthogonal(), v = face.plane.normal.cross(u);
+    Polygon polygon;
+    double border = 0;
+    for (std::size_t l = 0; l < face.loops.size(); ++l) {
+        Ring& ring = l == 0 ? polygon.outer : polygon.holes.emplace_back();
+        for (int i : face.loops[l]) {
+            const Vec3& p = skin.vertices[static_cast<std::size_t>(i)];
+            ring.emplace_back(u.dot(p), v.dot(p));
+        }
+        for (std::size_t i = 0; i < ring.size(); ++i)
+            border += (ring[i] - ring[(i + 1) % ring.size()]).norm();
+    }
+    const Ring hull = convexHull(polygon.outer);
+    double width = std::numeric_limits<double>::infinity();
+    for (std::size_t i = 0; i < hull.size(); ++i) {
+        const Vec2 along = (hull[(i + 1) % hull.size()] - hull[i]).normalized();
+        double across = 0;
+        for (const Vec2& p : hull) across = std::max(across, cross2(along, p - hull[i]));
+        width = std::min(width, across);
+    }
+    // A strip of width w has area/outline ≈ w/2, a triangle of height w ≈ w/4.
+    const double thin = 4 * area(polygon) / border;
+    return thin < sliver ? std::min(width, thin) : width;
+}
+
+} // namespace
+
+std::vector<Finding> sliverFindings(const Skin& skin) {
+    std::vector<Finding> findings;
+    const auto at = [&](int i) { return skin.vertices[static_cast<std::size_t>(i)]; };
+    const auto name = [&](int f) { return skin.faces[static_cast<std::size_t>(f)].name; };
+    for (const SkinEdge& e : skin.edges) {
+        const double length = (at(e.a) - at(e.b)).norm();
+        if (length >= sliver) continue;
+        const std::string a = name(e.left), b = name(e.right);
+        findings.push_back(
+            {Severity::look,
+             "sliver-edge",
+             "The edge between " + a + " and " + b + " is only " + millimetres(length) + " long.",
+             {"edge:" + a + "|" + b, "plate:" + a, "plate:" + b},
+             "Move a corner so that the edge is at least 1 mm long, or so that it vanishes.",
+             placeOf((at(e.a) + at(e.b)) / 2)});
+    }
+    for (const SkinFace& face : skin.faces) {
+        const double width = widthOf(skin, face);
+        if (width >= sliver) continue;
+        findings.push_back({Severity::look,
+                            "sliver-face",
+                            face.name + " is only " + millimetres(width) + " wide.",
+                            {"plate:" + face.name},
+                            "Move the form so that the strip is at least 1 mm wide, or so that it vanishes.",
+                            placeOf(faceCentroid(skin, face))});
+    }
+    return findings;
+}
+
+Box3 boundsOf(const Body& body) {
+    Polyhedron corners;
+    corners.vertices = body.skin.vertices;
+    for (const FreePlate& plate : body.plates)
+        for (const Vec2& p : plate.outline.outer) corners.vertices.push_back(plate.frame.toBody(p));
+    for (const RoundPart& part : body.rounds) {
+        const Vec3 axis = (part.top - part.base).normalized();
+        const Vec3 reach = (Vec3::Ones() - axis.cwiseAbs2()).cwiseMax(0).cwiseSqrt();
+        for (double side : {-1.0, 1.0}) {
+            corners.vertices.push_back(part.base + side * part.radius * reach);
+            corners.vertices.push_back(part.top + side * part.topRadius * reach);
+        }
+    }
+    return bounds(corners);
+}
+
+} // namespace slab

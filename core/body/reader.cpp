@@ -1,0 +1,139 @@
+#include "core/body/reader.h"
+#include <algorithm>
+#include <cmath>
+
+namespace slab {
+
+namespace {
+constexpr double mostFacets = 200, mostCorners = 200;
+}
+
+double FormReader::read(const Text& text, const std::string& field, Space space, Kind kind) {
+    if (text.find_first_not_of(" \t\r\n") == std::string::npos) return 0;
+    const auto value = evaluate(text, m_scope, space, kind);
+    if (value && std::isfinite(value->value)) {
+        m_usesBuild = m_usesBuild || value->usesBuild;
+        return value->value;
+    }
+    Error error = value ? Error{"not-finite", "The value is not a finite number.", {}, "Check the formula."}
+                        : value.error();
+    if (!error.where.empty()) error.message += " (" + error.where + ")";
+    report(Severity::stop, error.code, "\"" + text + "\": " + error.message, field, error.remedy);
+    m_ok = false;
+    return 0;
+}
+
+double FormReader::length(const Text& text, const std::string& field, Space space) {
+    return read(text, field, space, Kind::length);
+}
+double FormReader::angle(const Text& text, const std::string& field) {
+    return read(text, field, Space::subject, Kind::angle);
+}
+double FormReader::number(const Text& text, const std::string& field) {
+    return read(text, field, Space::subject, Kind::number);
+}
+
+void FormReader::report(Severity severity, std::string code, const std::string& message,
+                        const std::string& field, std::string remedy) {
+    Finding f{severity, std::move(code), "Form " + m_form.name, {"form:" + m_form.name}, std::move(remedy),
+              {}};
+    std::string place = "/forms/" + std::to_string(m_index);
+    if (!field.empty()) {
+        place += "/" + field;
+        f.message += ", " + field;
+    }
+    f.message += ": " + message;
+    if (!message.empty() && message.back() != '.') f.message += ".";
+    f.about.push_back("document:" + place);
+    m_findings.push_back(std::move(f));
+    if (severity == Severity::stop) m_ok = false;
+}
+
+void FormReader::report(const Error& error, const std::string& field) {
+    report(Severity::stop, error.code, error.message, field, error.remedy);
+}
+
+Corners FormReader::outline(const std::vector<OutlinePoint>& points, const std::string& field, Plane plane) {
+    Corners corners;
+    if (static_cast<double>(points.size()) > mostCorners) {
+        report(Severity::stop, "outline-long", "the outline has more than 200 points", field,
+               "Use fewer points.");
+        return corners;
+    }
+    for (std::size_t j = 0; j < points.size(); ++j) {
+        const OutlinePoint& p = points[j];
+        const std::string at = field + "/" + std::to_string(j) + "/";
+        Corner c;
+        c.name = p.name.empty() ? "s" + std::to_string(j + 1) : p.name;
+        c.side = p.side.empty() ? c.name : p.side;
+        c.at.x() = length(p.x, at + "x");
+        c.at.y() = plane == Plane::xy ? length(p.y, at + "y") : length(p.z, at + "z");
+        if (plane == Plane::xz) {
+            c.half = length(p.half_width, at + "half_width");
+            if (c.half < 0)
+                report(Severity::stop, "half-width-negative", "the half width is less than zero",
+                       at + "half_width", "Give the half width as a positive length.");
+        }
+        corners.push_back(std::move(c));
+    }
+    if (!ok()) return corners;
+    if (plane == Plane::xz &&
+        std::none_of(corners.begin(), corners.end(), [](const Corner& c) { return c.half > 0; }) &&
+        !corners.empty())
+        report(Severity::stop, "form-flat", "the half width is zero at every point", field,
+               "Give at least one point a half width.");
+    return corners;
+}
+
+Arc FormReader::arc(const Curve& curve, const Corners& corners, const std::string& field) {
+    const auto find = [&](const std::string& name) {
+        return static_cast<std::size_t>(
+            std::find_if(corners.begin(), corners.end(), [&](const Corner& c) { return c.name == name; }) -
+            corners.begin());
+    };
+    const std::size_t n = corners.size(), from = find(curve.from), to = find(curve.to);
+    Arc arc;
+    if (from >= n || to >= n || ((from + 1) % n != to && (to + 1) % n != from)) {
+        report(Severity::stop, "curve-ends",
+               "the curve from \"" + curve.from + "\" to \"" + curve.to +
+                   "\" does not join two neighbouring points",
+               field, "Name two points that follow each other in the outline.");
+        return arc;
+    }
+    arc.edge = (from + 1) % n == to ? from : to;
+    arc.bulge = length(curve.bulge, field + "/bulge");
+    const double chord = (corners[from].at - corners[to].at).norm();
+    if (!curve.facets.empty()) {
+        const double facets = number(curve.facets, field + "/facets");
+        if (ok() && !(facets >= 1 && facets <= mostFacets && std::abs(facets - std::round(facets)) < 1e-9)) {
+            report(Severity::stop, "curve-facets", "the number of facets is not a whole number from 1 to 200",
+                   field + "/facets", "Type a whole number, for example 3.");
+            return arc;
+        }
+        arc.facets = std::max(1, static_cast<int>(std::lround(facets)));
+        return arc;
+    }
+    const double tolerance = length(curve.tolerance, field + "/tolerance");
+    if (!ok()) return arc;
+    if (!(tolerance > 0)) {
+        report(Severity::stop, "curve-tolerance", "the curve has neither a number of facets nor a tolerance",
+               field, "Give a number of facets, or the greatest chord error.");
+        return arc;
+    }
+    arc.facets = facetsFor(chord, arc.bulge, std::max(tolerance, 1e-6 * chord));
+    if (arc.facets > mostFacets) {
+        report(Severity::stop, "curve-facets", "the tolerance would need more than 200 facets",
+               field + "/tolerance", "Allow a larger chord error.");
+        arc.facets = 1;
+    }
+    return arc;
+}
+
+std::vector<Arc> FormReader::arcs(const std::vector<Curve>& curves, const Corners& corners) {
+    std::vector<Arc> result;
+    for (std::size_t k = 0; k < curves.size() && ok(); ++k)
+        result.push_back(arc(curves[k], corners, "curves/" + std::to_string(k)));
+    return result;
+}
+
+} // namespace slab

@@ -1,0 +1,43 @@
+#pragma once
+// Reads one form's formulas; what cannot be read becomes a finding with its place in the document.
+#include "core/body/closing.h"
+#include "core/body/skin.h"
+
+namespace slab {
+
+class FormReader {
+public:
+    FormReader(const Form& form, std::size_t index, const Scope& scope, std::vector<Finding>& findings)
+        : m_form(form), m_index(index), m_scope(scope), m_findings(findings) {}
+
+    /// A formula at `field` ("outline/3/x", below the form); empty text = 0. After a failure the value is 0
+    /// and ok() is false.
+    double length(const Text& text, const std::string& field, Space space = Space::subject);
+    double angle(const Text& text, const std::string& field);
+    double number(const Text& text, const std::string& field);
+
+    /// Outline points with their names; `second` picks y (plan) or z (side view) for the second coordinate.
+    enum class Plane { xy, xz };
+    Corners outline(const std::vector<OutlinePoint>& points, const std::string& field, Plane plane);
+    /// Arcs of an outline; chords that need a facet count from a tolerance are measured on `corners`.
+    std::vector<Arc> arcs(const std::vector<Curve>& curves, const Corners& corners);
+
+    void report(Severity severity, std::string code, const std::string& message, const std::string& field,
+                std::string remedy);
+    void report(const Error& error, const std::string& field);
+
+    [[nodiscard]] bool ok() const { return m_ok; }
+    [[nodiscard]] bool usesBuild() const { return m_usesBuild; }
+
+private:
+    const Form& m_form;
+    std::size_t m_index;
+    const Scope& m_scope;
+    std::vector<Finding>& m_findings;
+    bool m_ok = true, m_usesBuild = false;
+
+    double read(const Text& text, const std::string& field, Space space, Kind kind);
+    Arc arc(const Curve& curve, const Corners& corners, const std::string& field);
+};
+
+} // namespace slab

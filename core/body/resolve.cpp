@@ -1,0 +1,261 @@
+#include "core/body/reader.h"
+#include <algorithm>
+#include <cmath>
+
+namespace slab {
+
+namespace {
+
+/// Where a form stands, and under which names.
+struct Standing {
+    Mat3 rotation = Mat3::Identity();
+    Vec3 translation = Vec3::Zero();
+};
+
+Standing readPlacement(FormReader& reader, const Placement& at) {
+    const double roll = reader.angle(at.roll, "at/roll"), pitch = reader.angle(at.pitch, "at/pitch"),
+                 yaw = reader.angle(at.yaw, "at/yaw");
+    Standing s;
+    s.translation = {reader.length(at.x, "at/x"), reader.length(at.y, "at/y"), reader.length(at.z, "at/z")};
+    if (roll != 0 || pitch != 0 || yaw != 0)
+        s.rotation = (Eigen::AngleAxisd(yaw, Vec3::UnitZ()) * Eigen::AngleAxisd(pitch, Vec3::UnitY()) *
+                      Eigen::AngleAxisd(roll, Vec3::UnitX()))
+                         .toRotationMatrix();
+    // Quarter turns come out exactly, so that flat stays flat.
+    for (double& r : s.rotation.reshaped())
+        if (std::abs(r - std::round(r)) < 1e-15) r = std::round(r);
+    return s;
+}
+
+bool checked(FormReader& reader, const Corners& corners, const std::string& field) {
+    if (!reader.ok()) return false;
+    const OutlineTrouble trouble = troubleOf(corners);
+    if (trouble.code.empty()) return true;
+    reader.report(Severity::stop, trouble.code, trouble.message,
+                  corners.empty() ? field : field + "/" + std::to_string(trouble.corner), trouble.remedy);
+    return false;
+}
+
+/// An outline with its arcs, checked before and after.
+Corners readOutline(FormReader& reader, const std::vector<OutlinePoint>& points,
+                    const std::vector<Curve>& curves, FormReader::Plane plane) {
+    const Corners plain = reader.outline(points, "outline", plane);
+    if (!checked(reader, plain, "outline")) return {};
+    const auto arcs = reader.arcs(curves, plain);
+    if (!reader.ok()) return {};
+    Corners full = withArcs(plain, arcs);
+    if (full.size() > 200)
+        reader.report(Severity::stop, "outline-long", "the outline has more than 200 points with its facets",
+                      "curves", "Use fewer facets.");
+    else if (const OutlineTrouble trouble = troubleOf(full); !trouble.code.empty())
+        reader.report(Severity::stop, trouble.code, "with its curves, " + trouble.message, "curves",
+                      "Lessen the bulge.");
+    return full;
+}
+
+Expected<Made> makeSolid(FormReader& reader, const ProfileShape& shape) {
+    const Corners outline = readOutline(reader, shape.outline, shape.curves, FormReader::Plane::xz);
+    if (!reader.ok()) return fail("", "");
+    for (const Corner& c : outline)
+        if (c.half < 0)
+            return fail("half-width-negative", "a curve makes the half width less than zero", "curves",
+                        "Lessen the bulge.");
+    return makeProfile(outline);
+}
+
+/// Arcs of the top in proportion to the chords, so that facets of like outlines stay flat.
+std::vector<Arc> topArcs(std::vector<Arc> arcs, const Corners& base, const Corners& top) {
+    const auto chord = [](const Corners& c, std::size_t i) {
+        return (c[(i + 1) % c.size()].at - c[i].at).norm();
+    };
+    for (Arc& arc : arcs) {
+        const double ratio = chord(top, arc.edge) / chord(base, arc.edge);
+        arc.bulge *= std::isfinite(ratio) ? ratio : 0;
+    }
+    return arcs;
+}
+
+Expected<Made> makeSolid(FormReader& reader, const TaperShape& shape) {
+    const Corners base = reader.outline(shape.base, "base", FormReader::Plane::xy);
+    const Corners top = reader.outline(shape.top, "top", FormReader::Plane::xy);
+    const double baseZ = reader.length(shape.base_z, "base_z"), topZ = reader.length(shape.top_z, "top_z");
+    if (!reader.ok()) return fail("", "");
+    if (base.size() != top.size())
+        return fail("taper-corners", "base and top have a different number of corners", "top",
+                    "Give both outlines as many corners; two may lie in one place.");
+    if (std::abs(topZ - baseZ) < 1e-6)
+        return fail("form-flat", "base and top lie at one height", "top_z", "Give the form a height.");
+    const bool point = std::abs(signedArea(ringOf(base))) < 1e-6;
+    const OutlineTrouble below = troubleOf(base), above = troubleOf(top);
+    // One end may come together in a point or a ridge.
+    if (!below.code.empty() && (!point || !above.code.empty())) {
+        checked(reader, base, "base");
+        return fail("", "");
+    }
+    const bool ridge = above.code == "form-flat" || above.code == "outline-point-twice";
+    if (!above.code.empty() && !ridge) {
+        checked(reader, top, "top");
+        return fail("", "");
+    }
+    const auto arcs = reader.arcs(shape.curves, base);
+    if (!reader.ok()) return fail("", "");
+    return makeTaper(withArcs(base, arcs), withArcs(top, topArcs(arcs, base, top)), baseZ, topZ);
+}
+
+Expected<Made> makeSolid(FormReader& reader, const FacetShape& shape) {
+    std::vector<Vec3> corners;
+    if (shape.corners.size() > 1000 || shape.faces.size() > 1000)
+        return fail("outline-long", "the form has more than 1000 corners or faces", "corners",
+                    "Use fewer corners.");
+    for (std::size_t j = 0; j < shape.corners.size(); ++j) {
+        const OutlinePoint& p = shape.corners[j];
+        const std::string at = "corners/" + std::to_string(j) + "/";
+        corners.emplace_back(reader.length(p.x, at + "x"), reader.length(p.y, at + "y"),
+                             reader.length(p.z, at + "z"));
+    }
+    if (!reader.ok()) return fail("", "");
+    std::vector<RoughFace> faces;
+    for (std::size_t k = 0; k < shape.faces.size(); ++k) {
+        const FacetFace& f = shape.faces[k];
+        const std::string at = "faces/" + std::to_string(k);
+        RoughFace face{f.name.empty() ? "f" + std::to_string(k + 1) : f.name, {}};
+        for (const std::string& name : f.corners) {
+            const auto c = std::find_if(shape.corners.begin(), shape.corners.end(),
+                                        [&](const OutlinePoint& p) { return p.name == name; });
+            if (c == shape.corners.end())
+                return fail("facet-corner",
+                            "face " + face.name + " names the corner \"" + name + "\", which is not there",
+                            at, "Name one of the form's corners.");
+            face.loop.push_back(static_cast<int>(c - shape.corners.begin()));
+        }
+        if (face.loop.size() < 3)
+            return fail("facet-corner", "face " + face.name + " has fewer than three corners", at,
+                        "Add corners.");
+        faces.push_back(std::move(face));
+    }
+    return closeUp(std::move(corners), std::move(faces));
+}
+
+std::string percent(double value, double size) {
+    const double mm = value;
+    char text[64];
+    std::snprintf(text, sizeof text, "%.3g mm", mm);
+    (void)size;
+    return text;
+}
+
+/// "name", or "name port" and "name starboard".
+std::string handName(const Form& form, bool other) {
+    return !form.mirror ? form.name : form.name + (other ? " starboard" : " port");
+}
+
+template <class S>
+void addSolid(FormReader& reader, const Form& form, const S& shape, ResolvedForms& result) {
+    auto made = makeSolid(reader, shape);
+    const Standing place = readPlacement(reader, form.at);
+    if (!reader.ok()) return;
+    if (!made) {
+        Error e = made.error();
+        reader.report(e, e.where.find('/') == std::string::npos && e.where != "top" && e.where != "top_z" &&
+                                 e.where != "curves" && e.where != "corners"
+                             ? ""
+                             : e.where);
+        return;
+    }
+    for (const SideSplit& s : made->splits)
+        reader.report(Severity::note, "side-split",
+                      "side " + s.side + " is not flat (corners up to " + percent(s.off, 0) +
+                          " off one plane) and is made of " + std::to_string(s.pieces) + " flat pieces",
+                      "", "Move the corners into one plane if it should be a single plate.");
+    for (bool other : {false, true}) {
+        if (other && !form.mirror) break;
+        FormSolid solid;
+        solid.form = handName(form, other);
+        solid.standing = form.standing;
+        solid.scales = !reader.usesBuild();
+        solid.solid = moved(made->solid, place.rotation, place.translation);
+        if (other) solid.solid = moved(solid.solid, Mat3::Identity(), Vec3::Zero(), true);
+        result.solids.push_back(std::move(solid));
+    }
+}
+
+void addShape(FormReader& reader, const Form& form, const ProfileShape& s, ResolvedForms& r) {
+    addSolid(reader, form, s, r);
+}
+void addShape(FormReader& reader, const Form& form, const TaperShape& s, ResolvedForms& r) {
+    addSolid(reader, form, s, r);
+}
+void addShape(FormReader& reader, const Form& form, const FacetShape& s, ResolvedForms& r) {
+    addSolid(reader, form, s, r);
+}
+
+void addShape(FormReader& reader, const Form& form, const PlateShape& shape, ResolvedForms& result) {
+    const Corners outline =
+        counterClockwise(readOutline(reader, shape.outline, shape.curves, FormReader::Plane::xy));
+    const Standing place = readPlacement(reader, form.at);
+    if (!reader.ok()) return;
+    FreePlate plate;
+    plate.form = handName(form, false);
+    plate.name = plate.form + "/plate";
+    plate.frame = {place.translation, place.rotation};
+    plate.outline.outer = ringOf(outline);
+    result.plates.push_back(plate);
+    if (!form.mirror) return;
+    // Reflected in y = 0; u is turned round so that the frame stays right-handed and w still points outward.
+    plate.form = handName(form, true);
+    plate.name = plate.form + "/plate";
+    plate.frame.origin.y() = -plate.frame.origin.y();
+    plate.frame.axes.row(1) = -plate.frame.axes.row(1);
+    plate.frame.axes.col(0) = -plate.frame.axes.col(0);
+    for (Vec2& p : plate.outline.outer) p.x() = -p.x();
+    plate.outline.outer = reversed(std::move(plate.outline.outer));
+    result.plates.push_back(std::move(plate));
+}
+
+void addShape(FormReader& reader, const Form& form, const RoundShape& shape, ResolvedForms& result) {
+    RoundPart part;
+    part.radius = reader.length(shape.diameter, "diameter") / 2;
+    part.topRadius =
+        shape.top_diameter.empty() ? part.radius : reader.length(shape.top_diameter, "top_diameter") / 2;
+    const double length = reader.length(shape.length, "length");
+    part.wall = reader.length(shape.wall, "wall", Space::build);
+    part.gap = reader.length(shape.gap, "gap", Space::build);
+    const Standing place = readPlacement(reader, form.at);
+    if (!reader.ok()) return;
+    if (part.radius < 0 || part.topRadius < 0 || part.radius + part.topRadius <= 0)
+        reader.report(Severity::stop, "round-size", "the diameter is not greater than zero", "diameter",
+                      "Type a diameter.");
+    if (length == 0)
+        reader.report(Severity::stop, "round-size", "the length is zero", "length", "Type a length.");
+    if (part.wall < 0 || part.gap < 0)
+        reader.report(Severity::stop, "round-size", "wall and gap cannot be less than zero",
+                      part.wall < 0 ? "wall" : "gap", "Type a positive length, or leave it empty.");
+    if (!reader.ok()) return;
+    part.cuts = shape.cuts;
+    part.part = shape.part;
+    part.base = place.translation;
+    part.top = place.translation + place.rotation.col(2) * length;
+    part.name = handName(form, false);
+    result.rounds.push_back(part);
+    if (!form.mirror) return;
+    part.name = handName(form, true);
+    part.base.y() = -part.base.y();
+    part.top.y() = -part.top.y();
+    result.rounds.push_back(std::move(part));
+}
+
+} // namespace
+
+ResolvedForms resolveForms(const Project& project, const Scope& scope) {
+    ResolvedForms result;
+    result.scale = scope.scale;
+    for (std::size_t i = 0; i < project.forms.size(); ++i) {
+        const Form& form = project.forms[i];
+        if (form.off) continue;
+        FormReader reader(form, i, scope, result.findings);
+        std::visit([&](const auto& shape) { addShape(reader, form, shape, result); }, form.shape);
+    }
+    return result;
+}
+
+} // namespace slab

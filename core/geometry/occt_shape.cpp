@@ -1,0 +1,151 @@
+#include "core/geometry/occt_shape.h"
+#include <BRepAlgoAPI_Fuse.hxx>
+#include <BRepBuilderAPI_MakeEdge.hxx>
+#include <BRepBuilderAPI_MakeFace.hxx>
+#include <BRepBuilderAPI_MakePolygon.hxx>
+#include <BRepBuilderAPI_Sewing.hxx>
+#include <BRepCheck_Analyzer.hxx>
+#include <BRepOffsetAPI_MakeOffsetShape.hxx>
+#include <BRepPrimAPI_MakeCylinder.hxx>
+#include <BRepPrimAPI_MakeSphere.hxx>
+#include <BRep_Builder.hxx>
+#include <BRep_Tool.hxx>
+#include <Geom_Plane.hxx>
+#include <Precision.hxx>
+#include <ShapeFix_Solid.hxx>
+#include <TopExp_Explorer.hxx>
+#include <TopoDS.hxx>
+#include <algorithm>
+#include <gp_Pln.hxx>
+#include <map>
+
+namespace slab::occt {
+
+namespace {
+
+gp_Pln planeOf(const Plane& plane) {
+    const Vec3 o = plane.normal * plane.offset;
+    return {pointOf(o), gp_Dir(plane.normal.x(), plane.normal.y(), plane.normal.z())};
+}
+
+/// Vertices and edges of one solid, each made once.
+class Skeleton {
+public:
+    explicit Skeleton(const Polyhedron& solid) {
+        for (const Vec3& p : solid.vertices) {
+            TopoDS_Vertex v;
+            m_builder.MakeVertex(v, pointOf(p), Precision::Confusion());
+            m_vertices.push_back(v);
+        }
+    }
+    TopoDS_Edge edge(int a, int b) {
+        const std::pair key(std::min(a, b), std::max(a, b));
+        auto known = m_edges.find(key);
+        if (known == m_edges.end())
+            known =
+                m_edges.emplace(key, BRepBuilderAPI_MakeEdge(vertex(key.first), vertex(key.second)).Edge())
+                    .first;
+        return TopoDS::Edge(a < b ? known->second : known->second.Reversed());
+    }
+    TopoDS_Face face(const PolyFace& face) {
+        TopoDS_Face result;
+        m_builder.MakeFace(result, new Geom_Plane(planeOf(face.plane)), Precision::Confusion());
+        for (const auto& loop : face.loops) {
+            TopoDS_Wire wire;
+            m_builder.MakeWire(wire);
+            for (std::size_t i = 0; i < loop.size(); ++i)
+                m_builder.Add(wire, edge(loop[i], loop[(i + 1) % loop.size()]));
+            wire.Closed(true);
+            m_builder.Add(result, wire);
+        }
+        return result;
+    }
+
+private:
+    BRep_Builder m_builder;
+    std::vector<TopoDS_Vertex> m_vertices;
+    std::map<std::pair<int, int>, TopoDS_Edge> m_edges;
+
+    const TopoDS_Vertex& vertex(int i) const { return m_vertices[static_cast<std::size_t>(i)]; }
+};
+
+Expected<TopoDS_Shape> capsule(const ConvexSolid& solid) {
+    const Vec3 a = solid.points.front(), b = solid.points.back(), along = b - a;
+    const TopoDS_Shape ball = BRepPrimAPI_MakeSphere(pointOf(a), solid.radius).Shape();
+    if (along.norm() < 1e-9) return ball;
+    const gp_Ax2 axis(pointOf(a), gp_Dir(along.x(), along.y(), along.z()));
+    const TopoDS_Shape tube = BRepPrimAPI_MakeCylinder(axis, solid.radius, along.norm()).Shape();
+    const TopoDS_Shape other = BRepPrimAPI_MakeSphere(pointOf(b), solid.radius).Shape();
+    BRepAlgoAPI_Fuse first(tube, ball);
+    if (!first.IsDone()) return fail("invalid-solid", "A rounded solid could not be made.");
+    BRepAlgoAPI_Fuse second(first.Shape(), other);
+    if (!second.IsDone()) return fail("invalid-solid", "A rounded solid could not be made.");
+    return second.Shape();
+}
+
+} // namespace
+
+Expected<BuiltSolid> build(const Polyhedron& solid) {
+    if (auto closed = checkClosed(solid, 1e-4); !closed)
+        return fail("invalid-solid", closed.error().message, closed.error().where);
+    return guarded("invalid-solid", [&]() -> Expected<BuiltSolid> {
+        Skeleton skeleton(solid);
+        BRep_Builder builder;
+        TopoDS_Shell shell;
+        builder.MakeShell(shell);
+        BuiltSolid built;
+        for (const PolyFace& face : solid.faces) {
+            built.faces.push_back(skeleton.face(face));
+            builder.Add(shell, built.faces.back());
+        }
+        shell.Closed(true);
+        builder.MakeSolid(built.solid);
+        builder.Add(built.solid, shell);
+        return built;
+    });
+}
+
+Expected<TopoDS_Shape> buildSewn(const Polyhedron& solid) {
+    return guarded("invalid-solid", [&]() -> Expected<TopoDS_Shape> {
+        if (checkClosed(solid, 1e-6)) {
+            auto built = build(solid);
+            if (built && BRepCheck_Analyzer(built->solid).IsValid()) return TopoDS_Shape(built->solid);
+        }
+        BRepBuilderAPI_Sewing sewing(1e-5);
+        for (const PolyFace& face : solid.faces) sewing.Add(Skeleton(solid).face(face));
+        sewing.Perform();
+        const TopoDS_Shape sewn = sewing.SewedShape();
+        TopExp_Explorer shells(sewn, TopAbs_SHELL);
+        if (!shells.More()) return fail("invalid-solid", "The faces do not close around a solid.");
+        ShapeFix_Solid fix;
+        const TopoDS_Shape result = fix.SolidFromShell(TopoDS::Shell(shells.Current()));
+        shells.Next();
+        if (shells.More() || !BRepCheck_Analyzer(result).IsValid() || sewing.NbFreeEdges() > 0)
+            return fail("invalid-solid", "The faces do not close around one solid.");
+        return result;
+    });
+}
+
+Expected<TopoDS_Shape> build(const ConvexSolid& solid) {
+    if (solid.points.empty()) return fail("invalid-solid", "The solid has no points.");
+    return guarded("invalid-solid", [&]() -> Expected<TopoDS_Shape> {
+        if (solid.kind == ConvexSolid::Kind::cylinder) {
+            const Vec3 along = solid.points.back() - solid.points.front();
+            if (along.norm() < 1e-9 || solid.radius < 1e-9)
+                return fail("invalid-solid", "The cylinder has no size.");
+            const gp_Ax2 axis(pointOf(solid.points.front()), gp_Dir(along.x(), along.y(), along.z()));
+            return BRepPrimAPI_MakeCylinder(axis, solid.radius, along.norm()).Shape();
+        }
+        if (solid.points.size() <= 2 && solid.radius > 0) return capsule(solid);
+        ConvexSolid core = solid;
+        core.radius = 0;
+        auto hull = buildSewn(toPolyhedron(core));
+        if (!hull || solid.radius <= 0) return hull;
+        BRepOffsetAPI_MakeOffsetShape grown;
+        grown.PerformByJoin(*hull, solid.radius, 1e-6, BRepOffset_Skin, false, false, GeomAbs_Arc);
+        if (!grown.IsDone()) return fail("invalid-solid", "A rounded solid could not be made.");
+        return grown.Shape();
+    });
+}
+
+} // namespace slab::occt
