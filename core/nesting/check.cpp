@@ -36,7 +36,8 @@ bool crossing(const Edge& e, const Edge& f) {
 
 double distanceBetween(const Edge& e, const Edge& f) {
     if (crossing(e, f)) return 0;
-    return std::min(std::min(distanceTo(e.a, f), distanceTo(e.b, f)), std::min(distanceTo(f.a, e), distanceTo(f.b, e)));
+    return std::min(std::min(distanceTo(e.a, f), distanceTo(e.b, f)),
+                    std::min(distanceTo(f.a, e), distanceTo(f.b, e)));
 }
 
 /// Even-odd rule over all rings; a point on a border may go either way.
@@ -109,7 +110,9 @@ bool boxesApart(const Box2& a, const Box2& b, double gap) {
            b.min.y() > a.max.y() + gap;
 }
 
-Box2 boxOf(const Edge& e) { return {e.a.cwiseMin(e.b), e.a.cwiseMax(e.b)}; }
+Box2 boxOf(const Edge& e) {
+    return {e.a.cwiseMin(e.b), e.a.cwiseMax(e.b)};
+}
 
 /// True if some border point of a lies in b, further than `tolerance` from b's border.
 ///
@@ -157,7 +160,8 @@ public:
         for (std::size_t i = 0; i < m_result.layouts.size(); ++i) {
             const NestLayout& layout = m_result.layouts[i];
             m_where = "sheet " + std::to_string(i + 1);
-            if (m_problem.strip <= 0 && (layout.sheet < 0 || layout.sheet >= static_cast<int>(m_problem.sheets.size()))) {
+            if (m_problem.strip <= 0 &&
+                (layout.sheet < 0 || layout.sheet >= static_cast<int>(m_problem.sheets.size()))) {
                 fault("is of no known kind");
                 continue;
             }
@@ -188,11 +192,13 @@ private:
     void checkCount() {
         std::set<std::pair<int, int>> unplaced;
         for (const auto& u : m_result.unplaced)
-            if (!unplaced.insert(u).second || m_seen.count(u)) fault("lists a copy as unplaced that it has already");
+            if (!unplaced.insert(u).second || m_seen.count(u))
+                fault("lists a copy as unplaced that it has already");
         for (std::size_t p = 0; p < m_problem.parts.size(); ++p)
             for (int c = 0; c < m_problem.parts[p].copies; ++c) {
                 const std::pair<int, int> key(static_cast<int>(p), c);
-                if (!m_seen.count(key) && !unplaced.count(key)) fault("loses a copy of " + m_problem.parts[p].id);
+                if (!m_seen.count(key) && !unplaced.count(key))
+                    fault("loses a copy of " + m_problem.parts[p].id);
             }
     }
 
@@ -206,7 +212,8 @@ private:
         if (!m_seen.insert({place.part, place.copy}).second) fault("places a copy of " + part.id + " twice");
         if (place.flipped && !part.flip) fault("flips " + part.id);
         const bool turnAllowed =
-            part.rotations.empty() || std::any_of(part.rotations.begin(), part.rotations.end(), [&](double r) {
+            part.rotations.empty() ||
+            std::any_of(part.rotations.begin(), part.rotations.end(), [&](double r) {
                 return std::abs(std::remainder(r - place.rotation, 2 * std::numbers::pi)) <= 1e-9;
             });
         if (!turnAllowed) fault("turns " + part.id + " to an angle that is not allowed");
@@ -224,7 +231,8 @@ private:
         body.spacing = part.spacing;
         body.name = part.id;
         const auto add = [&](const Ring& ring) {
-            for (std::size_t i = 0; i < ring.size(); ++i) body.edges.push_back({ring[i], ring[(i + 1) % ring.size()]});
+            for (std::size_t i = 0; i < ring.size(); ++i)
+                body.edges.push_back({ring[i], ring[(i + 1) % ring.size()]});
         };
         add(body.outline.outer);
         for (const Ring& hole : body.outline.holes) add(hole);
@@ -244,7 +252,8 @@ private:
         const Vec2 low(trim - m_tolerance, trim - m_tolerance);
         const Vec2 high((strip ? m_result.stripLength : s->length) - trim + m_tolerance,
                         (strip ? m_problem.strip : s->width) - trim + m_tolerance);
-        const bool in = (body.box.min.array() >= low.array()).all() && (body.box.max.array() <= high.array()).all();
+        const bool in =
+            (body.box.min.array() >= low.array()).all() && (body.box.max.array() <= high.array()).all();
         if (!in) fault(body.name + " leaves the sheet");
     }
 
@@ -264,7 +273,8 @@ private:
         for (const NestPlace& place : layout.places) {
             if (!known(place)) continue;
             const NestPart& part = m_problem.parts[static_cast<std::size_t>(place.part)];
-            if (m_problem.strip <= 0 && m_problem.sheets[static_cast<std::size_t>(layout.sheet)].stock != part.stock)
+            if (m_problem.strip <= 0 &&
+                m_problem.sheets[static_cast<std::size_t>(layout.sheet)].stock != part.stock)
                 fault(part.id + " lies on another stock");
             bodies.push_back(bodyOf(place));
             own += area(part.shape);
@@ -277,7 +287,8 @@ private:
             const NestSheet& s = m_problem.sheets[static_cast<std::size_t>(layout.sheet)];
             size = s.length * s.width;
         }
-        if (std::abs(own - layout.used * size) > 1e-6 * std::max(1.0, size)) fault("states a wrong used area");
+        if (std::abs(own - layout.used * size) > 1e-6 * std::max(1.0, size))
+            fault("states a wrong used area");
     }
 
     const NestProblem& m_problem;

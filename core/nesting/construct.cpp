@@ -5,7 +5,9 @@
 namespace slab::nesting {
 namespace {
 
-std::size_t at(int i) { return static_cast<std::size_t>(i); }
+std::size_t at(int i) {
+    return static_cast<std::size_t>(i);
+}
 
 /// Where the reference point may stand; nothing if the part is too large.
 std::optional<Window> windowOf(const Task& task, const Filled& filled, const Oriented& o) {
@@ -65,7 +67,8 @@ void tryTurn(const Task& task, const Recipe& recipe, Filled& filled, int oriente
         query.window = *window;
         static thread_local std::vector<Obstacle> obstacles;
         obstacles.clear();
-        for (const Placed& p : filled.placed) obstacles.push_back({&task.cache.get(p.oriented, oriented), p.at});
+        for (const Placed& p : filled.placed)
+            obstacles.push_back({&task.cache.get(p.oriented, oriented), p.at});
         spot = bestSpot(obstacles, query, scratch);
     }
     if (!spot) {
@@ -74,8 +77,10 @@ void tryTurn(const Task& task, const Recipe& recipe, Filled& filled, int oriente
     }
     const double key = query.pull.key(*spot);
     bound = key - eps;
-    const Choice found{oriented, *spot, key + reach, query.pull.tie({spot->x + o.box.maxX, spot->y + o.box.maxY})};
-    if (!capped || found.score < best.score - eps || (found.score <= best.score + eps && found.tie < best.tie - eps))
+    const Choice found{oriented, *spot, key + reach,
+                       query.pull.tie({spot->x + o.box.maxX, spot->y + o.box.maxY})};
+    if (!capped || found.score < best.score - eps ||
+        (found.score <= best.score + eps && found.tie < best.tie - eps))
         best = found;
 }
 
@@ -123,7 +128,8 @@ bool placeOnSheets(const Task& task, const Recipe& recipe, Build& build, Store& 
                    RegionScratch& scratch) {
     const std::string& stock = task.problem.parts[at(task.items[at(item)].part)].stock;
     for (Filled& f : build.sheets)
-        if (task.problem.sheets[at(f.sheet)].stock == stock && putOn(task, recipe, f, item, scratch)) return true;
+        if (task.problem.sheets[at(f.sheet)].stock == stock && putOn(task, recipe, f, item, scratch))
+            return true;
     for (const auto& [sheet, onHand] : store.offers(stock)) {
         Filled fresh = emptySheet(task, sheet, onHand);
         if (!putOn(task, recipe, fresh, item, scratch)) continue;
@@ -173,9 +179,9 @@ Build construct(const Task& task, const Recipe& recipe, const Job& job) {
     const bool strip = task.problem.strip > 0;
     if (strip) build.sheets.push_back(emptySheet(task, 0, false));
     for (const int item : recipe.order) {
-        const bool done = !job.stopped() &&
-                          (strip ? putOn(task, recipe, build.sheets.front(), item, scratch)
-                                 : placeOnSheets(task, recipe, build, store, item, scratch));
+        const bool done =
+            !job.stopped() && (strip ? putOn(task, recipe, build.sheets.front(), item, scratch)
+                                     : placeOnSheets(task, recipe, build, store, item, scratch));
         if (!done) build.unplaced.push_back(item);
     }
     if (strip) build.reach = build.sheets.front().reach;

@@ -37,8 +37,8 @@ struct Recipe {
     std::vector<int> order; ///< item indices
     std::vector<int> turn;  ///< per item: index in byPart of its part, or -1 = the best by taste
     Taste taste = Taste::edge;
-    bool across = false;    ///< pull along y first, then x
-    double tilt = 0;        ///< how much of the other direction is mixed into the pull
+    bool across = false; ///< pull along y first, then x
+    double tilt = 0;     ///< how much of the other direction is mixed into the pull
 };
 
 /// One sheet (or the strip) being filled.
@@ -60,6 +60,7 @@ struct Build {
 [[nodiscard]] Build construct(const Task& task, const Recipe& recipe, const Job& job);
 
 /// Puts one item on a sheet by the recipe's rules. @return false if it does not fit
-[[nodiscard]] bool putOn(const Task& task, const Recipe& recipe, Filled& filled, int item, RegionScratch& scratch);
+[[nodiscard]] bool putOn(const Task& task, const Recipe& recipe, Filled& filled, int item,
+                         RegionScratch& scratch);
 
 } // namespace slab::nesting

@@ -5,7 +5,9 @@
 namespace slab::nesting {
 namespace {
 
-double turn(Pt a, Pt b, Pt c) { return (b.x - a.x) * (c.y - a.y) - (b.y - a.y) * (c.x - a.x); }
+double turn(Pt a, Pt b, Pt c) {
+    return (b.x - a.x) * (c.y - a.y) - (b.y - a.y) * (c.x - a.x);
+}
 
 /// Outward normals of a counter-clockwise ring.
 void setNormals(ConvexPiece& piece) {
@@ -49,7 +51,8 @@ void addSides(const Ring& ring, bool swapped, std::vector<Side>& sides, std::vec
     }
 }
 
-/// Trapezoids of the region in one slab, appended or grown from the slab below. False if the sides do not pair up.
+/// Trapezoids of the region in one slab, appended or grown from the slab below. False if the sides do not
+/// pair up.
 bool cutSlab(const std::vector<Side>& sides, double low, double high, std::vector<Trapezoid>& out) {
     std::vector<std::pair<double, int>> crossing;
     const double middle = (low + high) / 2;
@@ -75,7 +78,8 @@ bool cutSlab(const std::vector<Side>& sides, double low, double high, std::vecto
 ConvexPiece pieceOf(const Trapezoid& t, const std::vector<Side>& sides, bool swapped) {
     const Side& l = sides[static_cast<std::size_t>(t.left)];
     const Side& r = sides[static_cast<std::size_t>(t.right)];
-    std::vector<Pt> points{{l.at(t.low), t.low}, {r.at(t.low), t.low}, {r.at(t.high), t.high}, {l.at(t.high), t.high}};
+    std::vector<Pt> points{
+        {l.at(t.low), t.low}, {r.at(t.low), t.low}, {r.at(t.high), t.high}, {l.at(t.high), t.high}};
     if (swapped)
         for (Pt& p : points) std::swap(p.x, p.y);
     return hullPiece(std::move(points));
@@ -151,7 +155,8 @@ bool covers(const std::vector<ConvexPiece>& pieces, double wanted) {
 
 double ringArea(const Ring& ring) {
     double twice = 0;
-    for (std::size_t i = 1; i + 1 < ring.size(); ++i) twice += cross2(ring[i] - ring[0], ring[i + 1] - ring[0]);
+    for (std::size_t i = 1; i + 1 < ring.size(); ++i)
+        twice += cross2(ring[i] - ring[0], ring[i + 1] - ring[0]);
     return twice / 2;
 }
 
@@ -170,7 +175,8 @@ void Extent::add(const Extent& other) {
 }
 
 ConvexPiece hullPiece(std::vector<Pt> points) {
-    std::sort(points.begin(), points.end(), [](Pt a, Pt b) { return a.x < b.x || (a.x == b.x && a.y < b.y); });
+    std::sort(points.begin(), points.end(),
+              [](Pt a, Pt b) { return a.x < b.x || (a.x == b.x && a.y < b.y); });
     points.erase(std::unique(points.begin(), points.end()), points.end());
     if (points.size() < 3) return {};
     std::vector<Pt> hull(2 * points.size());

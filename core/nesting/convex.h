@@ -36,9 +36,9 @@ struct ConvexPiece {
 
 /// Covers a polygon with holes by convex pieces whose interiors do not meet.
 ///
-/// Trapezoids between the heights of the corners, joined again where the union stays convex; the better of two
-/// directions is taken. A region that cannot be cut cleanly (self-crossing outline) gives its convex hull, which
-/// still covers it. Error of the cover: rounding only, about 1e-13 of the size.
+/// Trapezoids between the heights of the corners, joined again where the union stays convex; the better of
+/// two directions is taken. A region that cannot be cut cleanly (self-crossing outline) gives its convex
+/// hull, which still covers it. Error of the cover: rounding only, about 1e-13 of the size.
 [[nodiscard]] std::vector<ConvexPiece> convexPieces(const Polygon& polygon);
 
 /// Sum of a and -b turned half a turn: all places of b (relative to a) where the two share interior points.

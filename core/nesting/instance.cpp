@@ -36,7 +36,8 @@ struct Reader {
     }
     double positive(const Json& object, const char* key, const std::string& where) {
         const double v = number(object, key, where);
-        if (ok && !(v > 0 && v < 1e9)) refuse("wrong-type", where + "/" + key, "A size above 0 is needed here.");
+        if (ok && !(v > 0 && v < 1e9))
+            refuse("wrong-type", where + "/" + key, "A size above 0 is needed here.");
         return v;
     }
     Ring ring(const Json& value, const std::string& where, bool hole) {
@@ -52,7 +53,8 @@ struct Reader {
                 break;
             }
             const double x = number(value[i][0], here + "/0"), y = number(value[i][1], here + "/1");
-            if (ok && std::max(std::abs(x), std::abs(y)) >= 1e9) refuse("wrong-type", here, "The point is too far out.");
+            if (ok && std::max(std::abs(x), std::abs(y)) >= 1e9)
+                refuse("wrong-type", here, "The point is too far out.");
             out.emplace_back(x, y);
         }
         if (!ok) return out;
@@ -79,7 +81,8 @@ struct Reader {
         if (it == item.end()) return 1;
         const double v = number(*it, where + "/demand");
         if (ok && (v < 0 || v > mostCopies || v != std::floor(v)))
-            refuse("wrong-type", where + "/demand", "A whole number of copies from 0 to 100000 is needed here.");
+            refuse("wrong-type", where + "/demand",
+                   "A whole number of copies from 0 to 100000 is needed here.");
         return ok ? static_cast<int>(v) : 0;
     }
     NestPart part(const Json& item, const std::string& where) {
@@ -89,13 +92,19 @@ struct Reader {
             return part;
         }
         const auto id = item.find("id");
-        if (id == item.end()) refuse("missing", where + "/id", "\"id\" is missing.");
-        else if (id->is_string()) part.id = id->get<std::string>();
-        else if (id->is_number_integer()) part.id = id->dump();
-        else refuse("wrong-type", where + "/id", "An id is a whole number or a text.");
+        if (id == item.end())
+            refuse("missing", where + "/id", "\"id\" is missing.");
+        else if (id->is_string())
+            part.id = id->get<std::string>();
+        else if (id->is_number_integer())
+            part.id = id->dump();
+        else
+            refuse("wrong-type", where + "/id", "An id is a whole number or a text.");
         const auto points = item.find("points");
-        if (points == item.end()) refuse("missing", where + "/points", "\"points\" is missing.");
-        else part.shape.outer = ring(*points, where + "/points", false);
+        if (points == item.end())
+            refuse("missing", where + "/points", "\"points\" is missing.");
+        else
+            part.shape.outer = ring(*points, where + "/points", false);
         if (const auto holes = item.find("holes"); holes != item.end()) {
             if (!holes->is_array()) refuse("wrong-type", where + "/holes", "A list of holes is needed here.");
             for (std::size_t i = 0; ok && i < holes->size(); ++i)
@@ -119,7 +128,8 @@ Json idJson(const std::string& id) {
 
 Expected<NestProblem> readInstance(std::string_view text) {
     const Json json = Json::parse(text, nullptr, false);
-    if (json.is_discarded()) return fail("not-json", "The instance is not valid JSON.", "", "Check the file.");
+    if (json.is_discarded())
+        return fail("not-json", "The instance is not valid JSON.", "", "Check the file.");
     if (!json.is_object()) return fail("wrong-type", "An instance is a JSON object.", "", "Check the file.");
     Reader reader;
     NestProblem problem;
@@ -132,12 +142,14 @@ Expected<NestProblem> readInstance(std::string_view text) {
         sheet.price = 1;
         problem.sheets.push_back(sheet);
     } else {
-        return fail("missing", "Neither \"strip_height\" nor \"bin_width\" and \"bin_height\" is given.", "/strip_height",
-                    "Add the size of the strip or of the sheet.");
+        return fail("missing", "Neither \"strip_height\" nor \"bin_width\" and \"bin_height\" is given.",
+                    "/strip_height", "Add the size of the strip or of the sheet.");
     }
     const auto items = json.find("items");
-    if (items == json.end()) reader.refuse("missing", "/items", "\"items\" is missing.");
-    else if (!items->is_array()) reader.refuse("wrong-type", "/items", "A list of items is needed here.");
+    if (items == json.end())
+        reader.refuse("missing", "/items", "\"items\" is missing.");
+    else if (!items->is_array())
+        reader.refuse("wrong-type", "/items", "A list of items is needed here.");
     else
         for (std::size_t i = 0; i < items->size() && reader.ok; ++i)
             problem.parts.push_back(reader.part((*items)[i], "/items/" + std::to_string(i)));
@@ -147,8 +159,10 @@ Expected<NestProblem> readInstance(std::string_view text) {
 
 std::string nestJson(const NestProblem& problem, const NestResult& result, double seconds) {
     Json out = Json::object();
-    if (problem.strip > 0) out["density_percent"] = result.density * 100;
-    else out["sheet_count"] = result.layouts.size();
+    if (problem.strip > 0)
+        out["density_percent"] = result.density * 100;
+    else
+        out["sheet_count"] = result.layouts.size();
     out["seconds"] = seconds;
     out["placements"] = Json::array();
     for (std::size_t sheet = 0; sheet < result.layouts.size(); ++sheet)
@@ -166,7 +180,8 @@ std::string nestJson(const NestProblem& problem, const NestResult& result, doubl
         }
     out["unplaced"] = Json::array();
     for (const auto& [part, copy] : result.unplaced)
-        out["unplaced"].push_back({{"item", idJson(problem.parts[static_cast<std::size_t>(part)].id)}, {"copy", copy}});
+        out["unplaced"].push_back(
+            {{"item", idJson(problem.parts[static_cast<std::size_t>(part)].id)}, {"copy", copy}});
     return out.dump(2);
 }
 

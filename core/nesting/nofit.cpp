@@ -6,7 +6,8 @@ namespace slab::nesting {
 namespace {
 
 /// The parts of a segment that no stretch covers.
-void uncovered(std::vector<std::pair<double, double>>& stretches, const Segment& s, std::vector<Segment>& out) {
+void uncovered(std::vector<std::pair<double, double>>& stretches, const Segment& s,
+               std::vector<Segment>& out) {
     std::sort(stretches.begin(), stretches.end());
     const auto at = [&](double t) { return Pt{s.a.x + t * (s.b.x - s.a.x), s.a.y + t * (s.b.y - s.a.y)}; };
     double free = 0;
@@ -32,8 +33,8 @@ void addPiece(NoFit& out, const ConvexPiece& sum) {
 
 } // namespace
 
-bool insideStretch(const NoFit& nofit, const NoFit::Piece& piece, Pt at, const Segment& s, double eps, double& t0,
-                   double& t1) {
+bool insideStretch(const NoFit& nofit, const NoFit::Piece& piece, Pt at, const Segment& s, double eps,
+                   double& t0, double& t1) {
     t0 = 0;
     t1 = 1;
     const Pt a{s.a.x - at.x, s.a.y - at.y}, b{s.b.x - at.x, s.b.y - at.y};
@@ -80,7 +81,8 @@ NoFit makeNoFit(const Oriented& a, const Oriented& b, double eps) {
             stretches.clear();
             for (std::size_t j = 0; j < sums.size(); ++j) {
                 double t0 = 0, t1 = 0;
-                if (j != i && insideStretch(out, out.pieces[j], {}, s, eps, t0, t1)) stretches.emplace_back(t0, t1);
+                if (j != i && insideStretch(out, out.pieces[j], {}, s, eps, t0, t1))
+                    stretches.emplace_back(t0, t1);
             }
             uncovered(stretches, s, out.border);
         }
@@ -95,7 +97,8 @@ NoFitCache::~NoFitCache() {
 }
 
 const NoFit& NoFitCache::get(int a, int b) {
-    std::atomic<const NoFit*>& slot = m_pairs[static_cast<std::size_t>(a) * m_count + static_cast<std::size_t>(b)];
+    std::atomic<const NoFit*>& slot =
+        m_pairs[static_cast<std::size_t>(a) * m_count + static_cast<std::size_t>(b)];
     if (const NoFit* known = slot.load(std::memory_order_acquire)) return *known;
     auto made = std::make_unique<const NoFit>(makeNoFit(m_library.oriented[static_cast<std::size_t>(a)],
                                                         m_library.oriented[static_cast<std::size_t>(b)],

@@ -14,10 +14,11 @@ struct Segment {
     Pt a, b;
 };
 
-/// All places of b relative to a where they share interior points, as overlapping convex pieces, and its border.
+/// All places of b relative to a where they share interior points, as overlapping convex pieces, and its
+/// border.
 ///
-/// The border is kept as loose segments, so that exact fits (a slot just as wide as the part, a single point) are
-/// not lost as they would be in a union of polygons.
+/// The border is kept as loose segments, so that exact fits (a slot just as wide as the part, a single point)
+/// are not lost as they would be in a union of polygons.
 struct NoFit {
     struct Piece {
         int first = 0, count = 0; ///< in `halves`
@@ -32,8 +33,8 @@ struct NoFit {
 [[nodiscard]] NoFit makeNoFit(const Oriented& a, const Oriented& b, double eps);
 
 /// Stretch [t0, t1] of the segment that lies deeper than eps inside a piece moved by `at`; false if none.
-[[nodiscard]] bool insideStretch(const NoFit& nofit, const NoFit::Piece& piece, Pt at, const Segment& s, double eps,
-                                 double& t0, double& t1);
+[[nodiscard]] bool insideStretch(const NoFit& nofit, const NoFit::Piece& piece, Pt at, const Segment& s,
+                                 double eps, double& t0, double& t1);
 
 /// How deep p (relative to a) lies in the deepest piece; <= 0 outside.
 [[nodiscard]] double depthIn(const NoFit& nofit, Pt p);

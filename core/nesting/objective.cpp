@@ -4,7 +4,9 @@
 namespace slab::nesting {
 namespace {
 
-std::size_t at(int i) { return static_cast<std::size_t>(i); }
+std::size_t at(int i) {
+    return static_cast<std::size_t>(i);
+}
 
 /// Bounding-box share of a sheet that is taken: what is left beyond is one useful offcut.
 double takenShare(const Task& task, const Filled& filled) {
@@ -48,15 +50,17 @@ NestResult resultOf(const Task& task, const Build& build) {
             own += o.area;
         }
         const bool strip = task.problem.strip > 0;
-        const double size = strip ? task.problem.strip * build.reach
-                                  : task.problem.sheets[at(f.sheet)].width * task.problem.sheets[at(f.sheet)].length;
+        const double size =
+            strip ? task.problem.strip * build.reach
+                  : task.problem.sheets[at(f.sheet)].width * task.problem.sheets[at(f.sheet)].length;
         if (!strip && !f.onHand) result.cost += task.problem.sheets[at(f.sheet)].price;
         layout.used = size > 0 ? own / size : 0;
         parts += own;
         sheets += size;
         result.layouts.push_back(std::move(layout));
     }
-    for (const int i : build.unplaced) result.unplaced.emplace_back(task.items[at(i)].part, task.items[at(i)].copy);
+    for (const int i : build.unplaced)
+        result.unplaced.emplace_back(task.items[at(i)].part, task.items[at(i)].copy);
     result.stripLength = build.reach;
     result.density = sheets > 0 ? parts / sheets : 0;
     return result;

@@ -4,7 +4,8 @@
 
 namespace slab::nesting {
 
-/// Compared in this order: unplaced copies, money, sheets (strip: length), then how little the emptiest sheet holds.
+/// Compared in this order: unplaced copies, money, sheets (strip: length), then how little the emptiest sheet
+/// holds.
 struct Merit {
     int unplaced = 0;
     double cost = 0;

@@ -34,7 +34,8 @@ public:
     std::optional<Pt> run() {
         gather();
         auto& segments = m_scratch.segments;
-        std::sort(segments.begin(), segments.end(), [](const auto& a, const auto& b) { return a.key < b.key; });
+        std::sort(segments.begin(), segments.end(),
+                  [](const auto& a, const auto& b) { return a.key < b.key; });
         for (const auto& [segment, key] : segments) {
             if (m_found && key > m_bestKey + m_query.eps) break;
             offer(segment);
@@ -70,15 +71,19 @@ private:
         const NoFit& nofit = *o.nofit;
         const Extent moved{box.minX - o.at.x, box.minY - o.at.y, box.maxX - o.at.x, box.maxY - o.at.y};
         const auto apart = [&](const Extent& e) {
-            return e.minX >= moved.maxX || e.maxX <= moved.minX || e.minY >= moved.maxY || e.maxY <= moved.minY;
+            return e.minX >= moved.maxX || e.maxX <= moved.minX || e.minY >= moved.maxY ||
+                   e.maxY <= moved.minY;
         };
         if (apart(nofit.box)) return true;
         for (const NoFit::Piece& piece : nofit.pieces) {
             double t0 = 0, t1 = 0;
             if (apart(piece.box) || !insideStretch(nofit, piece, o.at, s, m_query.eps, t0, t1)) continue;
-            if (t0 <= m_low) m_low = std::max(m_low, t1);
-            else if (t1 >= m_high) m_high = std::min(m_high, t0);
-            else m_scratch.stretches.emplace_back(t0, t1);
+            if (t0 <= m_low)
+                m_low = std::max(m_low, t1);
+            else if (t1 >= m_high)
+                m_high = std::min(m_high, t0);
+            else
+                m_scratch.stretches.emplace_back(t0, t1);
             if (m_low >= m_high) return false;
         }
         return true;
@@ -147,7 +152,8 @@ private:
 
 } // namespace
 
-std::optional<Pt> bestSpot(const std::vector<Obstacle>& obstacles, const SpotQuery& query, RegionScratch& scratch) {
+std::optional<Pt> bestSpot(const std::vector<Obstacle>& obstacles, const SpotQuery& query,
+                           RegionScratch& scratch) {
     return Search(obstacles, query, scratch).run();
 }
 

@@ -39,8 +39,9 @@ struct RegionScratch {
 
 /// Best feasible corner: the part touches, but does not overlap, obstacles and sheet border.
 ///
-/// A linear pull is least at a corner of the feasible region, and every corner ends an uncovered stretch of some
-/// border segment; so all stretches are cut against all pieces, in order of their key, until none can be better.
+/// A linear pull is least at a corner of the feasible region, and every corner ends an uncovered stretch of
+/// some border segment; so all stretches are cut against all pieces, in order of their key, until none can be
+/// better.
 [[nodiscard]] std::optional<Pt> bestSpot(const std::vector<Obstacle>& obstacles, const SpotQuery& query,
                                          RegionScratch& scratch);
 

@@ -11,7 +11,8 @@ Recipe firstRecipe(const Task& task) {
     const auto areaOf = [&](int item) {
         return task.area[static_cast<std::size_t>(task.items[static_cast<std::size_t>(item)].part)];
     };
-    std::stable_sort(recipe.order.begin(), recipe.order.end(), [&](int a, int b) { return areaOf(a) > areaOf(b); });
+    std::stable_sort(recipe.order.begin(), recipe.order.end(),
+                     [&](int a, int b) { return areaOf(a) > areaOf(b); });
     return recipe;
 }
 

@@ -54,7 +54,8 @@ void addOriented(Library& library, const NestPart& part, int index, int freeTurn
             }
             o.area = own;
             o.hullArea = hull;
-            library.byPart[static_cast<std::size_t>(index)].push_back(static_cast<int>(library.oriented.size()));
+            library.byPart[static_cast<std::size_t>(index)].push_back(
+                static_cast<int>(library.oriented.size()));
             library.oriented.push_back(std::move(o));
         }
 }
@@ -82,8 +83,10 @@ std::vector<double> freeAngles(const Polygon& shape, int most) {
         if (quarter - direction < 1e-7 || direction < 1e-7) direction = 0;
         const auto same = std::find_if(edges.begin(), edges.end(),
                                        [&](const auto& e) { return std::abs(e.second - direction) < 1e-7; });
-        if (same == edges.end()) edges.emplace_back(d.norm(), direction);
-        else same->first += d.norm();
+        if (same == edges.end())
+            edges.emplace_back(d.norm(), direction);
+        else
+            same->first += d.norm();
     }
     std::sort(edges.begin(), edges.end(), [](const auto& a, const auto& b) { return a.first > b.first; });
     std::vector<double> angles;

@@ -22,7 +22,8 @@ void runOne(const std::filesystem::path& file, const slab::NestOptions& options)
     const std::string text((std::istreambuf_iterator<char>(in)), {});
     const auto problem = slab::readInstance(text);
     if (!problem) {
-        std::printf("{\"instance\": \"%s\", \"error\": \"%s\"}\n", file.stem().c_str(), problem.error().code.c_str());
+        std::printf("{\"instance\": \"%s\", \"error\": \"%s\"}\n", file.stem().c_str(),
+                    problem.error().code.c_str());
         return;
     }
     const auto start = std::chrono::steady_clock::now();
@@ -30,9 +31,12 @@ void runOne(const std::filesystem::path& file, const slab::NestOptions& options)
     const double seconds = std::chrono::duration<double>(std::chrono::steady_clock::now() - start).count();
     const std::size_t faults = slab::checkNest(*problem, result).size();
     std::printf("{\"instance\": \"%s\", ", file.stem().c_str());
-    if (problem->strip > 0) std::printf("\"density_percent\": %.3f, ", result.density * 100);
-    else std::printf("\"sheets\": %zu, ", result.layouts.size());
-    std::printf("\"unplaced\": %zu, \"faults\": %zu, \"seconds\": %.4f}\n", result.unplaced.size(), faults, seconds);
+    if (problem->strip > 0)
+        std::printf("\"density_percent\": %.3f, ", result.density * 100);
+    else
+        std::printf("\"sheets\": %zu, ", result.layouts.size());
+    std::printf("\"unplaced\": %zu, \"faults\": %zu, \"seconds\": %.4f}\n", result.unplaced.size(), faults,
+                seconds);
     std::fflush(stdout);
 }
 
@@ -44,10 +48,14 @@ int main(int argc, char** argv) {
     for (int i = 1; i < argc; ++i) {
         const std::string arg = argv[i];
         const char* value = i + 1 < argc ? argv[i + 1] : "0";
-        if (arg == "--seconds") options.seconds = std::atof(value);
-        else if (arg == "--rounds") options.rounds = std::atoi(value);
-        else if (arg == "--threads") options.threads = std::atoi(value);
-        else if (arg == "--seed") options.seed = std::strtoull(value, nullptr, 10);
+        if (arg == "--seconds")
+            options.seconds = std::atof(value);
+        else if (arg == "--rounds")
+            options.rounds = std::atoi(value);
+        else if (arg == "--threads")
+            options.threads = std::atoi(value);
+        else if (arg == "--seed")
+            options.seed = std::strtoull(value, nullptr, 10);
         else {
             names.push_back(arg);
             continue;

@@ -1,0 +1,72 @@
+#include "core/takeoff/takeoff.h"
+#include <map>
+
+namespace slab {
+namespace {
+
+constexpr double cubicMetre = 1e9; // mm³
+
+double cutLengthOf(const PanelLoop& loop) {
+    double sum = 0;
+    for (std::size_t i = 0; i < loop.outer.size(); ++i)
+        sum += (loop.outer[(i + 1) % loop.outer.size()] - loop.outer[i]).norm();
+    for (const PanelEdge& e : loop.extraInner) sum += e.length;
+    return sum;
+}
+
+/// Lines in the order of the stock, only those that the design or the layout uses.
+std::vector<StockLine> linesOf(const PlateSet& plates, const StockSet& stock, const NestProblem& problem,
+                               const NestResult& nested) {
+    std::map<std::string, StockLine> lines;
+    for (const NestLayout& layout : nested.layouts) {
+        const NestSheet& sheet = problem.sheets[static_cast<std::size_t>(layout.sheet)];
+        StockLine& line = lines[sheet.stock];
+        ++line.used;
+        if (!layout.onHand) {
+            ++line.buy;
+            line.cost += sheet.price;
+        }
+    }
+    for (const NestPart& part : problem.parts) lines[part.stock].area += area(part.shape) * part.copies;
+    for (const Plate& plate : plates.plates)
+        if (const Sheet* sheet = stock.find(plate.stock))
+            lines[plate.stock].mass += plate.volume * sheet->density / cubicMetre;
+    std::vector<StockLine> out;
+    for (const Sheet& sheet : stock.sheets) {
+        const auto it = lines.find(sheet.name);
+        if (it == lines.end()) continue;
+        it->second.stock = sheet.name;
+        it->second.onHand = sheet.onHand;
+        it->second.price = sheet.price;
+        out.push_back(it->second);
+        lines.erase(it); // a name that stands twice is counted once
+    }
+    return out;
+}
+
+} // namespace
+
+Totals takeOff(const PlateSet& plates, const std::vector<Panel>& panels, const StockSet& stock,
+               const NestProblem& problem, const NestResult& nested) {
+    Totals totals;
+    totals.plates = static_cast<int>(plates.plates.size());
+    totals.panels = static_cast<int>(panels.size());
+    totals.sheets = static_cast<int>(nested.layouts.size());
+    totals.cost = nested.cost;
+    totals.usedPercent = nested.density * 100;
+    totals.stock = linesOf(plates, stock, problem, nested);
+    for (const StockLine& line : totals.stock) {
+        totals.buy += line.buy;
+        totals.mass += line.mass;
+    }
+    for (const Panel& panel : panels) {
+        double length = cutLengthOf(panel.boundary);
+        for (const PanelLoop& hole : panel.holes) length += cutLengthOf(hole);
+        totals.cutLength += length * static_cast<double>(panel.plates.size());
+    }
+    for (const JointInfo& joint : plates.joints)
+        if (joint.kind != JointKind::open) totals.jointLength += (joint.to - joint.from).norm();
+    return totals;
+}
+
+} // namespace slab
