@@ -20,10 +20,10 @@ enum class EdgeRole {
 struct PanelEdge {
     std::string neighbour; ///< plate name; empty at a free edge or an opening
     EdgeRole role = EdgeRole::cut;
-    double dihedral = 0;    ///< radians through the inside; 0 when there is no neighbour
-    double bevel = 0;       ///< tilt from square, atan2(offsetInner - offsetOuter, thickness); positive when the
-                            ///< inner face is the smaller
-    double length = 0;      ///< of the outer outline's edge, mm
+    double dihedral = 0; ///< radians through the inside; 0 when there is no neighbour
+    double bevel = 0;    ///< tilt from square, atan2(offsetInner - offsetOuter, thickness); positive when the
+                         ///< inner face is the smaller
+    double length = 0;   ///< of the outer outline's edge, mm
     double offsetOuter = 0; ///< a: from the skin's edge to the outer outline, inward positive, mm
     double offsetInner = 0; ///< b: to the inner outline
     int inner = -1;         ///< index of the matching edge of the inner outline, -1 = none left
@@ -35,8 +35,8 @@ struct PanelEdge {
 struct PanelLoop {
     std::string opening; ///< name of the opening; empty for the boundary itself or a hole of the skin
     Ring outer;          ///< outside face; boundary counter-clockwise seen from outside, holes clockwise
-    std::vector<PanelEdge> edges; ///< edges[i] from outer[i] to outer[i+1]
-    Ring inner;                   ///< inside face, same frame, same direction
+    std::vector<PanelEdge> edges;      ///< edges[i] from outer[i] to outer[i+1]
+    Ring inner;                        ///< inside face, same frame, same direction
     std::vector<PanelEdge> extraInner; ///< inner edges with no outer edge (their `inner` is the index)
     bool operator==(const PanelLoop&) const = default;
 };
@@ -44,7 +44,7 @@ struct PanelLoop {
 struct Plate {
     std::string name;
     std::string form;
-    int face = -1;  ///< index in Body::skin.faces, or -1 for a plate form
+    int face = -1; ///< index in Body::skin.faces, or -1 for a plate form
     std::string stock;
     double thickness = 0;
     int rank = 0; ///< 0 is the highest
@@ -72,9 +72,9 @@ struct JointInfo {
     bool forced = false; ///< by an override
     double dihedral = 0;
     Vec3 from = Vec3::Zero(), to = Vec3::Zero();
-    double step = 0;     ///< inner step left by a bisector cut, mm
+    double step = 0; ///< inner step left by a bisector cut, mm
     int mark = 0;
-    std::string why;     ///< plain words: why this joint ("hull/deck ranks above hull/port", "near flat: mitred")
+    std::string why; ///< plain words: why this joint ("hull/deck ranks above hull/port", "near flat: mitred")
     bool operator==(const JointInfo&) const = default;
 };
 
@@ -95,13 +95,13 @@ struct FaceChoice {
 };
 struct ResolvedOpening {
     std::string name;
-    std::string plate;                ///< host, or empty
-    std::vector<std::string> plates;  ///< patterns when directed
-    Vec3 origin = Vec3::Zero();       ///< directed: a point on the axis; hosted: unused
-    Vec3 direction = Vec3::Zero();    ///< unit, directed only
-    Vec2 at = Vec2::Zero();           ///< hosted: u, v from the centre of the plate's outline
-    Ring outline;                     ///< around (0, 0), counter-clockwise; circles as `circle` facets
-    double circle = 0;                ///< diameter if it is a true circle, else 0
+    std::string plate;               ///< host, or empty
+    std::vector<std::string> plates; ///< patterns when directed
+    Vec3 origin = Vec3::Zero();      ///< directed: a point on the axis; hosted: unused
+    Vec3 direction = Vec3::Zero();   ///< unit, directed only
+    Vec2 at = Vec2::Zero();          ///< hosted: u, v from the centre of the plate's outline
+    Ring outline;                    ///< around (0, 0), counter-clockwise; circles as `circle` facets
+    double circle = 0;               ///< diameter if it is a true circle, else 0
     bool parallelWalls = false;
     bool operator==(const ResolvedOpening&) const = default;
 };
@@ -132,10 +132,10 @@ struct Panel {
     double thickness = 0;
     PanelLoop boundary;
     std::vector<PanelLoop> holes;
-    Vec2 up = Vec2::UnitY();         ///< direction in the panel that points up (or forward on a level plate)
-    std::string upWord;              ///< "up", "forward", "port"…
-    std::string fingerprint;         ///< changes when anything that is cut changes by more than 0.05 mm or 0.05°
-    Polygon footprint;               ///< union of outer and inner outlines less holes through both, for nesting
+    Vec2 up = Vec2::UnitY(); ///< direction in the panel that points up (or forward on a level plate)
+    std::string upWord;      ///< "up", "forward", "port"…
+    std::string fingerprint; ///< changes when anything that is cut changes by more than 0.05 mm or 0.05°
+    Polygon footprint;       ///< union of outer and inner outlines less holes through both, for nesting
     bool operator==(const Panel&) const = default;
 };
 [[nodiscard]] std::vector<Panel> makePanels(const PlateSet& plates);

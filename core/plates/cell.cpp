@@ -1,0 +1,254 @@
+#include "core/plates/cell.h"
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+namespace slab::plates {
+
+namespace {
+
+std::size_t at(int i) {
+    return static_cast<std::size_t>(i);
+}
+
+/// Working storage of one cut.
+struct Cut {
+    const Cell& from;
+    Cell to;
+    std::vector<double> distance;              // per old vertex
+    std::vector<int> side;                     // -1 inside, 0 on, 1 outside
+    std::vector<int> renumber;                 // old -> new, -1 = gone
+    std::vector<std::array<int, 3>> crossings; // old a < old b, new index
+    std::vector<char> onPlane;                 // per new vertex
+
+    explicit Cut(const Cell& cell) : from(cell) {}
+
+    int crossing(int a, int b) {
+        if (a > b) std::swap(a, b);
+        for (const auto& c : crossings)
+            if (c[0] == a && c[1] == b) return c[2];
+        const double da = distance[at(a)], db = distance[at(b)];
+        const Vec3& pa = from.vertices[at(a)];
+        const Vec3& pb = from.vertices[at(b)];
+        to.vertices.push_back(pa + (da / (da - db)) * (pb - pa));
+        onPlane.push_back(1);
+        const int index = static_cast<int>(to.vertices.size()) - 1;
+        crossings.push_back({a, b, index});
+        return index;
+    }
+};
+
+void clipFacet(Cut& cut, const Cell::Facet& facet) {
+    const int begin = static_cast<int>(cut.to.corners.size());
+    bool inside = false;
+    for (int i = 0; i < facet.count; ++i) {
+        const int a = cut.from.corners[at(facet.begin + i)];
+        const int b = cut.from.corners[at(facet.begin + (i + 1) % facet.count)];
+        const int sa = cut.side[at(a)], sb = cut.side[at(b)];
+        inside = inside || sa < 0;
+        if (sa <= 0) cut.to.corners.push_back(cut.renumber[at(a)]);
+        if (sa * sb < 0) cut.to.corners.push_back(cut.crossing(a, b));
+    }
+    const int count = static_cast<int>(cut.to.corners.size()) - begin;
+    if (!inside || count < 3) {
+        cut.to.corners.resize(at(begin));
+        return;
+    }
+    cut.to.facets.push_back({facet.half, begin, count});
+}
+
+/// Closes the hole with a facet on the cutting plane: its edges are the reverse of those left open there.
+bool cap(Cut& cut, const Half& half) {
+    std::vector<std::pair<int, int>> edges;
+    for (const auto& f : cut.to.facets)
+        for (int i = 0; i < f.count; ++i) {
+            const int a = cut.to.corners[at(f.begin + i)];
+            const int b = cut.to.corners[at(f.begin + (i + 1) % f.count)];
+            if (cut.onPlane[at(a)] && cut.onPlane[at(b)]) edges.emplace_back(b, a);
+        }
+    std::vector<std::pair<int, int>> open;
+    for (const auto& e : edges)
+        if (std::find(edges.begin(), edges.end(), std::pair(e.second, e.first)) == edges.end())
+            open.push_back(e);
+    if (open.size() < 3) return false;
+    const int begin = static_cast<int>(cut.to.corners.size());
+    const int first = open.front().first;
+    int now = first;
+    for (std::size_t n = 0; n < open.size(); ++n) {
+        cut.to.corners.push_back(now);
+        const auto next =
+            std::find_if(open.begin(), open.end(), [&](const auto& e) { return e.first == now; });
+        if (next == open.end()) return false;
+        now = next->second;
+        if (now == first) break;
+    }
+    const int count = static_cast<int>(cut.to.corners.size()) - begin;
+    if (now != first || count < 3) return false;
+    cut.to.facets.push_back({half, begin, count});
+    return true;
+}
+
+/// Drops vertices that no facet uses.
+void compact(Cell& cell) {
+    std::vector<int> renumber(cell.vertices.size(), -1);
+    std::vector<Vec3> kept;
+    for (int& c : cell.corners) {
+        int& to = renumber[at(c)];
+        if (to < 0) {
+            to = static_cast<int>(kept.size());
+            kept.push_back(cell.vertices[at(c)]);
+        }
+        c = to;
+    }
+    cell.vertices = std::move(kept);
+}
+
+const Cell::Facet* facetOn(const Cell& cell, int plane) {
+    for (const auto& f : cell.facets)
+        if (f.half.plane == plane) return &f;
+    return nullptr;
+}
+
+} // namespace
+
+Cell boxCell(PlaneTable& planes, const Vec3& min, const Vec3& max) {
+    Cell cell;
+    for (int i = 0; i < 8; ++i)
+        cell.vertices.emplace_back(i & 1 ? max.x() : min.x(), i & 2 ? max.y() : min.y(),
+                                   i & 4 ? max.z() : min.z());
+    static constexpr int loops[6][4] = {{0, 4, 6, 2}, {1, 3, 7, 5}, {0, 1, 5, 4},
+                                        {2, 6, 7, 3}, {0, 2, 3, 1}, {4, 5, 7, 6}};
+    for (int f = 0; f < 6; ++f) {
+        Vec3 normal = Vec3::Zero();
+        normal[f / 2] = f % 2 ? 1.0 : -1.0;
+        const double offset = f % 2 ? max[f / 2] : -min[f / 2];
+        cell.facets.push_back({planes.add({normal, offset}), f * 4, 4});
+        for (const int v : loops[f]) cell.corners.push_back(v);
+    }
+    return cell;
+}
+
+int sideOf(const PlaneTable& planes, const Cell& cell, const Half& half) {
+    if (const auto* same = facetOn(cell, half.plane)) return same->half.flip == half.flip ? -1 : 1;
+    const double eps = planes.eps();
+    bool in = false, out = false;
+    for (const Vec3& v : cell.vertices) {
+        const double d = planes.outside(half, v);
+        in = in || d < -eps;
+        out = out || d > eps;
+        if (in && out) return 0;
+    }
+    return out ? 1 : -1;
+}
+
+Cell clipped(const PlaneTable& planes, const Cell& cell, const Half& half) {
+    if (cell.empty()) return {};
+    const int where = sideOf(planes, cell, half);
+    if (where < 0) return cell;
+    if (where > 0) return {};
+    Cut cut(cell);
+    const double eps = planes.eps();
+    const std::size_t n = cell.vertices.size();
+    cut.distance.resize(n);
+    cut.side.resize(n);
+    cut.renumber.assign(n, -1);
+    cut.to.vertices.reserve(n + 4);
+    cut.to.corners.reserve(cell.corners.size() + 12);
+    cut.to.facets.reserve(cell.facets.size() + 1);
+    for (std::size_t i = 0; i < n; ++i) {
+        const double d = planes.outside(half, cell.vertices[i]);
+        cut.distance[i] = d;
+        cut.side[i] = d > eps ? 1 : d < -eps ? -1 : 0;
+        if (cut.side[i] > 0) continue;
+        cut.renumber[i] = static_cast<int>(cut.to.vertices.size());
+        cut.to.vertices.push_back(cell.vertices[i]);
+        cut.onPlane.push_back(cut.side[i] == 0);
+    }
+    for (const auto& facet : cell.facets) clipFacet(cut, facet);
+    if (cut.to.facets.size() < 3 || !cap(cut, half)) return {};
+    compact(cut.to);
+    return std::move(cut.to);
+}
+
+Cell clipped(const PlaneTable& planes, const Cell& cell, const std::vector<Half>& halves) {
+    Cell rest = cell;
+    for (const Half& h : halves) {
+        const int where = sideOf(planes, rest, h);
+        if (where > 0) return {};
+        if (where == 0) rest = clipped(planes, rest, h);
+        if (rest.empty()) return {};
+    }
+    return rest;
+}
+
+double volume(const Cell& cell) {
+    if (cell.empty()) return 0;
+    const Vec3 base = cell.vertices.front();
+    double six = 0;
+    for (const auto& f : cell.facets) {
+        const Vec3 a = cell.vertices[at(cell.corners[at(f.begin)])] - base;
+        for (int i = 1; i + 1 < f.count; ++i) {
+            const Vec3 b = cell.vertices[at(cell.corners[at(f.begin + i)])] - base;
+            const Vec3 c = cell.vertices[at(cell.corners[at(f.begin + i + 1)])] - base;
+            six += a.dot(b.cross(c));
+        }
+    }
+    return six / 6;
+}
+
+Vec3 middle(const Cell& cell) {
+    Vec3 sum = Vec3::Zero();
+    for (const Vec3& v : cell.vertices) sum += v;
+    return sum / std::max<double>(1, static_cast<double>(cell.vertices.size()));
+}
+
+Box3 bounds(const Cell& cell) {
+    Box3 box;
+    if (cell.vertices.empty()) return box;
+    box.min = box.max = cell.vertices.front();
+    for (const Vec3& v : cell.vertices) {
+        box.min = box.min.cwiseMin(v);
+        box.max = box.max.cwiseMax(v);
+    }
+    return box;
+}
+
+bool boxesMeet(const Box3& a, const Box3& b, double margin) {
+    return ((a.min - b.max).array() <= margin).all() && ((b.min - a.max).array() <= margin).all();
+}
+
+std::vector<Half> halvesOf(const Cell& cell) {
+    std::vector<Half> halves;
+    halves.reserve(cell.facets.size());
+    for (const auto& f : cell.facets) halves.push_back(f.half);
+    return halves;
+}
+
+double subtract(const PlaneTable& planes, const Cell& cell, const std::vector<Half>& halves, Cells& out) {
+    std::vector<Half> cutting;
+    Cell rest = cell;
+    for (const Half& h : halves) {
+        const int where = sideOf(planes, rest, h);
+        if (where < 0) continue;
+        if (where == 0) rest = clipped(planes, rest, h);
+        if (where > 0 || rest.empty()) {
+            out.push_back(cell);
+            return 0;
+        }
+        cutting.push_back(h);
+    }
+    const double taken = volume(rest);
+    if (taken < noiseVolume) {
+        out.push_back(cell);
+        return 0;
+    }
+    rest = cell;
+    for (const Half& h : cutting) {
+        Cell outer = clipped(planes, rest, h.other());
+        if (!outer.empty() && volume(outer) > noiseVolume) out.push_back(std::move(outer));
+        rest = clipped(planes, rest, h);
+    }
+    return taken;
+}
+
+} // namespace slab::plates

@@ -1,0 +1,142 @@
+// What of the shell no plate fills: claims that go round in a circle, and steps behind bisector cuts.
+#include "core/plates/shell.h"
+#include "core/plates/zones.h"
+#include <algorithm>
+#include <array>
+
+namespace slab::plates {
+
+namespace {
+
+/// What is left of `cells` when all plates and the gaps found so far are taken away.
+Cells unfilled(const Shell& shell, Cells cells) {
+    const auto take = [&](const Cells& solids) {
+        for (const Cell& solid : solids) {
+            const Box3 box = bounds(solid);
+            const auto halves = halvesOf(solid);
+            Cells rest;
+            for (Cell& c : cells) {
+                if (boxesMeet(bounds(c), box))
+                    subtract(shell.planes, c, halves, rest);
+                else
+                    rest.push_back(std::move(c));
+            }
+            cells = std::move(rest);
+        }
+    };
+    for (const int f : shell.faces)
+        if (!cells.empty()) take(shell.plates[at(f)]);
+    take(shell.gapCells);
+    return cells;
+}
+
+void record(Shell& shell, const Cells& cells, std::vector<std::string> names) {
+    Misfit gap;
+    gap.plates = std::move(names);
+    Vec3 sum = Vec3::Zero();
+    for (const Cell& c : cells) {
+        const double v = volume(c);
+        gap.volume += v;
+        sum += v * middle(c);
+    }
+    if (gap.volume < 1e-6) return;
+    gap.at = sum / gap.volume;
+    shell.gaps.push_back(std::move(gap));
+    shell.gapCells.insert(shell.gapCells.end(), cells.begin(), cells.end());
+}
+
+void findSteps(Shell& shell) {
+    for (const Bond& bond : shell.bonds) {
+        if (bond.step <= 0 || bond.valley) continue;
+        const bool thicker = shell.thickness(bond.f) > shell.thickness(bond.g);
+        const int f = thicker ? bond.f : bond.g, g = thicker ? bond.g : bond.f;
+        const std::vector<Half> behind{bond.f == f ? bond.plane.other() : bond.plane, shell.inner[at(g)]};
+        Cells cells;
+        for (const Cell& c : fullZone(shell, f)) {
+            Cell step = clipped(shell.planes, c, behind);
+            if (!step.empty()) cells.push_back(std::move(step));
+        }
+        record(shell, unfilled(shell, std::move(cells)), {shell.face(f).name, shell.face(g).name});
+    }
+}
+
+/// Half-spaces where `winner` beats `loser`; false if it never does.
+bool beats(Shell& shell, int winner, int loser, std::vector<Half>& halves) {
+    const Bond* bond = shell.bond(winner, loser);
+    if (bond && bond->apart) return false;
+    const Verdict v = verdict(shell, loser, winner);
+    if (v.claim == Claim::where) halves.push_back(v.half);
+    return v.claim != Claim::never;
+}
+
+/// A hand-set joint takes part, so the circle is the builder's choice and stays open.
+bool anyForced(const Shell& shell, const std::array<int, 3>& f) {
+    for (int i = 0; i < 3; ++i) {
+        const Bond* bond = shell.bond(f[at(i)], f[at((i + 1) % 3)]);
+        if (bond && bond->forced) return true;
+    }
+    return false;
+}
+
+void findCircle(Shell& shell, const std::array<int, 3>& f) {
+    std::vector<Half> halves;
+    for (int i = 0; i < 3; ++i)
+        if (!beats(shell, f[at(i)], f[at((i + 1) % 3)], halves)) return;
+    Cells cells;
+    for (const Cell& a : shell.zones[at(f[0])])
+        for (const Cell& b : shell.zones[at(f[1])])
+            for (const Cell& c : shell.zones[at(f[2])]) {
+                Cell common = clipped(shell.planes, clipped(shell.planes, a, halves), halvesOf(b));
+                common = clipped(shell.planes, common, halvesOf(c));
+                if (!common.empty() && volume(common) > noiseVolume) cells.push_back(std::move(common));
+            }
+    cells = unfilled(shell, std::move(cells));
+    if (cells.empty()) return;
+    if (!anyForced(shell, f)) {
+        const int heir = *std::min_element(f.begin(), f.end(), [&](int a, int b) {
+            return std::pair(shell.rank(a), a) < std::pair(shell.rank(b), b);
+        });
+        auto& home = shell.plates[at(heir)];
+        home.insert(home.end(), cells.begin(), cells.end());
+        return;
+    }
+    std::vector<std::string> names;
+    for (const int i : f) names.push_back(shell.face(i).name);
+    record(shell, cells, names);
+}
+
+Box3 boundsOf(const Cells& cells) {
+    Box3 box = bounds(cells.front());
+    for (const Cell& c : cells) {
+        const Box3 b = bounds(c);
+        box.min = box.min.cwiseMin(b.min);
+        box.max = box.max.cwiseMax(b.max);
+    }
+    return box;
+}
+
+} // namespace
+
+void findGaps(Shell& shell, const Job& job) {
+    findSteps(shell);
+    std::vector<int> faces;
+    std::vector<Box3> boxes(shell.zones.size());
+    for (const int f : shell.faces)
+        if (!shell.zones[at(f)].empty()) {
+            faces.push_back(f);
+            boxes[at(f)] = boundsOf(shell.zones[at(f)]);
+        }
+    for (std::size_t i = 0; i < faces.size() && !job.stopped(); ++i)
+        for (std::size_t j = i + 1; j < faces.size(); ++j) {
+            if (!boxesMeet(boxes[at(faces[i])], boxes[at(faces[j])])) continue;
+            for (std::size_t k = j + 1; k < faces.size(); ++k) {
+                if (!boxesMeet(boxes[at(faces[i])], boxes[at(faces[k])]) ||
+                    !boxesMeet(boxes[at(faces[j])], boxes[at(faces[k])]))
+                    continue;
+                findCircle(shell, {faces[i], faces[j], faces[k]});
+                findCircle(shell, {faces[i], faces[k], faces[j]});
+            }
+        }
+}
+
+} // namespace slab::plates

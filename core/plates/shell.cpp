@@ -1,0 +1,53 @@
+#include "core/plates/shell.h"
+#include <numbers>
+
+namespace slab::plates {
+
+Shell::Shell(const Body& b, const PlateRules& r, int index) : body(b), rules(r), bodyIndex(index) {
+    const Skin& s = b.skin;
+    Box3 box;
+    bool first = true;
+    for (std::size_t f = 0; f < s.faces.size(); ++f) {
+        if (s.faces[f].body != index) continue;
+        faces.push_back(static_cast<int>(f));
+        for (const auto& loop : s.faces[f].loops)
+            for (const int v : loop) {
+                const Vec3& p = s.vertices[at(v)];
+                box.min = first ? p : Vec3(box.min.cwiseMin(p));
+                box.max = first ? p : Vec3(box.max.cwiseMax(p));
+                first = false;
+            }
+    }
+    size = std::max(1.0, box.size().norm());
+    planes = PlaneTable((box.min + box.max) / 2, size);
+    skin.resize(s.faces.size());
+    inner.resize(s.faces.size());
+    zones.resize(s.faces.size());
+    plates.resize(s.faces.size());
+    for (const int f : faces) {
+        const Plane& p = face(f).plane;
+        skin[at(f)] = planes.add(p);
+        inner[at(f)] = present(f) ? planes.add({p.normal, p.offset - thickness(f)}) : skin[at(f)];
+    }
+}
+
+double Shell::thickness(int f) const {
+    const FaceChoice& choice = rules.faces[at(f)];
+    return choice.stock.empty() || !(choice.thickness > 0) ? 0 : choice.thickness;
+}
+
+const Bond* Shell::bond(int f, int g) const {
+    const auto found = bondOf.find(std::minmax(f, g));
+    return found == bondOf.end() ? nullptr : &bonds[at(found->second)];
+}
+
+bool Shell::convex() const {
+    for (const int f : faces)
+        if (face(f).loops.size() != 1) return false;
+    for (const SkinEdge& e : body.skin.edges)
+        if (body.skin.faces[at(e.left)].body == bodyIndex && e.dihedral > std::numbers::pi + 1e-9)
+            return false;
+    return true;
+}
+
+} // namespace slab::plates

@@ -1,0 +1,219 @@
+#include "core/plates/solid.h"
+#include "core/plates/weld.h"
+#include <algorithm>
+#include <cmath>
+#include <numeric>
+#include <set>
+
+namespace slab::plates {
+
+namespace {
+
+std::size_t at(int i) {
+    return static_cast<std::size_t>(i);
+}
+
+struct FlatFace {
+    Half half;
+    std::vector<std::vector<int>> loops;
+};
+
+/// Point in a flat loop by crossing count, in the plane's larger two axes.
+bool inside(const std::vector<int>& loop, const std::vector<Vec3>& points, const Vec3& normal,
+            const Vec3& p) {
+    int drop = 0;
+    normal.cwiseAbs().maxCoeff(&drop);
+    const int u = (drop + 1) % 3, v = (drop + 2) % 3;
+    bool in = false;
+    for (std::size_t i = 0, j = loop.size() - 1; i < loop.size(); j = i++) {
+        const Vec3& a = points[at(loop[i])];
+        const Vec3& b = points[at(loop[j])];
+        if ((a[v] > p[v]) == (b[v] > p[v])) continue;
+        if (p[u] < (b[u] - a[u]) * (p[v] - a[v]) / (b[v] - a[v]) + a[u]) in = !in;
+    }
+    return in;
+}
+
+/// A point just inside a loop at its first corner, to test nesting where loops may touch.
+Vec3 probe(const std::vector<int>& loop, const std::vector<Vec3>& points) {
+    Vec3 best = points[at(loop.front())];
+    double longest = -1;
+    for (std::size_t i = 0; i < loop.size(); ++i) {
+        const Vec3& a = points[at(loop[i])];
+        const Vec3& b = points[at(loop[(i + 1) % loop.size()])];
+        if ((a - b).squaredNorm() > longest) {
+            longest = (a - b).squaredNorm();
+            best = (a + b) / 2;
+        }
+    }
+    return best;
+}
+
+/// Sorts the loops of one plane into faces: outers with their holes, on either side of the plane.
+void makeFaces(std::vector<std::vector<int>> loops, const std::vector<Vec3>& points, int plane,
+               const Vec3& normal, std::vector<FlatFace>& out) {
+    double total = 0;
+    std::vector<double> areas;
+    for (const auto& l : loops) {
+        areas.push_back(loopArea(l, points, normal));
+        total += areas.back();
+    }
+    const double side = total >= 0 ? 1 : -1;
+    std::vector<std::size_t> order(loops.size());
+    std::iota(order.begin(), order.end(), 0U);
+    std::stable_sort(order.begin(), order.end(),
+                     [&](std::size_t a, std::size_t b) { return std::abs(areas[a]) > std::abs(areas[b]); });
+    std::vector<std::size_t> outers;
+    std::vector<int> faceOf(loops.size(), -1);
+    for (const std::size_t i : order) {
+        const bool main = areas[i] * side > 0;
+        int home = -1;
+        if (!main)
+            for (const std::size_t o : outers)
+                if (areas[o] * side > 0 && inside(loops[o], points, normal, probe(loops[i], points)))
+                    home = faceOf[o]; // outers come largest first: the last hit is the smallest
+        if (home >= 0) {
+            out[at(home)].loops.push_back(loops[i]);
+            continue;
+        }
+        faceOf[i] = static_cast<int>(out.size());
+        outers.push_back(i);
+        out.push_back({{plane, areas[i] < 0}, {loops[i]}});
+    }
+}
+
+std::vector<FlatFace> mergedFaces(const PlaneTable& planes, const Cells& cells, const Welded& welded,
+                                  double tolerance) {
+    std::map<int, EdgeChain> chains;
+    std::vector<int> loop;
+    for (std::size_t c = 0; c < cells.size(); ++c)
+        for (const auto& f : cells[c].facets) {
+            loop.clear();
+            for (int i = 0; i < f.count; ++i)
+                loop.push_back(welded.ofCell[c][at(cells[c].corners[at(f.begin + i)])]);
+            addLoop(chains[f.half.plane], welded, loop, tolerance);
+        }
+    std::vector<FlatFace> faces;
+    for (const auto& [plane, chain] : chains) {
+        auto loops = traceLoops(chain, welded.points, planes[plane].normal);
+        std::erase_if(loops, [&](const auto& l) {
+            return std::abs(loopArea(l, welded.points, planes[plane].normal)) < 1e-7;
+        });
+        makeFaces(std::move(loops), welded.points, plane, planes[plane].normal, faces);
+    }
+    return faces;
+}
+
+/// Leaves out points where just two edges meet in a straight line, in every face alike.
+void dropStraight(std::vector<FlatFace>& faces, const std::vector<Vec3>& points, double tolerance) {
+    std::vector<std::set<int>> around(points.size());
+    for (const auto& f : faces)
+        for (const auto& l : f.loops)
+            for (std::size_t i = 0; i < l.size(); ++i) {
+                around[at(l[i])].insert(l[(i + 1) % l.size()]);
+                around[at(l[(i + 1) % l.size()])].insert(l[i]);
+            }
+    std::vector<char> straight(points.size(), 0);
+    for (std::size_t i = 0; i < points.size(); ++i) {
+        if (around[i].size() != 2) continue;
+        const Vec3 a = points[at(*around[i].begin())] - points[i];
+        const Vec3 b = points[at(*around[i].rbegin())] - points[i];
+        straight[i] = a.cross(b).norm() <= tolerance * (a - b).norm() && a.dot(b) < 0;
+    }
+    for (auto& f : faces) {
+        for (auto& l : f.loops) std::erase_if(l, [&](int v) { return straight[at(v)] != 0; });
+        std::erase_if(f.loops, [](const auto& l) { return l.size() < 3; });
+    }
+    std::erase_if(faces, [](const FlatFace& f) { return f.loops.empty(); });
+}
+
+int rootOf(std::vector<int>& parent, int i) {
+    while (parent[at(i)] != i) i = parent[at(i)] = parent[at(parent[at(i)])];
+    return i;
+}
+
+/// Component of every face: faces that share an edge used just twice belong together.
+std::vector<int> components(const std::vector<FlatFace>& faces) {
+    std::map<std::pair<int, int>, std::vector<int>> users;
+    for (std::size_t f = 0; f < faces.size(); ++f)
+        for (const auto& l : faces[f].loops)
+            for (std::size_t i = 0; i < l.size(); ++i)
+                users[std::minmax(l[i], l[(i + 1) % l.size()])].push_back(static_cast<int>(f));
+    std::vector<int> parent(faces.size());
+    std::iota(parent.begin(), parent.end(), 0);
+    for (const auto& [edge, by] : users)
+        if (by.size() == 2) parent[at(rootOf(parent, by[0]))] = rootOf(parent, by[1]);
+    std::vector<int> component(faces.size());
+    for (std::size_t f = 0; f < faces.size(); ++f) component[f] = rootOf(parent, static_cast<int>(f));
+    return component;
+}
+
+Piece makePiece(const PlaneTable& planes, const std::vector<FlatFace>& faces,
+                const std::vector<int>& component, int which, const std::vector<Vec3>& points) {
+    Piece piece;
+    std::map<int, int> renumber;
+    for (std::size_t f = 0; f < faces.size(); ++f) {
+        if (component[f] != which) continue;
+        PolyFace face;
+        const Half& half = faces[f].half;
+        face.plane.normal = planes.outward(half);
+        face.plane.offset = half.flip ? -planes[half.plane].offset : planes[half.plane].offset;
+        for (const auto& l : faces[f].loops) {
+            auto& loop = face.loops.emplace_back();
+            for (const int v : l) {
+                const auto [where, isNew] =
+                    renumber.try_emplace(v, static_cast<int>(piece.solid.vertices.size()));
+                if (isNew) piece.solid.vertices.push_back(points[at(v)]);
+                loop.push_back(where->second);
+            }
+        }
+        piece.solid.faces.push_back(std::move(face));
+        piece.halves.push_back(half);
+    }
+    return piece;
+}
+
+} // namespace
+
+std::vector<Piece> assemble(const PlaneTable& planes, const Cells& cells) {
+    if (cells.empty()) return {};
+    const double tolerance = planes.eps() * 50;
+    const Welded welded = weld(cells, tolerance);
+    auto faces = mergedFaces(planes, cells, welded, tolerance);
+    std::vector<int> pointOf(welded.points.size(), -1);
+    auto component = components(faces);
+    for (std::size_t f = 0; f < faces.size(); ++f)
+        for (const auto& l : faces[f].loops)
+            for (const int v : l) pointOf[at(v)] = component[f];
+    std::map<int, std::size_t> pieceOf;
+    std::vector<Cells> cellsOf;
+    for (std::size_t c = 0; c < cells.size(); ++c) {
+        std::map<int, int> votes;
+        for (const int v : welded.ofCell[c])
+            if (pointOf[at(v)] >= 0) ++votes[pointOf[at(v)]];
+        if (votes.empty()) continue;
+        const auto best = std::max_element(votes.begin(), votes.end(),
+                                           [](const auto& a, const auto& b) { return a.second < b.second; });
+        const auto [where, isNew] = pieceOf.try_emplace(best->first, cellsOf.size());
+        if (isNew) cellsOf.emplace_back();
+        cellsOf[where->second].push_back(cells[c]);
+    }
+    dropStraight(faces, welded.points, tolerance);
+    component = components(faces);
+    std::vector<Piece> pieces;
+    std::set<int> done;
+    for (std::size_t f = 0; f < faces.size(); ++f) {
+        if (!done.insert(component[f]).second) continue;
+        pieces.push_back(makePiece(planes, faces, component, component[f], welded.points));
+        const int vertex = faces[f].loops.front().front();
+        const auto found = pieceOf.find(pointOf[at(vertex)]);
+        if (found != pieceOf.end()) pieces.back().cells = cellsOf[found->second];
+        for (const Cell& c : pieces.back().cells) pieces.back().volume += volume(c);
+    }
+    std::erase_if(pieces, [](const Piece& p) { return p.cells.empty(); });
+    std::stable_sort(pieces.begin(), pieces.end(),
+                     [](const Piece& a, const Piece& b) { return a.volume > b.volume + 1e-6; });
+    return pieces;
+}
+
+} // namespace slab::plates

@@ -1,0 +1,10 @@
+#pragma once
+// Zones of faces of a skin that is not convex.
+#include "core/plates/shell.h"
+
+namespace slab::plates {
+
+/// Zone of one face; `full`: not yet parted along bisectors and near-flat mitres.
+[[nodiscard]] Cells fullZone(Shell& shell, int face);
+
+} // namespace slab::plates
