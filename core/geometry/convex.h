@@ -18,14 +18,14 @@ struct ConvexSolid {
 };
 
 struct Nearest {
-    double distance = 0;                   ///< mm; 0 when they touch or meet
+    double distance = 0;                         ///< mm; 0 when they touch or meet
     Vec3 onA = Vec3::Zero(), onB = Vec3::Zero(); ///< nearest points; when they meet, a common point in both
     bool meets = false;
     double depth = 0; ///< least way out when they meet, mm (0 otherwise)
 };
 
-/// Least distance between two convex solids, exact to 1e-9 of their size for polyhedra and capsules, to 1e-7 mm
-/// for cylinders.
+/// Least distance between two convex solids, exact to 1e-9 of their size for polyhedra and capsules, to 1e-7
+/// mm for cylinders.
 [[nodiscard]] Nearest nearest(const ConvexSolid& a, const ConvexSolid& b);
 [[nodiscard]] Box3 bounds(const ConvexSolid& solid);
 [[nodiscard]] ConvexSolid translated(ConvexSolid solid, const Vec3& by);

@@ -1,0 +1,62 @@
+#pragma once
+// What the distance and depth searches see of a convex solid: its core, the radius being taken off
+// afterwards.
+#include "core/geometry/convex.h"
+#include <array>
+
+namespace slab {
+
+/// Hull of points, or a cylinder with its full radius.
+struct Core {
+    const ConvexSolid& solid;
+    double radius = 0; ///< of the cylinder
+    double margin = 0; ///< taken off the distance: radius of a rounded hull
+    Vec3 axis = Vec3::Zero();
+
+    explicit Core(const ConvexSolid& s) : solid(s) {
+        if (s.kind == ConvexSolid::Kind::cylinder && s.points.size() == 2) {
+            radius = s.radius;
+            axis = (s.points[1] - s.points[0]).stableNormalized();
+        } else {
+            margin = s.radius;
+        }
+    }
+    [[nodiscard]] bool isCylinder() const { return radius > 0; }
+    [[nodiscard]] Vec3 middle() const { return (solid.points.front() + solid.points.back()) / 2; }
+
+    /// A point of the core farthest along d (d need not be of unit length).
+    [[nodiscard]] Vec3 support(const Vec3& d) const {
+        const Vec3* best = &solid.points[0];
+        double reach = d.dot(*best);
+        for (const Vec3& p : solid.points) {
+            const double r = d.dot(p);
+            if (r > reach) {
+                reach = r;
+                best = &p;
+            }
+        }
+        if (!isCylinder()) return *best;
+        Vec3 across = d - d.dot(axis) * axis;
+        across -=
+            across.dot(axis) * axis; // again: what rounding left along the axis, when d is nearly along it
+        const double length = across.norm();
+        return length > 1e-14 * d.norm() ? Vec3(*best + across * (radius / length)) : *best;
+    }
+    /// Greatest d·x over the core.
+    [[nodiscard]] double reach(const Vec3& d) const { return d.dot(support(d)); }
+};
+
+struct CoreDistance {
+    double distance = 0;
+    Vec3 onA = Vec3::Zero(), onB = Vec3::Zero();
+    bool meets = false;
+    double gap = 0; ///< squared distance less its lower bound: how sure the distance is
+    int steps = 0;
+};
+[[nodiscard]] CoreDistance coreDistance(const Core& a, const Core& b);
+
+/// Least way out of two cores that meet: the least overlap over all directions, which is reached on a face of
+/// the Minkowski difference.
+[[nodiscard]] double coreDepth(const Core& a, const Core& b);
+
+} // namespace slab
