@@ -41,12 +41,15 @@ QJsonObject readRecovery(const QString& file) {
     return in.open(QIODevice::ReadOnly) ? QJsonDocument::fromJson(in.readAll()).object() : QJsonObject();
 }
 
-QString lockName(const QString& file) { return file + ".lock"; }
+QString lockName(const QString& file) {
+    return file + ".lock";
+}
 
 } // namespace
 
 Autosave::Autosave(Session* session, QString folder, QObject* parent)
-    : QObject(parent), m_session(session), m_folder(recoveryFolder(folder)), m_writer(std::make_unique<Runner>()) {
+    : QObject(parent), m_session(session), m_folder(recoveryFolder(folder)),
+      m_writer(std::make_unique<Runner>()) {
     QDir().mkpath(m_folder);
     m_file = m_folder + "/" + QUuid::createUuid().toString(QUuid::WithoutBraces) + suffix;
     m_lock = std::make_unique<QLockFile>(lockName(m_file));
@@ -58,9 +61,13 @@ Autosave::Autosave(Session* session, QString folder, QObject* parent)
     connect(session, &Session::projectChanged, this, &Autosave::changed);
 }
 
-Autosave::~Autosave() { drain(); }
+Autosave::~Autosave() {
+    drain();
+}
 
-void Autosave::setOriginal(const QString& path) { m_original = path; }
+void Autosave::setOriginal(const QString& path) {
+    m_original = path;
+}
 
 void Autosave::changed() {
     if (m_session->history().isSaved()) {
@@ -87,14 +94,16 @@ void Autosave::flush() {
 void Autosave::drain() {
     auto done = std::make_shared<std::promise<void>>();
     auto finished = done->get_future();
-    m_writer->post(1, [done](std::stop_token) { done->set_value(); }, Runner::slots);
+    m_writer->post(
+        1, [done](std::stop_token) { done->set_value(); }, Runner::slots);
     finished.wait();
 }
 
 void Autosave::discard() {
     m_wait.stop();
     // Behind any write that is still under way.
-    m_writer->post(0, [file = m_file](std::stop_token) { QFile::remove(file); }, Runner::slots);
+    m_writer->post(
+        0, [file = m_file](std::stop_token) { QFile::remove(file); }, Runner::slots);
 }
 
 std::vector<Recovered> Autosave::leftBehind(const QString& folder) {
@@ -107,7 +116,8 @@ std::vector<Recovered> Autosave::leftBehind(const QString& folder) {
         if (!lock.tryLock(0)) continue;
         const QJsonObject all = readRecovery(file);
         if (all.contains("document"))
-            found.push_back({file, all["original"].toString(), all["title"].toString(), all["time"].toString()});
+            found.push_back(
+                {file, all["original"].toString(), all["title"].toString(), all["time"].toString()});
     }
     return found;
 }
@@ -119,6 +129,8 @@ Expected<Project> Autosave::read(const Recovered& recovered) {
     return readProject(all["document"].toString().toStdString());
 }
 
-void Autosave::remove(const Recovered& recovered) { QFile::remove(recovered.file); }
+void Autosave::remove(const Recovered& recovered) {
+    QFile::remove(recovered.file);
+}
 
 } // namespace slab::ui

@@ -20,8 +20,9 @@ struct Recovered {
     QString time; ///< of the last autosave, local, "25 Nov 10:42"
 };
 
-/// Keeps unsaved work in a recovery file, written whole in the background at most one second after a change, so that
-/// a kill at any moment loses less than two seconds. A lock beside it tells other windows that this one is alive.
+/// Keeps unsaved work in a recovery file, written whole in the background at most one second after a change,
+/// so that a kill at any moment loses less than two seconds. A lock beside it tells other windows that this
+/// one is alive.
 class Autosave : public QObject {
     Q_OBJECT
 public:

@@ -1,0 +1,180 @@
+#include "ui/tables/built_value.h"
+#include "ui/tables/field_words.h"
+#include <algorithm>
+
+namespace slab::ui {
+
+namespace {
+
+QString printed(const Quantity& q, const UnitStyle& style) {
+    switch (q.kind) {
+    case Kind::length:
+        return QString::fromStdString(printLength(q.value, style));
+    case Kind::angle:
+        return QString::fromStdString(printAngle(q.value));
+    case Kind::number:
+        break;
+    }
+    return QString::number(q.value, 'g', 6);
+}
+
+Built evaluated(const Session& session, const std::string& text, Space space, Kind kind) {
+    const auto& scope = session.evaluation().scope;
+    if (!scope) return {};
+    const auto q = evaluate(text, *scope, space, kind);
+    if (!q) return {{}, QString::fromStdString(q.error().message + " " + q.error().remedy).trimmed()};
+    return {printed(*q, session.unitStyle()), {}};
+}
+
+/// A dimension's own kind is not said in the document: the scope knows it.
+Built dimensionValue(const Session& session, const Node& node) {
+    const auto& scope = session.evaluation().scope;
+    if (!scope) return {};
+    const auto at = scope->values.find(node.parent->name());
+    if (at != scope->values.end()) return {printed(at->second, session.unitStyle()), {}};
+    for (const Finding& f : session.evaluation().findings)
+        for (const std::string& about : f.about)
+            if (about == "dimension:" + node.parent->name()) return {{}, QString::fromStdString(f.message)};
+    Built last;
+    for (const Kind kind : {Kind::length, Kind::angle, Kind::number}) {
+        last = evaluated(session, node.value, spaceOf(node), kind);
+        if (last.trouble.isEmpty()) return {};
+    }
+    return last;
+}
+
+int platesOf(const Session& session, const std::string& form) {
+    const auto& plates = session.evaluation().plates;
+    if (!plates) return -1;
+    return static_cast<int>(std::count_if(plates->plates.begin(), plates->plates.end(), [&](const Plate& p) {
+        return p.form == form || p.form == form + " port" || p.form == form + " starboard";
+    }));
+}
+
+Built formSummary(const Session& session, const Node& form) {
+    if (const Node* off = form.child("off"); off && off->value == "true") return {"left out", {}};
+    const std::string name = form.name();
+    for (const Finding& f : session.evaluation().findings)
+        if (f.severity == Severity::stop &&
+            std::find(f.about.begin(), f.about.end(), "form:" + name) != f.about.end())
+            return {{}, QString::fromStdString(f.message)};
+    const Node* kind = form.child("kind");
+    if (kind && kind->value == "round") {
+        const Node* diameter = form.child("diameter");
+        Built b = diameter ? builtValue(session, *diameter) : Built{};
+        if (!b.text.isEmpty()) b.text.prepend("⌀ ");
+        return b;
+    }
+    const int count = platesOf(session, name);
+    return {count < 0 ? QString() : QString("%1 pl").arg(count), {}};
+}
+
+Built sheetSummary(const Session& session, const Node& sheet) {
+    for (const StockLine& line : session.evaluation().totals.stock)
+        if (line.stock == sheet.name()) {
+            const int shed = std::min(line.used, line.onHand);
+            if (shed && line.buy) return {QString("%1 + buy %2").arg(shed).arg(line.buy), {}};
+            if (line.buy) return {QString("buy %1").arg(line.buy), {}};
+            return {shed ? QString("%1 in shed").arg(shed) : QString("not used"), {}};
+        }
+    return {"not used", {}};
+}
+
+QString childValue(const Node& entry, const char* key) {
+    const Node* n = entry.child(key);
+    return n ? QString::fromStdString(n->value) : QString();
+}
+
+} // namespace
+
+bool isFormula(Role role) {
+    return role == Role::length || role == Role::angle || role == Role::number || role == Role::any ||
+           role == Role::ratio;
+}
+
+bool usesNames(const std::string& text) {
+    return !namesIn(text).empty();
+}
+
+Built builtValue(const Session& session, const Node& node) {
+    if (node.entry && node.kind == Node::Kind::group) return summaryOf(session, node);
+    if (node.kind == Node::Kind::group && !node.entry) {
+        const Node* main = mainField(node);
+        return main ? builtValue(session, *main) : Built{};
+    }
+    if (node.kind != Node::Kind::text || !isFormula(node.role)) return {};
+    if (node.value.empty() && node.generic > 0)
+        return {QString::fromStdString(printLength(node.generic, session.unitStyle())), {}};
+    if (node.owner == "dimension" && node.key == "value") return dimensionValue(session, node);
+    if (node.value.empty()) return {};
+    if (node.role == Role::ratio) {
+        const auto ratio = parseRatio(node.value);
+        return ratio ? Built{QString::number(*ratio, 'g', 5), {}}
+                     : Built{{}, QString::fromStdString(ratio.error().message)};
+    }
+    if (node.role == Role::any) {
+        Built b = evaluated(session, node.value, spaceOf(node), Kind::length);
+        if (!b.trouble.isEmpty()) {
+            const Built angle = evaluated(session, node.value, spaceOf(node), Kind::angle);
+            if (angle.trouble.isEmpty()) return angle;
+        }
+        return b;
+    }
+    const Kind kind = node.role == Role::length  ? Kind::length
+                      : node.role == Role::angle ? Kind::angle
+                                                 : Kind::number;
+    return evaluated(session, node.value, spaceOf(node), kind);
+}
+
+Built summaryOf(const Session& session, const Node& entry) {
+    if (entry.owner == "dimension")
+        if (const Node* value = entry.child("value")) return builtValue(session, *value);
+    if (entry.owner == "form") return formSummary(session, entry);
+    if (entry.owner == "sheet") return sheetSummary(session, entry);
+    if (entry.owner == "opening") {
+        const QString plate = childValue(entry, "plate");
+        return {plate.isEmpty() ? "along " + childValue(entry, "direction") : plate, {}};
+    }
+    if (entry.owner == "curve") return {childValue(entry, "facets") + " facets", {}};
+    if (entry.owner == "point") {
+        const Node* x = entry.child("x");
+        return x ? builtValue(session, *x) : Built{};
+    }
+    return {};
+}
+
+const Node* mainField(const Node& entry) {
+    if (entry.kind != Node::Kind::group) return nullptr;
+    if (!entry.entry) {
+        if (entry.owner == "donor" && entry.key == "donor") return entry.child("kind");
+        if (entry.owner == "rider") return entry.child("table");
+        if (entry.owner == "clearance") return entry.child("default");
+        return nullptr;
+    }
+    if (entry.owner == "dimension") return entry.child("value");
+    if (entry.owner == "form") return entry.child("kind");
+    if (entry.owner == "edge") return entry.child("joint");
+    if (entry.owner == "opening" || entry.owner == "solid") return entry.child("shape");
+    if (entry.owner == "sheet") return entry.child("thickness");
+    if (entry.owner == "curve") return entry.child("bulge");
+    return nullptr;
+}
+
+QString mainWords(const Node& entry) {
+    if ((entry.owner == "point" || entry.owner == "placement") && entry.kind == Node::Kind::group) {
+        QStringList parts;
+        for (const char* key : {"x", "y", "z", "half_width", "roll", "pitch", "yaw"})
+            if (const QString text = childValue(entry, key); !text.isEmpty()) parts << text;
+        return parts.join("; ");
+    }
+    if (entry.kind == Node::Kind::pair && entry.children.size() == 2) {
+        const char* between = entry.key == "size" ? " × " : " – ";
+        return QString::fromStdString(entry.children[0]->value) + between +
+               QString::fromStdString(entry.children[1]->value);
+    }
+    if (entry.kind == Node::Kind::list || entry.kind == Node::Kind::names || entry.kind == Node::Kind::map)
+        return entry.children.empty() ? QString("none") : QString::number(entry.children.size());
+    return {};
+}
+
+} // namespace slab::ui

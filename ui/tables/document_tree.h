@@ -1,0 +1,70 @@
+#pragma once
+// The document as a tree of rows, made from core/document/describe.h: every field of every object is in it,
+// so whatever the file can say the window can change.
+#include "core/document/describe.h"
+#include <memory>
+#include <string>
+#include <vector>
+
+namespace slab::ui {
+
+using detail::Role;
+
+/// One place in the document.
+struct Node {
+    enum class Kind {
+        text,   ///< formula, name or words
+        choice, ///< one of `words`
+        flag,
+        real,  ///< a JSON number
+        group, ///< object
+        list,  ///< of objects
+        names, ///< list of texts
+        map,   ///< names to texts
+        pair,  ///< two texts
+        json   ///< a field that this version does not know, as JSON text
+    };
+    Kind kind = Kind::group;
+    std::string key;   ///< token of the JSON pointer; an index in a list
+    std::string owner; ///< what the object is: "form", "outline point", "sheet" …
+    std::string field; ///< key of the field that it belongs to (entries of a list: that of the list)
+    Role role = Role::label;
+    std::string value;     ///< as typed; flags "true" or "false"
+    bool entry = false;    ///< member of a list, names or map: can be moved, doubled, deleted
+    bool required = false; ///< cannot be emptied
+    bool nothing = false;  ///< map of plates: no sheet there
+    bool absent = false;   ///< offered, not in the document: a generic size that was not changed
+    double generic = 0;    ///< the value that an absent or emptied entry has, mm
+    std::string label;     ///< other words for it
+    std::vector<std::string> words;
+    std::vector<std::unique_ptr<Node>> children;
+    Node* parent = nullptr;
+
+    [[nodiscard]] std::string pointer() const; ///< RFC 6901
+    [[nodiscard]] int row() const;
+    [[nodiscard]] const Node* child(std::string_view wanted) const; ///< by key, or null
+    [[nodiscard]] Node* child(std::string_view wanted);
+    /// The name that it carries, empty if none.
+    [[nodiscard]] std::string name() const;
+    Node& add(Kind newKind, std::string newKey);
+};
+
+/// Names that a map may hold though the document does not say them yet.
+struct Offer {
+    std::string pointer; ///< of the map
+    std::string key, label;
+    double generic = 0; ///< mm
+    Role role = Role::length;
+};
+/// Adds what the document does not say yet as absent entries, in the offers' order.
+void addOffers(Node& root, const std::vector<Offer>& offers);
+
+/// The whole document; the root is the group "document".
+[[nodiscard]] std::unique_ptr<Node> treeOf(const Project& project);
+/// The node at a pointer, or null.
+[[nodiscard]] Node* nodeAt(Node& root, std::string_view pointer);
+
+/// Text as JSON.
+[[nodiscard]] std::string quoted(std::string_view text);
+
+} // namespace slab::ui

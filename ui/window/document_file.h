@@ -1,0 +1,56 @@
+#pragma once
+#include "ui/session/autosave.h"
+#include <QDateTime>
+#include <QObject>
+#include <QStringList>
+
+class QWidget;
+
+namespace slab::ui {
+
+class Session;
+
+/// The open document's file: open, save, recent, the guard for unsaved work, recovery.
+class DocumentFile : public QObject {
+    Q_OBJECT
+public:
+    DocumentFile(Session* session, QWidget* window);
+
+    [[nodiscard]] QString path() const { return m_path; }
+    [[nodiscard]] QString stateWords() const; ///< "saved 10:42", "not saved yet", "unsaved changes"
+    [[nodiscard]] Autosave* autosave() { return &m_autosave; }
+
+    /// Each asks for unsaved work first, and says in plain words what went wrong. @return false if nothing
+    /// changed
+    bool newFromSample(const QString& sample);
+    bool open(const QString& path);
+    bool openAsking();
+    bool save();
+    bool saveAs();
+    /// Saves to a file without asking anything. @error "cannot-write"
+    Expected<void> saveTo(const QString& path);
+    /// True if the document may go: it is saved, saved now, or given up.
+    bool mayGo();
+
+    /// Opens without asking: a sample or a recovery, which have no file of their own.
+    void take(Project project, const QString& path, bool saved);
+
+    [[nodiscard]] static QStringList recent();
+    /// Files in the sample folder: title and path.
+    [[nodiscard]] static std::vector<std::pair<QString, QString>> samples();
+
+Q_SIGNALS:
+    void changed();
+    void failed(const slab::Error& error);
+
+private:
+    void remember(const QString& path);
+
+    Session* m_session;
+    QWidget* m_window;
+    Autosave m_autosave;
+    QString m_path;
+    QDateTime m_savedAt;
+};
+
+} // namespace slab::ui

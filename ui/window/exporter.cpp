@@ -1,0 +1,279 @@
+#include "ui/window/exporter.h"
+#include "core/pack/pack.h"
+#include "ui/session/session.h"
+#include "ui/window/notice.h"
+#include <QDesktopServices>
+#include <QDir>
+#include <QFileDialog>
+#include <QFileInfo>
+#include <QSaveFile>
+#include <QStandardPaths>
+#include <QUrl>
+#include <algorithm>
+
+namespace slab::ui {
+
+namespace {
+
+using Files = Expected<std::vector<QString>>;
+
+Expected<void> writeFile(const QString& path, const std::string& bytes) {
+    QSaveFile out(path);
+    const bool opened = out.open(QIODevice::WriteOnly);
+    if (!opened || out.write(bytes.data(), static_cast<qint64>(bytes.size())) < 0 || !out.commit())
+        return fail("cannot-write",
+                    "Could not write " + path.toStdString() + ": " + out.errorString().toStdString(),
+                    path.toStdString(), "Choose another folder.");
+    return {};
+}
+
+QString safeName(std::string name) {
+    for (char& c : name)
+        if (!(std::isalnum(static_cast<unsigned char>(c)) || c == '-' || c == '_')) c = '-';
+    return QString::fromStdString(name);
+}
+
+bool nominal(const Evaluation& e, const std::string& stock) {
+    const Sheet* sheet = e.stock ? e.stock->find(stock) : nullptr;
+    return sheet && !sheet->measured;
+}
+
+Expected<void> needPanels(const Evaluation& e) {
+    if (e.panels && !e.panels->empty()) return {};
+    return fail("no-panels", "There are no panels to write yet.", {}, "Look at the punch list first.");
+}
+
+Expected<void> needSheets(const Evaluation& e) {
+    if (e.panels && e.sheets && e.nestProblem && e.stock && !e.sheets->layouts.empty()) return {};
+    return fail("no-sheets", "There are no sheets to write yet.", {}, "Look at the punch list first.");
+}
+
+Page wholePage(const Panel& panel, const std::string& kind) {
+    Page page;
+    page.name = panel.name;
+    Group group = panelGroup(panel, tintFor(kind));
+    double left = 1e300, low = 1e300, right = -1e300, high = -1e300;
+    for (const Ring* ring : {&panel.boundary.outer, &panel.boundary.inner})
+        for (const Vec2& p : *ring) {
+            left = std::min(left, p.x());
+            right = std::max(right, p.x());
+            low = std::min(low, p.y());
+            high = std::max(high, p.y());
+        }
+    constexpr double border = 10; // mm, so that no line lies on the page's edge
+    page.width = right - left + 2 * border;
+    page.height = high - low + 2 * border;
+    page.shift = Vec2(border - left, border - low);
+    page.groups.push_back(std::move(group));
+    return page;
+}
+
+Files writeTemplates(const Project& project, const Evaluation& e, const PrintChoice& choice,
+                     const QString& pdf) {
+    const auto paper = paperNamed(choice.paper.toStdString());
+    if (!paper) return Unexpected(paper.error());
+    TemplateOptions options;
+    options.paper = *paper;
+    options.border = choice.border;
+    options.overlap = choice.overlap;
+    options.units = e.units;
+    options.title = project.title;
+    Drawing drawing;
+    drawing.title = project.title;
+    drawing.pages.push_back(calibrationPage(options));
+    if (!choice.calibration) {
+        if (const auto ready = needPanels(e); !ready) return Unexpected(ready.error());
+        for (const Panel& panel : *e.panels) {
+            if (!choice.panel.isEmpty() && panel.name != choice.panel.toStdString()) continue;
+            options.nominal = nominal(e, panel.stock);
+            options.copy = static_cast<int>(panel.plates.size());
+            for (Page& page : templatePages(panel, options)) drawing.pages.push_back(std::move(page));
+        }
+    }
+    if (const auto done = writeFile(pdf, writePdf(drawing)); !done) return Unexpected(done.error());
+    return std::vector<QString>{pdf};
+}
+
+Files writePanelDrawings(const Project& project, const Evaluation& e, const QString& pdf) {
+    if (const auto ready = needPanels(e); !ready) return Unexpected(ready.error());
+    Drawing drawing;
+    drawing.title = project.title;
+    PanelDrawingOptions options;
+    options.units = e.units;
+    options.title = project.title;
+    options.count = static_cast<int>(e.panels->size());
+    if (project.paper == "Letter" || project.paper == "Tabloid") {
+        options.width = 279.4; // 11 x 8.5 in
+        options.height = 215.9;
+    }
+    for (const Panel& panel : *e.panels) {
+        ++options.number;
+        options.nominal = nominal(e, panel.stock);
+        drawing.pages.push_back(panelPage(panel, options));
+    }
+    if (const auto done = writeFile(pdf, writePdf(drawing)); !done) return Unexpected(done.error());
+    return std::vector<QString>{pdf};
+}
+
+std::vector<Page> sheetPages(const Evaluation& e) {
+    std::vector<Page> pages;
+    int number = 0;
+    for (const NestLayout& layout : e.sheets->layouts)
+        pages.push_back(sheetPage(*e.nestProblem, layout, *e.panels, *e.stock, ++number));
+    return pages;
+}
+
+Files writeSheetLayouts(const Project& project, const Evaluation& e, const QString& pdf) {
+    if (const auto ready = needSheets(e); !ready) return Unexpected(ready.error());
+    Drawing drawing;
+    drawing.title = project.title;
+    const bool letter = project.paper == "Letter" || project.paper == "Tabloid";
+    for (const Page& page : sheetPages(e))
+        drawing.pages.push_back(
+            sheetPaperPage(page, project.title, letter ? 279.4 : 297, letter ? 215.9 : 210, e.units));
+    if (const auto done = writeFile(pdf, writePdf(drawing)); !done) return Unexpected(done.error());
+    return std::vector<QString>{pdf};
+}
+
+Files writeSvgs(const std::vector<Page>& pages, const QString& folder) {
+    std::vector<QString> files;
+    QDir().mkpath(folder);
+    for (const Page& page : pages) {
+        const QString path = QDir(folder).filePath(safeName(page.name) + ".svg");
+        if (const auto done = writeFile(path, writeSvg(page)); !done) return Unexpected(done.error());
+        files.push_back(path);
+    }
+    return files;
+}
+
+} // namespace
+
+Exporter::Exporter(Session* session, Notice* notice, QWidget* window)
+    : QObject(window), m_session(session), m_notice(notice), m_window(window),
+      m_runner(std::make_unique<Runner>()) {}
+
+Exporter::~Exporter() {
+    m_runner.reset();
+}
+
+void Exporter::run(const QString& what, const QString& place, Writing job) {
+    m_session->settle();
+    m_notice->tell(Notice::Kind::running, "Writing " + what + "…");
+    // The session's own evaluation if it is the confirmed one of this very document, else a fresh one.
+    const bool ready = !m_session->busy();
+    auto task = [this, what, place, job = std::move(job), project = m_session->project(),
+                 evaluation = ready ? m_session->evaluation() : Evaluation{}, ready](std::stop_token stop) {
+        const Job handle{stop, {}};
+        Expected<std::vector<QString>> result;
+        try {
+            result = ready ? job(project, evaluation, handle)
+                           : job(project, Evaluator().evaluate(project, Effort::full, 0, handle), handle);
+        } catch (const std::exception& error) {
+            result = fail("cannot-write", std::string("Writing failed: ") + error.what());
+        }
+        if (stop.stop_requested()) return;
+        QMetaObject::invokeMethod(
+            this, [this, what, place, result] { tell(what, place, result); }, Qt::QueuedConnection);
+    };
+    m_runner->post(0, std::move(task), 0);
+}
+
+void Exporter::tell(const QString& what, const QString& place, const Expected<std::vector<QString>>& result) {
+    if (!result) {
+        m_notice->tell(Notice::Kind::bad,
+                       QString::fromStdString(result.error().message + " " + result.error().remedy));
+    } else {
+        const bool one = result->size() == 1;
+        const QString open = one ? result->front() : place;
+        const QString words = one ? what + " is in " + QDir::toNativeSeparators(open)
+                                  : QString("%1: %2 files in %3").arg(what).arg(result->size()).arg(place);
+        m_notice->tell(Notice::Kind::good, words.left(1).toUpper() + words.mid(1),
+                       one ? "Open" : "Open folder",
+                       [open] { QDesktopServices::openUrl(QUrl::fromLocalFile(open)); });
+    }
+    Q_EMIT finished(result.has_value(), place);
+}
+
+void Exporter::pack(const QString& folder) {
+    run("the build pack", folder,
+        [folder](const Project& project, const Evaluation& e, const Job& job) -> Files {
+            const auto written = writePack(project, e, folder.toStdString(), job);
+            if (!written) return Unexpected(written.error());
+            std::vector<QString> files;
+            for (const auto& path : *written) files.push_back(QString::fromStdString(path.string()));
+            return files;
+        });
+}
+
+void Exporter::panelSvgs(const QString& folder) {
+    run("panel outlines", folder, [folder](const Project&, const Evaluation& e, const Job&) -> Files {
+        if (const auto ready = needPanels(e); !ready) return Unexpected(ready.error());
+        std::vector<Page> pages;
+        for (const Panel& panel : *e.panels) {
+            const Sheet* sheet = e.stock ? e.stock->find(panel.stock) : nullptr;
+            pages.push_back(wholePage(panel, sheet ? sheet->kind : "foam"));
+        }
+        return writeSvgs(pages, folder);
+    });
+}
+
+void Exporter::sheetSvgs(const QString& folder) {
+    run("sheet layouts", folder, [folder](const Project&, const Evaluation& e, const Job&) -> Files {
+        if (const auto ready = needSheets(e); !ready) return Unexpected(ready.error());
+        return writeSvgs(sheetPages(e), folder);
+    });
+}
+
+void Exporter::panelDrawings(const QString& pdf) {
+    run("the panel drawings", pdf, [pdf](const Project& project, const Evaluation& e, const Job&) {
+        return writePanelDrawings(project, e, pdf);
+    });
+}
+
+void Exporter::sheetLayouts(const QString& pdf) {
+    run("the sheet layouts", pdf, [pdf](const Project& project, const Evaluation& e, const Job&) {
+        return writeSheetLayouts(project, e, pdf);
+    });
+}
+
+void Exporter::templates(const QString& pdf, const PrintChoice& choice) {
+    run(choice.calibration ? "the calibration page" : "the templates", pdf,
+        [pdf, choice](const Project& project, const Evaluation& e, const Job&) {
+            return writeTemplates(project, e, choice, pdf);
+        });
+}
+
+QString Exporter::askFolder(const QString& title) {
+    return QFileDialog::getExistingDirectory(
+        m_window, title, QStandardPaths::writableLocation(QStandardPaths::DocumentsLocation));
+}
+
+QString Exporter::askPdf(const QString& title, const QString& name) {
+    const QString folder = QStandardPaths::writableLocation(QStandardPaths::DocumentsLocation);
+    return QFileDialog::getSaveFileName(m_window, title, folder + "/" + name, "PDF (*.pdf)");
+}
+
+void Exporter::askPack() {
+    if (const QString folder = askFolder("Folder for the build pack"); !folder.isEmpty()) pack(folder);
+}
+
+void Exporter::askPanelSvgs() {
+    if (const QString folder = askFolder("Folder for the panel outlines"); !folder.isEmpty())
+        panelSvgs(folder);
+}
+
+void Exporter::askSheetSvgs() {
+    if (const QString folder = askFolder("Folder for the sheet layouts"); !folder.isEmpty())
+        sheetSvgs(folder);
+}
+
+void Exporter::askPanelDrawings() {
+    if (const QString pdf = askPdf("Save the panel drawings", "panels.pdf"); !pdf.isEmpty())
+        panelDrawings(pdf);
+}
+
+void Exporter::askSheetLayouts() {
+    if (const QString pdf = askPdf("Save the sheet layouts", "sheets.pdf"); !pdf.isEmpty()) sheetLayouts(pdf);
+}
+
+} // namespace slab::ui

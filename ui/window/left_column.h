@@ -1,0 +1,28 @@
+#pragma once
+#include "ui/theme/card.h"
+#include <vector>
+
+namespace slab::ui {
+
+class Section;
+class Session;
+class SideColumn;
+
+/// Everything that can be typed: dimensions, forms, plates, joints, openings, donor, stock, document.
+class LeftColumn : public Card {
+    Q_OBJECT
+public:
+    explicit LeftColumn(Session* session, QWidget* parent = nullptr);
+    void setFolded(bool folded);
+    /// Shows the place of a finding: "document:/forms/0", "stock:xps_13", "dimension:beam", "form:hull".
+    void reveal(const QString& about);
+    void focusTable(); ///< of the section in front
+    [[nodiscard]] const std::vector<Section*>& sections() const { return m_sections; }
+
+private:
+    Session* m_session;
+    SideColumn* m_parts;
+    std::vector<Section*> m_sections;
+};
+
+} // namespace slab::ui

@@ -1,0 +1,277 @@
+#include "ui/window/main_window.h"
+#include "ui/findings/findings_card.h"
+#include "ui/fit/fit_view.h"
+#include "ui/panels/panel_view.h"
+#include "ui/ruler/rule_strip.h"
+#include "ui/ruler/scale_ruler.h"
+#include "ui/sheets/sheet_view.h"
+#include "ui/theme/theme.h"
+#include "ui/totals/totals_card.h"
+#include "ui/window/document_file.h"
+#include "ui/window/exporter.h"
+#include "ui/window/left_column.h"
+#include "ui/window/measure_prompt.h"
+#include "ui/window/menus.h"
+#include "ui/window/notice.h"
+#include "ui/window/print_dialog.h"
+#include "ui/window/side_column.h"
+#include "ui/window/titles.h"
+#include "ui/window/top_bar.h"
+#include "ui/window/view_frame.h"
+#include <QCloseEvent>
+#include <QDragEnterEvent>
+#include <QFileDialog>
+#include <QFileInfo>
+#include <QKeyEvent>
+#include <QListView>
+#include <QMessageBox>
+#include <QMimeData>
+#include <QPushButton>
+#include <QSettings>
+#include <QSplitter>
+#include <QStandardPaths>
+#include <QTimer>
+#include <QVBoxLayout>
+
+namespace slab::ui {
+
+namespace {
+
+constexpr int foldBelowWidth = 1440, foldBelowHeight = 860, rowFromWidth = 2300;
+
+QSplitter* splitter(Qt::Orientation orientation, const QString& name) {
+    auto* s = new QSplitter(orientation);
+    s->setHandleWidth(space::between);
+    s->setChildrenCollapsible(false);
+    explain(s, name, "Drag the gaps to give one side more room.");
+    return s;
+}
+
+} // namespace
+
+MainWindow::MainWindow(QWidget* parent) : MainWindow(std::make_unique<Session>(), parent) {}
+
+MainWindow::MainWindow(std::unique_ptr<Session> session, QWidget* parent)
+    : QMainWindow(parent), m_session(std::move(session)) {
+    m_file = new DocumentFile(m_session.get(), this);
+    setAcceptDrops(true);
+    setMinimumSize(1024, 640);
+    build();
+    MenuDeeds deeds{m_session.get(), m_file, m_exporter, this};
+    fillMenus(m_top->menus(), deeds);
+    wire();
+    restoreState();
+    arrange();
+    refreshTitles();
+}
+
+MainWindow::~MainWindow() {
+    // Views look at the session until they are gone.
+    delete takeCentralWidget();
+}
+
+void MainWindow::build() {
+    auto* bench = new QWidget;
+    bench->setObjectName("bench");
+    auto* all = new QVBoxLayout(bench);
+    all->setContentsMargins(0, 0, 0, 0);
+    all->setSpacing(0);
+    m_top = new TopBar(m_session.get(), m_file);
+    all->addWidget(m_top);
+    auto* rest = new QVBoxLayout;
+    rest->setContentsMargins(space::between, space::between - 2, space::between, space::between);
+    rest->setSpacing(space::between);
+    all->addLayout(rest, 1);
+    m_notice = new Notice;
+    rest->addWidget(m_notice);
+    m_exporter = new Exporter(m_session.get(), m_notice, this);
+    m_columns = splitter(Qt::Horizontal, "Columns");
+    m_left = new LeftColumn(m_session.get());
+    m_columns->addWidget(m_left);
+    buildViews();
+    m_right = new SideColumn("Totals and punch list", 2, false);
+    m_totals = new TotalsCard(m_session.get());
+    m_findings = new FindingsCard(m_session.get());
+    m_right->add("Totals", m_totals);
+    m_right->add("Punch list", m_findings, 1);
+    m_columns->addWidget(m_right);
+    m_columns->setStretchFactor(0, 0);
+    m_columns->setStretchFactor(1, 1);
+    m_columns->setStretchFactor(2, 0);
+    m_left->setMinimumWidth(250);
+    m_right->setMinimumWidth(212);
+    rest->addWidget(m_columns, 1);
+    m_ruler = new ScaleRuler(m_session.get());
+    rest->addWidget(m_ruler);
+    setCentralWidget(bench);
+}
+
+void MainWindow::buildViews() {
+    m_views = splitter(Qt::Horizontal, "Views");
+    m_flat = splitter(Qt::Vertical, "Panels and sheets");
+    m_frames = {new ViewFrame("Fit", "F5", new FitView(m_session.get())),
+                new ViewFrame("Panels", "F6", new PanelView(m_session.get())),
+                new ViewFrame("Sheets", "F7", new SheetView(m_session.get()))};
+    m_views->addWidget(m_frames[0]);
+    m_flat->addWidget(m_frames[1]);
+    m_flat->addWidget(m_frames[2]);
+    m_views->addWidget(m_flat);
+    m_columns->addWidget(m_views);
+    for (int i = 0; i < 3; ++i)
+        connect(m_frames[static_cast<std::size_t>(i)], &ViewFrame::fillWanted, this, [this, i] { fill(i); });
+}
+
+void MainWindow::wire() {
+    Session* s = m_session.get();
+    connect(m_top, &TopBar::packWanted, m_exporter, &Exporter::askPack);
+    connect(m_top, &TopBar::printWanted, this, &MainWindow::print);
+    connect(m_top, &TopBar::darkWanted, this, &MainWindow::setDark);
+    connect(s, &Session::refused, this, &MainWindow::showError);
+    connect(m_file, &DocumentFile::failed, this, &MainWindow::showError);
+    connect(m_file, &DocumentFile::changed, this, &MainWindow::refreshTitles);
+    connect(s, &Session::evaluationChanged, this, &MainWindow::refreshTitles);
+    connect(s, &Session::selectionChanged, this, &MainWindow::refreshTitles);
+    connect(s, &Session::busyChanged, this, &MainWindow::refreshTitles);
+    connect(m_findings, &FindingsCard::placeWanted, m_left, &LeftColumn::reveal);
+}
+
+void MainWindow::setDark(bool dark) {
+    Theme::setDark(dark);
+    QSettings().setValue("dark", dark);
+}
+
+void MainWindow::arrange() {
+    const bool folded = width() < foldBelowWidth || height() < foldBelowHeight;
+    m_left->setFolded(folded);
+    m_right->setFolded(folded);
+    m_top->setNarrow(width() < 1240);
+    // Side by side where the window is wide enough for three, else the two flat views share a column.
+    m_flat->setOrientation(width() >= rowFromWidth ? Qt::Horizontal : Qt::Vertical);
+}
+
+void MainWindow::fill(int index) {
+    m_filled = index == m_filled ? -1 : index;
+    const bool all = m_filled < 0;
+    m_left->setVisible(all);
+    m_right->setVisible(all);
+    m_ruler->setVisible(all);
+    for (int i = 0; i < 3; ++i) {
+        auto* frame = m_frames[static_cast<std::size_t>(i)];
+        frame->setVisible(all || i == m_filled);
+        frame->setFilling(i == m_filled);
+    }
+    m_flat->setVisible(all || m_filled > 0);
+}
+
+void MainWindow::refreshTitles() {
+    const Titles titles = titlesOf(*m_session);
+    for (std::size_t i = 0; i < 3; ++i) {
+        m_frames[i]->setTitle(titles.title[i]);
+        m_frames[i]->setNote(titles.note[i]);
+    }
+    const bool saved = m_session->history().isSaved();
+    setWindowTitle(QString::fromStdString(m_session->project().title) + "[*]");
+    setWindowModified(!saved);
+    setWindowFilePath(m_file->path());
+}
+
+void MainWindow::showError(const Error& error) {
+    QString words = QString::fromStdString(error.message);
+    if (!error.where.empty()) words += " (" + QString::fromStdString(error.where) + ")";
+    if (!error.remedy.empty()) words += " " + QString::fromStdString(error.remedy);
+    m_notice->tell(Notice::Kind::bad, words);
+}
+
+void MainWindow::start(const QString& fileOrEmpty) {
+    if (!fileOrEmpty.isEmpty()) {
+        m_file->open(fileOrEmpty);
+    } else if (const auto samples = DocumentFile::samples(); !samples.empty()) {
+        m_file->newFromSample(samples.front().second);
+    }
+    offerRecovery();
+    auto* prompt = new MeasurePrompt(m_session.get(), m_notice, this);
+    prompt->offer();
+}
+
+void MainWindow::offerRecovery() {
+    const auto found = Autosave::leftBehind();
+    if (found.empty()) return;
+    const Recovered newest = found.front();
+    m_notice->tell(
+        Notice::Kind::bad,
+        QString("“%1” was not saved when the window last went away (%2).").arg(newest.title, newest.time),
+        "Bring it back", [this, newest] {
+            if (!m_file->mayGo()) return;
+            auto project = Autosave::read(newest);
+            if (!project) return showError(project.error());
+            m_file->take(std::move(*project), newest.original, false);
+            Autosave::remove(newest);
+        });
+}
+
+void MainWindow::print() {
+    PrintDialog dialog(m_session.get(), this);
+    if (dialog.exec() != QDialog::Accepted) return;
+    const PrintChoice choice = dialog.choice();
+    const QString folder = QStandardPaths::writableLocation(QStandardPaths::DocumentsLocation);
+    const QString name = choice.calibration ? "calibration.pdf" : "templates-" + choice.paper + ".pdf";
+    const QString pdf =
+        QFileDialog::getSaveFileName(this, "Save templates", folder + "/" + name, "PDF (*.pdf)");
+    if (!pdf.isEmpty()) m_exporter->templates(pdf, choice);
+}
+
+void MainWindow::focusArea(Area area) {
+    if (m_filled >= 0) fill(-1);
+    if (area == Area::rule) m_ruler->rule()->setFocus(Qt::ShortcutFocusReason);
+    if (area == Area::tables) m_left->focusTable();
+    if (area == Area::findings) {
+        m_right->reveal(m_findings);
+        m_findings->list()->setFocus(Qt::ShortcutFocusReason);
+    }
+}
+
+void MainWindow::closeEvent(QCloseEvent* event) {
+    if (!m_file->mayGo()) {
+        event->ignore();
+        return;
+    }
+    m_file->autosave()->discard();
+    QSettings settings;
+    settings.setValue("window", saveGeometry());
+    settings.setValue("columns", m_columns->saveState());
+    settings.setValue("views", m_views->saveState());
+    settings.setValue("flat", m_flat->saveState());
+    event->accept();
+}
+
+void MainWindow::restoreState() {
+    QSettings settings;
+    if (!restoreGeometry(settings.value("window").toByteArray())) resize(1600, 1000);
+    if (!m_columns->restoreState(settings.value("columns").toByteArray()))
+        m_columns->setSizes({300, 1020, 250});
+    if (!m_views->restoreState(settings.value("views").toByteArray())) m_views->setSizes({520, 480});
+    if (!m_flat->restoreState(settings.value("flat").toByteArray())) m_flat->setSizes({500, 460});
+}
+
+void MainWindow::resizeEvent(QResizeEvent* event) {
+    QMainWindow::resizeEvent(event);
+    arrange();
+}
+
+void MainWindow::dragEnterEvent(QDragEnterEvent* event) {
+    if (event->mimeData()->hasUrls() && event->mimeData()->urls().front().isLocalFile())
+        event->acceptProposedAction();
+}
+
+void MainWindow::dropEvent(QDropEvent* event) {
+    const QString path = event->mimeData()->urls().front().toLocalFile();
+    event->acceptProposedAction();
+    m_file->open(path);
+}
+
+void MainWindow::keyPressEvent(QKeyEvent* event) {
+    if (event->key() == Qt::Key_Escape && m_filled >= 0) return fill(-1);
+    QMainWindow::keyPressEvent(event);
+}
+
+} // namespace slab::ui

@@ -1,0 +1,80 @@
+#pragma once
+#include "ui/session/session.h"
+#include <QMainWindow>
+#include <memory>
+#include <vector>
+
+class QSplitter;
+
+namespace slab::ui {
+
+class DocumentFile;
+class Exporter;
+class FindingsCard;
+class LeftColumn;
+class Notice;
+class ScaleRuler;
+class SideColumn;
+class TopBar;
+class TotalsCard;
+class ViewFrame;
+
+/// The window: top bar, tables on the left, three views, totals and punch list on the right, the rule under
+/// them.
+class MainWindow : public QMainWindow {
+    Q_OBJECT
+public:
+    explicit MainWindow(QWidget* parent = nullptr);
+    /// On a session made elsewhere (tests).
+    explicit MainWindow(std::unique_ptr<Session> session, QWidget* parent = nullptr);
+    ~MainWindow() override;
+
+    /// Opens the file, else offers work left behind, else shows the first sample.
+    void start(const QString& fileOrEmpty);
+    [[nodiscard]] Session* session() const { return m_session.get(); }
+    [[nodiscard]] DocumentFile* file() const { return m_file; }
+    [[nodiscard]] ScaleRuler* ruler() const { return m_ruler; }
+    [[nodiscard]] LeftColumn* tables() const { return m_left; }
+    [[nodiscard]] FindingsCard* findings() const { return m_findings; }
+    [[nodiscard]] Notice* notice() const { return m_notice; }
+    /// @param index  0 Fit, 1 Panels, 2 Sheets; the same again brings all back; -1 = all
+    void fill(int index);
+    [[nodiscard]] int filled() const { return m_filled; }
+    void setDark(bool dark);
+    enum class Area { rule, tables, findings };
+    void focusArea(Area area);
+    void print(); ///< asks what, then where
+
+protected:
+    void closeEvent(QCloseEvent* event) override;
+    void resizeEvent(QResizeEvent* event) override;
+    void dragEnterEvent(QDragEnterEvent* event) override;
+    void dropEvent(QDropEvent* event) override;
+    void keyPressEvent(QKeyEvent* event) override;
+
+private:
+    void build();
+    void buildViews();
+    void wire();
+    void arrange();
+    void refreshTitles();
+    void offerRecovery();
+    void showError(const Error& error);
+    void restoreState();
+
+    std::unique_ptr<Session> m_session;
+    DocumentFile* m_file;
+    Exporter* m_exporter;
+    TopBar* m_top;
+    Notice* m_notice;
+    LeftColumn* m_left;
+    SideColumn* m_right;
+    TotalsCard* m_totals;
+    FindingsCard* m_findings;
+    ScaleRuler* m_ruler;
+    QSplitter *m_columns, *m_views, *m_flat;
+    std::vector<ViewFrame*> m_frames;
+    int m_filled = -1;
+};
+
+} // namespace slab::ui

@@ -1,0 +1,164 @@
+#include "ui/window/menus.h"
+#include "ui/session/session.h"
+#include "ui/theme/theme.h"
+#include "ui/window/document_file.h"
+#include "ui/window/exporter.h"
+#include "ui/window/main_window.h"
+#include "ui/window/measure_prompt.h"
+#include <QDesktopServices>
+#include <QFileInfo>
+#include <QMenu>
+#include <QMenuBar>
+#include <QMessageBox>
+#include <functional>
+
+namespace slab::ui {
+
+namespace {
+
+QAction* add(QMenu* menu, const QString& words, const QString& tip, const QKeySequence& key,
+             std::function<void()> deed) {
+    QAction* action = menu->addAction(words);
+    action->setShortcut(key);
+    action->setToolTip(tip);
+    action->setStatusTip(tip);
+    action->setWhatsThis(tip);
+    QObject::connect(action, &QAction::triggered, menu, [deed = std::move(deed)] { deed(); });
+    return action;
+}
+
+QMenu* menuNamed(QMenuBar* bar, const QString& name, const QString& tip) {
+    QMenu* menu = bar->addMenu(name);
+    menu->setToolTipsVisible(true);
+    menu->setAccessibleName(QString(name).remove('&'));
+    menu->setToolTip(tip);
+    return menu;
+}
+
+QMenu* menuIn(QMenu* parent, const QString& name, const QString& tip) {
+    QMenu* menu = parent->addMenu(name);
+    menu->setToolTipsVisible(true);
+    menu->setAccessibleName(name);
+    menu->setToolTip(tip);
+    return menu;
+}
+
+void fillExport(QMenu* menu, Exporter* e) {
+    add(menu, "Panel outlines (SVG)…",
+        "One drawing a panel in real millimetres, for a cutter or your own printing.", {},
+        [e] { e->askPanelSvgs(); });
+    add(menu, "Panel drawings (PDF)…", "Each panel with its sizes, neighbours and bevels on one page.", {},
+        [e] { e->askPanelDrawings(); });
+    add(menu, "Sheet layouts (SVG)…", "Each sheet with its panels in real millimetres.", {},
+        [e] { e->askSheetSvgs(); });
+    add(menu, "Sheet layouts (PDF)…", "Each sheet fitted to a page, with its panels listed.", {},
+        [e] { e->askSheetLayouts(); });
+    menu->addSeparator();
+    add(menu, "Build pack…", "Everything for the bench in one folder.", QKeySequence("Ctrl+Shift+B"),
+        [e] { e->askPack(); });
+}
+
+void fillFile(QMenu* menu, const MenuDeeds& d) {
+    DocumentFile* file = d.file;
+    QMenu* fresh = menuIn(menu, "New from sample", "Starts from a body that is ready to change.");
+    for (const auto& [title, path] : DocumentFile::samples())
+        add(fresh, title, "Starts from " + title + "; the sample itself stays as it is.", {},
+            [file, path = path] { file->newFromSample(path); });
+    add(menu, "Open…", "Opens a document.", QKeySequence::Open, [file] { file->openAsking(); });
+    QMenu* recent = menuIn(menu, "Open recent", "Documents that were open before.");
+    QObject::connect(recent, &QMenu::aboutToShow, recent, [recent, file] {
+        recent->clear();
+        for (const QString& path : DocumentFile::recent())
+            add(recent, QFileInfo(path).fileName(), path, {}, [file, path] { file->open(path); });
+        if (recent->isEmpty()) recent->addAction("Nothing yet")->setEnabled(false);
+    });
+    menu->addSeparator();
+    add(menu, "Save", "Saves the document; the one before is kept beside it.", QKeySequence::Save,
+        [file] { file->save(); });
+    add(menu, "Save as…", "Saves the document under another name.", QKeySequence("Ctrl+Shift+S"),
+        [file] { file->saveAs(); });
+    menu->addSeparator();
+    MainWindow* window = d.window;
+    add(menu, "Print true size…", "Templates at full size on your paper.", QKeySequence::Print,
+        [window] { window->print(); });
+    fillExport(menuIn(menu, "Export", "Drawings and lists as files."), d.exporter);
+    menu->addSeparator();
+    add(menu, "Quit", "Closes the window; unsaved work is asked for first.", QKeySequence::Quit,
+        [window] { window->close(); });
+}
+
+void fillEdit(QMenu* menu, const MenuDeeds& d) {
+    Session* session = d.session;
+    QAction* undo =
+        add(menu, "Undo", "Takes the last change back.", QKeySequence::Undo, [session] { session->undo(); });
+    QAction* redo = add(menu, "Redo", "Does again what was taken back.", QKeySequence("Ctrl+Shift+Z"),
+                        [session] { session->redo(); });
+    menu->addSeparator();
+    MainWindow* window = d.window;
+    add(menu, "Measure your sheets…",
+        "Thickness and size of each sheet as your tape says, so that panels fit.", {},
+        [session, window] { MeasureDialog(session, window).exec(); });
+    const auto refresh = [=] {
+        const History& history = session->history();
+        undo->setEnabled(history.canUndo());
+        redo->setEnabled(history.canRedo());
+        undo->setText(history.canUndo() ? "Undo: " + QString::fromStdString(history.undoLabel()) : "Undo");
+        redo->setText(history.canRedo() ? "Redo: " + QString::fromStdString(history.redoLabel()) : "Redo");
+    };
+    QObject::connect(session, &Session::projectChanged, menu, refresh);
+    refresh();
+}
+
+void fillView(QMenu* menu, const MenuDeeds& d) {
+    MainWindow* window = d.window;
+    const char* names[] = {"Fit", "Panels", "Sheets"};
+    for (int i = 0; i < 3; ++i)
+        add(menu, QString("%1 fills the window").arg(names[i]), "The same again brings the other views back.",
+            QKeySequence(QString("F%1").arg(5 + i)), [window, i] { window->fill(i); });
+    add(menu, "All three views", "Brings every view back.", QKeySequence("F8"),
+        [window] { window->fill(-1); });
+    menu->addSeparator();
+    add(menu, "Light or dark", "Changes between light colours and dark ones.", QKeySequence("Ctrl+Shift+D"),
+        [window] { window->setDark(!Theme::dark()); });
+    add(menu, "Choose nothing", "Nothing is chosen in any view.", QKeySequence("Ctrl+Shift+A"),
+        [session = d.session] { session->select({}); });
+    menu->addSeparator();
+    add(menu, "Go to the rule", "The scale handle listens to the arrow keys.", QKeySequence("Ctrl+R"),
+        [window] { window->focusArea(MainWindow::Area::rule); });
+    add(menu, "Go to the tables", "The tables on the left listen to the keys.", QKeySequence("Ctrl+T"),
+        [window] { window->focusArea(MainWindow::Area::tables); });
+    add(menu, "Go to the punch list", "The punch list listens to the arrow keys.", QKeySequence("Ctrl+L"),
+        [window] { window->focusArea(MainWindow::Area::findings); });
+}
+
+void fillHelp(QMenu* menu, const MenuDeeds& d) {
+    MainWindow* window = d.window;
+    add(menu, "First steps", "Five minutes from a sample to a template.", QKeySequence::HelpContents,
+        [window] {
+            QMessageBox::information(
+                window, "First steps",
+                "1. File, New from sample: take the moon crawler.\n"
+                "2. Drag the handle on the rule. Everything follows: plates, panels, sheets, totals.\n"
+                "3. Look at the punch list; a click shows the place in every view.\n"
+                "4. Measure your sheets: thickness and size, as your tape says (Edit, Measure your sheets).\n"
+                "5. Print true size: first the calibration page, then the templates.\n\n"
+                "Every change can be taken back with Ctrl+Z.");
+        });
+    add(menu, "Cautions", "What the figures cannot promise.", {}, [window] {
+        QMessageBox::information(window, "Cautions",
+                                 "The donor and rider are generic: measure yours before you cut.\n"
+                                 "Check the calibration page, and both diagonals of the first panel.\n"
+                                 "A rideable body needs sight, an exit, and someone walking beside it.");
+    });
+}
+
+} // namespace
+
+void fillMenus(QMenuBar* menus, const MenuDeeds& deeds) {
+    fillFile(menuNamed(menus, "&File", "New, open, save, print, export"), deeds);
+    fillEdit(menuNamed(menus, "&Edit", "Undo, redo, measured sheets"), deeds);
+    fillView(menuNamed(menus, "&View", "What fills the window, colours, keys"), deeds);
+    fillHelp(menuNamed(menus, "&Help", "First steps and cautions"), deeds);
+}
+
+} // namespace slab::ui

@@ -1,0 +1,41 @@
+#include "ui/window/run.h"
+#include "ui/theme/theme.h"
+#include "ui/window/main_window.h"
+#include <QApplication>
+#include <QSettings>
+#include <QSurfaceFormat>
+
+namespace slab::ui {
+
+namespace {
+
+/// Qt3D draws with OpenGL; both must be said before there is an application.
+void prepareGraphics() {
+    if (!qEnvironmentVariableIsSet("QT3D_RENDERER")) qputenv("QT3D_RENDERER", "opengl");
+    QCoreApplication::setAttribute(Qt::AA_ShareOpenGLContexts);
+    QSurfaceFormat format = QSurfaceFormat::defaultFormat();
+    format.setDepthBufferSize(24);
+    format.setSamples(4);
+    format.setVersion(3, 3);
+    format.setProfile(QSurfaceFormat::CoreProfile);
+    QSurfaceFormat::setDefaultFormat(format);
+}
+
+} // namespace
+
+int runWindow(int argc, char** argv, const std::filesystem::path& fileOrEmpty) {
+    prepareGraphics();
+    QApplication application(argc, argv);
+    QApplication::setApplicationName("slabside");
+    QApplication::setApplicationDisplayName("Slabside");
+    QApplication::setOrganizationName("slabside");
+    QApplication::setDesktopFileName("slabside");
+    Theme::install();
+    Theme::setDark(QSettings().value("dark", false).toBool());
+    MainWindow window;
+    window.start(QString::fromStdString(fileOrEmpty.string()));
+    window.show();
+    return QApplication::exec();
+}
+
+} // namespace slab::ui
