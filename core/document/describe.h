@@ -44,12 +44,17 @@ enum class Need {
 
 using Words = std::span<const std::string_view>;
 
+/// Which fields of an outline point have a meaning in this list. The others are read and kept all the same,
+/// so that a form may change its kind and back.
+enum class Points { any, profile, plan, corner, hole };
+
 struct Spec {
     Role role = Role::label;
     Need need = Need::optional;
     Words words = {};
-    [[nodiscard]] constexpr Spec required() const { return {role, Need::required, words}; }
-    [[nodiscard]] constexpr Spec always() const { return {role, Need::always, words}; }
+    Points points = Points::any;
+    [[nodiscard]] constexpr Spec required() const { return {role, Need::required, words, points}; }
+    [[nodiscard]] constexpr Spec always() const { return {role, Need::always, words, points}; }
 };
 
 inline constexpr Spec kName{Role::name, Need::required}, kLabel{Role::label}, kLength{Role::length},
@@ -73,8 +78,12 @@ inline constexpr std::array<W, 3> kSexWords{"both", "female", "male"};
 inline constexpr std::array<W, 5> kSheetWords{"foam", "hardboard", "plywood", "card", "plastic"};
 inline constexpr std::array<W, 4> kTurnWords{"any", "quarter", "half", "none"};
 
+/// Required list of points.
+constexpr Spec pointsOf(Points points) {
+    return {Role::label, Need::required, {}, points};
+}
 constexpr Spec oneOf(Words words, Need need = Need::optional) {
-    return {Role::word, need, words};
+    return {Role::word, need, words, Points::any};
 }
 
 template <class T, class U>
@@ -123,14 +132,14 @@ void fields(V& v, T& o) {
 
 template <class V, Is<ProfileShape> T>
 void fields(V& v, T& o) {
-    v.list("outline", o.outline, kPlain.required());
+    v.list("outline", o.outline, pointsOf(Points::profile));
     v.list("curves", o.curves, kPlain);
 }
 
 template <class V, Is<TaperShape> T>
 void fields(V& v, T& o) {
-    v.list("base", o.base, kPlain.required());
-    v.list("top", o.top, kPlain.required());
+    v.list("base", o.base, pointsOf(Points::plan));
+    v.list("top", o.top, pointsOf(Points::plan));
     v.text("base_z", o.base_z, kLength);
     v.text("top_z", o.top_z, kLength);
     v.list("curves", o.curves, kPlain);
@@ -138,7 +147,7 @@ void fields(V& v, T& o) {
 
 template <class V, Is<PlateShape> T>
 void fields(V& v, T& o) {
-    v.list("outline", o.outline, kPlain.required());
+    v.list("outline", o.outline, pointsOf(Points::plan));
     v.list("curves", o.curves, kPlain);
 }
 
@@ -162,7 +171,7 @@ void fields(V& v, T& o) {
 
 template <class V, Is<FacetShape> T>
 void fields(V& v, T& o) {
-    v.list("corners", o.corners, kPlain.required());
+    v.list("corners", o.corners, pointsOf(Points::corner));
     v.list("faces", o.faces, kPlain.required());
 }
 
@@ -217,7 +226,7 @@ void fields(V& v, T& o) {
     v.text("diameter", o.diameter, kLength);
     v.text("corner_radius", o.corner_radius, kLength);
     v.text("turn", o.turn, kAngle);
-    v.list("outline", o.outline, kPlain);
+    v.list("outline", o.outline, Spec{Role::label, Need::optional, {}, Points::hole});
     v.flag("parallel_walls", o.parallel_walls);
     v.rest(o.extra);
 }

@@ -1,5 +1,6 @@
 #include "core/document/fields.h"
 #include "core/document/describe.h"
+#include <algorithm>
 
 namespace slab {
 namespace {
@@ -13,10 +14,31 @@ std::string roleName(Role role) {
     return kRoles[static_cast<std::size_t>(role)];
 }
 
+/// Fields of an outline point by use; empty = all.
+Words fieldsOf(Points points) {
+    static constexpr std::array<W, 5> kProfile{"name", "side", "x", "z", "half_width"};
+    static constexpr std::array<W, 4> kPlan{"name", "side", "x", "y"};
+    static constexpr std::array<W, 4> kCorner{"name", "x", "y", "z"};
+    static constexpr std::array<W, 2> kHole{"x", "y"};
+    switch (points) {
+    case Points::profile:
+        return kProfile;
+    case Points::plan:
+        return kPlan;
+    case Points::corner:
+        return kCorner;
+    case Points::hole:
+        return kHole;
+    case Points::any:
+        break;
+    }
+    return {};
+}
+
 class Lister {
 public:
-    Lister(std::vector<FieldInfo>& out, std::string at, std::string kind)
-        : m_out(out), m_at(std::move(at)), m_kind(std::move(kind)) {}
+    Lister(std::vector<FieldInfo>& out, std::string at, std::string kind, Points points = Points::any)
+        : m_out(out), m_at(std::move(at)), m_kind(std::move(kind)), m_only(fieldsOf(points)) {}
 
     void text(const char* key, const std::string&, const Spec& spec) { add(key, "text", spec); }
     void flag(const char* key, bool) { add(key, "flag", {}); }
@@ -46,7 +68,7 @@ public:
     template <class T>
     void list(const char* key, const std::vector<T>&, const Spec& spec) {
         add(key, "list", spec);
-        Lister inner(m_out, m_at + "/" + key + "/*", m_kind);
+        Lister inner(m_out, m_at + "/" + key + "/*", m_kind, spec.points);
         const T blank{};
         fields(inner, blank);
     }
@@ -63,6 +85,7 @@ public:
 private:
     std::vector<FieldInfo>& m_out;
     std::string m_at, m_kind;
+    Words m_only;
 
     template <class T>
     void each(std::size_t kind) {
@@ -72,6 +95,7 @@ private:
         fields(inner, blank);
     }
     void add(const char* key, const char* type, const Spec& spec) {
+        if (!m_only.empty() && std::find(m_only.begin(), m_only.end(), key) == m_only.end()) return;
         const bool object = std::string_view(type) == "object" || std::string_view(type) == "list";
         const bool texts = !object && std::string_view(type) != "flag" && std::string_view(type) != "real" &&
                            std::string_view(type) != "version";
