@@ -31,6 +31,75 @@ void addPiece(NoFit& out, const ConvexPiece& sum) {
     out.pieces.push_back(piece);
 }
 
+/// Border as loose segments: keeps slots and single points that are exact fits.
+NoFit loose(const std::vector<ConvexPiece>& sums, double eps) {
+    NoFit out;
+    for (const auto& sum : sums) addPiece(out, sum);
+    std::vector<std::pair<double, double>> stretches;
+    for (std::size_t i = 0; i < sums.size(); ++i)
+        for (std::size_t k = 0; k < sums[i].points.size(); ++k) {
+            const Segment s{sums[i].points[k], sums[i].points[k + 1 == sums[i].points.size() ? 0 : k + 1]};
+            Extent box;
+            box.add(s.a);
+            box.add(s.b);
+            stretches.clear();
+            for (std::size_t j = 0; j < sums.size(); ++j) {
+                const Extent& e = out.pieces[j].box;
+                if (j == i || e.minX >= box.maxX || e.maxX <= box.minX || e.minY >= box.maxY ||
+                    e.maxY <= box.minY)
+                    continue;
+                double t0 = 0, t1 = 0;
+                if (insideStretch(out, out.pieces[j], {}, s, eps, t0, t1)) stretches.emplace_back(t0, t1);
+            }
+            uncovered(stretches, s, out.border);
+        }
+    return out;
+}
+
+bool onBorder(Pt a, Pt b, const std::vector<Segment>& border, double reach) {
+    const Pt m{(a.x + b.x) / 2, (a.y + b.y) / 2};
+    return std::any_of(border.begin(), border.end(), [&](const Segment& s) {
+        const double dx = s.b.x - s.a.x, dy = s.b.y - s.a.y, length = std::hypot(dx, dy);
+        if (length == 0) return false;
+        const double along = ((m.x - s.a.x) * dx + (m.y - s.a.y) * dy) / length;
+        const double aside = ((m.y - s.a.y) * dx - (m.x - s.a.x) * dy) / length;
+        return along >= -reach && along <= length + reach && std::abs(aside) <= reach;
+    });
+}
+
+/// Many pieces: united on the grid and cut anew into few. Pieces are stretched a little over the cuts between
+/// them, so that no place on a cut counts as free.
+NoFit united(const std::vector<ConvexPiece>& sums, double eps) {
+    std::vector<Polygon> polygons;
+    for (const auto& sum : sums) {
+        Polygon p;
+        for (const Pt& q : sum.points) p.outer.emplace_back(q.x, q.y);
+        polygons.push_back(std::move(p));
+    }
+    NoFit out;
+    for (const Polygon& region : unite(polygons)) {
+        const auto addRing = [&](const Ring& ring) {
+            for (std::size_t i = 0; i < ring.size(); ++i) {
+                const Vec2 &p = ring[i], &q = ring[(i + 1) % ring.size()];
+                out.border.push_back({{p.x(), p.y()}, {q.x(), q.y()}});
+            }
+        };
+        addRing(region.outer);
+        for (const Ring& hole : region.holes) addRing(hole);
+        for (const ConvexPiece& piece : convexPieces(region)) {
+            addPiece(out, piece);
+            Half* half = out.halves.data() + out.pieces.back().first;
+            const std::size_t n = piece.points.size();
+            for (std::size_t i = 0; i < n; ++i)
+                if (!onBorder(piece.points[i], piece.points[(i + 1) % n], out.border, 1e-7))
+                    half[i].c += 4 * eps;
+        }
+    }
+    for (NoFit::Piece& p : out.pieces)
+        p.box = {p.box.minX - 4 * eps, p.box.minY - 4 * eps, p.box.maxX + 4 * eps, p.box.maxY + 4 * eps};
+    return out;
+}
+
 } // namespace
 
 bool insideStretch(const NoFit& nofit, const NoFit::Piece& piece, Pt at, const Segment& s, double eps,
@@ -68,24 +137,20 @@ double depthIn(const NoFit& nofit, Pt p) {
 }
 
 NoFit makeNoFit(const Oriented& a, const Oriented& b, double eps) {
-    NoFit out;
     std::vector<ConvexPiece> sums;
     sums.reserve(a.pieces.size() * b.pieces.size());
     for (const auto& pa : a.pieces)
         for (const auto& pb : b.pieces) sums.push_back(noFitPiece(pa, pb));
-    for (const auto& sum : sums) addPiece(out, sum);
-    std::vector<std::pair<double, double>> stretches;
-    for (std::size_t i = 0; i < sums.size(); ++i)
-        for (std::size_t k = 0; k < sums[i].points.size(); ++k) {
-            const Segment s{sums[i].points[k], sums[i].points[k + 1 == sums[i].points.size() ? 0 : k + 1]};
-            stretches.clear();
-            for (std::size_t j = 0; j < sums.size(); ++j) {
-                double t0 = 0, t1 = 0;
-                if (j != i && insideStretch(out, out.pieces[j], {}, s, eps, t0, t1))
-                    stretches.emplace_back(t0, t1);
-            }
-            uncovered(stretches, s, out.border);
-        }
+    return (a.rough || b.rough) && sums.size() > 1 ? united(sums, eps) : loose(sums, eps);
+}
+
+NoFit mirrored(const NoFit& nofit) {
+    NoFit out = nofit;
+    const auto turnBox = [](const Extent& e) { return Extent{-e.maxX, -e.maxY, -e.minX, -e.minY}; };
+    for (Half& h : out.halves) h = {-h.x, -h.y, h.c};
+    for (NoFit::Piece& p : out.pieces) p.box = turnBox(p.box);
+    for (Segment& s : out.border) s = {{-s.a.x, -s.a.y}, {-s.b.x, -s.b.y}};
+    out.box = turnBox(nofit.box);
     return out;
 }
 
@@ -100,9 +165,11 @@ const NoFit& NoFitCache::get(int a, int b) {
     std::atomic<const NoFit*>& slot =
         m_pairs[static_cast<std::size_t>(a) * m_count + static_cast<std::size_t>(b)];
     if (const NoFit* known = slot.load(std::memory_order_acquire)) return *known;
-    auto made = std::make_unique<const NoFit>(makeNoFit(m_library.oriented[static_cast<std::size_t>(a)],
-                                                        m_library.oriented[static_cast<std::size_t>(b)],
-                                                        m_library.eps));
+    // One of the two orders is always made from the other, so that no result depends on who asked first.
+    auto made = std::make_unique<const NoFit>(
+        a > b ? mirrored(get(b, a))
+              : makeNoFit(m_library.oriented[static_cast<std::size_t>(a)],
+                          m_library.oriented[static_cast<std::size_t>(b)], m_library.eps));
     const NoFit* expected = nullptr;
     if (slot.compare_exchange_strong(expected, made.get(), std::memory_order_acq_rel)) return *made.release();
     return *expected;

@@ -32,6 +32,9 @@ struct NoFit {
 
 [[nodiscard]] NoFit makeNoFit(const Oriented& a, const Oriented& b, double eps);
 
+/// Of the same two parts with their roles exchanged.
+[[nodiscard]] NoFit mirrored(const NoFit& nofit);
+
 /// Stretch [t0, t1] of the segment that lies deeper than eps inside a piece moved by `at`; false if none.
 [[nodiscard]] bool insideStretch(const NoFit& nofit, const NoFit::Piece& piece, Pt at, const Segment& s,
                                  double eps, double& t0, double& t1);

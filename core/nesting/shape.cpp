@@ -1,4 +1,5 @@
 #include "core/nesting/shape.h"
+#include "core/nesting/simplify.h"
 #include <algorithm>
 #include <cmath>
 #include <numbers>
@@ -6,7 +7,7 @@
 namespace slab::nesting {
 namespace {
 
-constexpr double gridStep = 2e-6; // slab::offset rounds to 1e-6 mm; grow by more than that error
+constexpr double gridStep = 3e-6; // slab::offset and slab::unite round to 1e-6 mm; grow by more than that
 
 bool usable(const NestPart& part) {
     if (part.copies < 1 || part.shape.outer.size() < 3) return false;
@@ -18,13 +19,31 @@ bool usable(const NestPart& part) {
            std::isfinite(part.spacing) && part.spacing >= 0 && part.spacing < 1e6;
 }
 
-/// The outline grown by half the spacing; its hull grown when the offset comes apart.
-Polygon grown(const NestPart& part) {
-    if (part.spacing <= 0) return part.shape;
-    std::vector<Polygon> out = offset(part.shape, part.spacing / 2 + gridStep);
+constexpr double addedShare = 1e-3;      // area that simplifying may add
+constexpr std::size_t plainCorners = 12; // outlines of so few corners are taken as they are
+constexpr double mostShare = 8e-3;       // … when there are still more than mostPieces
+constexpr std::size_t plainPieces = 6, mostPieces = 40;
+
+/// Grown outward; its hull grown when the offset comes apart.
+Polygon grown(const Polygon& shape, double by) {
+    std::vector<Polygon> out = offset(shape, by);
     if (out.size() == 1) return std::move(out.front());
-    out = offset(Polygon{convexHull(part.shape.outer), {}}, part.spacing / 2 + gridStep);
+    out = offset(Polygon{convexHull(shape.outer), {}}, by);
     return out.empty() ? Polygon{} : std::move(out.front());
+}
+
+/// Pieces of the outline grown by half the spacing; `rough` when they are too many for loose borders.
+std::vector<ConvexPiece> piecesOf(const NestPart& part, bool& rough) {
+    std::vector<ConvexPiece> pieces;
+    for (double share = addedShare; share <= mostShare; share *= 2) {
+        Polygon outline = simplifiedOutward(part.shape, share, plainCorners);
+        if (part.spacing > 0) outline = grown(outline, part.spacing / 2 + gridStep);
+        pieces = convexPieces(outline);
+        rough = pieces.size() > plainPieces;
+        if (rough && part.spacing <= 0) pieces = convexPieces(grown(outline, gridStep));
+        if (pieces.size() <= mostPieces) break; // finely curved outlines may be rounded off a little more
+    }
+    return pieces;
 }
 
 std::vector<double> anglesOf(const NestPart& part, int freeTurns) {
@@ -34,8 +53,8 @@ std::vector<double> anglesOf(const NestPart& part, int freeTurns) {
 }
 
 void addOriented(Library& library, const NestPart& part, int index, int freeTurns) {
-    const Polygon outline = grown(part);
-    const std::vector<ConvexPiece> pieces = convexPieces(outline);
+    bool rough = false;
+    const std::vector<ConvexPiece> pieces = piecesOf(part, rough);
     if (pieces.empty()) return;
     std::vector<Pt> corners;
     for (const Vec2& p : part.shape.outer) corners.push_back({p.x(), p.y()});
@@ -47,6 +66,7 @@ void addOriented(Library& library, const NestPart& part, int index, int freeTurn
             o.part = index;
             o.rotation = angle;
             o.flipped = flip == 1;
+            o.rough = rough;
             for (const auto& piece : pieces) o.pieces.push_back(turned(piece, c, s, o.flipped));
             for (const Pt& p : corners) {
                 const double y = o.flipped ? -p.y : p.y;

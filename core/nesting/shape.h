@@ -10,6 +10,7 @@ struct Oriented {
     int part = 0;
     double rotation = 0; ///< radians
     bool flipped = false;
+    bool rough = false; ///< many pieces: no-fit polygons are united on a grid, exact slots may close
     std::vector<ConvexPiece> pieces; ///< of the outline grown by half the spacing
     Extent box;                      ///< of the outline itself
     double area = 0;                 ///< of the outline itself, mm²
