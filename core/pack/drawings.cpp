@@ -1,0 +1,134 @@
+#include "core/pack/drawings.h"
+#include "core/drawing/paper_frame.h"
+#include <algorithm>
+
+namespace slab {
+namespace {
+
+const Sheet* stockOf(const Evaluation& evaluation, const Panel& panel) {
+    return evaluation.stock ? evaluation.stock->find(panel.stock) : nullptr;
+}
+
+bool isNominal(const Evaluation& evaluation, const Panel& panel) {
+    const Sheet* sheet = stockOf(evaluation, panel);
+    return !sheet || !sheet->measured;
+}
+
+std::string otherHandOf(const std::vector<Panel>& panels, const Panel& panel) {
+    for (const Panel& other : panels)
+        if (!other.mirrorOf.empty() && other.mirrorOf == panel.name) return other.name;
+    return panel.mirrorOf;
+}
+
+const std::vector<Panel>& panelsOf(const Evaluation& evaluation) {
+    static const std::vector<Panel> none;
+    return evaluation.panels ? *evaluation.panels : none;
+}
+
+} // namespace
+
+Paper drawingPaper(const Project& project, const UnitStyle& units) {
+    const bool inch = units.unit == Unit::in || units.unit == Unit::ft;
+    const Expected<Paper> own = paperNamed(project.paper);
+    const Expected<Paper> usual = paperNamed(inch ? "Letter" : "A4");
+    Paper paper = own && own->height > 0 ? *own : usual.value_or(Paper{"A4", 210, 297});
+    if (paper.width < paper.height) std::swap(paper.width, paper.height);
+    return paper;
+}
+
+Expected<Paper> templatePaper(const Project& project) {
+    return paperNamed(project.paper);
+}
+
+PanelDrawingOptions panelOptions(const Project& project, const Evaluation& evaluation, std::size_t index) {
+    const std::vector<Panel>& panels = panelsOf(evaluation);
+    const Panel& panel = panels.at(index);
+    const Paper paper = drawingPaper(project, evaluation.units);
+    PanelDrawingOptions options;
+    options.units = evaluation.units;
+    options.width = paper.width;
+    options.height = paper.height;
+    options.title = project.title;
+    options.nominal = isNominal(evaluation, panel);
+    options.number = static_cast<int>(index) + 1;
+    options.count = static_cast<int>(panels.size());
+    options.otherHand = otherHandOf(panels, panel);
+    const Sheet* sheet = stockOf(evaluation, panel);
+    options.tint = tintFor(sheet ? sheet->kind : "foam");
+    return options;
+}
+
+TemplateOptions templateOptions(const Project& project, const Evaluation& evaluation, const Panel& panel,
+                                const Paper& paper) {
+    TemplateOptions options;
+    options.paper = paper;
+    options.units = evaluation.units;
+    options.title = project.title;
+    options.nominal = isNominal(evaluation, panel);
+    return options;
+}
+
+Drawing templateDrawing(const Project& project, const Evaluation& evaluation, const Paper& paper,
+                        const Job& job) {
+    Drawing drawing{project.title + " – templates, " + paper.name, {}};
+    TemplateOptions first;
+    first.paper = paper;
+    first.units = evaluation.units;
+    first.title = project.title;
+    drawing.pages.push_back(calibrationPage(first));
+    addCautions(drawing.pages.back());
+    for (const Panel& panel : panelsOf(evaluation)) {
+        if (job.stopped()) break;
+        for (Page& page : templatePages(panel, templateOptions(project, evaluation, panel, paper)))
+            drawing.pages.push_back(std::move(page));
+    }
+    return drawing;
+}
+
+Drawing panelDrawing(const Project& project, const Evaluation& evaluation) {
+    Drawing drawing{project.title + " – panels", {}};
+    const std::vector<Panel>& panels = panelsOf(evaluation);
+    for (std::size_t i = 0; i < panels.size(); ++i)
+        drawing.pages.push_back(panelPage(panels[i], panelOptions(project, evaluation, i)));
+    if (!drawing.pages.empty()) addCautions(drawing.pages.front());
+    return drawing;
+}
+
+std::vector<Page> sheetPages(const Evaluation& evaluation) {
+    std::vector<Page> pages;
+    if (!evaluation.sheets || !evaluation.nestProblem || !evaluation.stock) return pages;
+    int number = 0;
+    for (const NestLayout& layout : evaluation.sheets->layouts)
+        pages.push_back(
+            sheetPage(*evaluation.nestProblem, layout, panelsOf(evaluation), *evaluation.stock, ++number));
+    return pages;
+}
+
+Drawing sheetDrawing(const Project& project, const Evaluation& evaluation) {
+    Drawing drawing{project.title + " – sheets", {}};
+    const Paper paper = drawingPaper(project, evaluation.units);
+    for (const Page& sheet : sheetPages(evaluation))
+        drawing.pages.push_back(
+            sheetPaperPage(sheet, project.title, paper.width, paper.height, evaluation.units));
+    if (!drawing.pages.empty()) addCautions(drawing.pages.front());
+    return drawing;
+}
+
+Page panelSvgPage(const Panel& panel, Ink tint) {
+    constexpr double clear = 10;
+    Page page;
+    page.name = panel.name;
+    page.groups = {panelGroup(panel, tint)};
+    if (panel.boundary.outer.empty()) return page;
+    Box2 box = bounds(panel.boundary.outer);
+    if (!panel.boundary.inner.empty()) {
+        const Box2 inner = bounds(panel.boundary.inner);
+        box = {box.min.cwiseMin(inner.min), box.max.cwiseMax(inner.max)};
+    }
+    page.width = box.size().x() + 2 * clear;
+    page.height = box.size().y() + 2 * clear;
+    page.shift = Vec2(clear, clear) - box.min;
+    return page;
+}
+
+} // namespace slab

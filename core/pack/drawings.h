@@ -1,0 +1,33 @@
+#pragma once
+// What the build pack and the window print alike.
+#include "core/drawing/sheets.h"
+#include "core/evaluate/evaluate.h"
+
+namespace slab {
+
+/// The paper that drawings are printed on: the project's own, or for rolls Letter (inch styles) or A4;
+/// landscape.
+[[nodiscard]] Paper drawingPaper(const Project& project, const UnitStyle& units);
+/// The project's template paper. @error "unknown-paper"
+[[nodiscard]] Expected<Paper> templatePaper(const Project& project);
+
+/// Options for panel `index` of the evaluation: its number, stock state, tint and other hand.
+[[nodiscard]] PanelDrawingOptions panelOptions(const Project& project, const Evaluation& evaluation,
+                                               std::size_t index);
+[[nodiscard]] TemplateOptions templateOptions(const Project& project, const Evaluation& evaluation,
+                                              const Panel& panel, const Paper& paper);
+
+/// Calibration page, then every panel true size, gathered under the panel's name. Stopped jobs give fewer
+/// pages.
+[[nodiscard]] Drawing templateDrawing(const Project& project, const Evaluation& evaluation,
+                                      const Paper& paper, const Job& job = {});
+/// One dimensioned page a panel.
+[[nodiscard]] Drawing panelDrawing(const Project& project, const Evaluation& evaluation);
+/// One fitted page a sheet.
+[[nodiscard]] Drawing sheetDrawing(const Project& project, const Evaluation& evaluation);
+/// Sheet layouts at 1:1.
+[[nodiscard]] std::vector<Page> sheetPages(const Evaluation& evaluation);
+/// One panel true size on a page of its own, 10 mm clear all round: group coordinates are the panel's own.
+[[nodiscard]] Page panelSvgPage(const Panel& panel, Ink tint);
+
+} // namespace slab
