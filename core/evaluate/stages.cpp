@@ -69,8 +69,10 @@ std::vector<Finding> nestFindings(const NestProblem& problem, const NestResult& 
 std::vector<Finding> cutFindings(const Project& project, const std::vector<Panel>& panels) {
     std::vector<Finding> findings;
     for (const CutPanel& cut : project.cut) {
-        const auto panel =
-            std::find_if(panels.begin(), panels.end(), [&](const Panel& p) { return p.name == cut.panel; });
+        // By any of its plates: which one names the panel changes when copies come and go.
+        const auto panel = std::find_if(panels.begin(), panels.end(), [&](const Panel& p) {
+            return std::find(p.plates.begin(), p.plates.end(), cut.panel) != p.plates.end();
+        });
         if (panel == panels.end()) {
             findings.push_back({Severity::look, "cut-panel-gone",
                                 "Panel " + cut.panel + " is ticked as cut but is no longer part of the body.",
