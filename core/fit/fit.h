@@ -13,31 +13,52 @@ struct FitPair {
     FitState state = FitState::fits;
     double clearance = 0; ///< least distance, mm; 0 when they meet
     double wanted = 0;    ///< mm
-    double volume = 0;    ///< common volume, mm³ (exact for flat-faced solids live; curved ones by the verdict)
+    double volume = 0; ///< common volume, mm³ (exact for flat-faced solids live; curved ones by the verdict)
     Vec3 onSolid = Vec3::Zero(), onPlate = Vec3::Zero(); ///< nearest points; a common point when they meet
-    bool confirmed = false; ///< OpenCASCADE agrees
+    bool confirmed = false;                              ///< OpenCASCADE agrees
+    double depth = 0; ///< when they meet: least way out, mm (of a plate in pieces: of its deepest piece)
     bool operator==(const FitPair&) const = default;
 };
 
 struct FitResult {
-    std::vector<FitPair> pairs;   ///< for each solid the plates nearer than its clearance, and at least the nearest one
-    double leastClearance = 0;    ///< over all pairs, mm; 0 when something hits
-    double leastMargin = 0;       ///< least of clearance - wanted; below 0 = tight or hits
+    std::vector<FitPair>
+        pairs; ///< for each solid the plates nearer than its clearance, and at least the nearest one
+    double leastClearance = 0; ///< over all pairs, mm; 0 when something hits
+    double leastMargin = 0;    ///< least of clearance - wanted; below 0 = tight or hits
     FitState state = FitState::fits;
     bool confirmed = false;
     std::vector<Finding> findings;
     bool operator==(const FitResult&) const = default;
 };
 
-/// Live: exact distances between convex pieces.
-[[nodiscard]] FitResult liveFit(const std::vector<FitSolid>& solids, const PlateSet& plates);
-/// The verdict: the same pairs by OpenCASCADE, volumes included.
-[[nodiscard]] FitResult confirmedFit(const FitResult& live, const std::vector<FitSolid>& solids,
-                                     const PlateSet& plates, const Job& job = {});
+/// What is left of a pair's clearance, mm: clearance - wanted; when they meet, less the way out.
+[[nodiscard]] double marginOf(const FitPair& pair);
+/// The pair with the least margin, the first of equals; null when there is none.
+[[nodiscard]] const FitPair* bindingPair(const FitResult& fit);
 
-/// Margin (clearance - wanted, negative when hit: minus the depth) as a function of scale or of donor x; the caller
-/// gives the function so that this room needs no pipeline.
-using MarginAt = std::function<double(double)>;
+/// Lengths in findings: millimetres with one decimal unless told otherwise.
+inline constexpr UnitStyle fitUnits{Unit::mm, 16, 1, true};
+
+/// Live: exact distances between convex pieces. Meeting by less than 1e-6 mm counts as touching (clearance 0,
+/// tight).
+[[nodiscard]] FitResult liveFit(const std::vector<FitSolid>& solids, const PlateSet& plates,
+                                const UnitStyle& style = fitUnits);
+/// The verdict: the same pairs by OpenCASCADE, volumes included, on two threads.
+///
+/// A live figure that agrees within 1e-6 mm is kept and marked; one that does not gives way to OpenCASCADE's,
+/// with a finding. A pair that OpenCASCADE cannot judge stays unmarked. Stopped: what was live comes back.
+[[nodiscard]] FitResult confirmedFit(const FitResult& live, const std::vector<FitSolid>& solids,
+                                     const PlateSet& plates, const Job& job = {},
+                                     const UnitStyle& style = fitUnits);
+
+struct Probe {
+    double margin = 0;    ///< least clearance - wanted, mm
+    double clearance = 0; ///< least distance, minus the depth when they meet, mm
+    std::string binding;
+};
+/// What a search asks of one fit; nothing to compare gives 1e9.
+[[nodiscard]] Probe probeOf(const FitResult& fit);
+
 /// Bands of `at` over [from, to]: sampled, then edges found by bisection to `tolerance`.
 struct FitBand {
     double from = 0, to = 0;
@@ -45,17 +66,13 @@ struct FitBand {
     std::string binding; ///< pair that binds, in words: "donor/joystick hand – hull/port"
     bool operator==(const FitBand&) const = default;
 };
-struct Probe {
-    double margin = 0;    ///< least clearance - wanted, mm
-    double clearance = 0; ///< least distance, minus the depth when they meet, mm
-    std::string binding;
-};
 [[nodiscard]] std::vector<FitBand> fitBands(const std::function<Probe(double)>& probe, double from, double to,
                                             int samples, double tolerance, const Job& job = {});
 /// Smallest scale in [from, to] from which everything fits, to `tolerance`. @error "never-fits"
-[[nodiscard]] Expected<double> leastFittingScale(const std::function<Probe(double)>& probe, double from, double to,
-                                                 double tolerance, const Job& job = {});
-/// Donor shift along x (within ± range) with the greatest least margin.
+[[nodiscard]] Expected<double> leastFittingScale(const std::function<Probe(double)>& probe, double from,
+                                                 double to, double tolerance, const Job& job = {});
+/// Donor shift along x (within ± range) with the greatest least margin; sampled, then narrowed by golden
+/// section to 0.01 mm. Of equals the shift nearest to 0.
 [[nodiscard]] double bestPlace(const std::vector<FitSolid>& solids, const PlateSet& plates, double range);
 
 } // namespace slab

@@ -1,0 +1,130 @@
+#include "core/fit/pieces.h"
+#include "core/geometry/occt.h"
+#include <algorithm>
+#include <atomic>
+#include <cmath>
+#include <map>
+#include <thread>
+
+namespace slab {
+
+namespace {
+
+constexpr double agreement = 1e-6; ///< mm; a live figure this near to OpenCASCADE's is kept
+
+/// What OpenCASCADE says about one pair.
+struct Verdict {
+    bool judged = false;
+    double distance = 0, volume = 0;
+    Vec3 onSolid = Vec3::Zero(), onPlate = Vec3::Zero();
+    std::string why; ///< when not judged
+};
+
+Verdict judge(const FitPair& pair, const FitSolid& solid, const Plate& plate, const Job& job) {
+    Verdict v;
+    const auto near = occt::nearest(plate.solid, solid.shape);
+    if (!near) {
+        v.why = near.error().message;
+        return v;
+    }
+    v.distance = near->distance;
+    v.onSolid = near->onB;
+    v.onPlate = near->onA;
+    // Apart and seen apart live: there is no common volume to compute.
+    if (pair.state == FitState::hits || near->meets) {
+        const auto common = occt::commonVolume(plate.solid, solid.shape, job);
+        if (!common) {
+            v.why = common.error().message;
+            return v;
+        }
+        v.volume = *common;
+    }
+    v.judged = true;
+    return v;
+}
+
+/// Judges every pair, two at a time; each result has its own place, so the order of work does not show.
+std::vector<Verdict> judgeAll(const FitResult& live, const std::vector<FitSolid>& solids,
+                              const PlateSet& plates, const Job& job) {
+    std::map<std::string, const FitSolid*> solidOf;
+    std::map<std::string, const Plate*> plateOf;
+    for (const FitSolid& s : solids) solidOf.emplace(s.name, &s);
+    for (const Plate& p : plates.plates) plateOf.emplace(p.name, &p);
+    std::vector<Verdict> verdicts(live.pairs.size());
+    std::atomic<std::size_t> next = 0;
+    const auto work = [&](bool reports) {
+        for (std::size_t i = next++; i < live.pairs.size() && !job.stopped(); i = next++) {
+            const FitPair& pair = live.pairs[i];
+            const auto solid = solidOf.find(pair.solid);
+            const auto plate = plateOf.find(pair.plate);
+            if (solid != solidOf.end() && plate != plateOf.end())
+                verdicts[i] = judge(pair, *solid->second, *plate->second, Job{job.stop, {}});
+            if (reports) job.report(static_cast<double>(i) / static_cast<double>(live.pairs.size()));
+        }
+    };
+    {
+        const std::jthread helper(work, false);
+        work(true);
+    }
+    return verdicts;
+}
+
+/// Takes the verdict over. @return false if the live figure was off by more than the agreement
+bool take(FitPair& pair, const Verdict& v) {
+    pair.confirmed = true;
+    const bool meets = v.distance <= agreement && v.volume > 0;
+    const bool wasHit = pair.state == FitState::hits;
+    // A sliver of common volume beside a live touch, or a touch beside a live sliver, is the same place.
+    const bool same = wasHit == meets || (wasHit ? pair.depth <= agreement : pair.clearance <= agreement);
+    const bool agrees = same && (wasHit || std::abs(v.distance - pair.clearance) <= agreement);
+    if (wasHit && agrees && v.volume > 0 &&
+        (pair.volume == 0 || std::abs(pair.volume - v.volume) > 1e-6 * v.volume))
+        pair.volume = v.volume;
+    if (agrees) return true;
+    pair.state = meets ? FitState::hits : v.distance < pair.wanted ? FitState::tight : FitState::fits;
+    pair.clearance = meets ? 0 : v.distance;
+    if (!meets) pair.depth = 0;
+    pair.volume = v.volume;
+    pair.onSolid = v.onSolid;
+    pair.onPlate = v.onPlate;
+    return false;
+}
+
+} // namespace
+
+FitResult confirmedFit(const FitResult& live, const std::vector<FitSolid>& solids, const PlateSet& plates,
+                       const Job& job, const UnitStyle& style) {
+    const std::vector<Verdict> verdicts = judgeAll(live, solids, plates, job);
+    if (job.stopped()) return live;
+    FitResult fit;
+    fit.pairs = live.pairs;
+    fit.confirmed = true;
+    std::vector<Finding> doubts;
+    for (std::size_t i = 0; i < fit.pairs.size(); ++i) {
+        FitPair& pair = fit.pairs[i];
+        const std::vector<std::string> about = {"solid:" + pair.solid, "plate:" + pair.plate};
+        if (!verdicts[i].judged) {
+            fit.confirmed = false;
+            doubts.push_back({Severity::note,
+                              "fit-unconfirmed",
+                              "The clearance of " + pair.solid + " to " + pair.plate +
+                                  " could not be confirmed: " + verdicts[i].why,
+                              about,
+                              "Check that the plate's outline does not cross itself.",
+                              {}});
+        } else if (!take(pair, verdicts[i])) {
+            doubts.push_back({Severity::note,
+                              "fit-verdict",
+                              "The closer look at " + pair.solid + " and " + pair.plate + " gave " +
+                                  printLength(pair.clearance, style) + ", not what was shown live.",
+                              about,
+                              "The closer figure is used; nothing to do.",
+                              {}});
+        }
+    }
+    summarise(fit, solids, plates, style);
+    fit.findings.insert(fit.findings.end(), doubts.begin(), doubts.end());
+    return fit;
+}
+
+} // namespace slab

@@ -1,0 +1,115 @@
+#include "core/fit/pieces.h"
+#include <algorithm>
+#include <cmath>
+#include <map>
+
+namespace slab {
+
+double marginOf(const FitPair& pair) {
+    return (pair.state == FitState::hits ? -pair.depth : pair.clearance) - pair.wanted;
+}
+
+const FitPair* bindingPair(const FitResult& fit) {
+    const auto it =
+        std::min_element(fit.pairs.begin(), fit.pairs.end(),
+                         [](const FitPair& a, const FitPair& b) { return marginOf(a) < marginOf(b); });
+    return it == fit.pairs.end() ? nullptr : &*it;
+}
+
+Probe probeOf(const FitResult& fit) {
+    const FitPair* pair = bindingPair(fit);
+    if (!pair) return {1e9, 1e9, {}};
+    // The binding pair may be a tight one with a large wish; a hit elsewhere still is a hit.
+    double clearance = 1e9;
+    for (const FitPair& p : fit.pairs)
+        clearance = std::min(clearance, p.state == FitState::hits ? -p.depth : p.clearance);
+    return {marginOf(*pair), clearance, pair->solid + " – " + pair->plate};
+}
+
+namespace {
+
+/// Side of the body that a plate faces, and where the donor goes to get away from it.
+struct SideWords {
+    const char *side, *away;
+};
+
+SideWords sideOf(const Plate& plate) {
+    const Vec3 out = plate.frame.axes.col(2);
+    int axis = 0;
+    out.cwiseAbs().maxCoeff(&axis);
+    const bool positive = out[axis] > 0;
+    if (axis == 0) return positive ? SideWords{"Front", "back"} : SideWords{"Back", "forward"};
+    if (axis == 1)
+        return positive ? SideWords{"Port side", "to starboard"} : SideWords{"Starboard side", "to port"};
+    return positive ? SideWords{"Top", "down"} : SideWords{"Underside", "up"};
+}
+
+std::string others(std::size_t count, const char* word) {
+    if (count == 0) return ".";
+    return "; " + std::to_string(count) + (count == 1 ? " more plate " : " more plates ") + word + ".";
+}
+
+const Plate* plateNamed(const PlateSet& plates, const std::string& name) {
+    const auto it = std::find_if(plates.plates.begin(), plates.plates.end(),
+                                 [&](const Plate& p) { return p.name == name; });
+    return it == plates.plates.end() ? nullptr : &*it;
+}
+
+/// One finding for all pairs of one solid that share a state: the worst is told, the others are counted.
+Finding findingFor(const std::vector<const FitPair*>& pairs, const FitSolid* solid, const PlateSet& plates,
+                   const UnitStyle& style) {
+    const FitPair& worst =
+        **std::min_element(pairs.begin(), pairs.end(),
+                           [](const FitPair* a, const FitPair* b) { return marginOf(*a) < marginOf(*b); });
+    const bool hits = worst.state == FitState::hits;
+    const Plate* plate = plateNamed(plates, worst.plate);
+    const SideWords words = plate ? sideOf(*plate) : SideWords{"There", "away"};
+    Finding f;
+    f.severity = hits ? Severity::stop : Severity::look;
+    f.code = hits ? "fit-hits" : "fit-tight";
+    if (hits) {
+        f.message = std::string(words.side) + ": " + worst.plate + " runs into " + worst.solid + ", " +
+                    printLength(worst.depth, style) + " deep" + others(pairs.size() - 1, "hit");
+    } else {
+        f.message = std::string(words.side) + ": " + worst.plate + ", " +
+                    printLength(worst.clearance, style) + " to " + worst.solid + "; wanted " +
+                    printLength(worst.wanted, style) + others(pairs.size() - 1, "near");
+    }
+    const bool rider = solid && solid->group == "rider";
+    f.remedy = std::string("Move the ") + (rider ? "rider " : "donor ") + words.away + ", raise the scale, " +
+               (hits ? "cut an opening, or leave out " : "lower the wanted clearance, or leave out ") +
+               worst.plate + ".";
+    f.about.push_back("solid:" + worst.solid);
+    for (const FitPair* p : pairs) f.about.push_back("plate:" + p->plate);
+    std::stable_partition(f.about.begin() + 1, f.about.end(),
+                          [&](const std::string& a) { return a == "plate:" + worst.plate; });
+    const Vec3 at = (worst.onSolid + worst.onPlate) / 2;
+    f.at = std::array<double, 3>{at.x(), at.y(), at.z()};
+    return f;
+}
+
+} // namespace
+
+void summarise(FitResult& fit, const std::vector<FitSolid>& solids, const PlateSet& plates,
+               const UnitStyle& style) {
+    fit.leastClearance = fit.leastMargin = 0;
+    fit.state = FitState::fits;
+    bool first = true;
+    std::map<std::string, std::array<std::vector<const FitPair*>, 3>> bySolid;
+    for (const FitPair& p : fit.pairs) {
+        fit.leastClearance = first ? p.clearance : std::min(fit.leastClearance, p.clearance);
+        fit.leastMargin = first ? marginOf(p) : std::min(fit.leastMargin, marginOf(p));
+        fit.state = std::max(fit.state, p.state);
+        first = false;
+        bySolid[p.solid][static_cast<std::size_t>(p.state)].push_back(&p);
+    }
+    for (const FitState state : {FitState::hits, FitState::tight})
+        for (const FitSolid& solid : solids) {
+            const auto it = bySolid.find(solid.name);
+            if (it == bySolid.end()) continue;
+            const auto& pairs = it->second[static_cast<std::size_t>(state)];
+            if (!pairs.empty()) fit.findings.push_back(findingFor(pairs, &solid, plates, style));
+        }
+}
+
+} // namespace slab

@@ -1,0 +1,159 @@
+#include "core/fit/pieces.h"
+#include "core/geometry/convex_hull.h"
+#include <algorithm>
+#include <optional>
+
+namespace slab {
+
+Pieces::Pieces(const PlateSet& plates) {
+    m_made.reserve(plates.plates.size());
+    for (std::size_t i = 0; i < plates.plates.size(); ++i) {
+        const Plate& plate = plates.plates[i];
+        const int index = static_cast<int>(i);
+        for (const ConvexSolid& cell : plate.cells)
+            if (!cell.points.empty()) m_pieces.push_back({&cell, bounds(cell), index});
+        if (plate.cells.empty() && !plate.solid.vertices.empty()) {
+            m_made.push_back({ConvexSolid::Kind::hull, plate.solid.vertices, 0});
+            m_pieces.push_back({&m_made.back(), bounds(m_made.back()), index});
+        }
+    }
+}
+
+double boxDistance(const Box3& a, const Box3& b) {
+    return (a.min - b.max).cwiseMax(b.min - a.max).cwiseMax(0).norm();
+}
+
+namespace {
+
+bool flatFaced(const ConvexSolid& s) {
+    return s.kind == ConvexSolid::Kind::hull && s.radius == 0;
+}
+
+/// One solid's pairs, gathered piece by piece.
+class Gatherer {
+public:
+    Gatherer(const FitSolid& solid, const PlateSet& plates) : m_solid(solid), m_plates(plates) {}
+
+    void meet(const Pieces::Piece& piece) {
+        const Nearest near = nearest(m_solid.shape, *piece.shape);
+        m_least = std::min(m_least, near.distance);
+        FitPair& pair = of(piece.plate);
+        if (near.meets && near.depth > touchDepth) {
+            overlap(pair, near, *piece.shape);
+        } else if (pair.state != FitState::hits && near.distance < pair.clearance) {
+            pair.clearance = near.meets ? 0 : near.distance;
+            pair.onSolid = near.onA;
+            pair.onPlate = near.onB;
+        }
+    }
+    [[nodiscard]] double least() const { return m_least; }
+
+    [[nodiscard]] std::vector<FitPair> chosen() {
+        std::sort(m_found.begin(), m_found.end(),
+                  [](const Found& a, const Found& b) { return a.plate < b.plate; });
+        const auto nearest =
+            std::min_element(m_found.begin(), m_found.end(), [](const Found& a, const Found& b) {
+                return a.pair.clearance < b.pair.clearance;
+            });
+        std::vector<FitPair> out;
+        for (auto it = m_found.begin(); it != m_found.end(); ++it) {
+            FitPair& p = it->pair;
+            if (p.state != FitState::hits)
+                p.state = p.clearance < p.wanted ? FitState::tight : FitState::fits;
+            if (p.state != FitState::fits || it == nearest) out.push_back(std::move(p));
+        }
+        return out;
+    }
+
+private:
+    struct Found {
+        int plate;
+        FitPair pair;
+        double largest = 0; ///< common volume of the piece that gave the point
+    };
+
+    FitPair& of(int plate) {
+        const auto it =
+            std::find_if(m_found.begin(), m_found.end(), [&](const Found& f) { return f.plate == plate; });
+        if (it != m_found.end()) return it->pair;
+        FitPair pair;
+        pair.solid = m_solid.name;
+        pair.plate = m_plates.plates[static_cast<std::size_t>(plate)].name;
+        pair.wanted = m_solid.clearance;
+        pair.clearance = 1e300;
+        m_found.push_back({plate, std::move(pair), 0});
+        return m_found.back().pair;
+    }
+
+    void overlap(FitPair& pair, const Nearest& near, const ConvexSolid& piece) {
+        const bool deepest = pair.state != FitState::hits || near.depth > pair.depth;
+        pair.state = FitState::hits;
+        pair.clearance = 0;
+        pair.depth = std::max(pair.depth, near.depth);
+        Vec3 at = near.onA;
+        if (flatFaced(m_solid.shape) && flatFaced(piece)) {
+            if (!m_hull) m_hull = convexHull3(m_solid.shape.points);
+            const CommonPart common = commonPart(*m_hull, convexHull3(piece.points));
+            pair.volume += common.volume;
+            if (common.volume > 0) at = common.centroid;
+        }
+        if (deepest) pair.onSolid = pair.onPlate = at;
+    }
+
+    const FitSolid& m_solid;
+    const PlateSet& m_plates;
+    std::vector<Found> m_found;
+    std::optional<Polyhedron> m_hull;
+    double m_least = 1e300;
+};
+
+struct Candidate {
+    double bound;
+    int piece;
+};
+
+std::vector<Candidate> byBound(const Box3& box, const Pieces& pieces) {
+    std::vector<Candidate> order;
+    order.reserve(pieces.all().size());
+    for (std::size_t i = 0; i < pieces.all().size(); ++i)
+        order.push_back({boxDistance(box, pieces.all()[i].box), static_cast<int>(i)});
+    std::sort(order.begin(), order.end(), [](const Candidate& a, const Candidate& b) {
+        return a.bound != b.bound ? a.bound < b.bound : a.piece < b.piece;
+    });
+    return order;
+}
+
+} // namespace
+
+std::vector<FitPair> pairsOf(const FitSolid& solid, const Pieces& pieces, const PlateSet& plates) {
+    if (solid.shape.points.empty()) return {};
+    Gatherer gatherer(solid, plates);
+    for (const Candidate& c : byBound(bounds(solid.shape), pieces)) {
+        if (c.bound > std::max(solid.clearance, gatherer.least())) break;
+        gatherer.meet(pieces.all()[static_cast<std::size_t>(c.piece)]);
+    }
+    return gatherer.chosen();
+}
+
+double leastMarginOf(const FitSolid& solid, const Pieces& pieces, const Vec3& shift, double floor) {
+    double least = 1e9;
+    if (solid.shape.points.empty()) return least;
+    const ConvexSolid shape = translated(solid.shape, shift);
+    for (const Candidate& c : byBound(bounds(shape), pieces)) {
+        if (c.bound - solid.clearance > least || least < floor) break;
+        const Nearest near = nearest(shape, *pieces.all()[static_cast<std::size_t>(c.piece)].shape);
+        least = std::min(least, (near.meets ? -near.depth : near.distance) - solid.clearance);
+    }
+    return least;
+}
+
+FitResult liveFit(const std::vector<FitSolid>& solids, const PlateSet& plates, const UnitStyle& style) {
+    FitResult fit;
+    const Pieces pieces(plates);
+    for (const FitSolid& solid : solids)
+        for (FitPair& pair : pairsOf(solid, pieces, plates)) fit.pairs.push_back(std::move(pair));
+    summarise(fit, solids, plates, style);
+    return fit;
+}
+
+} // namespace slab

@@ -1,0 +1,42 @@
+#pragma once
+// Solids against the convex pieces of plates: what live fit and best place share.
+#include "core/fit/fit.h"
+
+namespace slab {
+
+/// All convex pieces of all plates with their boxes.
+class Pieces {
+public:
+    explicit Pieces(const PlateSet& plates);
+
+    struct Piece {
+        const ConvexSolid* shape;
+        Box3 box;
+        int plate;
+    };
+    [[nodiscard]] const std::vector<Piece>& all() const { return m_pieces; }
+
+private:
+    std::vector<ConvexSolid> m_made; ///< hulls of plates that came without pieces
+    std::vector<Piece> m_pieces;
+};
+
+/// Least distance between two boxes, mm; 0 when they meet.
+[[nodiscard]] double boxDistance(const Box3& a, const Box3& b);
+
+/// Pairs of one solid: every plate nearer than its clearance, and at least the nearest; in plate order.
+[[nodiscard]] std::vector<FitPair> pairsOf(const FitSolid& solid, const Pieces& pieces,
+                                           const PlateSet& plates);
+/// Least margin of one solid, as pairsOf would give it, moved by `shift`; `floor` lets it stop early once
+/// below.
+[[nodiscard]] double leastMarginOf(const FitSolid& solid, const Pieces& pieces, const Vec3& shift,
+                                   double floor);
+
+/// Totals and findings from the pairs.
+void summarise(FitResult& fit, const std::vector<FitSolid>& solids, const PlateSet& plates,
+               const UnitStyle& style);
+
+/// Meeting by less than this is touching, mm.
+inline constexpr double touchDepth = 1e-6;
+
+} // namespace slab

@@ -1,0 +1,148 @@
+#include "core/fit/pieces.h"
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+namespace slab {
+
+namespace {
+
+FitState stateOf(const Probe& p) {
+    return p.clearance < 0 ? FitState::hits : p.margin < 0 ? FitState::tight : FitState::fits;
+}
+
+/// Names what binds; a band that fits binds nothing.
+std::string bindingOf(const Probe& p) {
+    return stateOf(p) == FitState::fits ? std::string() : p.binding;
+}
+
+struct Sample {
+    double at;
+    Probe probe;
+};
+
+class BandFinder {
+public:
+    BandFinder(const std::function<Probe(double)>& probe, double tolerance, const Job& job)
+        : m_probe(probe), m_tolerance(tolerance), m_job(job) {}
+
+    void between(const Sample& a, const Sample& b) {
+        if (stateOf(a.probe) == stateOf(b.probe)) return;
+        if (b.at - a.at <= m_tolerance || m_job.stopped()) {
+            start(b);
+            return;
+        }
+        const double middle = (a.at + b.at) / 2;
+        const Sample m{middle, m_probe(middle)};
+        // Both halves: from hits to fits there is a tight stretch between.
+        between(a, m);
+        between(m, b);
+    }
+    void start(const Sample& s) {
+        if (!m_bands.empty()) m_bands.back().to = s.at;
+        m_bands.push_back({s.at, s.at, stateOf(s.probe), bindingOf(s.probe)});
+    }
+    std::vector<FitBand> finished(double to) {
+        if (!m_bands.empty()) m_bands.back().to = to;
+        return std::move(m_bands);
+    }
+
+private:
+    const std::function<Probe(double)>& m_probe;
+    double m_tolerance;
+    const Job& m_job;
+    std::vector<FitBand> m_bands;
+};
+
+} // namespace
+
+std::vector<FitBand> fitBands(const std::function<Probe(double)>& probe, double from, double to, int samples,
+                              double tolerance, const Job& job) {
+    if (!(to >= from) || samples < 1) return {};
+    BandFinder finder(probe, std::max(tolerance, 1e-12 * (std::abs(from) + std::abs(to))), job);
+    Sample last{from, probe(from)};
+    finder.start(last);
+    for (int i = 1; i <= samples && !job.stopped(); ++i) {
+        const double at = i == samples ? to : from + (to - from) * i / samples;
+        const Sample next{at, probe(at)};
+        finder.between(last, next);
+        last = next;
+        job.report(static_cast<double>(i) / samples);
+    }
+    return finder.finished(last.at);
+}
+
+Expected<double> leastFittingScale(const std::function<Probe(double)>& probe, double from, double to,
+                                   double tolerance, const Job& job) {
+    constexpr int samples = 48;
+    const auto fits = [&](double at) { return probe(at).margin >= 0; };
+    if (!fits(to))
+        return fail("never-fits", "Donor and rider do not fit at the largest scale looked at.", "/scale",
+                    "Look at larger scales, move the donor, or change the body.");
+    double fitting = to;
+    double failing = from;
+    bool found = false;
+    for (int i = samples - 1; i >= 0 && !found; --i) {
+        if (job.stopped()) return fail("stopped", "The search was stopped.");
+        const double at = from + (to - from) * i / samples;
+        found = !fits(at);
+        (found ? failing : fitting) = at;
+    }
+    if (!found) return from;
+    while (fitting - failing > tolerance) {
+        if (job.stopped()) return fail("stopped", "The search was stopped.");
+        const double middle = (fitting + failing) / 2;
+        if (middle <= failing || middle >= fitting) break; // as near as numbers come
+        (fits(middle) ? fitting : failing) = middle;
+    }
+    return fitting;
+}
+
+double bestPlace(const std::vector<FitSolid>& solids, const PlateSet& plates, double range) {
+    const Pieces pieces(plates);
+    if (solids.empty() || pieces.all().empty() || !(range > 0)) return 0;
+    const auto margin = [&](double x, double floor) {
+        double least = 1e9;
+        for (const FitSolid& s : solids) {
+            least = std::min(least, leastMarginOf(s, pieces, Vec3(x, 0, 0), floor));
+            if (least < floor) break;
+        }
+        return least;
+    };
+    constexpr int half = 40;
+    double best = 0, bestMargin = margin(0, -1e300);
+    const auto consider = [&](double x) {
+        const double m = margin(x, bestMargin);
+        if (m > bestMargin + 1e-9) {
+            best = x;
+            bestMargin = m;
+        }
+        return m;
+    };
+    for (int i = 1; i <= half; ++i)
+        for (const double side : {1.0, -1.0}) consider(side * range * i / half);
+    // Between neighbours of the best sample the least margin rises, then falls.
+    double low = std::max(-range, best - range / half), high = std::min(range, best + range / half);
+    constexpr double share = std::numbers::phi - 1;
+    double x = high - share * (high - low), y = low + share * (high - low);
+    double fx = margin(x, -1e300), fy = margin(y, -1e300);
+    while (high - low > 0.01) {
+        if (fx >= fy) {
+            high = y;
+            y = x;
+            fy = fx;
+            x = high - share * (high - low);
+            fx = margin(x, -1e300);
+        } else {
+            low = x;
+            x = y;
+            fx = fy;
+            y = low + share * (high - low);
+            fy = margin(y, -1e300);
+        }
+    }
+    consider((low + high) / 2);
+    return best;
+}
+
+} // namespace slab
