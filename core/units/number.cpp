@@ -147,12 +147,13 @@ double decimalTimes(std::string_view digits, Whole factor, int shift) {
     }
     for (; carry != 0; carry /= 10) reversed += static_cast<char>('0' + carry % 10);
     std::string text(reversed.rbegin(), reversed.rend());
-    const bool zero = text.find_first_not_of('0') == std::string::npos;
-    if (zero) return 0;
+    text.erase(0, text.find_first_not_of('0'));
+    if (text.empty()) return 0;
+    const bool large = static_cast<long>(text.size()) + exponent > 0;
     text += 'e' + std::to_string(exponent);
     double value = 0;
     const auto done = std::from_chars(text.data(), text.data() + text.size(), value);
-    if (done.ec == std::errc::result_out_of_range) return exponent > 0 ? HUGE_VAL : 0.0;
+    if (done.ec == std::errc::result_out_of_range) return large ? HUGE_VAL : 0.0;
     return value;
 }
 

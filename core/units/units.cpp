@@ -1,6 +1,6 @@
 #include "core/units/units.h"
 #include "core/units/number.h"
-#include <charconv>
+#include <cmath>
 #include <numbers>
 #include <utility>
 
@@ -141,7 +141,7 @@ Expected<double> parseRatio(std::string_view text) {
     if (at < text.size())
         return fail("bad-ratio", "This cannot be read as a ratio: " + std::string(text) + ".",
                     columnOf(text, at), help);
-    if (!(value <= 1.7e308))
+    if (!std::isfinite(value))
         return fail("bad-ratio", "This ratio is too large.", columnOf(text, start), help);
     return factor * value;
 }

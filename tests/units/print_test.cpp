@@ -1,0 +1,162 @@
+#include "core/units/units.h"
+#include "tests/geometry/seed.h"
+#include <cmath>
+
+namespace slab {
+namespace {
+
+const UnitStyle kPlainInches{Unit::in, 16, 0, false};
+const UnitStyle kInches{Unit::in, 16, 0, true};
+const UnitStyle kFeet{Unit::ft, 16, 0, true};
+const UnitStyle kPlainFeet{Unit::ft, 16, 0, false};
+
+// Closed form: nearest 1/16 in, ties away from zero, reduced. 1220 mm = 48.03150 in is nearer to 48-1/16 than
+// to 48 only because the tie lies at 48.03125.
+TEST(PrintLength, NearestSixteenth) {
+    struct Case {
+        double mm;
+        const char* text;
+    };
+    const Case cases[] = {{300, "11-13/16\""},
+                          {1220, "48-1/16\""},
+                          {2440, "96-1/16\""},
+                          {610, "24\""},
+                          {19.05, "3/4\""},
+                          {100, "3-15/16\""},
+                          {1000, "39-3/8\""},
+                          {(11 + 31.0 / 32) * 25.4, "12\""},
+                          {(2 + 1.0 / 32) * 25.4, "2-1/16\""},
+                          {0.03 * 25.4, "0\""},
+                          {-(2 + 1.0 / 32) * 25.4, "-2-1/16\""},
+                          {-0.03 * 25.4, "0\""},
+                          {0, "0\""}};
+    for (const Case& c : cases) EXPECT_EQ(printLength(c.mm, kPlainInches), c.text) << c.mm;
+}
+
+TEST(PrintLength, EveryTieGoesAwayFromZero) {
+    for (int i = 0; i < 4000; ++i) {
+        const double mm = (2 * i + 1) / 32.0 * 25.4; // half way between two sixteenths
+        const auto up = parseLength(printLength(mm, kPlainInches), Unit::in);
+        ASSERT_TRUE(up);
+        EXPECT_NEAR(*up, (i + 1) / 16.0 * 25.4, 1e-9) << mm;
+        EXPECT_EQ(printLength(-mm, kPlainInches), "-" + printLength(mm, kPlainInches));
+    }
+}
+
+TEST(PrintLength, TypographicFractionsOnlyWhereSignsAreCommon) {
+    const char* expected[] = {"5″",  "5-1/16″", "5⅛″", "5-3/16″",  "5¼″", "5-5/16″",  "5⅜″", "5-7/16″",
+                              "5½″", "5-9/16″", "5⅝″", "5-11/16″", "5¾″", "5-13/16″", "5⅞″", "5-15/16″"};
+    for (int i = 0; i < 16; ++i) EXPECT_EQ(printLength((5 + i / 16.0) * 25.4, kInches), expected[i]);
+    EXPECT_EQ(printLength(12.7, kInches), "½″");
+    EXPECT_EQ(printLength(25.4 / 16, kInches), "1/16″");
+}
+
+TEST(PrintLength, FeetAndInches) {
+    EXPECT_EQ(printLength(89.25 * 25.4, kFeet), "7′ 5¼″");
+    EXPECT_EQ(printLength(89.25 * 25.4, kPlainFeet), "7' 5-1/4\"");
+    EXPECT_EQ(printLength(94.5 * 25.4, kPlainFeet), "7' 10-1/2\"");
+    EXPECT_EQ(printLength(84 * 25.4, kFeet), "7′ 0″");
+    EXPECT_EQ(printLength((48 + 1.0 / 16) * 25.4, kPlainFeet), "4' 0-1/16\"");
+    EXPECT_EQ(printLength(48.5 * 25.4, kFeet), "4′ 0½″");
+    EXPECT_EQ(printLength(11.99 * 25.4, kFeet), "1′ 0″"); // rounded first, split after
+    EXPECT_EQ(printLength(5.25 * 25.4, kFeet), "5¼″");
+    EXPECT_EQ(printLength(-89.25 * 25.4, kFeet), "-7′ 5¼″");
+}
+
+TEST(PrintLength, Metric) {
+    EXPECT_EQ(printLength(609.6, {Unit::mm, 16, 0, true}), "610 mm");
+    EXPECT_EQ(printLength(609.6, {Unit::mm, 16, 1, true}), "609.6 mm");
+    EXPECT_EQ(printLength(609.6, {Unit::cm, 16, 0, true}), "61.0 cm");
+    EXPECT_EQ(printLength(609.6, {Unit::m, 16, 0, true}), "0.610 m");
+    EXPECT_EQ(printLength(0.5, {Unit::mm, 16, 0, true}), "1 mm");
+    EXPECT_EQ(printLength(-0.5, {Unit::mm, 16, 0, true}), "-1 mm");
+    EXPECT_EQ(printLength(-0.2, {Unit::mm, 16, 0, true}), "0 mm");
+    EXPECT_EQ(printLength(1.005, {Unit::mm, 16, 2, true}), "1.01 mm");
+}
+
+TEST(PrintLength, OddValuesHaveAText) {
+    for (const UnitStyle& style :
+         {kFeet, kInches, UnitStyle{Unit::mm, 16, 2, true}, UnitStyle{Unit::m, 0, -5, true}}) {
+        EXPECT_EQ(printLength(NAN, style), "?");
+        EXPECT_EQ(printLength(INFINITY, style), "?");
+        EXPECT_FALSE(printLength(1e300, style).empty());
+        EXPECT_FALSE(printLength(-1e300, style).empty());
+    }
+    EXPECT_FALSE(printLength(100, {Unit::ft, 0, 0, true}).empty());
+    EXPECT_FALSE(printLength(100, {Unit::ft, -4, 900, true}).empty());
+}
+
+TEST(PrintLength, ReadsBackWithinHalfAStep) {
+    auto random = seeded(11);
+    for (int i = 0; i < 20000 / slowdown; ++i) {
+        const double mm = uniform(random, -20000, 20000);
+        for (const UnitStyle& style : {kFeet, kPlainFeet, kInches, kPlainInches}) {
+            const std::string text = printLength(mm, style);
+            const auto back = parseLength(text, Unit::mm);
+            ASSERT_TRUE(back) << text;
+            EXPECT_LE(std::abs(*back - mm), 25.4 / 32 + 1e-7) << text; // 1/32 in = 0.794 mm
+            EXPECT_EQ(printLength(*back, style), text);
+        }
+        const UnitStyle metric{below(random, 2) == 0 ? Unit::mm : Unit::cm, 16, below(random, 4), true};
+        const auto back = parseLength(printLength(mm, metric), Unit::mm);
+        ASSERT_TRUE(back);
+        EXPECT_LE(std::abs(*back - mm), 0.5 * std::pow(10.0, -metric.decimals) + 1e-7);
+    }
+}
+
+TEST(PrintAngleAndArea, Text) {
+    EXPECT_EQ(printAngle(0.25), "14.3°");
+    EXPECT_EQ(printAngle(-0.25, 2), "-14.32°");
+    EXPECT_EQ(printAngle(0, 0), "0°");
+    EXPECT_EQ(printAngle(NAN), "?");
+    EXPECT_EQ(printArea(1220.0 * 2440.0, UnitStyle{}), "2.98 m²");
+    EXPECT_EQ(printArea(48 * 25.4 * 96 * 25.4, kFeet), "32.0 ft²"); // a 4 x 8 ft sheet
+    EXPECT_EQ(printArea(100, UnitStyle{}), "1.0 cm²");
+    EXPECT_EQ(printArea(25.4 * 25.4, kInches), "1.0 in²");
+}
+
+void expectExact(double value, Unit unit) {
+    const std::string text = printExact(value, unit);
+    const bool angle = unit == Unit::deg || unit == Unit::rad;
+    const auto back = angle                ? parseAngle(text)
+                      : unit == Unit::none ? parseRatio(text)
+                                           : parseLength(text, Unit::none);
+    ASSERT_TRUE(back) << text << ": " << back.error().message;
+    EXPECT_EQ(*back, value) << text;
+}
+
+TEST(PrintExact, ShortWhereTheBuilderWroteItShort) {
+    EXPECT_EQ(printExact(609.6, Unit::mm), "609.6 mm");
+    EXPECT_EQ(printExact(609.6, Unit::m), "0.6096 m");
+    EXPECT_EQ(printExact(609.6, Unit::cm), "60.96 cm");
+    EXPECT_EQ(printExact(609.6, Unit::in), "24 in");
+    EXPECT_EQ(printExact(609.6, Unit::ft), "2 ft");
+    EXPECT_EQ(printExact(-12.7, Unit::in), "-0.5 in");
+    EXPECT_EQ(printExact(2400, Unit::m), "2.4 m");
+    EXPECT_EQ(printExact(0, Unit::in), "0 in");
+    EXPECT_EQ(printExact(parseAngle("32°").value(), Unit::deg), "32°");
+    EXPECT_EQ(printExact(0.4, Unit::none), "0.4");
+    for (int i = 1; i < 2000; ++i) {
+        const std::string text = std::to_string(i) + " in";
+        EXPECT_EQ(printExact(parseLength(text, Unit::mm).value(), Unit::in), text);
+    }
+}
+
+TEST(PrintExact, EveryDoubleComesBack) {
+    auto random = seeded(12);
+    for (int i = 0; i < 6000 / slowdown; ++i) {
+        double value = uniform(random, -10000, 10000);
+        if (i % 3 == 1) value = std::round(value * 1000) / 1000;
+        if (i % 3 == 2) value = std::ldexp(uniform(random, 1, 2), below(random, 160) - 80);
+        for (const Unit unit :
+             {Unit::mm, Unit::cm, Unit::m, Unit::in, Unit::ft, Unit::deg, Unit::rad, Unit::none})
+            expectExact(value, unit);
+    }
+    for (const double value :
+         {5e-324, 2.2250738585072014e-308, 1.7976931348623157e308, 1e15, 123456789012345680.0})
+        for (const Unit unit : {Unit::mm, Unit::m, Unit::in, Unit::ft, Unit::rad, Unit::none})
+            expectExact(value, unit);
+}
+
+} // namespace
+} // namespace slab
