@@ -1,4 +1,5 @@
 #include "core/plates/solid.h"
+#include "core/plates/groups.h"
 #include "core/plates/weld.h"
 #include <algorithm>
 #include <cmath>
@@ -127,49 +128,31 @@ void dropStraight(std::vector<FlatFace>& faces, const std::vector<Vec3>& points,
     std::erase_if(faces, [](const FlatFace& f) { return f.loops.empty(); });
 }
 
-int rootOf(std::vector<int>& parent, int i) {
-    while (parent[at(i)] != i) i = parent[at(i)] = parent[at(parent[at(i)])];
-    return i;
-}
-
-/// Component of every face: faces that share an edge used just twice belong together.
-std::vector<int> components(const std::vector<FlatFace>& faces) {
-    std::map<std::pair<int, int>, std::vector<int>> users;
-    for (std::size_t f = 0; f < faces.size(); ++f)
-        for (const auto& l : faces[f].loops)
-            for (std::size_t i = 0; i < l.size(); ++i)
-                users[std::minmax(l[i], l[(i + 1) % l.size()])].push_back(static_cast<int>(f));
-    std::vector<int> parent(faces.size());
-    std::iota(parent.begin(), parent.end(), 0);
-    for (const auto& [edge, by] : users)
-        if (by.size() == 2) parent[at(rootOf(parent, by[0]))] = rootOf(parent, by[1]);
-    std::vector<int> component(faces.size());
-    for (std::size_t f = 0; f < faces.size(); ++f) component[f] = rootOf(parent, static_cast<int>(f));
-    return component;
-}
-
-Piece makePiece(const PlaneTable& planes, const std::vector<FlatFace>& faces,
-                const std::vector<int>& component, int which, const std::vector<Vec3>& points) {
+/// One connected group of cells as a solid.
+Piece makePiece(const PlaneTable& planes, Cells cells, double tolerance) {
+    const Welded welded = weld(cells, tolerance);
+    auto faces = mergedFaces(planes, cells, welded, tolerance);
+    dropStraight(faces, welded.points, tolerance);
     Piece piece;
     std::map<int, int> renumber;
-    for (std::size_t f = 0; f < faces.size(); ++f) {
-        if (component[f] != which) continue;
+    for (const FlatFace& flat : faces) {
         PolyFace face;
-        const Half& half = faces[f].half;
-        face.plane.normal = planes.outward(half);
-        face.plane.offset = half.flip ? -planes[half.plane].offset : planes[half.plane].offset;
-        for (const auto& l : faces[f].loops) {
+        face.plane.normal = planes.outward(flat.half);
+        face.plane.offset = flat.half.flip ? -planes[flat.half.plane].offset : planes[flat.half.plane].offset;
+        for (const auto& l : flat.loops) {
             auto& loop = face.loops.emplace_back();
             for (const int v : l) {
                 const auto [where, isNew] =
                     renumber.try_emplace(v, static_cast<int>(piece.solid.vertices.size()));
-                if (isNew) piece.solid.vertices.push_back(points[at(v)]);
+                if (isNew) piece.solid.vertices.push_back(welded.points[at(v)]);
                 loop.push_back(where->second);
             }
         }
         piece.solid.faces.push_back(std::move(face));
-        piece.halves.push_back(half);
+        piece.halves.push_back(flat.half);
     }
+    for (const Cell& c : cells) piece.volume += volume(c);
+    piece.cells = std::move(cells);
     return piece;
 }
 
@@ -178,39 +161,9 @@ Piece makePiece(const PlaneTable& planes, const std::vector<FlatFace>& faces,
 std::vector<Piece> assemble(const PlaneTable& planes, const Cells& cells) {
     if (cells.empty()) return {};
     const double tolerance = planes.eps() * 50;
-    const Welded welded = weld(cells, tolerance);
-    auto faces = mergedFaces(planes, cells, welded, tolerance);
-    std::vector<int> pointOf(welded.points.size(), -1);
-    auto component = components(faces);
-    for (std::size_t f = 0; f < faces.size(); ++f)
-        for (const auto& l : faces[f].loops)
-            for (const int v : l) pointOf[at(v)] = component[f];
-    std::map<int, std::size_t> pieceOf;
-    std::vector<Cells> cellsOf;
-    for (std::size_t c = 0; c < cells.size(); ++c) {
-        std::map<int, int> votes;
-        for (const int v : welded.ofCell[c])
-            if (pointOf[at(v)] >= 0) ++votes[pointOf[at(v)]];
-        if (votes.empty()) continue;
-        const auto best = std::max_element(votes.begin(), votes.end(),
-                                           [](const auto& a, const auto& b) { return a.second < b.second; });
-        const auto [where, isNew] = pieceOf.try_emplace(best->first, cellsOf.size());
-        if (isNew) cellsOf.emplace_back();
-        cellsOf[where->second].push_back(cells[c]);
-    }
-    dropStraight(faces, welded.points, tolerance);
-    component = components(faces);
     std::vector<Piece> pieces;
-    std::set<int> done;
-    for (std::size_t f = 0; f < faces.size(); ++f) {
-        if (!done.insert(component[f]).second) continue;
-        pieces.push_back(makePiece(planes, faces, component, component[f], welded.points));
-        const int vertex = faces[f].loops.front().front();
-        const auto found = pieceOf.find(pointOf[at(vertex)]);
-        if (found != pieceOf.end()) pieces.back().cells = cellsOf[found->second];
-        for (const Cell& c : pieces.back().cells) pieces.back().volume += volume(c);
-    }
-    std::erase_if(pieces, [](const Piece& p) { return p.cells.empty(); });
+    for (Cells& group : connectedGroups(planes, cells, tolerance))
+        pieces.push_back(makePiece(planes, std::move(group), tolerance));
     std::stable_sort(pieces.begin(), pieces.end(),
                      [](const Piece& a, const Piece& b) { return a.volume > b.volume + 1e-6; });
     return pieces;
