@@ -6,15 +6,13 @@ namespace slab::ui {
 
 /// The 3D view: plates, donor, rider, tight and hitting pairs. Shows the session; a click selects.
 ///
-/// Draws no title: the card around it shows heading() and note().
+/// Draws no title: the frame around it does.
 class FitView : public QWidget {
     Q_OBJECT
 public:
     explicit FitView(Session* session, QWidget* parent = nullptr);
     ~FitView() override;
 
-    [[nodiscard]] QString heading() const;
-    [[nodiscard]] QString note() const; ///< "least gap ⅞″ · hull/port to donor/joystick hand"
     /// False where there is no OpenGL 3.2: the same scene is painted without it.
     [[nodiscard]] bool usesOpenGl() const;
     /// What takes mouse and keys: a QWindow with OpenGL, else a QWidget.
@@ -26,9 +24,6 @@ public:
 
 public Q_SLOTS:
     void fitToView();
-
-Q_SIGNALS:
-    void headingChanged(const QString& heading, const QString& note);
 
 protected:
     bool eventFilter(QObject* watched, QEvent* event) override;

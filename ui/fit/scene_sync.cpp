@@ -1,5 +1,6 @@
 #include "ui/fit/scene_sync.h"
 #include "ui/fit/scene_material.h"
+#include "ui/theme/theme.h"
 #include <Qt3DCore/QAttribute>
 #include <Qt3DCore/QBuffer>
 #include <Qt3DCore/QEntity>
@@ -218,7 +219,7 @@ void SceneSync::showExtras(const Scene& scene, const SceneStyle& style, const Un
         m_gridLines = std::move(grid);
         showLines(m_grid, m_gridLines, ground);
     }
-    showLines(m_edge, scene.edge, lineMaterial(lookOf({.chosen = true}, style).line, 4 * ratio, pass::top));
+    showLines(m_edge, scene.edge, lineMaterial(Theme::colours().chosen, 4 * ratio, pass::top));
     for (std::size_t i = 0; i < 2; ++i) {
         const FitState state = i == 0 ? FitState::tight : FitState::hits;
         std::vector<Vec3> lines, dots;

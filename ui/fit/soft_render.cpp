@@ -1,4 +1,5 @@
 #include "ui/fit/soft_render.h"
+#include "ui/theme/theme.h"
 #include <algorithm>
 #include <array>
 #include <cmath>
@@ -237,7 +238,7 @@ QImage renderScene(const Scene& scene, const ViewCamera& camera, const SceneStyl
     for (const auto& f : glass) raster.triangle(f.a, f.b, f.c, {f.colour, 1, true, true, false});
     drawLines(raster, scene, style);
     if (scene.edge.size() == 2)
-        raster.line(scene.edge[0], scene.edge[1], 4, {lookOf({.chosen = true}, style).line, 1, false});
+        raster.line(scene.edge[0], scene.edge[1], 4, {Theme::colours().chosen, 1, false});
     for (const auto& link : scene.links) {
         const Pen pen{colourOf(link.state), 1, false};
         raster.line(link.from, link.to, 2.2, pen);

@@ -1,0 +1,197 @@
+#include "tests/ui_views/hand_body.h"
+#include "ui/panels/joint_bar.h"
+#include "ui/panels/joint_edits.h"
+#include "ui/panels/panel_canvas.h"
+#include "ui/panels/panel_list.h"
+#include "ui/panels/panel_view.h"
+#include <QCheckBox>
+#include <QListView>
+#include <QTest>
+#include <QToolButton>
+#include <cmath>
+#include <gtest/gtest.h>
+#include <numbers>
+
+namespace slab::ui {
+namespace {
+
+class PanelViewTest : public testing::Test {
+protected:
+    PanelViewTest() : session(test::handEngine()) {
+        session.replace(test::handProject());
+        test::rest(session);
+        view = std::make_unique<PanelView>(&session);
+        view->resize(760, 460);
+        view->show();
+        QApplication::processEvents();
+        canvas = view->findChild<PanelCanvas*>();
+        bar = view->findChild<JointBar*>();
+    }
+    const Plate& plate(const std::string& name) const {
+        for (const auto& p : session.evaluation().plates->plates) {
+            if (p.name == name) return p;
+        }
+        throw std::runtime_error("no plate " + name);
+    }
+    int edgeTo(const std::string& name, const std::string& neighbour) const {
+        const auto& edges = plate(name).boundary.edges;
+        for (std::size_t i = 0; i < edges.size(); ++i) {
+            if (edges[i].neighbour == neighbour) return static_cast<int>(i);
+        }
+        return -1;
+    }
+    QPoint middleOf(int edge) const {
+        const QPolygonF outline = canvas->outlineOnScreen();
+        return ((outline[edge] + outline[(edge + 1) % outline.size()]) / 2).toPoint();
+    }
+    Session session;
+    std::unique_ptr<PanelView> view;
+    PanelCanvas* canvas = nullptr;
+    JointBar* bar = nullptr;
+};
+
+TEST_F(PanelViewTest, OutlineOnScreenIsThePanelPointByPoint) {
+    session.selectPlate("hull/port");
+    const Panel* panel = nullptr;
+    for (const auto& p : *session.evaluation().panels) {
+        if (p.name == "hull/port") panel = &p;
+    }
+    ASSERT_NE(panel, nullptr);
+    for (const double zoom : {1.0, 3.7}) {
+        QWheelEvent wheel({200, 150}, view->mapToGlobal(QPointF(200, 150)), {}, {0, zoom > 1 ? 900 : 0}, Qt::NoButton,
+                          Qt::NoModifier, Qt::NoScrollPhase, false);
+        QApplication::sendEvent(canvas, &wheel);
+        const QPolygonF outline = canvas->outlineOnScreen();
+        ASSERT_EQ(static_cast<std::size_t>(outline.size()), panel->boundary.outer.size());
+        for (std::size_t i = 0; i < panel->boundary.outer.size(); ++i) {
+            const Vec2 back = canvas->view().toPaper(outline[static_cast<qsizetype>(i)]);
+            EXPECT_LT((back - panel->boundary.outer[i]).norm(), 1e-9);
+        }
+    }
+}
+
+TEST_F(PanelViewTest, ClickOnAnEdgeThenMitreThenUndo) {
+    session.selectPlate("hull/port");
+    const int edge = edgeTo("hull/port", "hull/front");
+    ASSERT_GE(edge, 0);
+    EXPECT_EQ(plate("hull/port").boundary.edges[static_cast<std::size_t>(edge)].role, EdgeRole::covers);
+    EXPECT_FALSE(bar->isVisible());
+    QTest::mouseClick(canvas, Qt::LeftButton, {}, middleOf(edge));
+    EXPECT_EQ(session.selection().edge, edge);
+    EXPECT_TRUE(bar->isVisible());
+    EXPECT_TRUE(bar->button(EdgeChoice::thisCovers)->isChecked());
+    EXPECT_FALSE(bar->ruleButton()->isEnabled());
+    test::shot(*view, "panel_edge");
+
+    bar->button(EdgeChoice::mitre)->click();
+    test::rest(session);
+    const int now = edgeTo("hull/port", "hull/front");
+    EXPECT_EQ(plate("hull/port").boundary.edges[static_cast<std::size_t>(now)].role, EdgeRole::mitre);
+    EXPECT_EQ(session.history().undoLabel(), "Mitre hull/port and hull/front");
+    EXPECT_TRUE(bar->button(EdgeChoice::mitre)->isChecked());
+    EXPECT_TRUE(bar->ruleButton()->isEnabled());
+    test::shot(*view, "panel_mitre");
+    session.undo();
+    test::rest(session);
+    EXPECT_EQ(session.project(), test::handProject());
+    EXPECT_EQ(plate("hull/port").boundary.edges[static_cast<std::size_t>(edge)].role, EdgeRole::covers);
+}
+
+TEST_F(PanelViewTest, BackToTheRuleTakesTheChoiceAway) {
+    session.selectPlate("hull/port", edgeTo("hull/port", "hull/front"));
+    bar->button(EdgeChoice::neighbourCovers)->click();
+    test::rest(session);
+    ASSERT_EQ(session.project().joints.edges.size(), 1U);
+    EXPECT_EQ(session.project().joints.edges[0].a, "hull/front");
+    bar->ruleButton()->click();
+    test::rest(session);
+    EXPECT_TRUE(session.project().joints.edges.empty());
+}
+
+TEST_F(PanelViewTest, TickedPanelIsRememberedWithItsShape) {
+    session.selectPlate("hull/top");
+    auto* cut = view->findChild<QCheckBox*>();
+    cut->click();
+    ASSERT_EQ(session.project().cut.size(), 1U);
+    EXPECT_EQ(session.project().cut[0].panel, "hull/top");
+    EXPECT_FALSE(session.project().cut[0].fingerprint.empty());
+    cut->click();
+    EXPECT_TRUE(session.project().cut.empty());
+    session.undo();
+    EXPECT_TRUE(cut->isChecked());
+}
+
+TEST_F(PanelViewTest, LeftOutPlateStaysInTheListAndComesBack) {
+    session.selectPlate("hull/bottom");
+    QToolButton* leave = nullptr;
+    for (auto* b : view->findChildren<QToolButton*>()) {
+        if (b->text() == "Leave out") leave = b;
+    }
+    ASSERT_NE(leave, nullptr);
+    leave->click();
+    test::rest(session);
+    EXPECT_EQ(session.evaluation().plates->plates.size(), 5U);
+    EXPECT_EQ(leave->text(), "Bring back");
+    EXPECT_TRUE(view->findChild<PanelList*>()->model().row(view->findChild<PanelList*>()->model().find("hull/bottom")).leftOut);
+    leave->click();
+    test::rest(session);
+    EXPECT_EQ(session.evaluation().plates->plates.size(), 6U);
+}
+
+TEST_F(PanelViewTest, ListAndSelectionFollowEachOther) {
+    auto* list = view->findChild<PanelList*>();
+    session.selectPlate("hull/starboard");
+    EXPECT_TRUE(list->list()->currentIndex().data().toString().contains("hull"));
+    list->list()->setFocus();
+    list->list()->setCurrentIndex(list->list()->model()->index(0, 0));
+    EXPECT_EQ(session.selection().plate, list->model().row(0).name);
+}
+
+TEST_F(PanelViewTest, ArrowKeysGoFromEdgeToEdge) {
+    session.selectPlate("hull/port");
+    QTest::keyClick(canvas, Qt::Key_Right);
+    EXPECT_EQ(session.selection().edge, 0);
+    QTest::keyClick(canvas, Qt::Key_Left);
+    EXPECT_EQ(session.selection().edge, 3);
+    QTest::keyClick(canvas, Qt::Key_Escape);
+    EXPECT_EQ(session.selection().edge, -1);
+}
+
+TEST(JointEdits, AChoiceReplacesWhatWasSaidAboutThePair) {
+    Project p = test::handProject();
+    p = *chooseJoint("hull/port", "hull/front", EdgeChoice::mitre).apply(p);
+    p = *chooseJoint("hull/front", "hull/port", EdgeChoice::thisCovers).apply(p);
+    ASSERT_EQ(p.joints.edges.size(), 1U);
+    EXPECT_EQ(p.joints.edges[0].a, "hull/front");
+    EXPECT_EQ(p.joints.edges[0].joint, JointKind::cover);
+    EXPECT_EQ(backToRule("hull/a", "hull/b").apply(p).error().code, "no-such-place");
+}
+
+TEST(JointEdits, BringBackGoesPastAWiderPattern) {
+    Project p = test::handProject();
+    p.materials.plates.push_back({"*/bottom", ""});
+    p = *bringBack("hull/bottom").apply(p);
+    EXPECT_EQ(p.materials.plates.front(), (PlateMaterial{"hull/bottom", "xps_13"}));
+    p.materials.fallback.clear();
+    p.materials.plates = {{"*/bottom", ""}};
+    EXPECT_EQ(bringBack("hull/bottom").apply(p).error().code, "no-material");
+}
+
+// The quads of a joint drawn from a and b must close: with a cover the butting end lies on the covering plate's inner face.
+TEST(JointSketch, PlatesMeetWithoutGapOrOverlap) {
+    for (const double degrees : {60.0, 90.0, 120.0, 250.0}) {
+        const double theta = degrees * std::numbers::pi / 180, t = 12, u = 20;
+        // Covering plate: a = 0, b = t cot; butting plate: a = t / sin, b = (t + u cos) / sin. (Offsets of a covered edge.)
+        const JointSide f{"f", t, 0, t / std::tan(theta), {}};
+        const JointSide g{"g", u, t / std::sin(theta), (t + u * std::cos(theta)) / std::sin(theta), {}};
+        const auto quads = jointQuads(theta, f, g, 100);
+        // Both end corners of g lie on f's inner face line.
+        const Vec2 a = quads[0][2], b = quads[0][3];
+        const Vec2 along = (b - a).normalized();
+        EXPECT_NEAR(cross2(along, Vec2(quads[1][1] - a)), 0, 1e-9) << degrees;
+        EXPECT_NEAR(cross2(along, Vec2(quads[1][2] - a)), 0, 1e-9) << degrees;
+    }
+}
+
+} // namespace
+} // namespace slab::ui

@@ -1,0 +1,330 @@
+#include "ui/fit/fit_view.h"
+#include "ui/fit/fit_canvas.h"
+#include "ui/fit/fit_hand.h"
+#include "ui/fit/pill.h"
+#include "ui/fit/soft_render.h"
+#include "ui/theme/empty_state.h"
+#include "ui/theme/theme.h"
+#include <QCursor>
+#include <QEvent>
+#include <QStackedLayout>
+#include <QVBoxLayout>
+#include <QVariantAnimation>
+#include <QWindow>
+#include <algorithm>
+
+namespace slab::ui {
+
+namespace {
+constexpr int mostPills = 5;
+}
+
+struct FitView::Private {
+    FitView* q;
+    Session* session;
+    FitControls* controls = nullptr;
+    FitHand* hand = nullptr;
+    std::unique_ptr<FitCanvas> canvas;
+    QWidget* stage = nullptr; ///< holds the canvas and the labels over it
+    EmptyState* empty = nullptr;
+    QStackedLayout* stack = nullptr;
+    SceneBuilder builder;
+    SceneStyle style;
+    std::vector<Pill*> pills;
+    Pill* readout = nullptr;
+    QVariantAnimation glide;
+    ViewCamera from, to;
+    bool fitted = false;
+    std::string document;
+
+    void build();
+    void connectAll();
+    void refreshScene();
+    void refreshCamera();
+    void placePills();
+    void showReadout();
+    void resized();
+    void glideTo(const ViewCamera& camera);
+    void look(Direction direction);
+    void fit(bool softly);
+    void startSection();
+    [[nodiscard]] SceneOptions options() const;
+    [[nodiscard]] const FitPair* tightest() const;
+};
+
+FitView::FitView(Session* session, QWidget* parent) : QWidget(parent), m(std::make_unique<Private>()) {
+    m->q = this;
+    m->session = session;
+    m->build();
+    m->connectAll();
+    m->refreshScene();
+}
+
+FitView::~FitView() {
+    m->glide.stop();
+    if (auto* watched = m->canvas->surface()) watched->removeEventFilter(this);
+}
+
+void FitView::Private::build() {
+    q->setAccessibleName(tr("Fit view"));
+    q->setAccessibleDescription(tr("The body in three dimensions around donor and rider"));
+    auto* all = new QVBoxLayout(q);
+    all->setContentsMargins(0, 0, 0, 0);
+    all->setSpacing(8);
+    auto* holder = new QWidget;
+    stack = new QStackedLayout(holder);
+    stage = new QWidget;
+    stage->setMinimumSize(160, 120);
+    auto* stageLayout = new QVBoxLayout(stage);
+    stageLayout->setContentsMargins(0, 0, 0, 0);
+    canvas = canUseOpenGl() ? makeGlCanvas(stage) : makePaintCanvas(stage);
+    canvas->widget()->setAccessibleName(tr("body in three dimensions"));
+    stageLayout->addWidget(canvas->widget());
+    stack->addWidget(stage);
+    empty = new EmptyState(tr("Add a form on the left, or open a sample: its plates stand here, around donor and rider."));
+    stack->addWidget(empty);
+    all->addWidget(holder, 1);
+    controls = new FitControls;
+    all->addWidget(controls);
+    hand = new FitHand(session, controls, q);
+    for (int i = 0; i < mostPills; ++i) pills.push_back(new Pill(stage, canvas->native()));
+    readout = new Pill(stage, canvas->native());
+    canvas->surface()->installEventFilter(q);
+    canvas->widget()->installEventFilter(q);
+    glide.setDuration(220);
+    glide.setStartValue(0.0);
+    glide.setEndValue(1.0);
+}
+
+void FitView::Private::connectAll() {
+    QObject::connect(session, &Session::evaluationChanged, q, [this] { refreshScene(); });
+    QObject::connect(session, &Session::selectionChanged, q, [this] { refreshScene(); });
+    QObject::connect(controls, &FitControls::changed, q, [this] {
+        hand->camera.parallel = controls->state().parallel;
+        refreshScene();
+    });
+    QObject::connect(controls, &FitControls::directionWanted, q, [this](Direction d) { look(d); });
+    QObject::connect(controls, &FitControls::fitWanted, q, [this] { fit(true); });
+    QObject::connect(controls, &FitControls::sectionStarted, q, [this] { startSection(); });
+    QObject::connect(hand, &FitHand::cameraMoved, q, [this] {
+        glide.stop();
+        controls->mark(std::nullopt);
+        refreshCamera();
+    });
+    QObject::connect(hand, &FitHand::directionWanted, q, [this](Direction d) { look(d); });
+    QObject::connect(hand, &FitHand::fitWanted, q, [this] { fit(true); });
+    QObject::connect(hand, &FitHand::frameWanted, q, [this](const Box3& box) {
+        ViewCamera wanted = hand->camera;
+        wanted.frame(box, 1.7);
+        glideTo(wanted);
+    });
+    QObject::connect(hand, &FitHand::moved, q, [this] { showReadout(); });
+    QObject::connect(hand, &FitHand::cursorWanted, q, [this](Qt::CursorShape shape) {
+        if (auto* window = qobject_cast<QWindow*>(canvas->surface()))
+            window->setCursor(shape);
+        else
+            canvas->widget()->setCursor(shape);
+    });
+    for (std::size_t i = 0; i < pills.size(); ++i) {
+        QObject::connect(pills[i], &Pill::clicked, q, [this, i] {
+            if (i < hand->scene.links.size()) session->selectPlate(QString::fromStdString(hand->scene.links[i].plate));
+        });
+    }
+    QObject::connect(&glide, &QVariantAnimation::valueChanged, q, [this](const QVariant& share) {
+        hand->camera = between(from, to, share.toDouble());
+        refreshCamera();
+    });
+}
+
+SceneOptions FitView::Private::options() const {
+    const FitState3d& state = controls->state();
+    const Selection& chosen = session->selection();
+    SceneOptions out;
+    const Box3& shell = hand->scene.shell;
+    out.apart = state.apart * 0.4 * std::max({shell.size().x(), shell.size().y(), shell.size().z()});
+    if (state.sectionAxis >= 0) {
+        const double low = shell.min[state.sectionAxis], high = shell.max[state.sectionAxis];
+        out.section = Section{state.sectionAxis, low + (high - low) * state.sectionAt, state.keepBelow};
+    }
+    out.donor = state.donor;
+    out.rider = state.rider;
+    out.chosenPlate = chosen.plate.toStdString();
+    out.chosenSolid = (chosen.solid.isEmpty() ? chosen.form : chosen.solid).toStdString();
+    out.chosenEdge = chosen.edge;
+    out.units = session->unitStyle();
+    return out;
+}
+
+void FitView::Private::refreshScene() {
+    const Evaluation& evaluation = session->evaluation();
+    if (controls->state().sectionAxis >= 0 || controls->state().apart > 0) {
+        // The sliders run along the newest shell, which the options are taken from.
+        SceneOptions plain;
+        plain.donor = plain.rider = false;
+        SceneBuilder measure;
+        if (evaluation.plates && hand->scene.shell.size().norm() < 1e-9) hand->scene = measure.build(evaluation, plain);
+    }
+    hand->scene = builder.build(evaluation, options());
+    // Worst first, so that labels go to what matters most.
+    std::stable_sort(hand->scene.links.begin(), hand->scene.links.end(), [](const SceneLink& a, const SceneLink& b) {
+        return a.state != b.state ? a.state > b.state : (a.from - a.to).norm() < (b.from - b.to).norm();
+    });
+    stack->setCurrentWidget(hand->scene.empty() ? static_cast<QWidget*>(empty) : stage);
+    const std::string now = session->project().title + '\n' + (session->project().forms.empty() ? "" : session->project().forms.front().name);
+    if (now != document && !session->history().canUndo()) fitted = false;
+    document = now;
+    style.seeThrough = controls->state().seeThrough;
+    canvas->showScene(hand->scene, style, session->unitStyle());
+    if (!fitted && !hand->scene.empty()) {
+        fitted = true;
+        hand->camera.look(Direction::threeQuarter);
+        controls->mark(Direction::threeQuarter);
+        fit(false);
+    } else {
+        refreshCamera();
+    }
+    showReadout();
+}
+
+void FitView::Private::refreshCamera() {
+    canvas->showCamera(hand->camera);
+    placePills();
+}
+
+void FitView::Private::resized() {
+    const QSize size = canvas->widget()->size();
+    hand->camera.width = std::max(1, size.width());
+    hand->camera.height = std::max(1, size.height());
+    to.width = hand->camera.width;
+    to.height = hand->camera.height;
+    refreshCamera();
+}
+
+void FitView::Private::glideTo(const ViewCamera& camera) {
+    glide.stop();
+    from = hand->camera;
+    to = camera;
+    if (!canvas->native() || !q->isVisible()) {
+        hand->camera = to;
+        refreshCamera();
+        return;
+    }
+    glide.start();
+}
+
+void FitView::Private::look(Direction direction) {
+    ViewCamera wanted = hand->camera;
+    wanted.look(direction);
+    if (!hand->scene.empty()) wanted.frame(hand->scene.bounds);
+    glideTo(wanted);
+    controls->mark(direction);
+}
+
+void FitView::Private::fit(bool softly) {
+    ViewCamera wanted = hand->camera;
+    wanted.frame(hand->scene.bounds);
+    if (softly) {
+        glideTo(wanted);
+        return;
+    }
+    glide.stop();
+    hand->camera = wanted;
+    refreshCamera();
+}
+
+void FitView::Private::startSection() {
+    const int axis = controls->state().sectionAxis;
+    // The half between the eye and the cut goes away.
+    controls->setKeepBelow(-hand->camera.forward()[axis] > 0);
+}
+
+void FitView::Private::placePills() {
+    const auto& links = hand->scene.links;
+    std::vector<QRect> taken;
+    for (std::size_t i = 0; i < pills.size(); ++i) {
+        Pill* pill = pills[i];
+        if (i >= links.size()) {
+            pill->hide();
+            continue;
+        }
+        const Vec3 at = hand->camera.toScreen((links[i].from + links[i].to) / 2);
+        pill->say(QString::fromStdString(links[i].text), colourOf(links[i].state));
+        pill->placeAt({at.x(), at.y() + 24});
+        const bool covered = std::any_of(taken.begin(), taken.end(),
+                                         [&](const QRect& r) { return r.intersects(pill->geometry()); });
+        const bool inside = at.x() > 0 && at.y() > 0 && at.x() < hand->camera.width && at.y() < hand->camera.height;
+        pill->setVisible(!covered && inside);
+        if (covered || !inside) continue;
+        pill->raise();
+        taken.push_back(pill->geometry());
+    }
+}
+
+const FitPair* FitView::Private::tightest() const {
+    const auto& fit = session->evaluation().fit;
+    if (!fit) return nullptr;
+    const FitPair* worst = nullptr;
+    for (const auto& pair : fit->pairs) {
+        if (!worst || pair.state > worst->state ||
+            (pair.state == worst->state && pair.clearance < worst->clearance))
+            worst = &pair;
+    }
+    return worst;
+}
+
+void FitView::Private::showReadout() {
+    if (!hand->isMoving()) {
+        readout->hide();
+        return;
+    }
+    const auto& fit = session->evaluation().fit;
+    const FitPair* pair = tightest();
+    if (!fit || !pair) return;
+    const QString words = pair->state == FitState::hits
+                              ? tr("hits %1").arg(QString::fromStdString(pair->plate))
+                              : tr("gap %1 · %2").arg(QString::fromStdString(printLength(pair->clearance, session->unitStyle())),
+                                                      QString::fromStdString(pair->plate));
+    readout->say(words, colourOf(pair->state));
+    readout->placeAt(hand->at() + QPointF(0, -30));
+    readout->show();
+    readout->raise();
+}
+
+bool FitView::usesOpenGl() const { return m->canvas->native(); }
+QObject* FitView::surface() const { return m->canvas->surface(); }
+
+std::optional<QPointF> FitView::pixelOf(const QString& id) const {
+    const auto at = visiblePixel(m->hand->scene, m->hand->camera, id.toStdString());
+    return at ? std::optional(QPointF(at->x(), at->y())) : std::nullopt;
+}
+
+QImage FitView::picture(const QSize& size) const {
+    ViewCamera camera = m->hand->camera;
+    camera.width = size.width();
+    camera.height = size.height();
+    SceneStyle style = m->style;
+    style.pixelRatio = 1;
+    return renderScene(m->hand->scene, camera, style, m->session->unitStyle());
+}
+
+void FitView::fitToView() { m->fit(false); }
+
+bool FitView::eventFilter(QObject* watched, QEvent* event) {
+    if (watched == m->canvas->widget() && event->type() == QEvent::Resize) m->resized();
+    if (watched == m->canvas->surface()) return m->hand->handle(event);
+    return QWidget::eventFilter(watched, event);
+}
+
+void FitView::changeEvent(QEvent* event) {
+    if (event->type() == QEvent::PaletteChange && m->hand) m->refreshScene();
+    QWidget::changeEvent(event);
+}
+
+void FitView::resizeEvent(QResizeEvent* event) {
+    QWidget::resizeEvent(event);
+    const bool first = !m->fitted || m->hand->camera.width < 2;
+    m->resized();
+    if (first && !m->hand->scene.empty()) m->fit(false);
+}
+
+} // namespace slab::ui

@@ -1,0 +1,48 @@
+#pragma once
+#include "ui/panels/joint_edits.h"
+#include "ui/panels/joint_sketch.h"
+#include <QWidget>
+#include <array>
+
+class QLabel;
+class QToolButton;
+
+namespace slab::ui {
+
+class ElidedLabel;
+
+/// Everything that the bar says about one edge.
+struct EdgeStory {
+    QString plate, neighbour;
+    PanelEdge edge;
+    bool joint = false;      ///< two plates meet along the skin here, so there is a choice
+    bool forced = false;     ///< the builder has chosen
+    QString why;             ///< why this joint
+    QString trouble, remedy; ///< what is not sound about it; empty = nothing
+    JointSide mine, other;
+    UnitStyle units;
+};
+
+/// Strip under the drawing: the joint seen end on, and the choice of who covers whom.
+class JointBar : public QWidget {
+    Q_OBJECT
+public:
+    explicit JointBar(QWidget* parent = nullptr);
+    void show(const EdgeStory& story);
+    void refuse(const QString& message, const QString& remedy); ///< what the last choice ran into
+    [[nodiscard]] QToolButton* button(EdgeChoice choice) const { return m_choices[static_cast<std::size_t>(choice)]; }
+    [[nodiscard]] QToolButton* ruleButton() const { return m_rule; }
+
+Q_SIGNALS:
+    void choiceMade(slab::ui::EdgeChoice choice);
+    void ruleWanted();
+
+private:
+    JointSketch* m_sketch;
+    ElidedLabel* m_title;
+    QLabel *m_why, *m_trouble;
+    std::array<QToolButton*, 5> m_choices{};
+    QToolButton* m_rule;
+};
+
+} // namespace slab::ui

@@ -1,0 +1,73 @@
+#pragma once
+#include "core/drawing/drawing.h"
+#include "core/plates/plate.h"
+#include "core/units/units.h"
+#include "ui/paint/paper_view.h"
+#include <QWidget>
+
+namespace slab::ui {
+
+/// What the canvas draws: one panel, with the words of one of its plates at the edges.
+struct PanelPicture {
+    Panel panel;
+    std::vector<PanelEdge> edges; ///< of the chosen copy, as many as the panel's boundary has
+    std::string plate;            ///< the chosen copy
+    std::string stockKind;
+    int number = 0; ///< counted from 1
+    UnitStyle units;
+};
+
+/// The panel's drawing: true coordinates, zoom and pan, edges to hover and click.
+class PanelCanvas : public QWidget {
+    Q_OBJECT
+public:
+    explicit PanelCanvas(QWidget* parent = nullptr);
+    /// Fits the view only when another panel is shown.
+    void show(std::optional<PanelPicture> picture);
+    void setChosenEdge(int edge);
+    void fit();
+    [[nodiscard]] const PaperView& view() const { return m_view; }
+    /// Points of the outline as drawn, widget pixels.
+    [[nodiscard]] QPolygonF outlineOnScreen() const;
+    /// Edge within reach of a pixel; -1 = none.
+    [[nodiscard]] int edgeAt(const QPointF& px) const;
+    [[nodiscard]] QSize minimumSizeHint() const override { return {160, 120}; }
+    [[nodiscard]] QSize sizeHint() const override { return {420, 280}; }
+
+Q_SIGNALS:
+    void edgeClicked(int edge);
+    void emptyClicked();
+
+protected:
+    void paintEvent(QPaintEvent* event) override;
+    void resizeEvent(QResizeEvent* event) override;
+    void mousePressEvent(QMouseEvent* event) override;
+    void mouseMoveEvent(QMouseEvent* event) override;
+    void mouseReleaseEvent(QMouseEvent* event) override;
+    void mouseDoubleClickEvent(QMouseEvent* event) override;
+    void wheelEvent(QWheelEvent* event) override;
+    void keyPressEvent(QKeyEvent* event) override;
+    void leaveEvent(QEvent* event) override;
+
+private:
+    [[nodiscard]] Box2 extent() const;
+    [[nodiscard]] QString edgeWords(std::size_t edge) const;
+    void paintPanel(QPainter& painter) const;
+    void paintName(QPainter& painter) const;
+    void paintOpenings(QPainter& painter) const;
+    void paintEdges(QPainter& painter) const;
+    void paintEdgeLabel(QPainter& painter, std::size_t edge, std::vector<QRectF>& taken) const;
+    void paintSizes(QPainter& painter) const;
+    void paintUp(QPainter& painter) const;
+
+    std::optional<PanelPicture> m_picture;
+    Group m_group;
+    Roomy m_room;
+    PaperView m_view;
+    bool m_touched = false; ///< zoomed or moved by hand: not fitted again on resize
+    int m_chosen = -1, m_hovered = -1;
+    QPointF m_pressed, m_last;
+    bool m_dragging = false;
+};
+
+} // namespace slab::ui

@@ -1,0 +1,210 @@
+#include "ui/panels/panel_list.h"
+#include "ui/paint/page_painter.h"
+#include "ui/theme/card.h"
+#include "ui/theme/theme.h"
+#include <QLineEdit>
+#include <QListView>
+#include <QPainter>
+#include <QPainterPath>
+#include <QVBoxLayout>
+
+namespace slab::ui {
+
+void PanelListModel::show(std::vector<PanelRow> rows) {
+    bool same = rows.size() == m_rows.size();
+    for (std::size_t i = 0; same && i < rows.size(); ++i) same = rows[i].name == m_rows[i].name;
+    if (!same) {
+        beginResetModel();
+        m_rows = std::move(rows);
+        endResetModel();
+        return;
+    }
+    int first = -1, last = -1;
+    for (std::size_t i = 0; i < rows.size(); ++i) {
+        if (rows[i] == m_rows[i]) continue;
+        if (first < 0) first = static_cast<int>(i);
+        last = static_cast<int>(i);
+    }
+    m_rows = std::move(rows);
+    if (first >= 0) Q_EMIT dataChanged(index(first), index(last));
+}
+
+int PanelListModel::rowCount(const QModelIndex& parent) const {
+    return parent.isValid() ? 0 : static_cast<int>(m_rows.size());
+}
+
+QVariant PanelListModel::data(const QModelIndex& index, int role) const {
+    if (!index.isValid() || index.row() >= rowCount()) return {};
+    const PanelRow& r = row(index.row());
+    const QString copies = r.plates.size() > 1 ? tr(" ×%1").arg(r.plates.size()) : QString();
+    switch (role) {
+    case Qt::DisplayRole: return r.name;
+    case Qt::UserRole: return QString(r.plates.join(' ') + ' ' + r.stock); // what the search looks in
+    case Qt::ToolTipRole:
+    case Qt::AccessibleTextRole:
+        if (r.leftOut) return tr("%1: left out, no panel is cut").arg(r.name);
+        return tr("%1%2\n%3 · %4%5").arg(r.plates.join(QStringLiteral(", ")), copies, r.size, r.stock,
+                                         r.changed ? tr("\nhas changed since it was cut") : r.cut ? tr("\ncut") : QString());
+    default: return {};
+    }
+}
+
+int PanelListModel::find(const QString& plate) const {
+    for (std::size_t i = 0; i < m_rows.size(); ++i) {
+        if (m_rows[i].plates.contains(plate)) return static_cast<int>(i);
+    }
+    return -1;
+}
+
+class PanelDelegate : public QStyledItemDelegate {
+public:
+    using QStyledItemDelegate::QStyledItemDelegate;
+    bool strip = false;
+
+    QSize sizeHint(const QStyleOptionViewItem&, const QModelIndex&) const override {
+        return strip ? QSize(86, 66) : QSize(120, 50);
+    }
+
+    void paint(QPainter* painter, const QStyleOptionViewItem& option, const QModelIndex& index) const override {
+        const auto* proxy = static_cast<const QSortFilterProxyModel*>(index.model());
+        const auto* model = static_cast<const PanelListModel*>(proxy->sourceModel());
+        const int at = proxy->mapToSource(index).row();
+        const PanelRow& row = model->row(at);
+        const Palette& c = Theme::colours();
+        const bool chosen = option.state.testFlag(QStyle::State_Selected);
+        const QRectF r = QRectF(option.rect).adjusted(2, 1.5, -2, -1.5);
+        painter->save();
+        painter->setRenderHint(QPainter::Antialiasing);
+        if (chosen || option.state.testFlag(QStyle::State_MouseOver)) {
+            painter->setPen(Qt::NoPen);
+            painter->setBrush(chosen ? c.chosenFill : Theme::mix(c.line, c.card, 0.3));
+            painter->drawRoundedRect(r, 6, 6);
+        }
+        const QRectF thumb = strip ? QRectF(r.left() + 6, r.top() + 5, r.width() - 12, r.height() - 25)
+                                   : QRectF(r.left() + 6, r.top() + 5, 50, r.height() - 10);
+        paintThumb(*painter, row, thumb, chosen);
+        if (strip)
+            paintUnder(*painter, row, r, chosen);
+        else
+            paintBeside(*painter, row, at, QRectF(thumb.right() + 9, r.top(), r.right() - thumb.right() - 14, r.height()));
+        painter->restore();
+    }
+
+private:
+    static void paintThumb(QPainter& painter, const PanelRow& row, const QRectF& into, bool chosen) {
+        const Palette& c = Theme::colours();
+        if (row.leftOut || row.shape.outer.size() < 3) {
+            painter.setPen(QPen(c.quiet, 1, Qt::DashLine));
+            painter.setBrush(Qt::NoBrush);
+            painter.drawRect(into.adjusted(8, 6, -8, -6));
+            return;
+        }
+        PaperView view;
+        view.fit(bounds(row.shape.outer), into);
+        const QColor tint = Theme::tint(row.kind);
+        painter.setBrush(chosen ? Theme::mix(c.chosen, tint, 0.32) : tint);
+        painter.setPen(QPen(chosen ? c.chosen : Theme::mix(c.ink, tint, 0.7), 1));
+        painter.drawPath(view.path(row.shape));
+    }
+
+    static QString marks(const PanelRow& row) {
+        return row.changed ? QStringLiteral("⚠") : row.cut ? QStringLiteral("✓") : QString();
+    }
+
+    static void paintUnder(QPainter& painter, const PanelRow& row, const QRectF& r, bool chosen) {
+        const Palette& c = Theme::colours();
+        const QFont font = Theme::words(10, chosen);
+        const QString words = marks(row) + row.name.section('/', -1);
+        const QString copies = row.plates.size() > 1 ? QStringLiteral(" ×%1").arg(row.plates.size()) : QString();
+        painter.setFont(font);
+        painter.setPen(row.changed ? c.hits : row.leftOut ? c.quiet : c.ink);
+        const double room = r.width() - 6 - QFontMetricsF(font).horizontalAdvance(copies);
+        painter.drawText(r.adjusted(2, 0, -2, -3), Qt::AlignHCenter | Qt::AlignBottom, elided(words, font, room) + copies);
+    }
+
+    static void paintBeside(QPainter& painter, const PanelRow& row, int at, const QRectF& r) {
+        const Palette& c = Theme::colours();
+        const QFont bold = Theme::words(12, true), small = Theme::words(11);
+        const QString copies = row.plates.size() > 1 ? QStringLiteral(" ×%1").arg(row.plates.size()) : QString();
+        const QString number = row.leftOut ? QString() : QStringLiteral("%1  ").arg(at + 1);
+        painter.setFont(bold);
+        painter.setPen(row.leftOut ? c.quiet : c.ink);
+        const double taken = QFontMetricsF(bold).horizontalAdvance(number + copies);
+        painter.drawText(QRectF(r.left(), r.top() + 6, r.width(), 18), Qt::AlignLeft | Qt::AlignVCenter,
+                         number + elided(row.name, bold, r.width() - taken) + copies);
+        painter.setFont(small);
+        painter.setPen(row.changed ? c.hits : c.quiet);
+        const QString second = row.leftOut   ? tr("left out")
+                               : row.changed ? tr("changed since cut")
+                               : row.cut     ? tr("✓ cut · %1").arg(row.size)
+                                             : row.size + QStringLiteral(" · ") + row.stock + (row.hand.isEmpty() ? QString() : QStringLiteral(" · ") + row.hand);
+        painter.drawText(QRectF(r.left(), r.top() + 25, r.width(), 16), Qt::AlignLeft | Qt::AlignVCenter,
+                         elided(second, small, r.width()));
+    }
+};
+
+PanelList::PanelList(QWidget* parent) : QWidget(parent) {
+    auto* all = new QVBoxLayout(this);
+    all->setContentsMargins(0, 0, 0, 0);
+    all->setSpacing(6);
+    m_search = new QLineEdit;
+    m_search->setPlaceholderText(tr("Find a panel"));
+    m_search->setClearButtonEnabled(true);
+    explain(m_search, tr("Find a panel"), tr("Show only panels whose name or stock holds these letters"));
+    all->addWidget(m_search);
+    m_model = new PanelListModel(this);
+    m_found = new QSortFilterProxyModel(this);
+    m_found->setSourceModel(m_model);
+    m_found->setFilterCaseSensitivity(Qt::CaseInsensitive);
+    m_found->setFilterRole(Qt::UserRole);
+    m_list = new QListView;
+    m_list->setModel(m_found);
+    m_delegate = new PanelDelegate(m_list);
+    m_list->setItemDelegate(m_delegate);
+    m_list->setUniformItemSizes(true);
+    m_list->setMouseTracking(true);
+    m_list->setEditTriggers(QAbstractItemView::NoEditTriggers);
+    m_list->setVerticalScrollMode(QAbstractItemView::ScrollPerPixel);
+    m_list->setHorizontalScrollMode(QAbstractItemView::ScrollPerPixel);
+    explain(m_list, tr("Panels"), {});
+    all->addWidget(m_list, 1);
+    connect(m_search, &QLineEdit::textChanged, m_found, &QSortFilterProxyModel::setFilterFixedString);
+    connect(m_list->selectionModel(), &QItemSelectionModel::currentChanged, this, [this](const QModelIndex& now) {
+        if (!m_quiet && now.isValid()) Q_EMIT chosen(m_model->row(m_found->mapToSource(now).row()).name);
+    });
+    setStrip(false);
+}
+
+void PanelList::setStrip(bool strip) {
+    m_delegate->strip = strip;
+    m_search->setVisible(!strip);
+    m_list->setFlow(strip ? QListView::LeftToRight : QListView::TopToBottom);
+    m_list->setHorizontalScrollBarPolicy(strip ? Qt::ScrollBarAsNeeded : Qt::ScrollBarAlwaysOff);
+    m_list->setVerticalScrollBarPolicy(strip ? Qt::ScrollBarAlwaysOff : Qt::ScrollBarAsNeeded);
+    setMinimumSize(strip ? QSize(0, 82) : QSize(150, 0));
+    setMaximumSize(strip ? QSize(QWIDGETSIZE_MAX, 82) : QSize(230, QWIDGETSIZE_MAX));
+    m_list->doItemsLayout();
+}
+
+void PanelList::show(std::vector<PanelRow> rows) {
+    m_quiet = true;
+    m_model->show(std::move(rows));
+    m_quiet = false;
+}
+
+void PanelList::choose(const QString& plate) {
+    const int row = m_model->find(plate);
+    m_quiet = true;
+    if (row < 0) {
+        m_list->selectionModel()->clear();
+    } else {
+        const QModelIndex index = m_found->mapFromSource(m_model->index(row));
+        if (index.isValid() && index != m_list->currentIndex()) {
+            m_list->setCurrentIndex(index);
+            m_list->scrollTo(index);
+        }
+    }
+    m_quiet = false;
+}
+
+} // namespace slab::ui

@@ -1,0 +1,382 @@
+#include "ui/panels/panel_view.h"
+#include "core/drawing/panel_facts.h"
+#include "ui/panels/joint_bar.h"
+#include "ui/panels/joint_edits.h"
+#include "ui/panels/panel_canvas.h"
+#include "ui/panels/panel_list.h"
+#include "ui/theme/card.h"
+#include "ui/theme/empty_state.h"
+#include "ui/theme/theme.h"
+#include <QBoxLayout>
+#include <QCheckBox>
+#include <QEvent>
+#include <QResizeEvent>
+#include <QStackedLayout>
+#include <QToolButton>
+#include <algorithm>
+#include <map>
+
+namespace slab::ui {
+
+namespace {
+
+constexpr int roomForList = 640; // px: narrower views show the list as a strip
+
+QString text(const std::string& s) { return QString::fromStdString(s); }
+
+bool concerns(const Finding& finding, const std::string& a, const std::string& b) {
+    return std::any_of(finding.about.begin(), finding.about.end(), [&](const std::string& about) {
+        return about == "edge:" + a + "|" + b || about == "edge:" + b + "|" + a;
+    });
+}
+
+} // namespace
+
+struct PanelView::Private {
+    PanelView* q;
+    Session* session;
+    QStackedLayout* stack = nullptr;
+    QWidget* page = nullptr;
+    QBoxLayout* split = nullptr;
+    EmptyState* empty = nullptr;
+    PanelList* list = nullptr;
+    PanelCanvas* canvas = nullptr;
+    JointBar* bar = nullptr;
+    ElidedLabel* facts = nullptr;
+    QCheckBox* cut = nullptr;
+    QToolButton* leave = nullptr;
+    QString shown; ///< plate that is drawn; kept when the selection moves to something that is no plate
+    std::map<std::string, std::pair<std::string, PanelRow>> rows; ///< by panel: fingerprint it was made from, row
+
+    void build();
+    QWidget* makeTools();
+    void connectAll();
+    void refresh();
+    void refreshList();
+    void refreshPanel();
+    void refreshEdge();
+    void applyJoint(const Edit& edit);
+    [[nodiscard]] PanelRow rowFor(const Panel& panel);
+    [[nodiscard]] const std::vector<Panel>& panels() const;
+    [[nodiscard]] int panelOf(const std::string& plate) const;
+    [[nodiscard]] const Plate* plate(const std::string& name) const;
+    [[nodiscard]] const std::vector<PanelEdge>* edges() const;
+    [[nodiscard]] QString sizeWords(const Panel& panel) const;
+    [[nodiscard]] JointSide sideOf(const Plate& plate, const PanelEdge& edge) const;
+    [[nodiscard]] std::optional<PanelEdge> otherEdge(const Plate& other, const std::string& mine, const Vec3& middle) const;
+    [[nodiscard]] std::optional<EdgeStory> story(int edge) const;
+};
+
+PanelView::PanelView(Session* session, QWidget* parent) : QWidget(parent), m(std::make_unique<Private>()) {
+    m->q = this;
+    m->session = session;
+    m->build();
+    m->connectAll();
+    m->refresh();
+}
+
+PanelView::~PanelView() = default;
+
+void PanelView::Private::build() {
+    q->setAccessibleName(tr("Panels view"));
+    q->setAccessibleDescription(tr("All panels to cut, and the drawing of the chosen one"));
+    stack = new QStackedLayout(q);
+    page = new QWidget;
+    split = new QBoxLayout(QBoxLayout::LeftToRight, page);
+    split->setContentsMargins(0, 0, 0, 0);
+    split->setSpacing(10);
+    list = new PanelList;
+    split->addWidget(list);
+    auto* right = new QVBoxLayout;
+    right->setSpacing(7);
+    canvas = new PanelCanvas;
+    right->addWidget(canvas, 1);
+    right->addWidget(makeTools());
+    bar = new JointBar;
+    bar->hide();
+    right->addWidget(bar);
+    split->addLayout(right, 1);
+    stack->addWidget(page);
+    empty = new EmptyState(tr("Every plate of the body becomes a panel to cut. Add a form on the left, or open a sample."));
+    stack->addWidget(empty);
+    page->installEventFilter(q);
+}
+
+QWidget* PanelView::Private::makeTools() {
+    auto* tools = new QWidget;
+    auto* row = new QHBoxLayout(tools);
+    row->setContentsMargins(0, 0, 0, 0);
+    row->setSpacing(9);
+    facts = new ElidedLabel;
+    facts->setQuiet(true);
+    facts->setFont(Theme::words(12));
+    row->addWidget(facts, 1);
+    cut = new QCheckBox(tr("cut"));
+    explain(cut, tr("cut"), tr("Tick when this panel is cut: a later change to it is put on the punch list"));
+    row->addWidget(cut);
+    leave = new QToolButton;
+    row->addWidget(leave);
+    auto* fit = new QToolButton;
+    fit->setText(tr("Fit"));
+    explain(fit, tr("Fit"), tr("Show the whole panel (key F)"));
+    QObject::connect(fit, &QToolButton::clicked, q, [this] { canvas->fit(); });
+    row->addWidget(fit);
+    return tools;
+}
+
+void PanelView::Private::connectAll() {
+    QObject::connect(session, &Session::evaluationChanged, q, [this] { refresh(); });
+    QObject::connect(session, &Session::projectChanged, q, [this] { refresh(); });
+    QObject::connect(session, &Session::selectionChanged, q, [this] { refresh(); });
+    QObject::connect(list, &PanelList::chosen, q, [this](const QString& name) {
+        shown = name;
+        session->selectPlate(name);
+        refresh();
+    });
+    QObject::connect(canvas, &PanelCanvas::edgeClicked, q, [this](int edge) { session->selectPlate(shown, edge); });
+    QObject::connect(canvas, &PanelCanvas::emptyClicked, q, [this] { session->selectPlate(shown); });
+    QObject::connect(bar, &JointBar::choiceMade, q, [this](EdgeChoice choice) {
+        const auto now = story(session->selection().edge);
+        if (now && now->joint) applyJoint(chooseJoint(now->plate.toStdString(), now->neighbour.toStdString(), choice));
+    });
+    QObject::connect(bar, &JointBar::ruleWanted, q, [this] {
+        const auto now = story(session->selection().edge);
+        if (now) applyJoint(backToRule(now->plate.toStdString(), now->neighbour.toStdString()));
+    });
+    QObject::connect(cut, &QCheckBox::clicked, q, [this](bool on) {
+        const int index = panelOf(shown.toStdString());
+        if (index < 0) return;
+        const Panel& panel = panels()[static_cast<std::size_t>(index)];
+        session->apply(markCut(panel.name, panel.fingerprint, on));
+        session->settle();
+        refresh();
+    });
+    QObject::connect(leave, &QToolButton::clicked, q, [this] {
+        const std::string name = shown.toStdString();
+        session->apply(plate(name) ? leaveOut(name) : bringBack(name));
+        session->settle();
+    });
+}
+
+void PanelView::Private::applyJoint(const Edit& edit) {
+    QString message, remedy;
+    const auto caught = QObject::connect(session, &Session::refused, q, [&](const Error& e) {
+        message = text(e.message);
+        remedy = text(e.remedy);
+    });
+    const bool done = session->apply(edit);
+    QObject::disconnect(caught);
+    session->settle();
+    refresh();
+    if (!done) bar->refuse(message, remedy);
+}
+
+const std::vector<Panel>& PanelView::Private::panels() const {
+    static const std::vector<Panel> none;
+    const auto& all = session->evaluation().panels;
+    return all ? *all : none;
+}
+
+int PanelView::Private::panelOf(const std::string& name) const {
+    const auto& all = panels();
+    for (std::size_t i = 0; i < all.size(); ++i) {
+        if (std::find(all[i].plates.begin(), all[i].plates.end(), name) != all[i].plates.end()) return static_cast<int>(i);
+    }
+    return -1;
+}
+
+const Plate* PanelView::Private::plate(const std::string& name) const {
+    const auto& set = session->evaluation().plates;
+    if (!set) return nullptr;
+    const auto it = std::find_if(set->plates.begin(), set->plates.end(), [&](const Plate& p) { return p.name == name; });
+    return it == set->plates.end() ? nullptr : &*it;
+}
+
+QString PanelView::Private::sizeWords(const Panel& panel) const {
+    if (panel.boundary.outer.empty()) return {};
+    const Vec2 size = bounds(panel.boundary.outer).size();
+    const UnitStyle units = session->unitStyle();
+    return text(printLength(size.x(), units) + " × " + printLength(size.y(), units));
+}
+
+PanelRow PanelView::Private::rowFor(const Panel& panel) {
+    auto& kept = rows[panel.name];
+    const std::string source = panel.fingerprint + panel.stock;
+    if (kept.first != source || kept.second.shape.outer.empty()) {
+        kept.second = {};
+        kept.second.shape.outer = panel.boundary.outer;
+        for (const auto& hole : panel.holes) kept.second.shape.holes.push_back(hole.outer);
+        kept.first = source;
+    }
+    PanelRow row = kept.second;
+    row.name = text(panel.name);
+    for (const auto& p : panel.plates) row.plates << text(p);
+    row.size = sizeWords(panel);
+    row.stock = text(panel.stock);
+    row.hand = panel.mirrorOf.empty() ? QString() : tr("handed");
+    if (const auto& stock = session->evaluation().stock) {
+        if (const Sheet* sheet = stock->find(panel.stock)) row.kind = text(sheet->kind);
+    }
+    if (const auto was = cutFingerprint(session->project(), panel.name)) {
+        row.cut = true;
+        row.changed = *was != panel.fingerprint;
+    }
+    return row;
+}
+
+void PanelView::Private::refreshList() {
+    std::vector<PanelRow> out;
+    for (const auto& panel : panels()) out.push_back(rowFor(panel));
+    const Evaluation& evaluation = session->evaluation();
+    if (evaluation.body && evaluation.plates) {
+        for (const auto& name : leftOutPlates(*evaluation.body, *evaluation.plates)) {
+            PanelRow row;
+            row.name = text(name);
+            row.plates << row.name;
+            row.leftOut = true;
+            out.push_back(std::move(row));
+        }
+    }
+    list->show(std::move(out));
+}
+
+void PanelView::Private::refresh() {
+    refreshList();
+    const auto& model = list->model();
+    const QString& wanted = session->selection().plate;
+    if (!wanted.isEmpty() && model.find(wanted) >= 0) shown = wanted;
+    if (model.find(shown) < 0) shown = model.rowCount() > 0 ? model.row(0).name : QString();
+    stack->setCurrentWidget(shown.isEmpty() ? static_cast<QWidget*>(empty) : page);
+    list->choose(shown);
+    refreshPanel();
+    refreshEdge();
+}
+
+void PanelView::Private::refreshPanel() {
+    const int index = panelOf(shown.toStdString());
+    const bool there = index >= 0;
+    cut->setVisible(there);
+    leave->setText(there ? tr("Leave out") : tr("Bring back"));
+    explain(leave, leave->text(), there ? tr("Build without this plate; its neighbours end free there")
+                                        : tr("Make this plate again, from its material or the default stock"));
+    leave->setEnabled(!shown.isEmpty());
+    if (!there) {
+        canvas->show(std::nullopt);
+        facts->setText(shown.isEmpty() ? QString() : tr("%1 is left out: no panel is cut for it.").arg(shown));
+        return;
+    }
+    const Panel& panel = panels()[static_cast<std::size_t>(index)];
+    PanelPicture picture{panel, {}, shown.toStdString(), {}, index + 1, session->unitStyle()};
+    if (const auto* own = edges()) picture.edges = *own;
+    picture.stockKind = list->model().row(list->model().find(shown)).kind.toStdString();
+    canvas->show(std::move(picture));
+    const auto was = cutFingerprint(session->project(), panel.name);
+    cut->setChecked(was.has_value());
+    QStringList words;
+    for (const auto& [a, b] : checkDiagonals(panel.boundary.outer)) {
+        const Ring& ring = panel.boundary.outer;
+        words << text(printLength((ring[static_cast<std::size_t>(a)] - ring[static_cast<std::size_t>(b)]).norm(), session->unitStyle()));
+    }
+    QString line = words.isEmpty() ? QString() : tr("check diagonals: %1 · ").arg(words.join(tr(" and ")));
+    line += tr("area %1 · %2").arg(text(printArea(area({panel.boundary.outer, {}}), session->unitStyle())), text(panel.stock));
+    if (was && *was != panel.fingerprint) line = tr("⚠ changed since it was cut · ") + line;
+    facts->setText(line);
+}
+
+const std::vector<PanelEdge>* PanelView::Private::edges() const {
+    const int index = panelOf(shown.toStdString());
+    if (index < 0) return nullptr;
+    const Panel& panel = panels()[static_cast<std::size_t>(index)];
+    const Plate* copy = plate(shown.toStdString());
+    // Copies are cut alike but meet other neighbours.
+    if (copy && copy->boundary.edges.size() == panel.boundary.edges.size()) return &copy->boundary.edges;
+    return &panel.boundary.edges;
+}
+
+JointSide PanelView::Private::sideOf(const Plate& p, const PanelEdge& edge) const {
+    JointSide side{text(p.name), p.thickness, edge.offsetOuter, edge.offsetInner, {}};
+    QString kind;
+    if (const auto& stock = session->evaluation().stock) {
+        if (const Sheet* sheet = stock->find(p.stock)) kind = text(sheet->kind);
+    }
+    side.tint = Theme::tint(kind);
+    return side;
+}
+
+std::optional<PanelEdge> PanelView::Private::otherEdge(const Plate& other, const std::string& mine, const Vec3& middle) const {
+    std::optional<PanelEdge> best;
+    double least = 1e300;
+    const auto& boundary = other.boundary;
+    for (std::size_t i = 0; i < boundary.edges.size() && i < boundary.outer.size(); ++i) {
+        if (boundary.edges[i].neighbour != mine) continue;
+        const Vec2 at = (boundary.outer[i] + boundary.outer[(i + 1) % boundary.outer.size()]) / 2;
+        const double away = (other.frame.toBody(at) - middle).norm();
+        if (away < least) least = away, best = boundary.edges[i];
+    }
+    return best;
+}
+
+std::optional<EdgeStory> PanelView::Private::story(int edge) const {
+    const Plate* mine = plate(shown.toStdString());
+    const auto* all = edges();
+    const auto i = static_cast<std::size_t>(edge);
+    if (!mine || !all || edge < 0 || i >= all->size() || i >= mine->boundary.outer.size()) return std::nullopt;
+    const Evaluation& evaluation = session->evaluation();
+    EdgeStory out;
+    out.plate = shown;
+    out.edge = (*all)[i];
+    out.neighbour = text(out.edge.neighbour);
+    out.units = session->unitStyle();
+    out.mine = sideOf(*mine, out.edge);
+    const Ring& ring = mine->boundary.outer;
+    const Vec3 middle = mine->frame.toBody(Vec2((ring[i] + ring[(i + 1) % ring.size()]) / 2));
+    if (out.edge.neighbour.empty()) {
+        out.why = tr("Nothing meets this plate here.");
+        return out;
+    }
+    const JointInfo* joint = jointAt(*evaluation.plates, mine->name, out.edge.neighbour, middle);
+    out.joint = joint != nullptr;
+    out.forced = hasOverride(session->project(), mine->name, out.edge.neighbour);
+    if (joint) out.why = text(joint->why);
+    if (!joint)
+        out.why = out.edge.role == EdgeRole::rests ? tr("This plate stands on the other one's outside; there is nothing to choose.")
+                                                   : tr("These two plates share no edge of the skin, so there is nothing to choose.");
+    if (const Plate* other = plate(out.edge.neighbour)) {
+        if (const auto theirs = otherEdge(*other, mine->name, middle)) out.other = sideOf(*other, *theirs);
+    }
+    for (const auto& finding : evaluation.findings) {
+        if (!concerns(finding, mine->name, out.edge.neighbour)) continue;
+        out.trouble = text(finding.message);
+        out.remedy = text(finding.remedy);
+        break;
+    }
+    return out;
+}
+
+void PanelView::Private::refreshEdge() {
+    const Selection& chosen = session->selection();
+    const int edge = chosen.plate == shown ? chosen.edge : -1;
+    canvas->setChosenEdge(edge);
+    const auto now = story(edge);
+    if (now) bar->show(*now);
+    bar->setVisible(now.has_value());
+}
+
+void PanelView::changeEvent(QEvent* event) {
+    if (event->type() == QEvent::PaletteChange && m->canvas) m->refresh();
+    QWidget::changeEvent(event);
+}
+
+bool PanelView::eventFilter(QObject* watched, QEvent* event) {
+    if (watched == m->page && event->type() == QEvent::Resize) {
+        const bool strip = static_cast<QResizeEvent*>(event)->size().width() < roomForList;
+        const auto direction = strip ? QBoxLayout::BottomToTop : QBoxLayout::LeftToRight;
+        if (m->split->direction() != direction) {
+            m->split->setDirection(direction);
+            m->list->setStrip(strip);
+        }
+    }
+    return QWidget::eventFilter(watched, event);
+}
+
+} // namespace slab::ui

@@ -1,0 +1,69 @@
+#include "ui/sheets/sheet_board.h"
+#include <algorithm>
+#include <cmath>
+
+namespace slab::ui {
+
+Vec2 placedPoint(const Vec2& point, const NestPlace& place) {
+    const double y = place.flipped ? -point.y() : point.y();
+    const double c = std::cos(place.rotation), s = std::sin(place.rotation);
+    return {place.x + c * point.x() - s * y, place.y + s * point.x() + c * y};
+}
+
+namespace {
+
+Ring placedRing(const Ring& ring, const NestPlace& place) {
+    Ring out;
+    out.reserve(ring.size());
+    for (const auto& p : ring) out.push_back(placedPoint(p, place));
+    return out;
+}
+
+LaidPanel laidPanel(const Panel& panel, const NestPart& part, const NestPlace& place) {
+    LaidPanel out;
+    out.panel = panel.name;
+    const auto copy = static_cast<std::size_t>(std::max(0, place.copy));
+    out.plate = copy < panel.plates.size() ? panel.plates[copy] : panel.name;
+    out.outer = placedRing(panel.boundary.outer, place);
+    for (const auto& hole : panel.holes) out.holes.push_back(placedRing(hole.outer, place));
+    out.footprint.outer = placedRing(part.shape.outer, place);
+    for (const auto& hole : part.shape.holes) out.footprint.holes.push_back(placedRing(hole, place));
+    out.rotation = place.rotation;
+    return out;
+}
+
+QString titleOf(int number, const NestSheet& sheet, const NestLayout& layout, const Sheet* stock, const UnitStyle& units) {
+    QString title = QStringLiteral("%1 · %2").arg(number).arg(QString::fromStdString(sheet.stock));
+    if (stock) title += QStringLiteral(" · ") + QString::fromStdString(printLength(stock->thickness, units));
+    if (layout.onHand) title += QWidget::tr(" · shed");
+    return title;
+}
+
+} // namespace
+
+std::vector<LaidSheet> laidSheets(const Evaluation& evaluation) {
+    std::vector<LaidSheet> out;
+    if (!evaluation.sheets || !evaluation.nestProblem || !evaluation.panels) return out;
+    const NestProblem& problem = *evaluation.nestProblem;
+    int number = 0;
+    for (const auto& layout : evaluation.sheets->layouts) {
+        const auto index = static_cast<std::size_t>(layout.sheet);
+        if (index >= problem.sheets.size()) continue;
+        const NestSheet& sheet = problem.sheets[index];
+        const Sheet* stock = evaluation.stock ? evaluation.stock->find(sheet.stock) : nullptr;
+        LaidSheet laid{sheet.length, sheet.width, sheet.trim, stock ? QString::fromStdString(stock->kind) : QString(),
+                       titleOf(++number, sheet, layout, stock, evaluation.units), layout.used,
+                       evaluation.sheets->provisional, {}};
+        for (const auto& place : layout.places) {
+            const auto part = static_cast<std::size_t>(place.part);
+            if (part >= problem.parts.size()) continue;
+            const auto panel = std::find_if(evaluation.panels->begin(), evaluation.panels->end(),
+                                            [&](const Panel& p) { return p.name == problem.parts[part].id; });
+            if (panel != evaluation.panels->end()) laid.panels.push_back(laidPanel(*panel, problem.parts[part], place));
+        }
+        out.push_back(std::move(laid));
+    }
+    return out;
+}
+
+} // namespace slab::ui
