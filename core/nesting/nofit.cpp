@@ -69,12 +69,16 @@ bool onBorder(Pt a, Pt b, const std::vector<Segment>& border, double reach) {
 
 /// Many pieces: united on the grid and cut anew into few. Pieces are stretched a little over the cuts between
 /// them, so that no place on a cut counts as free.
-NoFit united(const std::vector<ConvexPiece>& sums, double eps) {
-    std::vector<Polygon> polygons;
-    for (const auto& sum : sums) {
+/// @param group  so many sums in a row come from one piece: united first, which keeps the crossings few
+NoFit united(const std::vector<ConvexPiece>& sums, std::size_t group, double eps) {
+    std::vector<Polygon> polygons, few;
+    for (std::size_t i = 0; i < sums.size(); ++i) {
         Polygon p;
-        for (const Pt& q : sum.points) p.outer.emplace_back(q.x, q.y);
-        polygons.push_back(std::move(p));
+        for (const Pt& q : sums[i].points) p.outer.emplace_back(q.x, q.y);
+        few.push_back(std::move(p));
+        if ((i + 1) % group != 0) continue;
+        for (Polygon& region : unite(few)) polygons.push_back(std::move(region));
+        few.clear();
     }
     NoFit out;
     for (const Polygon& region : unite(polygons)) {
@@ -141,7 +145,7 @@ NoFit makeNoFit(const Oriented& a, const Oriented& b, double eps) {
     sums.reserve(a.pieces.size() * b.pieces.size());
     for (const auto& pa : a.pieces)
         for (const auto& pb : b.pieces) sums.push_back(noFitPiece(pa, pb));
-    return (a.rough || b.rough) && sums.size() > 1 ? united(sums, eps) : loose(sums, eps);
+    return (a.rough || b.rough) && sums.size() > 1 ? united(sums, b.pieces.size(), eps) : loose(sums, eps);
 }
 
 NoFit mirrored(const NoFit& nofit) {
