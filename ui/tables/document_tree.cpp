@@ -185,6 +185,7 @@ private:
 } // namespace
 
 std::string Node::pointer() const {
+    if (!base.empty()) return base;
     return parent ? parent->pointer() + "/" + escapedToken(key) : std::string();
 }
 
@@ -221,6 +222,28 @@ Node& Node::add(Kind newKind, std::string newKey) {
     n->parent = this;
     children.push_back(std::move(n));
     return *children.back();
+}
+
+std::unique_ptr<Node> Node::copy() const {
+    auto n = std::make_unique<Node>();
+    n->kind = kind;
+    n->key = key;
+    n->owner = owner;
+    n->field = field;
+    n->role = role;
+    n->value = value;
+    n->entry = entry;
+    n->required = required;
+    n->nothing = nothing;
+    n->absent = absent;
+    n->generic = generic;
+    n->label = label;
+    n->words = words;
+    for (const auto& c : children) {
+        n->children.push_back(c->copy());
+        n->children.back()->parent = n.get();
+    }
+    return n;
 }
 
 void addOffers(Node& root, const std::vector<Offer>& offers) {

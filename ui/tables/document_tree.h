@@ -40,6 +40,7 @@ struct Node {
     std::vector<std::unique_ptr<Node>> children;
     Node* parent = nullptr;
 
+    std::string base; ///< pointer of the top of a copied part, in front of the keys below it
     [[nodiscard]] std::string pointer() const; ///< RFC 6901
     [[nodiscard]] int row() const;
     [[nodiscard]] const Node* child(std::string_view wanted) const; ///< by key, or null
@@ -47,6 +48,8 @@ struct Node {
     /// The name that it carries, empty if none.
     [[nodiscard]] std::string name() const;
     Node& add(Kind newKind, std::string newKey);
+    /// The same rows once more; its top remembers where it came from.
+    [[nodiscard]] std::unique_ptr<Node> copy() const;
 };
 
 /// Names that a map may hold though the document does not say them yet.

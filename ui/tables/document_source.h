@@ -1,0 +1,31 @@
+#pragma once
+#include "ui/tables/document_tree.h"
+#include <QObject>
+
+namespace slab::ui {
+
+class Session;
+
+/// The tree of the open document, made once a change for all tables.
+class DocumentSource : public QObject {
+    Q_OBJECT
+public:
+    explicit DocumentSource(Session* session, QObject* parent = nullptr);
+    [[nodiscard]] Session* session() const { return m_session; }
+    [[nodiscard]] Node& root() { return *m_root; }
+
+Q_SIGNALS:
+    void changed();       ///< the document; the tree is a new one
+    void valuesChanged(); ///< only what it builds
+
+private:
+    void refresh();
+    void offer();
+
+    Session* m_session;
+    std::unique_ptr<Node> m_root;
+    Project m_shown;      ///< what the tree was made from
+    std::string m_solids; ///< the offered solids, to see when they change
+};
+
+} // namespace slab::ui

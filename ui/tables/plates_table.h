@@ -1,0 +1,37 @@
+#pragma once
+#include "ui/tables/cell_delegate.h"
+#include "ui/tables/table_tree.h"
+
+namespace slab::ui {
+
+class PlatesModel;
+class Session;
+
+/// Tick, plate and sheet in one row; the chosen plate is chosen in every view.
+class PlatesTable : public TableTree {
+    Q_OBJECT
+public:
+    explicit PlatesTable(Session* session, QWidget* parent = nullptr);
+    [[nodiscard]] PlatesModel* plates() const { return m_plates; }
+
+protected:
+    void keyPressEvent(QKeyEvent* event) override;
+
+private:
+    void showSelected();
+    Session* m_session;
+    PlatesModel* m_plates;
+    bool m_showing = false;
+};
+
+class PlateDelegate : public CellDelegate {
+    Q_OBJECT
+public:
+    using CellDelegate::CellDelegate;
+    void paint(QPainter* painter, const QStyleOptionViewItem& option,
+               const QModelIndex& index) const override;
+    QWidget* createEditor(QWidget* parent, const QStyleOptionViewItem& option,
+                          const QModelIndex& index) const override;
+};
+
+} // namespace slab::ui

@@ -1,0 +1,148 @@
+#include "ui/tables/table_tree.h"
+#include "ui/tables/cell_delegate.h"
+#include "ui/theme/theme.h"
+#include <QHeaderView>
+#include <QKeyEvent>
+#include <QPainter>
+#include <QWheelEvent>
+
+namespace slab::ui {
+
+TableTree::TableTree(QWidget* parent) : QTreeView(parent) {
+    setHeaderHidden(true);
+    setUniformRowHeights(true);
+    setIndentation(14);
+    setItemDelegate(new CellDelegate(this));
+    setSelectionBehavior(QAbstractItemView::SelectRows);
+    setSelectionMode(QAbstractItemView::SingleSelection);
+    setEditTriggers(QAbstractItemView::DoubleClicked | QAbstractItemView::EditKeyPressed |
+                    QAbstractItemView::SelectedClicked | QAbstractItemView::AnyKeyPressed);
+    setExpandsOnDoubleClick(false);
+    setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
+    setVerticalScrollMode(QAbstractItemView::ScrollPerPixel);
+    setTabKeyNavigation(false);
+    setAllColumnsShowFocus(false);
+    header()->setStretchLastSection(false);
+    header()->setMinimumSectionSize(30);
+    const auto fit = [this] { updateGeometry(); };
+    connect(this, &QTreeView::expanded, this, fit);
+    connect(this, &QTreeView::collapsed, this, fit);
+    setFitting(true);
+}
+
+void TableTree::setModel(QAbstractItemModel* model) {
+    QTreeView::setModel(model);
+    const auto fit = [this] { updateGeometry(); };
+    connect(model, &QAbstractItemModel::rowsInserted, this, fit);
+    connect(model, &QAbstractItemModel::rowsRemoved, this, fit);
+    connect(model, &QAbstractItemModel::modelReset, this, fit);
+}
+
+void TableTree::setFitting(bool fitting) {
+    m_fitting = fitting;
+    setVerticalScrollBarPolicy(fitting ? Qt::ScrollBarAlwaysOff : Qt::ScrollBarAsNeeded);
+    setSizePolicy(QSizePolicy::Preferred, fitting ? QSizePolicy::Fixed : QSizePolicy::Expanding);
+    updateGeometry();
+}
+
+int TableTree::rows(const QModelIndex& parent) const {
+    if (!model()) return 0;
+    int count = model()->rowCount(parent);
+    for (int i = 0; i < model()->rowCount(parent); ++i) {
+        const QModelIndex child = model()->index(i, 0, parent);
+        if (isExpanded(child)) count += rows(child);
+    }
+    return count;
+}
+
+QSize TableTree::sizeHint() const {
+    return {240, m_fitting ? rows({}) * cellHeight + 4 : 200};
+}
+
+QSize TableTree::minimumSizeHint() const {
+    return {120, m_fitting ? sizeHint().height() : 60};
+}
+
+void TableTree::resizeEvent(QResizeEvent* event) {
+    QTreeView::resizeEvent(event);
+    const int width = viewport()->width(), columns = model() ? model()->columnCount() : 0;
+    if (columns != 3) return;
+    const int builds = std::clamp(width * 26 / 100, 56, 110), what = std::clamp(width * 40 / 100, 80, 220);
+    header()->resizeSection(0, what);
+    header()->resizeSection(2, builds);
+    header()->resizeSection(1, std::max(40, width - what - builds));
+}
+
+void TableTree::wheelEvent(QWheelEvent* event) {
+    // As high as its rows: the column around it scrolls.
+    if (m_fitting)
+        event->ignore();
+    else
+        QTreeView::wheelEvent(event);
+}
+
+void TableTree::drawBranches(QPainter* painter, const QRect& rect, const QModelIndex& index) const {
+    if (selectionModel() && selectionModel()->isRowSelected(index.row(), index.parent()))
+        painter->fillRect(rect, Theme::colours().chosenFill);
+    if (!model()->hasChildren(index)) return;
+    painter->save();
+    painter->setRenderHint(QPainter::Antialiasing);
+    painter->setPen(QPen(Theme::colours().quiet, 1.5, Qt::SolidLine, Qt::RoundCap, Qt::RoundJoin));
+    const QPointF c(rect.right() - indentation() / 2.0 + 1, rect.center().y() + 0.5);
+    if (isExpanded(index))
+        painter->drawPolyline(QPolygonF{c + QPointF(-3.5, -1.5), c + QPointF(0, 2), c + QPointF(3.5, -1.5)});
+    else
+        painter->drawPolyline(QPolygonF{c + QPointF(-1.5, -3.5), c + QPointF(2, 0), c + QPointF(-1.5, 3.5)});
+    painter->restore();
+}
+
+void TableTree::drawRow(QPainter* painter, const QStyleOptionViewItem& options,
+                        const QModelIndex& index) const {
+    QStyleOptionViewItem plain = options;
+    plain.state &= ~QStyle::State_HasFocus;
+    QTreeView::drawRow(painter, plain, index);
+}
+
+void TableTree::keyPressEvent(QKeyEvent* event) {
+    const bool ctrl = event->modifiers() & Qt::ControlModifier, alt = event->modifiers() & Qt::AltModifier;
+    switch (event->key()) {
+    case Qt::Key_Return:
+    case Qt::Key_Enter:
+        if (state() == EditingState) break;
+        if (const QModelIndex now = currentIndex(); now.flags() & Qt::ItemIsEditable)
+            edit(now);
+        else if (now.siblingAtColumn(1).flags() & Qt::ItemIsEditable)
+            edit(now.siblingAtColumn(1));
+        else
+            setExpanded(now.siblingAtColumn(0), !isExpanded(now.siblingAtColumn(0)));
+        return;
+    case Qt::Key_Insert:
+        Q_EMIT addWanted();
+        return;
+    case Qt::Key_Delete:
+        Q_EMIT deleteWanted();
+        return;
+    case Qt::Key_D:
+        if (!ctrl) break;
+        Q_EMIT duplicateWanted();
+        return;
+    case Qt::Key_Up:
+    case Qt::Key_Down:
+        if (!alt) break;
+        Q_EMIT moveWanted(event->key() == Qt::Key_Up ? -1 : 1);
+        return;
+    case Qt::Key_Space:
+        if (const QModelIndex now = currentIndex().siblingAtColumn(1);
+            now.flags() & Qt::ItemIsUserCheckable) {
+            const bool on = now.data(Qt::CheckStateRole).toInt() == Qt::Checked;
+            model()->setData(now, on ? Qt::Unchecked : Qt::Checked, Qt::CheckStateRole);
+            return;
+        }
+        break;
+    default:
+        break;
+    }
+    QTreeView::keyPressEvent(event);
+}
+
+} // namespace slab::ui

@@ -1,0 +1,37 @@
+#pragma once
+#include <QTreeView>
+
+namespace slab::ui {
+
+/// A tree as high as its rows need (the column around it scrolls), worked by keys: Return or F2 edits, Space
+/// ticks, Insert adds, Ctrl+D doubles, Delete deletes, Alt with up and down moves.
+class TableTree : public QTreeView {
+    Q_OBJECT
+public:
+    explicit TableTree(QWidget* parent = nullptr);
+    /// Fit the height to the rows, or scroll inside.
+    void setFitting(bool fitting);
+    [[nodiscard]] QSize sizeHint() const override;
+    [[nodiscard]] QSize minimumSizeHint() const override;
+    void setModel(QAbstractItemModel* model) override;
+
+Q_SIGNALS:
+    void addWanted();
+    void duplicateWanted();
+    void deleteWanted();
+    void moveWanted(int by);
+
+protected:
+    void keyPressEvent(QKeyEvent* event) override;
+    void resizeEvent(QResizeEvent* event) override;
+    void drawBranches(QPainter* painter, const QRect& rect, const QModelIndex& index) const override;
+    void drawRow(QPainter* painter, const QStyleOptionViewItem& options,
+                 const QModelIndex& index) const override;
+    void wheelEvent(QWheelEvent* event) override;
+
+private:
+    [[nodiscard]] int rows(const QModelIndex& parent) const;
+    bool m_fitting = true;
+};
+
+} // namespace slab::ui

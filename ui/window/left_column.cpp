@@ -1,0 +1,136 @@
+#include "ui/window/left_column.h"
+#include "ui/session/session.h"
+#include "ui/tables/plates_model.h"
+#include "ui/tables/plates_table.h"
+#include "ui/tables/section.h"
+#include "ui/tables/table_tree.h"
+#include "ui/window/side_column.h"
+#include <QHBoxLayout>
+#include <QLabel>
+#include <QVBoxLayout>
+
+namespace slab::ui {
+
+namespace {
+
+std::vector<SectionSpec> specs() {
+    return {
+        {"Dimensions",
+         "Sizes",
+         "full size → built",
+         {"/dimensions"},
+         true,
+         "Named sizes; formulas everywhere may use them."},
+        {"Forms", "Forms", "", {"/forms"}, true, "The solids that the shell is shaped over."},
+        {"Donor and rider",
+         "Donor",
+         "",
+         {"/donor", "/rider", "/clearance"},
+         true,
+         "The chassis, who sits in it, and how far they stay from the plates."},
+        {"Stock",
+         "Stock",
+         "what is in the shed first",
+         {"/stock/sheets", "/stock/kerf", "/stock/margin", "/stock/currency"},
+         true,
+         "Sheets that you have or can buy, as measured."},
+        {"Plates and materials", "Plates", "", {"/materials"}, false, "Which sheet each plate is cut from."},
+        {"Joints", "Joints", "", {"/joints"}, false, "Which plate covers which where two meet."},
+        {"Openings", "Openings", "", {"/openings"}, false, "Holes cut on purpose: exit, sight, hand holes."},
+        {"Document",
+         "Document",
+         "",
+         {"/title", "/units", "/scale", "/paper", "/seed", "/cut", "/pieces"},
+         false,
+         "Title, units, paper, panels that are cut already."},
+    };
+}
+
+} // namespace
+
+LeftColumn::LeftColumn(Session* session, QWidget* parent)
+    : Card("Design", parent), m_session(session), m_parts(new SideColumn("Design tables", 4, true)) {
+    titleLabel()->hide();
+    strip()->setContentsMargins(0, 0, 0, 0);
+    strip()->setEnabled(false);
+    layout()->setContentsMargins(space::inside, 8, 8, 8);
+    auto* source = new DocumentSource(session, this);
+    for (SectionSpec& spec : specs()) {
+        auto* section = new Section(source, std::move(spec));
+        if (section->spec().name.startsWith("Plates")) {
+            auto* plates = new PlatesTable(session);
+            section->top()->insertWidget(0, plates, 1);
+            connect(plates->plates(), &QAbstractItemModel::modelReset, section,
+                    [section, plates] { section->setNote(QString::number(plates->plates()->rowCount())); });
+        }
+        connect(section, &Section::formChosen, this, [this](const QString& form) {
+            Selection s;
+            s.form = form;
+            m_session->select(s);
+        });
+        m_parts->add(section->spec().shortName, section);
+        m_sections.push_back(section);
+    }
+    body()->addWidget(m_parts, 1);
+    connect(m_parts, &SideColumn::foldedChanged, this, [this](bool folded) {
+        for (Section* section : m_sections) section->setAlone(folded);
+    });
+    const auto counts = [this] {
+        const Project& p = m_session->project();
+        m_sections[1]->setNote(QString::number(p.forms.size()));
+        m_sections[6]->setNote(QString::number(p.openings.size()));
+    };
+    connect(session, &Session::projectChanged, this, counts);
+    connect(session, &Session::selectionChanged, this, [this] {
+        const Selection& s = m_session->selection();
+        if (s.plate.isEmpty() && s.form.isEmpty()) return;
+        std::string form = s.form.toStdString();
+        for (const char* side : {" port", " starboard"})
+            if (form.ends_with(side)) form.resize(form.size() - std::string(side).size());
+        const auto& forms = m_session->project().forms;
+        for (std::size_t i = 0; i < forms.size(); ++i)
+            if (forms[i].name == form || forms[i].name == s.form.toStdString())
+                m_sections[1]->mark("/forms/" + std::to_string(i));
+    });
+    counts();
+}
+
+void LeftColumn::setFolded(bool folded) {
+    m_parts->setFolded(folded);
+}
+
+void LeftColumn::focusTable() {
+    for (Section* section : m_sections)
+        if (section->tree()->isVisible()) {
+            section->tree()->setFocus(Qt::ShortcutFocusReason);
+            if (!section->tree()->currentIndex().isValid())
+                section->tree()->setCurrentIndex(section->model()->index(0, DocumentModel::typed));
+            return;
+        }
+}
+
+void LeftColumn::reveal(const QString& about) {
+    const std::string name = about.section(':', 1).toStdString();
+    std::string pointer;
+    const auto find = [&](const auto& all, const char* list) {
+        for (std::size_t i = 0; i < all.size(); ++i)
+            if (all[i].name == name) pointer = list + std::to_string(i);
+    };
+    const Project& p = m_session->project();
+    if (about.startsWith("document:")) pointer = name;
+    if (about.startsWith("dimension:")) find(p.dimensions, "/dimensions/");
+    if (about.startsWith("form:")) find(p.forms, "/forms/");
+    if (about.startsWith("opening:")) find(p.openings, "/openings/");
+    if (about.startsWith("stock:")) find(p.stock.sheets, "/stock/sheets/");
+    if (pointer.empty()) return;
+    for (Section* section : m_sections) {
+        bool here = false;
+        for (const std::string& root : section->spec().roots)
+            here = here || pointer == root || pointer.starts_with(root + "/");
+        if (!here || !section->reveal(pointer)) continue;
+        m_parts->reveal(section);
+        return;
+    }
+}
+
+} // namespace slab::ui
