@@ -17,14 +17,25 @@ Shell::Shell(const Body& b, const PlateRules& r, int index) : body(b), rules(r),
                 box.max = first ? p : Vec3(box.max.cwiseMax(p));
                 first = false;
             }
+        for (const auto& loop : s.faces[f].loops)
+            for (std::size_t i = 0; i < loop.size(); ++i)
+                neighbourAt[{loop[i], loop[(i + 1) % loop.size()]}] = static_cast<int>(f);
     }
+    limits = box;
     size = std::max(1.0, box.size().norm());
     planes = PlaneTable((box.min + box.max) / 2, size);
     skin.resize(s.faces.size());
     inner.resize(s.faces.size());
     zones.resize(s.faces.size());
     plates.resize(s.faces.size());
+    boxOfFace.resize(s.faces.size());
     for (const int f : faces) {
+        Box3& b3 = boxOfFace[at(f)];
+        b3.min = b3.max = s.vertices[at(face(f).loops.front().front())];
+        for (const int v : face(f).loops.front()) {
+            b3.min = b3.min.cwiseMin(s.vertices[at(v)]);
+            b3.max = b3.max.cwiseMax(s.vertices[at(v)]);
+        }
         const Plane& p = face(f).plane;
         skin[at(f)] = planes.add(p);
         inner[at(f)] = present(f) ? planes.add({p.normal, p.offset - thickness(f)}) : skin[at(f)];

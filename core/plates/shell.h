@@ -46,6 +46,7 @@ struct Shell {
     std::vector<int> faces; ///< of this closed skin
     PlaneTable planes;
     double size = 1000;
+    Box3 limits;                   ///< of this closed skin
     std::vector<Half> skin, inner; ///< by face: points with depth >= 0; points with depth >= t
     std::vector<Bond> bonds;
     std::map<std::pair<int, int>, int> bondOf;
@@ -56,7 +57,10 @@ struct Shell {
     std::vector<Cells> plates;
     std::vector<Misfit> gaps;
     Cells gapCells;
-    Cell whole; ///< the skin, if it is convex
+    Cell whole; ///< the skin if it is convex, else a box around it
+    bool isConvex = false;
+    std::map<std::pair<int, int>, int> neighbourAt; ///< directed edge -> face that has it
+    std::vector<Box3> boxOfFace;
     std::vector<Finding> findings;
 
     Shell(const Body& b, const PlateRules& r, int index);

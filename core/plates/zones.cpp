@@ -25,15 +25,17 @@ Cell skinCell(const Shell& shell) {
 } // namespace
 
 void makeZones(Shell& shell, const Job& job) {
-    const bool convex = shell.convex();
-    if (!convex) {
-        shell.findings.push_back(
-            {Severity::stop, "not-convex", "Bodies with valley edges have no plates yet", {}, "", {}});
-        return;
-    }
-    shell.whole = skinCell(shell);
+    shell.isConvex = shell.convex();
+    const Vec3 margin = Vec3::Constant(shell.size);
+    shell.whole = shell.isConvex
+                      ? skinCell(shell)
+                      : boxCell(shell.planes, shell.limits.min - margin, shell.limits.max + margin);
     for (const int f : shell.faces) {
         if (!shell.present(f) || job.stopped()) continue;
+        if (!shell.isConvex) {
+            shell.zones[at(f)] = outlineZone(shell, f, false);
+            continue;
+        }
         Cell zone = clipped(shell.planes, shell.whole, shell.inner[at(f)].other());
         for (const int b : shell.bondsOfFace[at(f)]) {
             const Bond& bond = shell.bonds[at(b)];
@@ -44,6 +46,7 @@ void makeZones(Shell& shell, const Job& job) {
 }
 
 Cells fullZone(Shell& shell, int face) {
+    if (!shell.isConvex) return outlineZone(shell, face, true);
     return {clipped(shell.planes, shell.whole, shell.inner[at(face)].other())};
 }
 

@@ -1,0 +1,148 @@
+// Bodies with valley edges and saddle corners: nothing doubled, nothing missing, checked point by point.
+#include "core/geometry/occt.h"
+#include "fixtures.h"
+#include "point_model.h"
+#include <chrono>
+#include <cmath>
+#include <gtest/gtest.h>
+
+using namespace slab;
+using namespace slab::test;
+
+namespace {
+
+Polyhedron turned(const Polyhedron& solid, double angle, const Vec3& by) {
+    const Mat3 m = Eigen::AngleAxisd(angle, Vec3::UnitZ()).toRotationMatrix();
+    return moved(solid, m, by);
+}
+
+/// One random part: box, prism or frustum; sizes on a grid so that flush faces and edges occur.
+Polyhedron randomPart(Random& random) {
+    const auto grid = [&](int from, int to) { return 25.0 * pick(random, from, to); };
+    const Vec3 at(grid(-8, 8), grid(-8, 8), grid(0, 12));
+    switch (pick(random, 0, 3)) {
+    case 0:
+        return turned(frustum(pick(random, 3, 8), grid(5, 14), 0, grid(8, 20)), uniform(random, 0, 3), at);
+    case 1:
+        return turned(frustum(pick(random, 3, 8), grid(6, 14), grid(3, 8), grid(4, 16)),
+                      uniform(random, 0, 3), at);
+    default: {
+        const Vec3 size(grid(4, 24), grid(4, 24), grid(4, 16));
+        return makeBox(at - Vec3(size.x() / 2, size.y() / 2, 0),
+                       at + Vec3(size.x() / 2, size.y() / 2, size.z()));
+    }
+    }
+}
+
+bool joined(const std::vector<Polyhedron>& parts, Body& body) {
+    auto fused = occt::fuse(parts);
+    if (!fused || fused->solids != 1) return false;
+    for (std::size_t i = 0; i < fused->solid.faces.size(); ++i)
+        fused->solid.faces[i].name = "f" + std::to_string(i);
+    auto skin = makeSkin(fused->solid);
+    if (!skin) return false;
+    body = Body{};
+    body.skin = *skin;
+    body.volume = volume(fused->solid);
+    body.bounds = bounds(fused->solid);
+    return true;
+}
+
+bool holds(const Plate& plate, const Vec3& p) {
+    return contains(plate.solid, p);
+}
+
+struct Count {
+    int shell = 0, filled = 0, doubled = 0, outside = 0, void_ = 0;
+    double shellArea = 0;
+};
+
+/// Points at random depths under every face: shell points must lie in exactly one plate or in a gap.
+Count countPoints(const Body& body, const PlateRules& rules, const PlateSet& set, Random& random,
+                  int wanted) {
+    const PointModel model(body, rules);
+    Count count;
+    const Vec3 low = body.bounds.min, size = body.bounds.size();
+    std::vector<Box3> boxes;
+    for (const Plate& p : set.plates) boxes.push_back(bounds(p.solid));
+    for (int tries = 0; tries < wanted * 50 && count.shell < wanted; ++tries) {
+        const Vec3 p = low + Vec3(uniform(random, 0, size.x()), uniform(random, 0, size.y()),
+                                  uniform(random, 0, size.z()));
+        bool near = false;
+        for (std::size_t f = 0; f < body.skin.faces.size(); ++f) {
+            const double d = body.skin.faces[f].plane.depth(p);
+            near = near || (d > 0 && d < rules.faces[f].thickness);
+        }
+        if (!near || model.leastPlaneDistance(p) < 1e-4) continue;
+        const bool shell = model.inShell(p);
+        int in = 0;
+        for (std::size_t i = 0; i < set.plates.size(); ++i)
+            if (((p - boxes[i].min).array() >= 0).all() && ((boxes[i].max - p).array() >= 0).all())
+                in += holds(set.plates[i], p);
+        count.shell += shell;
+        count.filled += shell && in > 0;
+        count.doubled += in > 1;
+        count.outside += in > 0 && !shell;
+        count.void_ += shell && in == 0;
+    }
+    return count;
+}
+
+} // namespace
+
+TEST(JoinedPlates, BoxOnBox) {
+    Body body;
+    ASSERT_TRUE(
+        joined({makeBox({0, 0, 0}, {600, 400, 200}), makeBox({100, 100, 150}, {300, 300, 400})}, body));
+    Random random(3);
+    for (const auto& ranks : {std::vector<int>{0}, std::vector<int>{0, 1, 2, 3, 4, 5, 6, 7, 8, 9, 10}}) {
+        const PlateRules rules = rulesFor(body, {12, 9, 5}, ranks);
+        const PlateSet set = buildPlates(body, rules);
+        const Count c = countPoints(body, rules, set, random, 3000);
+        EXPECT_EQ(c.doubled, 0);
+        EXPECT_EQ(c.outside, 0);
+        EXPECT_EQ(c.void_, 0);
+    }
+}
+
+TEST(JoinedPlates, RandomBodies) {
+    Random random(seedFor("random joined bodies", 11));
+    int bodies = 0, withGaps = 0;
+    double worst = 0, total = 0;
+    for (int round = 0; bodies < 100 / slowdown && round < 5000; ++round) {
+        std::vector<Polyhedron> parts;
+        for (int i = pick(random, 2, 4); i > 0; --i) parts.push_back(randomPart(random));
+        Body body;
+        if (!joined(parts, body)) continue;
+        ++bodies;
+        std::vector<int> ranks;
+        std::vector<double> thick;
+        const int mode = pick(random, 0, 2);
+        for (std::size_t i = 0; i < body.skin.faces.size(); ++i) {
+            ranks.push_back(mode == 0 ? 0 : mode == 1 ? static_cast<int>(i) : pick(random, 0, 2));
+            thick.push_back(std::vector<double>{3, 9, 12.7}[static_cast<std::size_t>(pick(random, 0, 2))]);
+        }
+        const PlateRules rules = rulesFor(body, thick, ranks);
+        const auto start = std::chrono::steady_clock::now();
+        const PlateSet set = buildPlates(body, rules);
+        const double ms =
+            std::chrono::duration<double, std::milli>(std::chrono::steady_clock::now() - start).count();
+        worst = std::max(worst, ms);
+        total += ms;
+        withGaps += !set.gaps.empty();
+        const Count c = countPoints(body, rules, set, random, 300);
+        EXPECT_EQ(c.doubled, 0) << "body " << bodies << " mode " << mode << " round " << round;
+        EXPECT_EQ(c.outside, 0) << "body " << bodies << " mode " << mode << " round " << round;
+        if (set.gaps.empty()) {
+            EXPECT_EQ(c.void_, 0) << "body " << bodies << " mode " << mode << " round " << round;
+        }
+        for (const Plate& p : set.plates) {
+            EXPECT_NEAR(volume(p.solid) / p.volume, 1, 1e-7) << "body " << bodies << " " << p.name;
+            const auto closed = checkClosed(p.solid);
+            EXPECT_TRUE(closed) << "body " << bodies << " " << p.name << ": "
+                                << (closed ? "" : closed.error().message);
+        }
+    }
+    std::cout << bodies << " bodies, " << withGaps << " with gaps; plates in " << total / bodies
+              << " ms, worst " << worst << " ms\n";
+}
