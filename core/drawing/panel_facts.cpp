@@ -85,7 +85,7 @@ std::vector<BevelKind> bevelKinds(std::vector<EdgeRow>& rows, std::size_t most) 
 
 std::vector<std::pair<int, int>> checkDiagonals(const Ring& outline) {
     const int count = static_cast<int>(outline.size());
-    if (count < 4) return {};
+    if (count < 4 || circleThrough(outline)) return {};
     const Box2 box = bounds(outline);
     const auto nearestTo = [&](const Vec2& corner) {
         int best = 0;
@@ -157,13 +157,30 @@ std::string thicknessWords(const Panel& panel, bool nominal, const UnitStyle& un
     return nominal ? "NOMINAL " + printed : printed + ", measured";
 }
 
+std::string upWords(const Panel& panel) {
+    return panel.upWord.empty() ? "up" : panel.upWord;
+}
+
 std::string meetsWords(const EdgeRow& row) {
     if (!row.neighbour.empty()) return row.neighbour;
     return "–";
 }
 
+bool isInch(const UnitStyle& units) {
+    return units.unit == Unit::in || units.unit == Unit::ft;
+}
+
 std::string size(double mm, const UnitStyle& units) {
-    return printLength(mm, units);
+    std::string text = printLength(mm, units);
+    const std::string unit = " " + std::string(unitName(units.unit));
+    if (!isInch(units) && text.ends_with(unit)) text.erase(text.size() - unit.size());
+    return text;
+}
+
+std::string unitsWords(const UnitStyle& units) {
+    if (units.unit == Unit::ft) return "Sizes in feet and inches";
+    if (units.unit == Unit::in) return "Sizes in inches";
+    return "Sizes in " + std::string(unitName(units.unit));
 }
 
 } // namespace slab

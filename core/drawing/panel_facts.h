@@ -57,9 +57,13 @@ struct OpeningRow {
 [[nodiscard]] std::string handWords(const Panel& panel);
 /// "12.7 mm, measured", or "NOMINAL 12.7 mm".
 [[nodiscard]] std::string thicknessWords(const Panel& panel, bool nominal, const UnitStyle& units);
+/// Where the panel's arrow points: "up", "forward" …
+[[nodiscard]] std::string upWords(const Panel& panel);
 /// "meets" column: neighbour's name, "free" for none.
 [[nodiscard]] std::string meetsWords(const EdgeRow& row);
-/// Lengths for a bench drawing: at least as fine as a millimetre or 1/16 in.
+/// A length on a drawing. Metric ones go without their unit: the foot of the page names it (unitsWords).
 [[nodiscard]] std::string size(double mm, const UnitStyle& units);
+[[nodiscard]] std::string unitsWords(const UnitStyle& units);
+[[nodiscard]] bool isInch(const UnitStyle& units);
 
 } // namespace slab

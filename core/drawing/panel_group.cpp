@@ -97,7 +97,7 @@ Group panelGroup(const Panel& panel, Ink tint) {
     drawOutlines(panel, {}, outer, group.layers[1]);
     const Pen pen(marks);
     const Vec2 box = bounds(panel.boundary.outer).size();
-    drawName(panel, {}, pen, {std::clamp(std::min(box.x(), box.y()) / 5, 3.0, 60.0), 1.8, true});
+    drawName(panel, faceArea(panel), pen, {std::clamp(std::min(box.x(), box.y()) / 6, 3.0, 50.0), 1.8});
     for (const EdgeRow& row : edgeRows(panel)) drawMatchMark(panel, row, pen);
     for (const PanelLoop& hole : panel.holes)
         if (hole.outer.size() >= 3) drawOpening(hole, pen);

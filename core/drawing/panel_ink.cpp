@@ -53,9 +53,9 @@ void drawOutlines(const Panel& panel, const PanelMap& map, Layer& outer, Layer& 
     for (const PanelLoop& hole : panel.holes) drawInner(hole);
 }
 
-Polygon faceArea(const Panel& panel) {
-    Polygon area{panel.boundary.outer, {}};
-    for (const PanelLoop& hole : panel.holes) area.holes.push_back(hole.outer);
+Polygon faceArea(const Panel& panel, const PanelMap& map) {
+    Polygon area{map.ring(panel.boundary.outer), {}};
+    for (const PanelLoop& hole : panel.holes) area.holes.push_back(map.ring(hole.outer));
     return area;
 }
 
@@ -70,30 +70,24 @@ EdgeSpot edgeSpot(const Ring& outline, std::size_t edge) {
     return spot;
 }
 
-void drawName(const Panel& panel, const PanelMap& map, const Pen& pen, const NameStyle& style) {
-    Polygon area = faceArea(panel);
-    area.outer = map.ring(area.outer);
-    for (Ring& hole : area.holes) hole = map.ring(hole);
-    // Height 1: the arrow stands in a square of one letter height to the left of the name.
-    const double arrowRoom = style.arrow ? 1.15 : 0;
-    const double nameWidth = textWidth(panel.name, {1, true, false});
-    const double aspect = nameWidth + arrowRoom;
-    const Spot spot = labelSpot(area, aspect);
-    double height = std::min(style.most, 0.86 * spot.height);
+void drawName(const Panel& panel, const Polygon& area, const Pen& pen, const NameStyle& style) {
+    constexpr double arrowRoom =
+        1.15; // the arrow stands left of the name in a square of this many letter heights
     std::string name = panel.name;
+    Spot spot = labelSpot(area, textWidth(name, {1, true, false}) + arrowRoom);
+    double height = std::min(style.most, 0.86 * spot.height);
     if (height < style.least) {
         // Too long a name: shorten it rather than leave the part without one.
-        const Spot square = labelSpot(area, 4 + arrowRoom);
-        height = std::min(style.least, 0.86 * square.height);
-        if (height < 0.6 * style.least) return;
-        name = elided(name, 4 * height, {height, true, false});
+        spot = labelSpot(area, 5 + arrowRoom);
+        height = std::min(style.least, 0.86 * spot.height);
+        if (height < 0.9 * style.least) return;
+        name = elided(name, 5 * height, {height, true, false});
     }
     const double width = textWidth(name, {height, true, false}) + arrowRoom * height;
     const Vec2 along(std::cos(spot.turn), std::sin(spot.turn)), across(-along.y(), along.x());
     const Vec2 left = spot.centre - along * width / 2;
     pen.words(left + along * arrowRoom * height - across * height / 2.8, name,
               {height, Align::left, Ink::pale, true, false, spot.turn});
-    if (!style.arrow) return;
     const Vec2 middle = left + along * 0.42 * height, half = panel.up.normalized() * 0.42 * height;
     pen.arrow(middle - half, middle + half, 0.36 * height, {std::max(0.25, 0.05 * height), Ink::pale});
 }

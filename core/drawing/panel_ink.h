@@ -15,20 +15,19 @@ struct PanelMap {
 
 /// Outlines: cut lines solid, folds dash-dot, the inside face dashed. No fill, no words.
 void drawOutlines(const Panel& panel, const PanelMap& map, Layer& outer, Layer& inner);
-/// The face area with its openings left free, in the panel's own coordinates.
-[[nodiscard]] Polygon faceArea(const Panel& panel);
+/// The face area with its openings left free.
+[[nodiscard]] Polygon faceArea(const Panel& panel, const PanelMap& map = {});
 /// Unit vector from edge i of the outer outline out of the panel, and the edge's middle.
 struct EdgeSpot {
     Vec2 middle = Vec2::Zero(), out = Vec2::UnitY(), along = Vec2::UnitX();
     double length = 0;
 };
 [[nodiscard]] EdgeSpot edgeSpot(const Ring& outline, std::size_t edge);
-/// The panel's name, large and pale, with an arrow to its `up` beside it. Nothing when the panel is too small
-/// for letters of `least` mm.
+/// A panel's name, large and pale, inside `area`, with an arrow to its `up` beside it. Nothing when there is
+/// no room for letters of `least` mm.
 struct NameStyle {
     double most = 40, least = 2.2; ///< font size, mm
-    bool arrow = true;
 };
-void drawName(const Panel& panel, const PanelMap& map, const Pen& pen, const NameStyle& style);
+void drawName(const Panel& panel, const Polygon& area, const Pen& pen, const NameStyle& style);
 
 } // namespace slab

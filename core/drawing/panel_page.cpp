@@ -29,6 +29,9 @@ Table factTable(const Panel& panel, const PanelDrawingOptions& options, const Dr
     if (!other.empty()) hand += (hand.empty() ? "" : "; ") + std::string("mirror of ") + other;
     add("Hand", hand);
     const Vec2 outer = bounds(panel.boundary.outer).size();
+    if (const auto circle = circleThrough(panel.boundary.outer))
+        add("Round", "Ø " + size(2 * circle->second, options.units) + ", in " +
+                         std::to_string(panel.boundary.outer.size()) + " facets");
     add("Overall", size(outer.x(), options.units) + " × " + size(outer.y(), options.units));
     Box2 blank = bounds(panel.boundary.outer);
     for (const Ring& ring : drawnRings(panel)) {
@@ -116,6 +119,8 @@ Table cornerTable(const Panel& panel, const UnitStyle& units) {
                 "Corner n is where edge n begins; the outline runs counter-clockwise.",
                 true};
     const Ring& outline = panel.boundary.outer;
+    constexpr std::size_t most = 24;
+    if (outline.size() > most || circleThrough(outline)) return table;
     const Vec2 datum = bounds(outline).min;
     const std::size_t lines = (outline.size() + 1) / 2;
     for (std::size_t i = 0; i < lines; ++i) {
@@ -174,12 +179,9 @@ Page panelPage(const Panel& panel, const PanelDrawingOptions& options) {
     const std::string corner =
         options.count > 0 ? "panel " + std::to_string(options.number) + " of " + std::to_string(options.count)
                           : "";
-    const bool inch = options.units.unit == Unit::in || options.units.unit == Unit::ft;
-    const Area body = drawFrame(frame, page, {options.title, panel.name, subject, corner}, "OUTSIDE FACE UP",
-                                std::string(inch ? "Sizes in feet and inches"
-                                                 : "Sizes in " + std::string(unitName(options.units.unit))) +
-                                    ". Measure nothing off this drawing.");
-    drawLegend(frame, {pageMargin + textWidth("OUTSIDE FACE UP", {2.7, true, false}) + 8, pageMargin + 1});
+    const Area body = drawFrame(frame, page, {options.title, panel.name, subject, corner}, "",
+                                unitsWords(options.units) + ". Measure nothing off this drawing.");
+    drawLegend(frame, {pageMargin, pageMargin + 1});
     std::vector<EdgeRow> rows = edgeRows(panel);
     const std::vector<BevelKind> kinds = bevelKinds(rows);
     const Layout layout = layOut(body, kinds.size());

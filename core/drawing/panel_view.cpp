@@ -9,15 +9,16 @@
 namespace slab {
 namespace {
 
-constexpr double balloon = 2.3;                                       // radius of an edge number, mm
-constexpr double marginLeft = 25, marginBottom = 21, marginSide = 12; // room for numbers and sizes
+constexpr double balloon = 2.3; // radius of an edge number, mm
+constexpr double marginLeft = 25, marginBottom = 21, marginSide = 12,
+                 marginTop = 22; // room for numbers and sizes
 constexpr LineStyle sizeLine{0.18, Ink::line}, thin{0.13, Ink::quiet};
 
 /// Works on one view: places numbers first, then sizes outside of them.
 class View {
 public:
-    View(const Panel& panel, const PanelMap& map, const Pen& pen, const Area& region)
-        : m_panel(&panel), m_map(map), m_pen(&pen), m_region(region) {
+    View(const Panel& panel, const PanelMap& map, Layer& sizes, Layer& numbers, const Area& region)
+        : m_panel(&panel), m_map(map), m_pen(sizes), m_numbers(numbers), m_region(region) {
         for (const Ring& ring : drawnRings(panel)) m_rings.push_back(map.ring(ring));
         const Box2 box = bounds(map.ring(panel.boundary.outer));
         m_low = box.min;
@@ -48,19 +49,19 @@ public:
         for (const auto& [a, b] : checkDiagonals(m_panel->boundary.outer)) {
             const Vec2& from = outline[static_cast<std::size_t>(a)];
             const Vec2& to = outline[static_cast<std::size_t>(b)];
-            m_pen->line(from, to, {0.13, Ink::quiet, Dash::dotted});
+            m_pen.line(from, to, {0.13, Ink::quiet, Dash::dotted});
             for (const Vec2& corner : {from, to}) {
                 const Vec2 inward = (middle - corner).normalized();
                 const Vec2 aside(-inward.y(), inward.x());
-                m_pen->wordsMiddle(corner + 4.6 * inward + 1.9 * aside, std::string(1, letter++),
-                                   {2.4, Align::centre, Ink::quiet, true});
+                m_pen.wordsMiddle(corner + 4.6 * inward + 1.9 * aside, std::string(1, letter++),
+                                  {2.4, Align::centre, Ink::quiet, true});
             }
         }
     }
     void datum() const {
-        m_pen->circle(m_low, 1.1, {0.2, Ink::chosen});
-        m_pen->line(m_low - Vec2(2, 0), m_low + Vec2(2, 0), {0.2, Ink::chosen});
-        m_pen->line(m_low - Vec2(0, 2), m_low + Vec2(0, 2), {0.2, Ink::chosen});
+        m_pen.circle(m_low, 1.1, {0.2, Ink::chosen});
+        m_pen.line(m_low - Vec2(2, 0), m_low + Vec2(2, 0), {0.2, Ink::chosen});
+        m_pen.line(m_low - Vec2(0, 2), m_low + Vec2(0, 2), {0.2, Ink::chosen});
     }
     void openings() const {
         for (std::size_t i = 0; i < m_panel->holes.size(); ++i) {
@@ -73,8 +74,8 @@ public:
                 textWidth(words + "  " + hole.opening, {2.4, false, false}) < 0.85 * box.size().x())
                 words += "  " + hole.opening;
             const bool inside = box.size().x() > 3.4 && box.size().y() > 3.4;
-            m_pen->wordsMiddle(inside ? middle : Vec2(box.max.x() + 2, middle.y()), words,
-                               {2.4, Align::centre, Ink::line, true});
+            m_pen.wordsMiddle(inside ? middle : Vec2(box.max.x() + 2, middle.y()), words,
+                              {2.4, Align::centre, Ink::line, true});
         }
     }
 
@@ -96,16 +97,16 @@ private:
     void sizeOf(const Vec2& a, const Vec2& b, const Vec2& fromA, const Vec2& fromB,
                 const std::string& words) {
         const Vec2 along = (b - a).normalized(), side(-along.y(), along.x());
-        m_pen->line(a, b, sizeLine);
+        m_pen.line(a, b, sizeLine);
         for (const auto& [end, from] : {std::pair(a, fromA), std::pair(b, fromB)}) {
-            m_pen->line(end - 1.3 * side, end + 1.3 * side, {0.3, Ink::line});
+            m_pen.line(end - 1.3 * side, end + 1.3 * side, {0.3, Ink::line});
             const Vec2 back = (from - end).normalized();
-            if ((from - end).norm() > 4) m_pen->line(end + 2 * back, from - 1.2 * back, thin);
+            if ((from - end).norm() > 4) m_pen.line(end + 2 * back, from - 1.2 * back, thin);
         }
         const bool level = std::abs(along.x()) > 0.5;
         const double turn = level ? 0 : std::numbers::pi / 2;
         const Vec2 away = level ? Vec2(0, -3.6) : Vec2(-3.4, 0);
-        m_pen->wordsMiddle((a + b) / 2 + away, words, {3.4, Align::centre, Ink::line, true, true, turn});
+        m_pen.wordsMiddle((a + b) / 2 + away, words, {3.4, Align::centre, Ink::line, true, true, turn});
     }
     [[nodiscard]] bool isFree(const Area& area) const {
         const Area whole = m_region.grown(-0.5);
@@ -143,14 +144,12 @@ private:
         include({area.x, area.y});
         include({area.right(), area.top()});
         const Vec2 leader = (foot - best).normalized();
-        m_pen->line(best + leader * balloon, foot, thin);
+        m_numbers.line(best + leader * balloon, foot, thin);
         pill(area);
-        m_pen->wordsMiddle(best, number, {2.5, Align::centre, Ink::line, true, true});
+        m_numbers.wordsMiddle(best, number, {2.5, Align::centre, Ink::line, true, true});
     }
     void pill(const Area& area) const {
         const double r = area.height / 2;
-        if (area.width <= area.height + 1e-9)
-            return m_pen->circle({area.x + r, area.y + r}, r, {0.18, Ink::line});
         Ring ring;
         for (int i = 0; i <= 12; ++i) {
             const double angle = -std::numbers::pi / 2 + std::numbers::pi * i / 12;
@@ -160,12 +159,13 @@ private:
             const double angle = std::numbers::pi / 2 + std::numbers::pi * i / 12;
             ring.push_back({area.x + r + r * std::cos(angle), area.y + r + r * std::sin(angle)});
         }
-        m_pen->path(ring, true, {0.18, Ink::line});
+        m_numbers.fill(ring, Ink::paper);
+        m_numbers.path(ring, true, {0.18, Ink::line});
     }
 
     const Panel* m_panel;
     PanelMap m_map;
-    const Pen* m_pen;
+    Pen m_pen, m_numbers; ///< numbers lie over the size lines
     Area m_region;
     std::vector<Ring> m_rings;
     std::vector<Area> m_taken;
@@ -175,10 +175,23 @@ private:
 
 } // namespace
 
+namespace {
+
+/// Which way round the panel lies, in the corner of the view.
+void drawUp(const Pen& pen, const Vec2& middle, const Panel& panel) {
+    const Vec2 up = panel.up.normalized();
+    pen.arrow(middle - 4 * up, middle + 4 * up, 2.6, {0.4, Ink::line});
+    pen.words(middle + Vec2(6.5, 0.6), "OUTSIDE FACE UP", {2.7, Align::left, Ink::line, true});
+    pen.words(middle + Vec2(6.5, -3.2), "arrow points " + upWords(panel), {2.3, Align::left, Ink::quiet});
+}
+
+} // namespace
+
 DrawingScale niceScale(double most, const UnitStyle& units) {
-    static const std::vector<double> metric = {0.2,  0.5, 1,  2,  2.5, 4,  5,  7.5, 10,
-                                               12.5, 15,  20, 25, 30,  40, 50, 75,  100};
-    static const std::vector<double> inches = {0.25, 0.5, 1, 2, 3, 4, 6, 8, 12, 16, 20, 24, 32, 48, 64, 96};
+    static const std::vector<double> metric = {0.2, 0.5, 1,  2,  2.5, 3,  4,  5,  6,  8,  10, 12,
+                                               14,  15,  16, 18, 20,  25, 30, 35, 40, 50, 75, 100};
+    static const std::vector<double> inches = {0.25, 0.5, 1,  2,  3,  4,  6,  8,  10, 12,
+                                               14,   16,  18, 20, 24, 32, 48, 64, 96};
     const auto& steps = units.unit == Unit::in || units.unit == Unit::ft ? inches : metric;
     for (double step : steps)
         if (1 / step <= most * (1 + 1e-9))
@@ -199,7 +212,7 @@ PanelView drawView(const Panel& panel, const Area& region, const std::vector<Edg
     view.group = {panel.name,
                   panel.name,
                   {{"outer", {}, {}, {}, {}}, {"inner", {}, {}, {}, {}}, {"marks", {}, {}, {}, {}}}};
-    view.notes = {panel.name + " sizes", "sizes", {{"notes", {}, {}, {}, {}}}};
+    view.notes = {panel.name + " sizes", "sizes", {{"sizes", {}, {}, {}, {}}, {"numbers", {}, {}, {}, {}}}};
     if (panel.boundary.outer.size() < 3) return view;
     Box2 box = bounds(panel.boundary.outer);
     for (const Ring& ring : drawnRings(panel)) {
@@ -207,20 +220,18 @@ PanelView drawView(const Panel& panel, const Area& region, const std::vector<Edg
         box.max = box.max.cwiseMax(bounds(ring).max);
     }
     const Area room{region.x + marginLeft, region.y + marginBottom, region.width - marginLeft - marginSide,
-                    region.height - marginBottom - marginSide};
+                    region.height - marginBottom - marginTop};
     const double most =
         std::min(room.width / std::max(1e-6, box.size().x()), room.height / std::max(1e-6, box.size().y()));
     view.scale = niceScale(most, units);
     const Vec2 centre(room.x + room.width / 2, room.y + room.height / 2);
     const PanelMap map{view.scale.factor, centre - (box.min + box.max) / 2 * view.scale.factor};
-    Polygon face = faceArea(panel);
-    face.outer = map.ring(face.outer);
-    for (Ring& hole : face.holes) hole = map.ring(hole);
+    const Polygon face = faceArea(panel, map);
     view.group.layers[0].fills.push_back({face, tint, false});
     drawOutlines(panel, map, view.group.layers[0], view.group.layers[1]);
-    drawName(panel, map, Pen(view.group.layers[2]), {15, 2.2, true});
-    const Pen pen(view.notes.layers[0]);
-    View work(panel, map, pen, region);
+    drawName(panel, face, Pen(view.group.layers[2]), {13, 2.2});
+    View work(panel, map, view.notes.layers[0], view.notes.layers[1], region);
+    drawUp(Pen(view.notes.layers[0]), {region.x + 4.5, region.top() - 6}, panel);
     work.diagonals();
     work.openings();
     work.numberEdges(rows);

@@ -63,7 +63,7 @@ Group placedGroup(const NestPart& part, const NestPlace& place, const Panel& pan
     group.layers[0].fills.push_back({faceArea(here), tint, false});
     drawOutlines(here, {}, group.layers[0], group.layers[1]);
     // A sheet is read at arm's length or fitted to paper: letters in proportion to it.
-    drawName(here, {}, Pen(group.layers[2]), {sheetSize / 30, sheetSize / 160, true});
+    drawName(here, faceArea(here), Pen(group.layers[2]), {sheetSize / 30, sheetSize / 160});
     return group;
 }
 

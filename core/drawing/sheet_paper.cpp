@@ -101,6 +101,60 @@ std::string placing(const Group& part) {
 
 } // namespace
 
+namespace {
+
+Table panelTable(std::vector<std::vector<std::string>> rows, bool note) {
+    return {"Panels",
+            {{"", 6, Align::left, true},
+             {"panel", 32},
+             {"lies", 25},
+             {"from left", 17, Align::right, true},
+             {"from below", 17, Align::right, true}},
+            true,
+            std::move(rows),
+            note ? "From the datum corner ⊕ of the sheet to the lower left of the panel's own box." : "",
+            false};
+}
+
+/// Where the drawing and the tables go: the tables under the drawing on upright paper, beside it on level
+/// paper.
+struct SheetLayout {
+    Area drawn;
+    DrawingScale scale;
+    std::vector<Area> tables;
+};
+
+SheetLayout layOut(const Page& sheet, const Area& whole, bool landscape, std::size_t rows,
+                   const UnitStyle& units) {
+    constexpr double sizesRoom = 11, between = 6;
+    const double sheetWidth = std::max(1.0, sheet.width), sheetHeight = std::max(1.0, sheet.height);
+    const double column = std::clamp(whole.width * 0.36, 92.0, 112.0);
+    const double roomX = landscape ? whole.width - column - between : whole.width;
+    const double roomY = landscape ? whole.height : 0.62 * whole.height;
+    SheetLayout layout;
+    layout.scale = niceScale(
+        std::min((roomX - sizesRoom - 1) / sheetWidth, (roomY - sizesRoom - 1) / sheetHeight), units);
+    const Vec2 size = Vec2(sheetWidth, sheetHeight) * layout.scale.factor;
+    const double slack = roomX - sizesRoom - size.x();
+    layout.drawn = {whole.x + sizesRoom + std::max(0.0, slack / 2), whole.top() - size.y() - 1, size.x(),
+                    size.y()};
+    if (landscape) {
+        layout.tables = {{whole.right() - column, whole.y, column, whole.height}};
+        return layout;
+    }
+    const double under = layout.drawn.y - sizesRoom - 5 - whole.y;
+    constexpr std::size_t oneColumn = 16;
+    if (rows <= oneColumn) {
+        layout.tables = {{whole.x, whole.y, whole.width, under}};
+    } else {
+        const double half = (whole.width - between) / 2;
+        layout.tables = {{whole.x, whole.y, half, under}, {whole.x + half + between, whole.y, half, under}};
+    }
+    return layout;
+}
+
+} // namespace
+
 Page sheetPaperPage(const Page& sheet, const std::string& title, double width, double height,
                     const UnitStyle& units) {
     Page page;
@@ -110,60 +164,38 @@ Page sheetPaperPage(const Page& sheet, const std::string& title, double width, d
     page.overlay = {
         "frame", "frame", {{"frame", {}, {}, {}, {}}, {"tables", {}, {}, {}, {}}, {"words", {}, {}, {}, {}}}};
     const Pen frame(page.overlay.layers[0]), tables(page.overlay.layers[1]);
-    const std::size_t dot = sheet.name.find(" · ");
-    const std::string name = sheet.name.substr(0, dot);
-    const std::string rest =
-        dot == std::string::npos ? "" : sheet.name.substr(dot + std::string(" · ").size());
-    Table table{"Panels",
-                {{"", 7, Align::left, true},
-                 {"panel", 30},
-                 {"lies", 27},
-                 {"from left", 18, Align::right, true},
-                 {"from below", 18, Align::right, true}},
-                true,
-                {},
-                "From the datum corner ⊕ of the sheet to the lower left of the panel's own box.",
-                false};
-    const bool landscape = width > height;
-    const Area whole = drawFrame(frame, page, {title, name, rest, ""},
-                                 landscape ? "OUTSIDE FACE UP unless said" : "OUTSIDE FACE UP", "");
-    const double column = std::clamp(whole.width * 0.36, 92.0, 112.0);
-    const Area view = landscape
-                          ? Area{whole.x, whole.y, whole.width - column - 6, whole.height}
-                          : Area{whole.x, whole.y + 0.45 * whole.height, whole.width, 0.55 * whole.height};
-    const double sheetWidth = std::max(1.0, sheet.width), sheetHeight = std::max(1.0, sheet.height);
-    const DrawingScale scale =
-        niceScale(std::min((view.width - 14) / sheetWidth, (view.height - 14) / sheetHeight), units);
-    const Area drawn{view.right() - sheetWidth * scale.factor - 1,
-                     view.top() - sheetHeight * scale.factor - 1, sheetWidth * scale.factor,
-                     sheetHeight * scale.factor};
-    int number = 0;
+    const std::string between = " · ";
+    const std::size_t dot = sheet.name.find(between);
+    const std::string rest = dot == std::string::npos ? "" : sheet.name.substr(dot + between.size());
+    const auto parts = static_cast<std::size_t>(std::count_if(
+        sheet.groups.begin(), sheet.groups.end(), [](const Group& group) { return group.id != "sheet"; }));
+    const std::string count = std::to_string(parts) + (parts == 1 ? " panel" : " panels");
+    // The scale is known only after the frame is; the corner words are set below.
+    const Area whole = drawFrame(frame, page, {title, sheet.name.substr(0, dot), rest + between + count, ""},
+                                 "OUTSIDE FACE UP unless said", unitsWords(units) + ".");
+    const SheetLayout layout = layOut(sheet, whole, width > height, parts, units);
+    frame.words({width - pageMargin, height - pageMargin - 2.6}, "drawn " + layout.scale.words,
+                {3, Align::right, Ink::quiet});
+    std::vector<std::vector<std::string>> rows;
     for (const Group& group : sheet.groups) {
-        Group small = fitted(group, scale.factor, {drawn.x, drawn.y});
+        Group small = fitted(group, layout.scale.factor, {layout.drawn.x, layout.drawn.y});
         if (group.id != "sheet") {
             const Box2 box = outerBox(group);
             for (Layer& layer : small.layers)
                 if (layer.name == "marks") layer = {"marks", {}, {}, {}, {}};
-            const std::string label = std::to_string(++number);
+            const std::string label = std::to_string(rows.size() + 1);
             nameOn(small, label, page.overlay.layers[2]);
-            table.rows.push_back(
+            rows.push_back(
                 {label, group.id, placing(group), size(box.min.x(), units), size(box.min.y(), units)});
         }
         page.groups.push_back(std::move(small));
     }
-    dimension(frame, drawn, sheet.height, sheet.width, units);
-    frame.words({width - pageMargin, height - pageMargin - 2.6}, "drawn " + scale.words,
-                {3, Align::right, Ink::quiet});
-    frame.words({width - pageMargin, pageMargin + 1},
-                std::to_string(number) + (number == 1 ? " panel" : " panels"),
-                {2.3, Align::right, Ink::quiet});
-    std::vector<Area> areas;
-    if (landscape)
-        areas = {{whole.right() - column, whole.y, column, whole.height}};
-    else
-        areas = {{whole.x, whole.y, (whole.width - 6) / 2, 0.45 * whole.height - 16},
-                 {whole.x + (whole.width + 6) / 2, whole.y, (whole.width - 6) / 2, 0.45 * whole.height - 16}};
-    setTables(tables, areas, {table});
+    dimension(frame, layout.drawn, sheet.height, sheet.width, units);
+    const std::size_t first = layout.tables.size() > 1 ? (rows.size() + 1) / 2 : rows.size();
+    const auto middle = rows.begin() + static_cast<std::ptrdiff_t>(first);
+    setTables(tables, {layout.tables.front()}, {panelTable({rows.begin(), middle}, true)});
+    if (layout.tables.size() > 1)
+        setTables(tables, {layout.tables.back()}, {panelTable({middle, rows.end()}, false)});
     return page;
 }
 

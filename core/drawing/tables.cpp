@@ -88,8 +88,12 @@ private:
             if (c >= row.size()) return;
             const bool bold = !row[c].empty() && row[c].front() == '!';
             WordStyle style{m_setting.size(), Align::left, Ink::line, bold, table.columns[c].mono};
-            put(table.columns[c], elided(bold ? row[c].substr(1) : row[c], width, style.text()), x, width,
-                base(y), style);
+            const std::string text = bold ? row[c].substr(1) : row[c];
+            // A number must be whole: it is set smaller where a name would be shortened.
+            const double wide = textWidth(text, style.text());
+            if (style.mono && wide > width) style.height *= width / wide;
+            put(table.columns[c], style.mono ? text : elided(text, width, style.text()), x, width, base(y),
+                style);
         });
     }
     template <class Each>

@@ -120,6 +120,22 @@ Polygon shifted(Polygon area, const Vec2& by) {
     return area;
 }
 
+/// The name inside the part on every page, so that each scrap of paper says where it belongs.
+void nameTile(const Panel& panel, const Polygon& face, const TilePlan& plan, const std::vector<Area>& taken,
+              const Pen& pen) {
+    constexpr double most = 14;
+    const Vec2 p = plan.printable();
+    std::vector<Polygon> used;
+    for (const Area& area : taken) used.push_back({ringOf(area.grown(2)), {}});
+    const double inset = plan.overlap;
+    const Area middle{plan.border + inset, plan.border + inset, p.x() - 2 * inset, p.y() - 2 * inset};
+    std::vector<Polygon> free = subtract(intersect({face}, {{ringOf(middle), {}}}), used);
+    if (free.empty()) return;
+    const auto largest = std::max_element(
+        free.begin(), free.end(), [](const Polygon& a, const Polygon& b) { return area(a) < area(b); });
+    drawName(panel, *largest, pen, {most, 2.5});
+}
+
 Page tilePage(const Panel& panel, const Group& group, const TilePlan& plan, int column, int row,
               CardFacts facts, const TemplateOptions& options) {
     const Vec2 p = plan.printable();
@@ -133,11 +149,14 @@ Page tilePage(const Panel& panel, const Group& group, const TilePlan& plan, int 
     // Half a line more than the frame, so that a cut line on the very border keeps its width.
     page.clip = std::array{plan.border - 0.25, plan.border - 0.25, p.x() + 0.5, p.y() + 0.5};
     page.overlay.id = "page " + plan.tileName(column, row);
-    page.overlay.layers = {{"register", {}, {}, {}, {}}, {"bars", {}, {}, {}, {}}, {"card", {}, {}, {}, {}}};
+    page.overlay.layers = {{"register", {}, {}, {}, {}},
+                           {"bars", {}, {}, {}, {}},
+                           {"card", {}, {}, {}, {}},
+                           {"name", {}, {}, {}, {}}};
     Clutter clutter;
     for (const Ring& ring : drawnRings(panel)) clutter.add(ring, page.shift, true);
     drawFrame(plan, column, row, Pen(page.overlay.layers[0]));
-    const std::vector<Area> taken = drawBars(plan, options.units, clutter, Pen(page.overlay.layers[1]));
+    std::vector<Area> taken = drawBars(plan, options.units, clutter, Pen(page.overlay.layers[1]));
     for (const Layer& layer : group.layers)
         for (const Label& label : layer.labels) {
             if (label.ink == Ink::pale) continue;
@@ -146,9 +165,24 @@ Page tilePage(const Panel& panel, const Group& group, const TilePlan& plan, int 
             const Vec2 from = label.at - along * (label.align == Align::centre ? width / 2 : 0) + page.shift;
             clutter.segments.push_back({from, from + along * width});
         }
-    const Area card = placeCard(plan, cardSize(facts), clutter, taken, shifted(faceArea(panel), page.shift));
+    const Polygon face = shifted(faceArea(panel), page.shift);
+    const Area card = placeCard(plan, cardSize(facts), clutter, taken, face);
     drawCard(Pen(page.overlay.layers[2]), card, facts);
+    taken.push_back(card);
+    nameTile(panel, face, plan, taken, Pen(page.overlay.layers[3]));
     return page;
+}
+
+/// Templates are printed without tint, and the name goes on each tile instead of across them.
+Group linesOnly(Group group) {
+    const auto isTint = [](const Fill& f) { return f.ink == Ink::paper || f.ink == Ink::pale; };
+    const auto isPale = [](const auto& item) { return item.ink == Ink::pale; };
+    for (Layer& layer : group.layers) {
+        std::erase_if(layer.fills, isTint);
+        std::erase_if(layer.strokes, isPale);
+        std::erase_if(layer.labels, isPale);
+    }
+    return group;
 }
 
 } // namespace
@@ -156,11 +190,7 @@ Page tilePage(const Panel& panel, const Group& group, const TilePlan& plan, int 
 std::vector<Page> templatePages(const Panel& panel, const TemplateOptions& options) {
     const std::vector<Ring> rings = drawnRings(panel);
     if (rings.empty()) return {};
-    Group group = panelGroup(panel, Ink::paper);
-    for (Layer& layer : group.layers)
-        layer.fills.erase(std::remove_if(layer.fills.begin(), layer.fills.end(),
-                                         [](const Fill& f) { return f.ink == Ink::paper; }),
-                          layer.fills.end());
+    const Group group = linesOnly(panelGroup(panel, Ink::paper));
     const TilePlan plan = planTiles(rings, options);
     CardFacts facts{&panel, &plan, options, 0, 0, 0, plan.printedCount()};
     std::vector<Page> pages;

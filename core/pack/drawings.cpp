@@ -107,9 +107,10 @@ std::vector<Page> sheetPages(const Evaluation& evaluation) {
 Drawing sheetDrawing(const Project& project, const Evaluation& evaluation) {
     Drawing drawing{project.title + " – sheets", {}};
     const Paper paper = drawingPaper(project, evaluation.units);
-    for (const Page& sheet : sheetPages(evaluation))
+    for (const Page& sheet :
+         sheetPages(evaluation)) // upright: the sheet across the full width, the table under it
         drawing.pages.push_back(
-            sheetPaperPage(sheet, project.title, paper.width, paper.height, evaluation.units));
+            sheetPaperPage(sheet, project.title, paper.height, paper.width, evaluation.units));
     if (!drawing.pages.empty()) addCautions(drawing.pages.front());
     return drawing;
 }
