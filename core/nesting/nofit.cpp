@@ -126,18 +126,46 @@ bool insideStretch(const NoFit& nofit, const NoFit::Piece& piece, Pt at, const S
     return true;
 }
 
-double depthIn(const NoFit& nofit, Pt p) {
-    double deepest = -1e300;
+bool blocked(const NoFit& nofit, Pt p, double eps) {
+    if (p.x <= nofit.box.minX || p.x >= nofit.box.maxX || p.y <= nofit.box.minY || p.y >= nofit.box.maxY)
+        return false;
     for (const NoFit::Piece& piece : nofit.pieces) {
         if (p.x <= piece.box.minX || p.x >= piece.box.maxX || p.y <= piece.box.minY || p.y >= piece.box.maxY)
             continue;
-        double depth = 1e300;
         const Half* half = nofit.halves.data() + piece.first;
-        for (int i = 0; i < piece.count && depth > deepest; ++i, ++half)
-            depth = std::min(depth, half->c - half->x * p.x - half->y * p.y);
-        deepest = std::max(deepest, depth);
+        const Half* end = half + piece.count;
+        while (half != end && half->c - half->x * p.x - half->y * p.y > eps) ++half;
+        if (half == end) return true;
     }
-    return deepest;
+    return false;
+}
+
+double penetration(const NoFit& nofit, Pt p, double eps) {
+    if (!blocked(nofit, p, eps)) return 0;
+    double least = std::numeric_limits<double>::infinity();
+    for (const Segment& s : nofit.border) {
+        const double dx = s.b.x - s.a.x, dy = s.b.y - s.a.y, px = p.x - s.a.x, py = p.y - s.a.y;
+        const double length2 = dx * dx + dy * dy;
+        const double t = length2 > 0 ? std::clamp((px * dx + py * dy) / length2, 0.0, 1.0) : 0;
+        const double ex = px - t * dx, ey = py - t * dy;
+        least = std::min(least, ex * ex + ey * ey);
+    }
+    return std::max(std::sqrt(least), eps);
+}
+
+Pt nearestExit(const NoFit& nofit, Pt p) {
+    double least = std::numeric_limits<double>::infinity();
+    Pt best = p;
+    for (const Segment& s : nofit.border) {
+        const double dx = s.b.x - s.a.x, dy = s.b.y - s.a.y, px = p.x - s.a.x, py = p.y - s.a.y;
+        const double length2 = dx * dx + dy * dy;
+        const double t = length2 > 0 ? std::clamp((px * dx + py * dy) / length2, 0.0, 1.0) : 0;
+        const double ex = px - t * dx, ey = py - t * dy;
+        if (ex * ex + ey * ey >= least) continue;
+        least = ex * ex + ey * ey;
+        best = {s.a.x + t * dx, s.a.y + t * dy};
+    }
+    return best;
 }
 
 NoFit makeNoFit(const Oriented& a, const Oriented& b, double eps) {

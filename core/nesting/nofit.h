@@ -39,8 +39,12 @@ struct NoFit {
 [[nodiscard]] bool insideStretch(const NoFit& nofit, const NoFit::Piece& piece, Pt at, const Segment& s,
                                  double eps, double& t0, double& t1);
 
-/// How deep p (relative to a) lies in the deepest piece; <= 0 outside.
-[[nodiscard]] double depthIn(const NoFit& nofit, Pt p);
+/// True if p (relative to a) lies deeper than eps in any piece.
+[[nodiscard]] bool blocked(const NoFit& nofit, Pt p, double eps);
+/// Least shift that parts the two when b stands at p: distance to the border; 0 if they are apart.
+[[nodiscard]] double penetration(const NoFit& nofit, Pt p, double eps);
+/// The point of the border nearest to p.
+[[nodiscard]] Pt nearestExit(const NoFit& nofit, Pt p);
 
 /// No-fit polygons by pair, made when first asked for; safe to use from several threads.
 class NoFitCache {

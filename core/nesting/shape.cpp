@@ -67,13 +67,16 @@ void addOriented(Library& library, const NestPart& part, int index, int freeTurn
             o.rotation = angle;
             o.flipped = flip == 1;
             o.rough = rough;
-            for (const auto& piece : pieces) o.pieces.push_back(turned(piece, c, s, o.flipped));
+            for (const auto& piece : pieces) {
+                o.pieces.push_back(turned(piece, c, s, o.flipped));
+                for (const Pt& p : o.pieces.back().points) o.reach.add(p);
+            }
             for (const Pt& p : corners) {
                 const double y = o.flipped ? -p.y : p.y;
                 o.box.add(Pt{c * p.x - s * y, s * p.x + c * y});
             }
             o.area = own;
-            o.hullArea = hull;
+            o.weight = std::sqrt(std::sqrt(hull));
             library.byPart[static_cast<std::size_t>(index)].push_back(
                 static_cast<int>(library.oriented.size()));
             library.oriented.push_back(std::move(o));

@@ -13,8 +13,9 @@ struct Oriented {
     bool rough = false; ///< many pieces: no-fit polygons are united on a grid, exact slots may close
     std::vector<ConvexPiece> pieces; ///< of the outline grown by half the spacing
     Extent box;                      ///< of the outline itself
+    Extent reach;                    ///< of the pieces
     double area = 0;                 ///< of the outline itself, mm²
-    double hullArea = 0;             ///< of its convex hull, mm²
+    double weight = 0;               ///< fourth root of its hull's area: share in the severity of an overlap
 };
 
 struct Library {

@@ -1,0 +1,272 @@
+#include "core/nesting/improve.h"
+#include <algorithm>
+#include <cmath>
+
+namespace slab::nesting {
+namespace {
+
+std::size_t at(int i) {
+    return static_cast<std::size_t>(i);
+}
+
+constexpr int patience = 60; // passes without a gain of 2 % before a strike
+constexpr int strikes = 3;
+
+/// Passes until parted (true) or out of patience or budget (false); then the separator holds the best found.
+bool part(Separator& separator, Budget& budget, int patient, int strikesLeft) {
+    std::vector<Body> best = separator.bodies();
+    double least = separator.severity();
+    while (least > 0 && strikesLeft > 0 && !budget.over()) {
+        const double before = least;
+        for (int idle = 0; least > 0 && idle < patient && !budget.over(); ++idle) {
+            const double now = separator.pass();
+            budget.spend();
+            if (now >= least) continue;
+            if (now < least * 0.98) idle = 0;
+            least = now;
+            best = separator.bodies();
+        }
+        if (least > 0) separator.restore(best);
+        if (least > before * 0.98) --strikesLeft;
+    }
+    return least <= 0;
+}
+
+std::vector<Body> bodiesOf(const Build& build) {
+    std::vector<Body> bodies;
+    for (std::size_t k = 0; k < build.sheets.size(); ++k)
+        for (const Placed& p : build.sheets[k].placed)
+            bodies.push_back({p.item, p.oriented, static_cast<int>(k), p.at});
+    return bodies;
+}
+
+double reachOf(const Task& task, const std::vector<Body>& bodies) {
+    double reach = 0;
+    for (const Body& b : bodies)
+        reach = std::max(reach, b.at.x + task.library.oriented[at(b.oriented)].box.maxX);
+    return reach;
+}
+
+/// The bodies as a build on the same sheets.
+Build buildOf(const Task& task, const Build& like, const std::vector<Body>& bodies) {
+    Build build = like;
+    for (Filled& f : build.sheets) {
+        f.placed.clear();
+        f.used = f.reach = 0;
+    }
+    for (const Body& b : bodies) {
+        Filled& f = build.sheets[at(b.arena)];
+        f.placed.push_back({b.item, b.oriented, b.at});
+        f.used += task.library.oriented[at(b.oriented)].area;
+        f.reach = std::max(f.reach, b.at.x + task.library.oriented[at(b.oriented)].box.maxX);
+    }
+    if (task.problem.strip > 0) build.reach = reachOf(task, bodies);
+    return build;
+}
+
+/// Exchanges the places of two large bodies of different parts.
+void swapTwo(const Task& task, Separator& separator) {
+    const auto& bodies = separator.bodies();
+    std::vector<std::size_t> bySize(bodies.size());
+    for (std::size_t i = 0; i < bySize.size(); ++i) bySize[i] = i;
+    const auto weight = [&](std::size_t i) { return task.library.oriented[at(bodies[i].oriented)].weight; };
+    std::stable_sort(bySize.begin(), bySize.end(),
+                     [&](std::size_t a, std::size_t b) { return weight(a) > weight(b); });
+    Random& random = separator.random();
+    const std::size_t large = std::max<std::size_t>(2, bySize.size() / 2);
+    for (int tries = 0; tries < 20 && bySize.size() >= 2; ++tries) {
+        const std::size_t i = bySize[random.below(std::min(large, bySize.size()))];
+        const std::size_t j = bySize[random.below(std::min(large, bySize.size()))];
+        const Body a = bodies[i], b = bodies[j];
+        if (task.items[at(a.item)].part == task.items[at(b.item)].part) continue;
+        if (!separator.fits(a.oriented, b.arena) || !separator.fits(b.oriented, a.arena)) continue;
+        if (separator.arenas()[at(a.arena)].stock != separator.arenas()[at(b.arena)].stock) continue;
+        const auto middle = [&](const Body& body) {
+            const Extent& e = task.library.oriented[at(body.oriented)].box;
+            return Pt{(e.minX + e.maxX) / 2, (e.minY + e.maxY) / 2};
+        };
+        const Pt ma = middle(a), mb = middle(b);
+        separator.put(i, a.oriented, b.arena, {b.at.x + mb.x - ma.x, b.at.y + mb.y - ma.y});
+        separator.put(j, b.oriented, a.arena, {a.at.x + ma.x - mb.x, a.at.y + ma.y - mb.y});
+        return;
+    }
+}
+
+class StripSearch {
+public:
+    StripSearch(const Task& task, const Build& start, std::uint64_t seed, Budget& budget)
+        : m_task(task), m_start(start), m_budget(budget), m_separator(task, seed), m_best(bodiesOf(start)),
+          m_length(start.reach) {
+        for (const Body& b : m_best) {
+            const Extent& box = task.library.oriented[at(b.oriented)].box;
+            m_shortest = std::max(m_shortest, box.maxX - box.minX); // of the turn in use; a bound good enough
+        }
+        double own = 0;
+        for (const Body& b : m_best) own += task.library.oriented[at(b.oriented)].area;
+        m_shortest = own / task.problem.strip;
+    }
+
+    Build run() {
+        explore();
+        compress();
+        return buildOf(m_task, m_start, m_best);
+    }
+
+private:
+    static constexpr double exploreShare = 0.8, leastStep = 1e-3;
+
+    std::vector<Arena> strip(double length) const { return {{0, 0, length, m_task.problem.strip, ""}}; }
+
+    void take() {
+        m_best = m_separator.bodies();
+        m_length = reachOf(m_task, m_best);
+    }
+
+    void explore() {
+        double step = 0.02;
+        std::vector<std::pair<double, std::vector<Body>>> pool; // severity, parted badly at this length
+        m_separator.load(m_best, strip(m_length * (1 - step)));
+        while (m_budget.fraction() < exploreShare && !m_budget.over() && m_length > m_shortest * (1 + 1e-9)) {
+            if (part(m_separator, m_budget, patience, strikes)) {
+                take();
+                pool.clear();
+                m_separator.resize(strip(std::max(m_shortest, m_length * (1 - step))));
+                continue;
+            }
+            if (step > leastStep) {
+                step = std::max(leastStep, step / 2);
+                m_separator.load(m_best, strip(m_length * (1 - step)));
+                continue;
+            }
+            pool.emplace_back(m_separator.severity(), m_separator.bodies());
+            std::stable_sort(pool.begin(), pool.end(),
+                             [](const auto& a, const auto& b) { return a.first < b.first; });
+            if (pool.size() > 30) pool.pop_back();
+            const double u = m_separator.random().unit();
+            const auto pick = static_cast<std::size_t>(u * u * static_cast<double>(pool.size()));
+            m_separator.load(pool[pick].second, strip(m_length * (1 - step)));
+            swapTwo(m_task, m_separator);
+        }
+    }
+
+    /// Cuts out a little at a random place, closes the strip, parts again.
+    void compress() {
+        const double from = m_budget.fraction();
+        while (!m_budget.over() && m_length > m_shortest * (1 + 1e-9)) {
+            const double gone = (m_budget.fraction() - from) / std::max(1e-9, 1 - from);
+            const double step = 5e-4 * std::pow(2e-2, std::clamp(gone, 0.0, 1.0)); // 0.05 % down to 0.001 %
+            const double cut = m_separator.random().between(0, m_length), by = m_length * step;
+            std::vector<Body> bodies = m_best;
+            for (Body& b : bodies)
+                if (b.at.x + m_task.library.oriented[at(b.oriented)].box.minX > cut) b.at.x -= by;
+            m_separator.load(std::move(bodies), strip(m_length - by));
+            m_budget.spend();
+            if (part(m_separator, m_budget, patience / 2, 1)) take();
+        }
+    }
+
+    const Task& m_task;
+    const Build& m_start;
+    Budget& m_budget;
+    Separator m_separator;
+    std::vector<Body> m_best;
+    double m_length, m_shortest = 0;
+};
+
+Arena arenaOf(const NestSheet& s) {
+    return {s.trim, s.trim, s.length - s.trim, s.width - s.trim, s.stock};
+}
+
+class SheetSearch {
+public:
+    SheetSearch(const Task& task, const Build& start, std::uint64_t seed, Budget& budget)
+        : m_task(task), m_best(start), m_budget(budget), m_separator(task, seed) {}
+
+    Build run() {
+        for (std::size_t failures = 0; !m_budget.over();) {
+            const std::vector<std::size_t> victims = candidates();
+            if (victims.empty()) break;
+            if (empty(victims[failures % victims.size()]))
+                failures = 0;
+            else
+                ++failures;
+            m_budget.spend();
+        }
+        return m_best;
+    }
+
+private:
+    /// Sheets whose parts might go onto the others of their stock, least filled first.
+    std::vector<std::size_t> candidates() const {
+        std::vector<std::pair<double, std::size_t>> ranked;
+        for (std::size_t k = 0; k < m_best.sheets.size(); ++k) {
+            const std::string& stock = m_task.problem.sheets[at(m_best.sheets[k].sheet)].stock;
+            double room = 0, wanted = 0;
+            for (std::size_t i = 0; i < m_best.sheets.size(); ++i) {
+                const NestSheet& s = m_task.problem.sheets[at(m_best.sheets[i].sheet)];
+                if (s.stock != stock) continue;
+                wanted += m_best.sheets[i].used;
+                if (i != k) room += (s.width - 2 * s.trim) * (s.length - 2 * s.trim);
+            }
+            if (wanted <= room) ranked.emplace_back(m_best.sheets[k].used, k);
+        }
+        std::sort(ranked.begin(), ranked.end());
+        std::vector<std::size_t> out;
+        for (const auto& [used, k] : ranked) out.push_back(k);
+        if (out.size() > 3) out.resize(3);
+        return out;
+    }
+
+    bool empty(std::size_t victim) {
+        Build rest = m_best;
+        rest.sheets.erase(rest.sheets.begin() + static_cast<std::ptrdiff_t>(victim));
+        std::vector<Arena> arenas;
+        for (const Filled& f : rest.sheets) arenas.push_back(arenaOf(m_task.problem.sheets[at(f.sheet)]));
+        std::vector<Body> bodies = bodiesOf(rest);
+        const std::size_t kept = bodies.size();
+        for (const Placed& p : m_best.sheets[victim].placed) bodies.push_back({p.item, p.oriented, 0, p.at});
+        m_separator.load(bodies, arenas);
+        for (std::size_t i = kept; i < bodies.size(); ++i)
+            if (!scatter(i)) return false;
+        if (!part(m_separator, m_budget, patience, strikes)) return false;
+        m_best = buildOf(m_task, rest, m_separator.bodies());
+        return true;
+    }
+
+    /// Drops a body anywhere on a sheet of its stock that can hold it.
+    bool scatter(std::size_t body) {
+        const Body b = m_separator.bodies()[body];
+        const int part = m_task.items[at(b.item)].part;
+        const auto& turns = m_task.library.byPart[at(part)];
+        Random& random = m_separator.random();
+        for (int tries = 0; tries < 200; ++tries) {
+            const int arena = static_cast<int>(random.below(m_separator.arenas().size()));
+            const int oriented = turns[random.below(turns.size())];
+            const Arena& a = m_separator.arenas()[at(arena)];
+            if (a.stock != m_task.problem.parts[at(part)].stock || !m_separator.fits(oriented, arena))
+                continue;
+            m_separator.put(body, oriented, arena, {random.between(a.x0, a.x1), random.between(a.y0, a.y1)});
+            return true;
+        }
+        return false;
+    }
+
+    const Task& m_task;
+    Build m_best;
+    Budget& m_budget;
+    Separator m_separator;
+};
+
+} // namespace
+
+Build shortenStrip(const Task& task, const Build& start, std::uint64_t seed, Budget& budget) {
+    if (start.sheets.empty() || start.sheets.front().placed.empty()) return start;
+    return StripSearch(task, start, seed, budget).run();
+}
+
+Build emptySheets(const Task& task, const Build& start, std::uint64_t seed, Budget& budget) {
+    if (start.sheets.size() < 2) return start;
+    return SheetSearch(task, start, seed, budget).run();
+}
+
+} // namespace slab::nesting
