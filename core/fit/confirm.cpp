@@ -81,7 +81,7 @@ bool take(FitPair& pair, const Verdict& v) {
         (pair.volume == 0 || std::abs(pair.volume - v.volume) > 1e-6 * v.volume))
         pair.volume = v.volume;
     if (agrees) return true;
-    pair.state = meets ? FitState::hits : v.distance < pair.wanted ? FitState::tight : FitState::fits;
+    pair.state = meets ? FitState::hits : apartState(v.distance, pair.wanted);
     pair.clearance = meets ? 0 : v.distance;
     if (!meets) pair.depth = 0;
     pair.volume = v.volume;

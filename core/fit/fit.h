@@ -6,7 +6,11 @@
 
 namespace slab {
 
-enum class FitState { fits, tight, hits }; ///< tight: apart, but nearer than the wanted clearance
+enum class FitState {
+    fits,
+    tight,
+    hits
+}; ///< tight: apart, but nearer than the wanted clearance by over 1e-6 mm
 
 struct FitPair {
     std::string solid, plate;

@@ -58,8 +58,7 @@ public:
         std::vector<FitPair> out;
         for (auto it = m_found.begin(); it != m_found.end(); ++it) {
             FitPair& p = it->pair;
-            if (p.state != FitState::hits)
-                p.state = p.clearance < p.wanted ? FitState::tight : FitState::fits;
+            if (p.state != FitState::hits) p.state = apartState(p.clearance, p.wanted);
             if (p.state != FitState::fits || it == nearest) out.push_back(std::move(p));
         }
         return out;

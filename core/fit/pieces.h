@@ -36,7 +36,11 @@ private:
 void summarise(FitResult& fit, const std::vector<FitSolid>& solids, const PlateSet& plates,
                const UnitStyle& style);
 
-/// Meeting by less than this is touching, mm.
+/// Meeting by less than this is touching, and a clearance short by less than this is enough, mm.
 inline constexpr double touchDepth = 1e-6;
+/// State of a pair that is apart.
+[[nodiscard]] inline FitState apartState(double clearance, double wanted) {
+    return clearance < wanted - touchDepth ? FitState::tight : FitState::fits;
+}
 
 } // namespace slab

@@ -8,7 +8,7 @@ namespace slab {
 namespace {
 
 FitState stateOf(const Probe& p) {
-    return p.clearance < 0 ? FitState::hits : p.margin < 0 ? FitState::tight : FitState::fits;
+    return p.clearance < 0 ? FitState::hits : p.margin < -touchDepth ? FitState::tight : FitState::fits;
 }
 
 /// Names what binds; a band that fits binds nothing.
@@ -75,7 +75,7 @@ std::vector<FitBand> fitBands(const std::function<Probe(double)>& probe, double 
 Expected<double> leastFittingScale(const std::function<Probe(double)>& probe, double from, double to,
                                    double tolerance, const Job& job) {
     constexpr int samples = 48;
-    const auto fits = [&](double at) { return probe(at).margin >= 0; };
+    const auto fits = [&](double at) { return probe(at).margin >= -touchDepth; };
     if (!fits(to))
         return fail("never-fits", "Donor and rider do not fit at the largest scale looked at.", "/scale",
                     "Look at larger scales, move the donor, or change the body.");

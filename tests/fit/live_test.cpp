@@ -1,0 +1,147 @@
+#include "tests/fit/shell.h"
+#include "tests/geometry/seed.h"
+#include <gmock/gmock.h>
+#include <numbers>
+
+namespace slab {
+namespace {
+
+using ::testing::HasSubstr;
+
+TEST(LiveFit, BoxInBoxHasClosedFormClearances) {
+    // Shell 1000 x 600 x 500, t = 12.7; box donor 700 x 400, z 60 to 300, moved 5 to port.
+    const PlateSet shell = boxShell(1000, 600, 500, 12.7);
+    const auto donor = fitSolid("donor/base", makeBoxSolid({-350, -195, 60}, {350, 205, 300}), 200);
+    const FitResult fit = liveFit({donor}, shell);
+    ASSERT_EQ(fit.pairs.size(), 6U);
+    EXPECT_NEAR(pairOf(fit, "donor/base", "hull/front")->clearance, 500 - 12.7 - 350, 1e-9);
+    EXPECT_NEAR(pairOf(fit, "donor/base", "hull/port")->clearance, 300 - 12.7 - 205, 1e-9);
+    EXPECT_NEAR(pairOf(fit, "donor/base", "hull/starboard")->clearance, 300 - 12.7 - 195, 1e-9);
+    EXPECT_NEAR(pairOf(fit, "donor/base", "hull/top")->clearance, 500 - 12.7 - 300, 1e-9);
+    EXPECT_NEAR(pairOf(fit, "donor/base", "hull/floor")->clearance, 60 - 12.7, 1e-9);
+    EXPECT_NEAR(fit.leastClearance, 47.3, 1e-9);
+    EXPECT_NEAR(fit.leastMargin, 47.3 - 200, 1e-9);
+    EXPECT_EQ(fit.state, FitState::tight);
+    const FitPair& floor = *pairOf(fit, "donor/base", "hull/floor");
+    EXPECT_NEAR((floor.onSolid - floor.onPlate).norm(), floor.clearance, 1e-9);
+}
+
+TEST(LiveFit, FittingSolidKeepsOnlyItsNearestPlate) {
+    const FitResult fit = liveFit({fitSolid("donor/base", makeBoxSolid({-100, -100, 100}, {100, 100, 200}))},
+                                  boxShell(1000, 600, 500, 10));
+    ASSERT_EQ(fit.pairs.size(), 1U);
+    EXPECT_EQ(fit.pairs[0].plate, "hull/floor");
+    EXPECT_EQ(fit.pairs[0].state, FitState::fits);
+    EXPECT_TRUE(fit.findings.empty());
+    EXPECT_NEAR(fit.leastMargin, 90 - 20, 1e-9);
+}
+
+TEST(LiveFit, BoxThroughPlateHasVolumeDepthAndWords) {
+    // 30 mm past the inner face of a 12 mm plate: the whole thickness over 200 x 100 is common.
+    const PlateSet shell = boxShell(1000, 600, 500, 12);
+    const FitResult fit =
+        liveFit({fitSolid("donor/joystick hand", makeBoxSolid({0, 200, 100}, {200, 318, 200}))}, shell);
+    const FitPair* pair = pairOf(fit, "donor/joystick hand", "hull/port");
+    ASSERT_NE(pair, nullptr);
+    EXPECT_EQ(pair->state, FitState::hits);
+    EXPECT_NEAR(pair->volume, 200.0 * 100 * 12, 1e-6);
+    EXPECT_NEAR(pair->depth, 30, 1e-9); // back to the inner face; onward through the plate: 100
+    EXPECT_EQ(pair->clearance, 0);
+    EXPECT_NEAR((pair->onSolid - Vec3(100, 294, 150)).norm(), 0, 1e-9);
+    EXPECT_NEAR(fit.leastMargin, -30 - 20, 1e-9);
+    ASSERT_EQ(fit.findings.size(), 1U);
+    const Finding& f = fit.findings[0];
+    EXPECT_EQ(f.code, "fit-hits");
+    EXPECT_EQ(f.severity, Severity::stop);
+    EXPECT_EQ(f.message, "Port side: hull/port runs into donor/joystick hand, 30.0 mm deep.");
+    EXPECT_THAT(f.remedy, HasSubstr("Move the donor to starboard"));
+    EXPECT_THAT(f.about, ::testing::ElementsAre("solid:donor/joystick hand", "plate:hull/port"));
+}
+
+TEST(LiveFit, TightIsOneFindingASolidInTheBuildersUnits) {
+    const PlateSet shell = boxShell(1000, 600, 500, 12);
+    const UnitStyle mm{Unit::mm, 16, 0, true};
+    const FitResult fit =
+        liveFit({fitSolid("rider/head", makeBoxSolid({-100, -100, 300}, {476, 276, 476}))}, shell, mm);
+    ASSERT_EQ(fit.findings.size(), 1U);
+    EXPECT_EQ(fit.findings[0].code, "fit-tight");
+    EXPECT_EQ(fit.findings[0].severity, Severity::look);
+    EXPECT_EQ(fit.findings[0].message,
+              "Front: hull/front, 12 mm to rider/head; wanted 20 mm; 2 more plates near.");
+    EXPECT_THAT(fit.findings[0].remedy, HasSubstr("Move the rider back"));
+    ASSERT_TRUE(fit.findings[0].at.has_value());
+    EXPECT_NEAR((*fit.findings[0].at)[0], 482, 1e-9);
+}
+
+TEST(LiveFit, TouchingIsTightAndNoHit) {
+    const FitResult fit = liveFit({fitSolid("donor/base", makeBoxSolid({-100, -100, 12}, {100, 100, 200}))},
+                                  boxShell(1000, 600, 500, 12));
+    ASSERT_FALSE(fit.pairs.empty());
+    EXPECT_EQ(fit.pairs[0].state, FitState::tight);
+    EXPECT_EQ(fit.pairs[0].clearance, 0);
+}
+
+TEST(LiveFit, WheelAndCapsuleAgainstFlatPlate) {
+    const PlateSet shell = boxShell(1000, 600, 500, 12);
+    const auto wheel = fitSolid("donor/wheel", makeCylinder({0, 200, 250}, {0, 270, 250}, 170), 30);
+    const auto arm = fitSolid("rider/arm", makeCapsule({0, 0, 300}, {300, 0, 400}, 50), 500);
+    const FitResult fit = liveFit({wheel, arm}, shell);
+    EXPECT_NEAR(pairOf(fit, "donor/wheel", "hull/port")->clearance, 288 - 270, 1e-7);
+    EXPECT_NEAR(pairOf(fit, "rider/arm", "hull/top")->clearance, 488 - 450, 1e-9);
+    EXPECT_NEAR(pairOf(fit, "rider/arm", "hull/front")->clearance, 488 - 350, 1e-9);
+}
+
+TEST(LiveFit, PlateInPiecesSumsItsCommonVolume) {
+    PlateSet shell = boxShell(1000, 600, 500, 12);
+    Plate& top = shell.plates[4];
+    top.cells = {makeBoxSolid({-500, -300, 488}, {0, 300, 500}),
+                 makeBoxSolid({0, -300, 488}, {500, 300, 500})};
+    const FitResult fit =
+        liveFit({fitSolid("rider/head", makeBoxSolid({-50, -40, 400}, {70, 40, 600}))}, shell);
+    EXPECT_NEAR(pairOf(fit, "rider/head", "hull/top")->volume, 120.0 * 80 * 12, 1e-6);
+}
+
+TEST(LiveFit, NothingToCompareIsFit) {
+    EXPECT_TRUE(liveFit({}, boxShell(1000, 600, 500, 12)).pairs.empty());
+    const FitResult bare = liveFit({fitSolid("donor/base", makeBoxSolid({0, 0, 0}, {1, 1, 1}))}, {});
+    EXPECT_TRUE(bare.pairs.empty());
+    EXPECT_EQ(bare.state, FitState::fits);
+    EXPECT_EQ(probeOf(bare).margin, 1e9);
+}
+
+TEST(LiveFit, AgreesWithEveryPieceComparedToEverySolid) {
+    auto random = seeded(7);
+    const int rounds = 60 / slowdown;
+    for (int round = 0; round < rounds; ++round) {
+        PlateSet set;
+        for (int i = 0; i < 25; ++i) {
+            const Vec3 at(uniform(random, -900, 900), uniform(random, -500, 500), uniform(random, 0, 900));
+            const Vec3 half(uniform(random, 3, 250), uniform(random, 3, 150), uniform(random, 3, 200));
+            set.plates.push_back(boxPlate("p/" + std::to_string(i), at - half, at + half, Vec3::UnitX()));
+        }
+        const Vec3 c(uniform(random, -900, 900), uniform(random, -500, 500), uniform(random, 0, 900));
+        const FitSolid solid =
+            fitSolid("donor/arm", makeCapsule(c, c + Vec3(150, uniform(random, 0, 90), 40), 35),
+                     uniform(random, 1, 120));
+        const FitResult fit = liveFit({solid}, set);
+        double least = 1e300;
+        std::size_t near = 0;
+        for (const Plate& p : set.plates) {
+            const Nearest n = nearest(solid.shape, p.cells[0]);
+            least = std::min(least, n.distance);
+            const FitPair* pair = pairOf(fit, solid.name, p.name);
+            if (n.distance < solid.clearance) {
+                ++near;
+                ASSERT_NE(pair, nullptr) << "round " << round;
+            }
+            if (pair) {
+                EXPECT_EQ(pair->clearance, n.distance);
+            }
+        }
+        EXPECT_EQ(fit.leastClearance, least) << "round " << round;
+        EXPECT_EQ(fit.pairs.size(), std::max<std::size_t>(near, 1)) << "round " << round;
+    }
+}
+
+} // namespace
+} // namespace slab

@@ -1,0 +1,135 @@
+#include "tests/fit/shell.h"
+#include "tests/geometry/seed.h"
+#include <gmock/gmock.h>
+
+namespace slab {
+namespace {
+
+// A box body of subject size 2500 x 1500 x 1250 and 12.7 mm plates round a box donor 900 x 600, z 33 to 400.
+FitSolid boxDonor(double x = 0) {
+    return fitSolid("donor/base", makeBoxSolid({x - 450, -300, 33}, {x + 450, 300, 400}), 20);
+}
+FitResult fitAt(double scale) {
+    return liveFit({boxDonor()}, boxShell(scale * 2500, scale * 1500, scale * 1250, 12.7));
+}
+Probe probeAt(double scale) {
+    return probeOf(fitAt(scale));
+}
+
+TEST(LeastFittingScale, BoxRoundBoxMatchesTheClosedForm) {
+    // scale * L - 2 t = donor + 2 c along x and y; scale * H - t = top + c along z. The floor stands at 12.7.
+    const double byLength = (900 + 2 * 20 + 2 * 12.7) / 2500; // 0.38616
+    const double byWidth = (600 + 2 * 20 + 2 * 12.7) / 1500;  // 0.4436
+    const double byHeight = (400 + 20 + 12.7) / 1250;         // 0.34616
+    const double expected = std::max({byLength, byWidth, byHeight});
+    const auto found = leastFittingScale(probeAt, 0.2, 1, 1e-6);
+    ASSERT_TRUE(found);
+    EXPECT_NEAR(*found, expected, 1e-6);
+    EXPECT_EQ(fitAt(*found).state, FitState::fits);
+    EXPECT_EQ(fitAt(*found - 2e-6).state, FitState::tight);
+}
+
+TEST(LeastFittingScale, RandomBoxesMatchTheClosedForm) {
+    auto random = seeded(11);
+    for (int round = 0; round < 40 / slowdown + 1; ++round) {
+        const double l = uniform(random, 1500, 4000), w = uniform(random, 900, 2000),
+                     h = uniform(random, 900, 2000);
+        const double t = uniform(random, 3, 40), c = uniform(random, 0, 60);
+        const Vec3 size(uniform(random, 200, 700), uniform(random, 200, 400), uniform(random, 100, 400));
+        const FitSolid donor = fitSolid("donor/base",
+                                        makeBoxSolid({-size.x() / 2, -size.y() / 2, t + c + 1},
+                                                     {size.x() / 2, size.y() / 2, t + c + 1 + size.z()}),
+                                        c);
+        const auto probe = [&](double s) {
+            return probeOf(liveFit({donor}, boxShell(s * l, s * w, s * h, t)));
+        };
+        const double expected = std::max({(size.x() + 2 * c + 2 * t) / l, (size.y() + 2 * c + 2 * t) / w,
+                                          (size.z() + 2 * c + 2 * t + 1) / h});
+        const auto found = leastFittingScale(probe, 0.8 * expected, 3 * expected, 1e-7);
+        ASSERT_TRUE(found) << "round " << round;
+        EXPECT_NEAR(*found, expected, 1e-6) << "round " << round;
+    }
+}
+
+TEST(LeastFittingScale, SaysWhenNothingFitsOrEverythingDoes) {
+    const auto never = leastFittingScale(probeAt, 0.1, 0.3, 1e-4);
+    ASSERT_FALSE(never);
+    EXPECT_EQ(never.error().code, "never-fits");
+    EXPECT_FALSE(never.error().remedy.empty());
+    const auto always = leastFittingScale(probeAt, 0.6, 1, 1e-4);
+    ASSERT_TRUE(always);
+    EXPECT_EQ(*always, 0.6);
+}
+
+TEST(LeastFittingScale, StopsWhenAsked) {
+    std::stop_source stop;
+    stop.request_stop();
+    const auto found = leastFittingScale(probeAt, 0.2, 1, 1e-6, Job{stop.get_token(), {}});
+    ASSERT_FALSE(found);
+    EXPECT_EQ(found.error().code, "stopped");
+}
+
+TEST(FitBands, HitsTightFitsInOrderWithEdgesFound) {
+    const auto bands = fitBands(probeAt, 0.2, 0.8, 12, 1e-6);
+    ASSERT_EQ(bands.size(), 3U);
+    EXPECT_EQ(bands[0].state, FitState::hits);
+    EXPECT_EQ(bands[1].state, FitState::tight);
+    EXPECT_EQ(bands[2].state, FitState::fits);
+    // Touching across the width: scale * 1500 - 2 t = 600.
+    EXPECT_NEAR(bands[1].from, (600 + 2 * 12.7) / 1500, 2e-6);
+    EXPECT_NEAR(bands[2].from, (600 + 2 * 32.7) / 1500, 2e-6);
+    EXPECT_EQ(bands[0].from, 0.2);
+    EXPECT_EQ(bands[2].to, 0.8);
+    for (std::size_t i = 1; i < bands.size(); ++i) EXPECT_EQ(bands[i].from, bands[i - 1].to);
+    EXPECT_THAT(bands[1].binding, ::testing::AnyOf("donor/base – hull/port", "donor/base – hull/starboard"));
+    EXPECT_EQ(bands[2].binding, "");
+}
+
+TEST(FitBands, OneBandAndEmptyRange) {
+    EXPECT_EQ(fitBands(probeAt, 0.6, 0.8, 4, 1e-4).size(), 1U);
+    EXPECT_TRUE(fitBands(probeAt, 0.8, 0.6, 4, 1e-4).empty());
+}
+
+TEST(ProbeOf, HitSomewhereElseStaysAHit) {
+    // A tight pair with a large wish binds, yet the shallow hit must show.
+    FitResult fit;
+    FitPair tight, hit;
+    tight.state = FitState::tight;
+    tight.clearance = 1;
+    tight.wanted = 200;
+    hit.state = FitState::hits;
+    hit.depth = 3;
+    fit.pairs = {tight, hit};
+    EXPECT_EQ(probeOf(fit).margin, -199);
+    EXPECT_EQ(probeOf(fit).clearance, -3);
+}
+
+TEST(BestPlace, CentresABoxBetweenFrontAndBack) {
+    auto random = seeded(5);
+    for (int round = 0; round < 20 / slowdown + 1; ++round) {
+        const double off = uniform(random, -60, 60);
+        // 1100 long inside: 87.3 mm ahead and behind when centred; sides 200 away.
+        const double shift = bestPlace({boxDonor(off)}, boxShell(1100, 1000, 900, 12.7), 300);
+        const FitResult fit = liveFit({boxDonor(off + shift)}, boxShell(1100, 1000, 900, 12.7));
+        // The floor is 20.3 mm away wherever the donor stands, so it binds; no place can do better.
+        EXPECT_NEAR(fit.leastClearance, 33 - 12.7, 1e-9);
+    }
+    FitSolid high = fitSolid("donor/base", makeBoxSolid({-410, -100, 200}, {490, 100, 400}));
+    const double shift = bestPlace({high}, boxShell(1100, 1000, 900, 12.7), 300);
+    EXPECT_NEAR(shift, -40, 0.02);
+}
+
+TEST(BestPlace, FreesADonorThatHits) {
+    const FitSolid donor = fitSolid("donor/base", makeBoxSolid({100, -100, 200}, {800, 100, 400}));
+    const double shift = bestPlace({donor}, boxShell(1100, 1000, 900, 12.7), 550);
+    EXPECT_NEAR(shift, -450, 0.02);
+}
+
+TEST(BestPlace, StaysWhenNothingCanBeGained) {
+    EXPECT_EQ(bestPlace({}, boxShell(1100, 1000, 900, 12.7), 300), 0);
+    EXPECT_EQ(bestPlace({boxDonor()}, {}, 300), 0);
+    EXPECT_EQ(bestPlace({boxDonor()}, boxShell(1100, 1000, 900, 12.7), 0), 0);
+}
+
+} // namespace
+} // namespace slab
