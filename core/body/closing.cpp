@@ -126,18 +126,18 @@ Expected<Attempt> attempt(const std::vector<Vec3>& corners, const std::vector<Ro
     result.made.solid.vertices = corners;
     for (const RoughFace& face : faces) {
         const Plane plane = planeOf(corners, face.loop);
+        if (plane.normal.isZero() || !isSimple(ringOf(asOutline(corners, face.loop, plane))))
+            return fail("form-crosses", "side " + face.name + " crosses itself or has no area", {},
+                        "Put its corners in order around it.");
         const double off = offOf(corners, face.loop, plane);
         if (face.loop.size() == 3 || off <= tolerance) {
             result.made.solid.faces.push_back({plane, {face.loop}, face.name});
             continue;
         }
         const Corners outline = asOutline(corners, face.loop, plane);
-        if (!isSimple(ringOf(outline)))
-            return fail("form-twisted", "side " + face.name + " is too twisted to be made of flat pieces",
-                        face.name, "Move its corners nearer to one plane.");
         const FlankSplit split = splitFlank(outline, tolerance);
         if (split.pieces.empty())
-            return fail("form-twisted", "side " + face.name + " cannot be split into flat pieces", face.name,
+            return fail("form-twisted", "side " + face.name + " cannot be split into flat pieces", {},
                         "Move its corners nearer to one plane.");
         for (const auto& piece : split.pieces) {
             Loop loop;
@@ -186,12 +186,12 @@ Expected<void> checkSolid(const Polyhedron& solid, double size) {
             pinched ? "Give it width there, or make it two forms." : "Check that every edge has two faces.");
     }
     if (auto skin = makeSkin(solid); !skin)
-        return fail("form-pinched", "two parts of it meet in a point only", skin.error().where,
+        return fail("form-pinched", "two parts of it meet in a point only", {},
                     "Give it width there, or make it two forms.");
     if (volume(solid) <= 1e-9 * size * size * size)
         return fail("form-flat", "it has no volume", {}, "Give it length, width and height.");
     if (const PolyFace* face = crossing(solid, size))
-        return fail("form-crosses", "its surface crosses itself at side " + face->name, face->name,
+        return fail("form-crosses", "its surface crosses itself at side " + face->name, {},
                     "Move its corners until no side goes through another.");
     return {};
 }

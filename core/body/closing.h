@@ -25,7 +25,9 @@ struct RoughFace {
 
 /// Welds corners, drops sides without area, turns faces outward, splits those that are not flat (over 1e-6 of
 /// the size), settles corners on the planes, numbers the pieces of a side "#1", "#2", … along x.
-/// @error "form-open", "form-pinched", "form-flat", "form-crosses", "form-twisted", "form-too-big"
+/// @error "form-open", "form-pinched", "form-flat", "form-crosses", "form-twisted", "form-too-big"; `where`
+/// is empty,
+///        the message names the side
 [[nodiscard]] Expected<Made> closeUp(std::vector<Vec3> corners, std::vector<RoughFace> faces);
 
 /// Profile form: cross plates from the outline's sides, flanks "port" and "starboard".

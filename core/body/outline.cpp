@@ -83,7 +83,7 @@ OutlineTrouble troubleOf(const Corners& corners) {
             return {"outline-point-twice",
                     "points " + corners[i].name + " and " + corners[(i + 1) % n].name + " lie in one place",
                     "Move or delete one of them.", i};
-    if (std::abs(signedArea(ring)) <= 1e-9 * size * size)
+    if (isCollapsed(corners))
         return {"form-flat", "the outline has no area", "Move a point out of the line of the others.", 0};
     for (std::size_t i = 0; i < n; ++i) {
         const Vec2 back = ring[i] - ring[(i + 1) % n], on = ring[(i + 2) % n] - ring[(i + 1) % n];
@@ -95,6 +95,31 @@ OutlineTrouble troubleOf(const Corners& corners) {
         return {"outline-crosses", "the outline crosses or touches itself",
                 "Put the points in order around the outline.", 0};
     return {};
+}
+
+bool isCollapsed(const Corners& corners) {
+    if (corners.empty()) return true;
+    const Vec2 from = corners.front().at;
+    Vec2 furthest = Vec2::Zero();
+    double size = 0;
+    for (const Corner& c : corners) {
+        size = std::max(size, c.at.norm());
+        if ((c.at - from).norm() > furthest.norm()) furthest = c.at - from;
+    }
+    const double length = furthest.norm();
+    return std::all_of(corners.begin(), corners.end(), [&](const Corner& c) {
+        return length <= 1e-12 * size || std::abs(cross2(furthest, c.at - from)) <= 1e-9 * length * length;
+    });
+}
+
+Corners withoutDoubles(const Corners& corners) {
+    Corners kept;
+    const double size = bounds(ringOf(corners)).size().norm();
+    const auto same = [&](const Corner& a, const Corner& b) { return (a.at - b.at).norm() <= 1e-9 * size; };
+    for (const Corner& c : corners)
+        if (kept.empty() || !same(kept.back(), c)) kept.push_back(c);
+    while (kept.size() > 1 && same(kept.front(), kept.back())) kept.pop_back();
+    return kept;
 }
 
 } // namespace slab

@@ -51,4 +51,9 @@ struct OutlineTrouble {
 };
 [[nodiscard]] OutlineTrouble troubleOf(const Corners& corners);
 
+/// All corners lie on one line or in one place.
+[[nodiscard]] bool isCollapsed(const Corners& corners);
+/// Neighbouring corners in one place taken together.
+[[nodiscard]] Corners withoutDoubles(const Corners& corners);
+
 } // namespace slab

@@ -17,6 +17,7 @@ double FormReader::read(const Text& text, const std::string& field, Space space,
     }
     Error error = value ? Error{"not-finite", "The value is not a finite number.", {}, "Check the formula."}
                         : value.error();
+    while (!error.message.empty() && error.message.back() == '.') error.message.pop_back();
     if (!error.where.empty()) error.message += " (" + error.where + ")";
     report(Severity::stop, error.code, "\"" + text + "\": " + error.message, field, error.remedy);
     m_ok = false;

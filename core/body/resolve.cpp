@@ -85,18 +85,12 @@ Expected<Made> makeSolid(FormReader& reader, const TaperShape& shape) {
                     "Give both outlines as many corners; two may lie in one place.");
     if (std::abs(topZ - baseZ) < 1e-6)
         return fail("form-flat", "base and top lie at one height", "top_z", "Give the form a height.");
-    const bool point = std::abs(signedArea(ringOf(base))) < 1e-6;
-    const OutlineTrouble below = troubleOf(base), above = troubleOf(top);
-    // One end may come together in a point or a ridge.
-    if (!below.code.empty() && (!point || !above.code.empty())) {
-        checked(reader, base, "base");
-        return fail("", "");
-    }
-    const bool ridge = above.code == "form-flat" || above.code == "outline-point-twice";
-    if (!above.code.empty() && !ridge) {
-        checked(reader, top, "top");
-        return fail("", "");
-    }
+    // One end may come together in a point, a ridge or an outline with fewer corners.
+    const bool point = isCollapsed(base), ridge = isCollapsed(top);
+    if (point && ridge)
+        return fail("form-flat", "base and top have no area", "base", "Give one of them an area.");
+    if (!point && !checked(reader, withoutDoubles(base), "base")) return fail("", "");
+    if (!ridge && !checked(reader, withoutDoubles(top), "top")) return fail("", "");
     const auto arcs = reader.arcs(shape.curves, base);
     if (!reader.ok()) return fail("", "");
     return makeTaper(withArcs(base, arcs), withArcs(top, topArcs(arcs, base, top)), baseZ, topZ);
@@ -136,11 +130,9 @@ Expected<Made> makeSolid(FormReader& reader, const FacetShape& shape) {
     return closeUp(std::move(corners), std::move(faces));
 }
 
-std::string percent(double value, double size) {
-    const double mm = value;
-    char text[64];
-    std::snprintf(text, sizeof text, "%.3g mm", mm);
-    (void)size;
+std::string millimetres(double value) {
+    char text[32];
+    std::snprintf(text, sizeof text, "%.3g mm", value);
     return text;
 }
 
@@ -155,16 +147,12 @@ void addSolid(FormReader& reader, const Form& form, const S& shape, ResolvedForm
     const Standing place = readPlacement(reader, form.at);
     if (!reader.ok()) return;
     if (!made) {
-        Error e = made.error();
-        reader.report(e, e.where.find('/') == std::string::npos && e.where != "top" && e.where != "top_z" &&
-                                 e.where != "curves" && e.where != "corners"
-                             ? ""
-                             : e.where);
+        reader.report(made.error(), made.error().where);
         return;
     }
     for (const SideSplit& s : made->splits)
         reader.report(Severity::note, "side-split",
-                      "side " + s.side + " is not flat (corners up to " + percent(s.off, 0) +
+                      "side " + s.side + " is not flat (corners up to " + millimetres(s.off) +
                           " off one plane) and is made of " + std::to_string(s.pieces) + " flat pieces",
                       "", "Move the corners into one plane if it should be a single plate.");
     for (bool other : {false, true}) {
