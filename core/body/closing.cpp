@@ -181,8 +181,7 @@ Expected<void> checkSolid(const Polyhedron& solid, double size) {
         const bool pinched = closed.error().code == "edge-contact";
         return fail(
             pinched ? "form-pinched" : "form-open",
-            pinched ? "two parts of it meet along an edge only" : "its faces do not close around a solid",
-            closed.error().where,
+            pinched ? "two parts of it meet along an edge only" : "its faces do not close around a solid", {},
             pinched ? "Give it width there, or make it two forms." : "Check that every edge has two faces.");
     }
     if (auto skin = makeSkin(solid); !skin)

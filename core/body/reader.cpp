@@ -19,7 +19,8 @@ double FormReader::read(const Text& text, const std::string& field, Space space,
                         : value.error();
     while (!error.message.empty() && error.message.back() == '.') error.message.pop_back();
     if (!error.where.empty()) error.message += " (" + error.where + ")";
-    report(Severity::stop, error.code, "\"" + text + "\": " + error.message, field, error.remedy);
+    report(Severity::stop, error.code, "\"" + text + "\": " + error.message, field,
+           error.remedy.empty() ? "Correct the formula." : error.remedy);
     m_ok = false;
     return 0;
 }
