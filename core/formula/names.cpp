@@ -16,7 +16,7 @@ void eachName(std::string_view text, Found found) {
                 i = literal->end;
                 continue;
             }
-            while (i < text.size() && (detail::letterOrDigit(text[i]) || text[i] == '.')) ++i;
+            for (++i; i < text.size() && (detail::letterOrDigit(text[i]) || text[i] == '.');) ++i;
             continue;
         }
         if (!detail::letterOnly(text[i])) {
