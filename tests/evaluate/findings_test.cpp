@@ -83,10 +83,10 @@ TEST_P(FindingCase, IsCausedAndRemedied) {
 }
 
 INSTANTIATE_TEST_SUITE_P(All, FindingCase, testing::Range<std::size_t>(0, cases().size()),
-                         [](const testing::TestParamInfo<std::size_t>& info) {
-                             std::string name = cases()[info.param]["code"].get<std::string>();
+                         [](const testing::TestParamInfo<std::size_t>& each) {
+                             std::string name = cases()[each.param]["code"].get<std::string>();
                              std::replace(name.begin(), name.end(), '-', '_');
-                             return name + "_" + std::to_string(info.param);
+                             return name + "_" + std::to_string(each.param);
                          });
 
 TEST(Findings, EveryCodeInTheSourcesHasACase) {
