@@ -6,7 +6,7 @@
 namespace slab {
 namespace {
 
-constexpr double cellWidth = 33.5, cellHeight = 25.5, slab = 7, reach = 24;
+constexpr double cellWidth = 31.5, cellHeight = 25.5, slab = 7, reach = 23;
 
 int cellsAcross(double width) {
     return std::max(1, static_cast<int>(width / cellWidth));

@@ -50,6 +50,35 @@ double drawSteps(const Pen& pen, const Area& area, const std::vector<std::string
     return y;
 }
 
+/// How to read a template page.
+void drawKey(const Pen& pen, const Area& area) {
+    double y = area.top() - 3;
+    pen.words({area.x, y}, "Lines and marks", {2.7, Align::left, Ink::line, true});
+    y -= 1.6;
+    pen.line({area.x, y}, {area.right(), y}, {0.2, Ink::line});
+    const auto row = [&](const std::string& words) {
+        y -= 5.2;
+        pen.words({area.x + 15, y}, words, {2.5, Align::left, Ink::quiet});
+        return Vec2(area.x, y + 0.9);
+    };
+    const auto sample = [&](const LineStyle& style, const std::string& words) {
+        const Vec2 at = row(words);
+        pen.line(at, at + Vec2(11.5, 0), style);
+    };
+    sample({0.5, Ink::line}, "cut, outside face");
+    sample({0.25, Ink::line, Dash::dashed}, "outline of the inside face");
+    sample({0.35, Ink::line, Dash::dashDot}, "fold: score, do not cut through");
+    sample({0.18, Ink::quiet}, "centre and size lines");
+    sample({0.15, Ink::quiet, Dash::dotted}, "middle of the overlap");
+    const Vec2 wedge = row("match mark: like numbers meet") + Vec2(3, 1.6);
+    pen.fill(Ring{wedge, wedge + Vec2(-0.9, -3), wedge + Vec2(0.9, -3)}, Ink::line);
+    pen.words(wedge + Vec2(2, -2.5), "12", {2.5, Align::left, Ink::line});
+    const Vec2 cross = row("register cross: lay one on the other") + Vec2(5, 0);
+    pen.line(cross - Vec2(2.2, 0), cross + Vec2(2.2, 0), {0.15, Ink::line});
+    pen.line(cross - Vec2(0, 2.2), cross + Vec2(0, 2.2), {0.15, Ink::line});
+    pen.circle(cross, 1.2, {0.15, Ink::line});
+}
+
 void drawFailures(const Pen& pen, const Area& area, double length, const UnitStyle& units) {
     double y = area.top() - 3;
     pen.words({area.x, y}, "What the " + barWords(length, units) + " bar shows",
@@ -77,7 +106,6 @@ Page calibrationPage(const TemplateOptions& options) {
     const Pen pen(page.overlay.layers[0]), bars(page.overlay.layers[1]);
     const Area body =
         drawFrame(pen, page, {options.title, page.name, "", options.paper.name}, "100 %, NO SCALING", "");
-    drawLegend(pen, {pageMargin + textWidth("100 %, NO SCALING", {2.7, true, false}) + 8, pageMargin + 1});
     const double across = barLength(body.width - 16, options.units);
     const double up = barLength(body.height - 14, options.units);
     drawBar(bars, {body.x + 12, body.y + 1}, across, options.units, {false, false, "across"});
@@ -98,7 +126,13 @@ Page calibrationPage(const TemplateOptions& options) {
     drawSquare(bars, {inner.x, squareY});
     const Area side = beside ? Area{inner.x + 108, squareY, std::min(inner.width - 108, 70.0), 100}
                              : Area{inner.x, inner.y, 70, squareY - inner.y - 4};
-    drawFailures(pen, side, across > 0 ? across : 100, options.units);
+    const double length = across > 0 ? across : 100;
+    drawFailures(pen, side, length, options.units);
+    const double keyRoom = 58;
+    if (beside) // wide paper has room under the failures
+        drawKey(pen, {side.x, squareY, side.width, 100 - 36});
+    else if (squareY - inner.y > keyRoom)
+        drawKey(pen, {inner.x + 78, inner.y, inner.width - 80, squareY - inner.y - 4});
     return page;
 }
 

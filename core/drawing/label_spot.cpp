@@ -41,18 +41,25 @@ std::pair<Vec2, double> roomiest(const Polygon& area) {
     constexpr int cells = 24;
     const Box2 box = bounds(area.outer);
     const Vec2 step = box.size() / cells;
+    const Vec2 centre = (box.min + box.max) / 2;
+    const double halfDiagonal = std::max(1e-12, box.size().norm() / 2);
     std::pair<Vec2, double> best{box.min, -std::numeric_limits<double>::infinity()};
+    double bestWorth = best.second;
     const auto offer = [&](const Vec2& p) {
         const double found = room(area, p);
-        if (found > best.second + 1e-9) best = {p, found};
+        // Where there is as much room elsewhere, the middle looks best.
+        const double worth = found > 0 ? found * (1 - 0.15 * (p - centre).norm() / halfDiagonal) : found;
+        if (worth <= bestWorth + 1e-9) return;
+        best = {p, found};
+        bestWorth = worth;
     };
     for (int i = 0; i < cells; ++i)
         for (int j = 0; j < cells; ++j) offer(box.min + Vec2(step.x() * (i + 0.5), step.y() * (j + 0.5)));
     Vec2 reach = step / 2;
     for (int round = 0; round < 8; ++round, reach /= 2) {
-        const Vec2 centre = best.first;
+        const Vec2 from = best.first;
         for (int i = -1; i <= 1; ++i)
-            for (int j = -1; j <= 1; ++j) offer(centre + Vec2(reach.x() * i, reach.y() * j));
+            for (int j = -1; j <= 1; ++j) offer(from + Vec2(reach.x() * i, reach.y() * j));
     }
     return best;
 }

@@ -29,29 +29,16 @@ std::string edgeWords(const EdgeRow& row, bool full) {
     return words;
 }
 
-/// Match mark at the middle of an edge: a small wedge with its tip on the cut line, the shared number behind
-/// it, and what meets there when there is room along the edge.
-void drawMatchMark(const Panel& panel, const EdgeRow& row, const Pen& pen) {
-    const Ring& outline = panel.boundary.outer;
+constexpr double wedgeLength = 3;
+
+/// Match mark at the middle of an edge: a small wedge with its tip on the cut line.
+void drawWedge(const Panel& panel, const EdgeRow& row, const Pen& pen) {
     const auto edge = static_cast<std::size_t>((row.first + row.last) / 2);
-    if (edge >= outline.size()) return;
-    const EdgeSpot spot = edgeSpot(outline, edge);
-    const double run = spot.length * (row.last - row.first + 1);
-    const double wedge = std::min(3.0, spot.length / 4);
-    if (row.mark > 0)
-        pen.fill(Ring{spot.middle, spot.middle - wedge * spot.out - 0.3 * wedge * spot.along,
-                      spot.middle - wedge * spot.out + 0.3 * wedge * spot.along},
-                 Ink::line);
-    const double height = std::min(3.2, std::max(1.6, spot.length / 8));
-    std::string words = edgeWords(row, true);
-    if (textWidth(words, {height, false, false}) > 0.8 * run || row.last > row.first)
-        words = edgeWords(row, false);
-    if (words.empty() || textWidth(words, {height, false, false}) > 0.9 * run) return;
-    const PanelEdge& cut = panel.boundary.edges[edge];
-    const double inset = std::max({0.0, cut.offsetInner - cut.offsetOuter, row.mark > 0 ? wedge : 0.0});
-    const double turn = readable(spot.along);
-    const Vec2 at = spot.middle - spot.out * (inset + 0.9 * height);
-    pen.wordsMiddle(at, words, {height, Align::centre, Ink::quiet, false, false, turn});
+    if (edge >= panel.boundary.outer.size() || row.mark <= 0) return;
+    const EdgeSpot spot = edgeSpot(panel.boundary.outer, edge);
+    const double wedge = std::min(wedgeLength, spot.length / 4);
+    const Vec2 foot = spot.middle - wedge * spot.out, half = 0.3 * wedge * spot.along;
+    pen.fill(Ring{spot.middle, foot - half, foot + half}, Ink::line);
 }
 
 /// Centre cross with diameter for a round opening, the name for others.
@@ -78,6 +65,22 @@ void drawOpening(const PanelLoop& hole, const Pen& pen) {
 
 } // namespace
 
+void drawEdgeWords(const Panel& panel, const EdgeRow& row, const Vec2& from, const Vec2& to, const Pen& pen) {
+    const auto edge = static_cast<std::size_t>((row.first + row.last) / 2);
+    if (edge >= panel.boundary.edges.size()) return;
+    const double length = (to - from).norm(), height = std::clamp(length / 8, 1.6, 3.2);
+    const TextStyle style{height, false, false};
+    std::string words = edgeWords(row, row.first == row.last);
+    if (textWidth(words, style) > 0.85 * length) words = edgeWords(row, false);
+    if (words.empty() || textWidth(words, style) > 0.9 * length) return;
+    const PanelEdge& cut = panel.boundary.edges[edge];
+    const EdgeSpot spot = edgeSpot(panel.boundary.outer, edge);
+    const double wedge = row.mark > 0 ? std::min(wedgeLength, spot.length / 4) : 0;
+    const double inset = std::max({0.0, cut.offsetInner - cut.offsetOuter, wedge});
+    const Vec2 at = (from + to) / 2 - spot.out * (inset + 0.9 * height);
+    pen.wordsMiddle(at, words, {height, Align::centre, Ink::quiet, false, false, readable(spot.along)});
+}
+
 Ink tintFor(const std::string& stockKind) {
     if (stockKind == "hardboard") return Ink::hardboard;
     if (stockKind == "plywood") return Ink::plywood;
@@ -89,7 +92,10 @@ Ink tintFor(const std::string& stockKind) {
 Group panelGroup(const Panel& panel, Ink tint) {
     Group group{panel.name,
                 panel.name,
-                {{"outer", {}, {}, {}, {}}, {"inner", {}, {}, {}, {}}, {"marks", {}, {}, {}, {}}}};
+                {{"outer", {}, {}, {}, {}},
+                 {"inner", {}, {}, {}, {}},
+                 {"marks", {}, {}, {}, {}},
+                 {"words", {}, {}, {}, {}}}};
     if (panel.boundary.outer.size() < 3) return group;
     Layer& outer = group.layers[0];
     Layer& marks = group.layers[2];
@@ -98,7 +104,14 @@ Group panelGroup(const Panel& panel, Ink tint) {
     const Pen pen(marks);
     const Vec2 box = bounds(panel.boundary.outer).size();
     drawName(panel, faceArea(panel), pen, {std::clamp(std::min(box.x(), box.y()) / 6, 3.0, 50.0), 1.8});
-    for (const EdgeRow& row : edgeRows(panel)) drawMatchMark(panel, row, pen);
+    for (const EdgeRow& row : edgeRows(panel)) {
+        drawWedge(panel, row, pen);
+        const auto edge = static_cast<std::size_t>((row.first + row.last) / 2);
+        const Ring& outline = panel.boundary.outer;
+        if (edge < outline.size())
+            drawEdgeWords(panel, row, outline[edge], outline[(edge + 1) % outline.size()],
+                          Pen(group.layers[3]));
+    }
     for (const PanelLoop& hole : panel.holes)
         if (hole.outer.size() >= 3) drawOpening(hole, pen);
     return group;

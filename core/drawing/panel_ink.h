@@ -1,5 +1,6 @@
 #pragma once
 // The lines of a panel, shared by the true-size group and the fitted drawing.
+#include "core/drawing/panel_facts.h"
 #include "core/drawing/pen.h"
 #include "core/drawing/sheets.h"
 
@@ -23,6 +24,9 @@ struct EdgeSpot {
     double length = 0;
 };
 [[nodiscard]] EdgeSpot edgeSpot(const Ring& outline, std::size_t edge);
+/// What meets at an edge, how and with which tilt, written along the part of it that is seen (`from` to `to`,
+/// in the pen's coordinates), on the inside. Less is said where it is short.
+void drawEdgeWords(const Panel& panel, const EdgeRow& row, const Vec2& from, const Vec2& to, const Pen& pen);
 /// A panel's name, large and pale, inside `area`, with an arrow to its `up` beside it. Nothing when there is
 /// no room for letters of `least` mm.
 struct NameStyle {

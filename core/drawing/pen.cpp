@@ -50,6 +50,21 @@ Ring ringOf(const Area& area) {
     return {{area.x, area.y}, {area.right(), area.y}, {area.right(), area.top()}, {area.x, area.top()}};
 }
 
+Area labelArea(const Label& label) {
+    const double width = textWidth(label.text, {label.height, label.bold, label.mono});
+    const double back = label.align == Align::left ? 0 : label.align == Align::centre ? width / 2 : width;
+    const Vec2 along(std::cos(label.turn), std::sin(label.turn)), across(-along.y(), along.x());
+    const double rise = 0.75 * label.height, drop = 0.2 * label.height;
+    Vec2 low(1e300, 1e300), high(-1e300, -1e300);
+    for (double x : {-back, width - back})
+        for (double y : {-drop, rise}) {
+            const Vec2 p = label.at + along * x + across * y;
+            low = low.cwiseMin(p);
+            high = high.cwiseMax(p);
+        }
+    return {low.x(), low.y(), high.x() - low.x(), high.y() - low.y()};
+}
+
 std::string plain(double value, int decimals) {
     char buffer[64];
     const auto end = std::to_chars(buffer, buffer + sizeof buffer, value, std::chars_format::fixed, decimals);

@@ -53,6 +53,8 @@ private:
 };
 
 [[nodiscard]] Ring ringOf(const Area& area);
+/// Level box around a label as set, descenders included.
+[[nodiscard]] Area labelArea(const Label& label);
 /// Number without needless zeros: "12.7", "0.4", "25".
 [[nodiscard]] std::string plain(double value, int decimals);
 

@@ -83,17 +83,25 @@ private:
         });
         return y;
     }
+    /// One size for a column of numbers: a number must be whole, so it is set smaller where a name is
+    /// shortened.
+    [[nodiscard]] double columnSize(const Table& table, std::size_t c, double width) const {
+        double size = m_setting.size();
+        if (!table.columns[c].mono) return size;
+        for (const auto& row : table.rows)
+            if (c < row.size())
+                size =
+                    std::min(size, m_setting.size() * width /
+                                       std::max(width, textWidth(row[c], {m_setting.size(), false, true})));
+        return size;
+    }
     void setRow(const Table& table, const std::vector<std::string>& row, const Area& area, double y) const {
         forCells(table, area, [&](std::size_t c, double x, double width) {
             if (c >= row.size()) return;
-            const bool bold = !row[c].empty() && row[c].front() == '!';
-            WordStyle style{m_setting.size(), Align::left, Ink::line, bold, table.columns[c].mono};
+            const bool bold = !row[c].empty() && row[c].front() == '!', mono = table.columns[c].mono;
+            const WordStyle style{columnSize(table, c, width), Align::left, Ink::line, bold, mono};
             const std::string text = bold ? row[c].substr(1) : row[c];
-            // A number must be whole: it is set smaller where a name would be shortened.
-            const double wide = textWidth(text, style.text());
-            if (style.mono && wide > width) style.height *= width / wide;
-            put(table.columns[c], style.mono ? text : elided(text, width, style.text()), x, width, base(y),
-                style);
+            put(table.columns[c], mono ? text : elided(text, width, style.text()), x, width, base(y), style);
         });
     }
     template <class Each>

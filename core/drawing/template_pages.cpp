@@ -9,7 +9,11 @@
 namespace slab {
 namespace {
 
-constexpr double barInset = 2.6, barDepth = 6.2, barStart = 15; // mm from the printable frame
+constexpr double barDepth = 6.2, barStart = 18; // mm; from the printable frame
+/// Bars stand clear of the overlap, where crosses and trim lines are.
+double barInset(const TilePlan& plan) {
+    return plan.overlap + 1.5;
+}
 
 /// Everything on one tile that other things should keep clear of, in page coordinates.
 struct Clutter {
@@ -67,16 +71,16 @@ std::vector<Area> drawBars(const TilePlan& plan, const UnitStyle& units, const C
     std::vector<Area> taken;
     const double across = barLength(p.x() - 2 * barStart, units), up = barLength(p.y() - 2 * barStart, units);
     if (across > 0) {
-        const Area bottom{x0 + barStart, y0 + barInset, across, barDepth};
-        const Area top{x0 + barStart, y0 + p.y() - barInset - barDepth, across, barDepth};
+        const Area bottom{x0 + barStart, y0 + barInset(plan), across, barDepth};
+        const Area top{x0 + barStart, y0 + p.y() - barInset(plan) - barDepth, across, barDepth};
         const bool low = clutter.lengthIn(bottom) <= clutter.lengthIn(top);
         taken.push_back(low ? bottom : top);
         drawBar(pen, {taken[0].x, low ? bottom.y : top.top()}, across, units,
                 {false, !low, "measure before cutting"});
     }
     if (up > 0) {
-        const Area left{x0 + barInset, y0 + barStart, barDepth, up};
-        const Area right{x0 + p.x() - barInset - barDepth, y0 + barStart, barDepth, up};
+        const Area left{x0 + barInset(plan), y0 + barStart, barDepth, up};
+        const Area right{x0 + p.x() - barInset(plan) - barDepth, y0 + barStart, barDepth, up};
         const bool first = clutter.lengthIn(left) <= clutter.lengthIn(right);
         taken.push_back(first ? left : right);
         drawBar(pen, {first ? left.x : right.right(), left.y}, up, units,
@@ -88,7 +92,7 @@ std::vector<Area> drawBars(const TilePlan& plan, const UnitStyle& units, const C
 /// The emptiest place for a card: least cut line under it, then off the panel, then near a corner.
 Area placeCard(const TilePlan& plan, const Vec2& card, const Clutter& clutter, const std::vector<Area>& taken,
                const Polygon& face) {
-    constexpr double gap = 11; // clear of the register crosses and bars
+    const double gap = barInset(plan) + barDepth + 1.5; // clear of the bars
     const Vec2 p = plan.printable();
     Area best{plan.border + gap, plan.border + gap, card.x(), card.y()};
     double least = 1e300;
@@ -126,14 +130,28 @@ void nameTile(const Panel& panel, const Polygon& face, const TilePlan& plan, con
     constexpr double most = 14;
     const Vec2 p = plan.printable();
     std::vector<Polygon> used;
-    for (const Area& area : taken) used.push_back({ringOf(area.grown(2)), {}});
-    const double inset = plan.overlap;
+    for (const Area& area : taken) used.push_back({ringOf(area.grown(1)), {}});
+    const double inset = plan.overlap + 1;
     const Area middle{plan.border + inset, plan.border + inset, p.x() - 2 * inset, p.y() - 2 * inset};
     std::vector<Polygon> free = subtract(intersect({face}, {{ringOf(middle), {}}}), used);
     if (free.empty()) return;
     const auto largest = std::max_element(
         free.begin(), free.end(), [](const Polygon& a, const Polygon& b) { return area(a) < area(b); });
     drawName(panel, *largest, pen, {most, 2.5});
+}
+
+/// Every edge says on every page what meets it.
+void nameEdges(const Panel& panel, const TilePlan& plan, const Vec2& shift, const Pen& pen) {
+    const Vec2 inset(plan.border + plan.overlap, plan.border + plan.overlap);
+    const Vec2 low = inset, high = Vec2(plan.pageWidth, plan.pageHeight) - inset;
+    const Ring& outline = panel.boundary.outer;
+    for (const EdgeRow& row : edgeRows(panel)) {
+        const auto edge = static_cast<std::size_t>((row.first + row.last) / 2);
+        if (edge >= outline.size()) continue;
+        const auto seen =
+            partInside(outline[edge] + shift, outline[(edge + 1) % outline.size()] + shift, low, high);
+        if (seen) drawEdgeWords(panel, row, seen->first, seen->second, pen);
+    }
 }
 
 Page tilePage(const Panel& panel, const Group& group, const TilePlan& plan, int column, int row,
@@ -152,23 +170,26 @@ Page tilePage(const Panel& panel, const Group& group, const TilePlan& plan, int 
     page.overlay.layers = {{"register", {}, {}, {}, {}},
                            {"bars", {}, {}, {}, {}},
                            {"card", {}, {}, {}, {}},
-                           {"name", {}, {}, {}, {}}};
+                           {"name", {}, {}, {}, {}},
+                           {"words", {}, {}, {}, {}}};
+    drawFrame(plan, column, row, Pen(page.overlay.layers[0]));
+    nameEdges(panel, plan, page.shift, Pen(page.overlay.layers[4]));
     Clutter clutter;
     for (const Ring& ring : drawnRings(panel)) clutter.add(ring, page.shift, true);
-    drawFrame(plan, column, row, Pen(page.overlay.layers[0]));
-    std::vector<Area> taken = drawBars(plan, options.units, clutter, Pen(page.overlay.layers[1]));
+    std::vector<Area> words;
+    for (const Label& label : page.overlay.layers[4].labels) words.push_back(labelArea(label));
     for (const Layer& layer : group.layers)
         for (const Label& label : layer.labels) {
-            if (label.ink == Ink::pale) continue;
-            const double width = textWidth(label.text, {label.height, label.bold, label.mono});
-            const Vec2 along(std::cos(label.turn), std::sin(label.turn));
-            const Vec2 from = label.at - along * (label.align == Align::centre ? width / 2 : 0) + page.shift;
-            clutter.segments.push_back({from, from + along * width});
+            const Area area = labelArea(label);
+            words.push_back({area.x + page.shift.x(), area.y + page.shift.y(), area.width, area.height});
         }
+    for (const Area& area : words) clutter.add(ringOf(area), Vec2::Zero(), true);
+    std::vector<Area> taken = drawBars(plan, options.units, clutter, Pen(page.overlay.layers[1]));
     const Polygon face = shifted(faceArea(panel), page.shift);
     const Area card = placeCard(plan, cardSize(facts), clutter, taken, face);
     drawCard(Pen(page.overlay.layers[2]), card, facts);
     taken.push_back(card);
+    taken.insert(taken.end(), words.begin(), words.end());
     nameTile(panel, face, plan, taken, Pen(page.overlay.layers[3]));
     return page;
 }
@@ -177,6 +198,7 @@ Page tilePage(const Panel& panel, const Group& group, const TilePlan& plan, int 
 Group linesOnly(Group group) {
     const auto isTint = [](const Fill& f) { return f.ink == Ink::paper || f.ink == Ink::pale; };
     const auto isPale = [](const auto& item) { return item.ink == Ink::pale; };
+    std::erase_if(group.layers, [](const Layer& layer) { return layer.name == "words"; });
     for (Layer& layer : group.layers) {
         std::erase_if(layer.fills, isTint);
         std::erase_if(layer.strokes, isPale);

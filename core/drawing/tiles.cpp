@@ -119,13 +119,14 @@ std::vector<Ring> drawnRings(const Panel& panel) {
     return rings;
 }
 
-double lengthInside(const Vec2& a, const Vec2& b, const Vec2& boxMin, const Vec2& boxMax) {
+std::optional<std::pair<Vec2, Vec2>> partInside(const Vec2& a, const Vec2& b, const Vec2& boxMin,
+                                                const Vec2& boxMax) {
     // Liang and Barsky, "A new concept and method for line clipping", ACM TOG 3(1), 1984.
     double from = 0, to = 1;
     for (int axis = 0; axis < 2; ++axis) {
         const double step = b[axis] - a[axis];
         if (step == 0) {
-            if (a[axis] < boxMin[axis] || a[axis] > boxMax[axis]) return 0;
+            if (a[axis] < boxMin[axis] || a[axis] > boxMax[axis]) return {};
             continue;
         }
         double enter = (boxMin[axis] - a[axis]) / step, leave = (boxMax[axis] - a[axis]) / step;
@@ -133,7 +134,13 @@ double lengthInside(const Vec2& a, const Vec2& b, const Vec2& boxMin, const Vec2
         from = std::max(from, enter);
         to = std::min(to, leave);
     }
-    return to > from ? (to - from) * (b - a).norm() : 0;
+    if (!(to > from)) return {};
+    return std::pair<Vec2, Vec2>(a + from * (b - a), a + to * (b - a));
+}
+
+double lengthInside(const Vec2& a, const Vec2& b, const Vec2& boxMin, const Vec2& boxMax) {
+    const auto part = partInside(a, b, boxMin, boxMax);
+    return part ? (part->second - part->first).norm() : 0;
 }
 
 TilePlan planTiles(const std::vector<Ring>& rings, const TemplateOptions& options) {

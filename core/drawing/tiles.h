@@ -23,6 +23,9 @@ struct TilePlan {
 
 /// Rings of a panel that get drawn: both faces, openings too.
 [[nodiscard]] std::vector<Ring> drawnRings(const Panel& panel);
+/// The part of a segment inside a box; nothing when it misses or only touches it.
+[[nodiscard]] std::optional<std::pair<Vec2, Vec2>> partInside(const Vec2& a, const Vec2& b,
+                                                              const Vec2& boxMin, const Vec2& boxMax);
 /// Length of the segment inside the box, mm.
 [[nodiscard]] double lengthInside(const Vec2& a, const Vec2& b, const Vec2& boxMin, const Vec2& boxMax);
 /// The grid that prints fewest pages, upright or across; on rolls the shortest length of paper.
