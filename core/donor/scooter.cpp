@@ -59,7 +59,7 @@ FitSolid part(std::string name, ConvexSolid shape, bool moving = false, std::str
 ConvexSolid handlebarSweep(const Vec3& top, const Vec3& axis, double halfSpan, double room) {
     constexpr int steps = 4;
     const double step = 2 * steeringAngle / steps;
-    const double reach = (halfSpan + gripRadius) / std::cos(step / 2);
+    const double reach = std::hypot(halfSpan, gripRadius) / std::cos(step / 2);
     const Vec3 across = Vec3::UnitY();
     const Vec3 ahead = across.cross(axis).normalized();
     ConvexSolid s;

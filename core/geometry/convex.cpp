@@ -52,7 +52,7 @@ Polyhedron cylinderFacets(const ConvexSolid& solid, int segments) {
     return out;
 }
 
-/// Points of a ball's facets round each core point; their hull is the picture of the rounded solid.
+/// Corners of a ball's facets round the core points; their hull is the picture of the rounded solid.
 std::vector<Vec3> roundedPoints(const ConvexSolid& solid, int segments) {
     Vec3 pole = Vec3::UnitZ();
     if (solid.points.size() == 2 && solid.points[0] != solid.points[1])
@@ -60,16 +60,20 @@ std::vector<Vec3> roundedPoints(const ConvexSolid& solid, int segments) {
     const auto [v, w] = across(pole);
     const int bands = std::max(2, segments / 4) * 2;
     std::vector<Vec3> out;
-    for (const Vec3& p : solid.points) {
-        out.push_back(p + solid.radius * pole);
-        out.push_back(p - solid.radius * pole);
-        for (int b = 1; b < bands; ++b) {
-            const double lat = std::numbers::pi * b / bands;
-            for (int i = 0; i < segments; ++i) {
-                const double a = 2 * std::numbers::pi * i / segments;
-                out.push_back(p + solid.radius * (std::cos(lat) * pole +
-                                                  std::sin(lat) * (std::cos(a) * v + std::sin(a) * w)));
-            }
+    // A facet's corner counts only where its core point is the farthest that way; the others lie inside.
+    const auto add = [&](const Vec3& d) {
+        double reach = -INFINITY;
+        for (const Vec3& p : solid.points) reach = std::max(reach, d.dot(p));
+        for (const Vec3& p : solid.points)
+            if (d.dot(p) >= reach - 1e-9 * solid.radius) out.push_back(p + solid.radius * d);
+    };
+    add(pole);
+    add(-pole);
+    for (int b = 1; b < bands; ++b) {
+        const double lat = std::numbers::pi * b / bands;
+        for (int i = 0; i < segments; ++i) {
+            const double a = 2 * std::numbers::pi * i / segments;
+            add(std::cos(lat) * pole + std::sin(lat) * (std::cos(a) * v + std::sin(a) * w));
         }
     }
     return out;

@@ -51,19 +51,28 @@ private:
     [[nodiscard]] int firstMet(const Vec3& origin, const Vec3& along, const Vec3& normal, Vec3& into) const {
         const Vec3 out = along.cross(normal);
         int best = -1;
-        double bestAngle = 4, bestReach = 0;
+        double bestForward = 0, bestDown = 0, bestReach = 0;
         for (int i = 0; i < static_cast<int>(m_points.size()); ++i) {
             const Vec3 d = at(i) - origin;
-            const double forward = d.dot(out), down = std::max(0.0, -d.dot(normal));
-            const double reach = std::hypot(forward, down);
-            if (reach <= m_eps) continue;
-            const double angle = down <= m_eps && forward < 0 ? std::acos(-1.0) : std::atan2(down, forward);
-            if (angle > bestAngle + 1e-10 || (angle > bestAngle - 1e-10 && reach <= bestReach)) continue;
+            double forward = d.dot(out), down = -d.dot(normal);
+            // What lies in the plane of the face itself is met last, not first: no sinking below it by
+            // rounding.
+            if (down <= m_eps) down = 0;
+            const double reach = forward * forward + down * down;
+            if (reach <= m_eps * m_eps) continue;
+            if (best >= 0) {
+                // Both turn by 0 to 180 degrees from `out`: the sign of the cross product orders them.
+                const double turn = bestForward * down - bestDown * forward;
+                const double level = 1e-10 * std::sqrt(reach * bestReach);
+                const bool opposite = bestForward * forward + bestDown * down < 0 && std::abs(turn) <= level;
+                if (opposite ? forward < 0 : turn > level || (turn >= -level && reach <= bestReach)) continue;
+            }
             best = i;
-            bestAngle = std::min(angle, bestAngle);
+            bestForward = forward;
+            bestDown = down;
             bestReach = reach;
-            into = (forward * out - down * normal) / reach;
         }
+        if (best >= 0) into = (bestForward * out - bestDown * normal) / std::sqrt(bestReach);
         return best;
     }
 
