@@ -4,6 +4,7 @@
 #include "tests/geometry/seed.h"
 #include <array>
 #include <cstdio>
+#include <gtest/gtest.h>
 
 namespace slab {
 
@@ -113,6 +114,17 @@ inline double worstOffPlane(const Skin& skin) {
 }
 inline double degrees(double radians) {
     return radians * 180 / 3.14159265358979323846;
+}
+
+/// The only solid of a project of one form without findings; fails the test if there is none.
+inline const FormSolid& only(const ResolvedForms& forms) {
+    static const FormSolid none;
+    EXPECT_TRUE(forms.findings.empty()) << forms.findings.front().message;
+    EXPECT_EQ(forms.solids.size(), 1U);
+    return forms.solids.empty() ? none : forms.solids.front();
+}
+inline Form profile(std::string name, std::vector<OutlinePoint> outline) {
+    return named(std::move(name), ProfileShape{std::move(outline), {}});
 }
 
 } // namespace slab
