@@ -62,8 +62,6 @@ void findSteps(Shell& shell) {
 
 /// Half-spaces where `winner` beats `loser`; false if it never does.
 bool beats(Shell& shell, int winner, int loser, std::vector<Half>& halves) {
-    const Bond* bond = shell.bond(winner, loser);
-    if (bond && bond->apart) return false;
     const Verdict v = verdict(shell, loser, winner);
     if (v.claim == Claim::where) halves.push_back(v.half);
     return v.claim != Claim::never;
@@ -76,6 +74,24 @@ bool anyForced(const Shell& shell, const std::array<int, 3>& f) {
         if (bond && bond->forced) return true;
     }
     return false;
+}
+
+/// Saddle corner of three faces: the one that meets both others alike (both convex or both valley) while
+/// those meet each other the other way. There the solid is o ∪ (p ∩ q) or o ∩ (p ∪ q): p and q settle their
+/// claim first, and the winner then meets o; so a circle of claims ends with o. -1 if the corner is no
+/// saddle.
+int oddFace(const Shell& shell, const std::array<int, 3>& f) {
+    std::array<bool, 3> valley{}; // of the pair that leaves face i out
+    for (int i = 0; i < 3; ++i) {
+        const Bond* bond = shell.bond(f[at((i + 1) % 3)], f[at((i + 2) % 3)]);
+        if (!bond) return -1;
+        valley[at(i)] = bond->valley;
+    }
+    for (int i = 0; i < 3; ++i) {
+        const bool others = valley[at((i + 1) % 3)];
+        if (others == valley[at((i + 2) % 3)] && others != valley[at(i)]) return f[at(i)];
+    }
+    return -1;
 }
 
 void findCircle(Shell& shell, const std::array<int, 3>& f) {
@@ -92,10 +108,12 @@ void findCircle(Shell& shell, const std::array<int, 3>& f) {
             }
     cells = unfilled(shell, std::move(cells));
     if (cells.empty()) return;
-    if (!anyForced(shell, f)) {
-        const int heir = *std::min_element(f.begin(), f.end(), [&](int a, int b) {
+    const int odd = oddFace(shell, f);
+    if (odd >= 0 || !anyForced(shell, f)) {
+        const int highest = *std::min_element(f.begin(), f.end(), [&](int a, int b) {
             return std::pair(shell.rank(a), a) < std::pair(shell.rank(b), b);
         });
+        const int heir = odd >= 0 ? odd : highest;
         auto& home = shell.plates[at(heir)];
         home.insert(home.end(), cells.begin(), cells.end());
         return;

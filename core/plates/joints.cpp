@@ -169,7 +169,7 @@ void decideJoints(Shell& shell) {
 
 Verdict verdict(Shell& shell, int f, int g) {
     if (const Bond* bond = shell.bond(f, g)) {
-        if (bond->apart || !shell.present(f) || !shell.present(g)) return {};
+        if (!shell.present(f) || !shell.present(g)) return {};
         if (bond->covers >= 0)
             return {(bond->covers == g) != bond->valley ? Claim::always : Claim::never, {}};
         return {Claim::where, f == bond->f ? bond->plane.other() : bond->plane};

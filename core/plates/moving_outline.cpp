@@ -112,9 +112,14 @@ Ring collapsed(std::vector<Side> s, double depth) {
             return ring;
         }
         now = std::min(first, 1.0);
+        const auto n = s.size();
+        if (sine(s[(gone + n - 1) % n], s[(gone + 1) % n]) < parallelSlack) {
+            s[gone].connector = true; // its neighbours never meet: it stays as the step between them
+            if (std::count_if(s.begin(), s.end(), [](const Side& side) { return !side.connector; }) < 3)
+                return {};
+            continue;
+        }
         s.erase(s.begin() + static_cast<std::ptrdiff_t>(gone));
-        for (std::size_t i = 0; i < s.size() && s.size() >= 3; ++i)
-            if (sine(s[i], s[(i + 1) % s.size()]) < parallelSlack) return {};
     }
     return {};
 }

@@ -26,8 +26,9 @@ struct MovingOutline {
 [[nodiscard]] std::vector<Vec2> cornersAt(const std::vector<Side>& loop, double depth);
 /// Every edge keeps its direction from the outer face to the inner.
 [[nodiscard]] bool isRegular(const MovingOutline& outline);
-/// Loops at a depth; edges that shrink to nothing while the outline moves there from the face's own are taken
-/// out in the order in which they do.
+/// Loops at a depth. Edges that shrink to nothing while the outline moves there from the face's own are taken
+/// out in the order in which they do; one between parallel neighbours stays as the step between them; a loop
+/// with fewer than three edges left is gone.
 [[nodiscard]] std::vector<Ring> loopsAt(const MovingOutline& outline, double depth);
 /// Turns of all loops around a point.
 [[nodiscard]] int windingAt(const std::vector<Ring>& loops, const Vec2& p);

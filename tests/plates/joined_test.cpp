@@ -79,6 +79,15 @@ Count countPoints(const Body& body, const PlateRules& rules, const PlateSet& set
         for (std::size_t i = 0; i < set.plates.size(); ++i)
             if (((p - boxes[i].min).array() >= 0).all() && ((boxes[i].max - p).array() >= 0).all())
                 in += holds(set.plates[i], p);
+        if (in > 1 || (in > 0 && !shell)) {
+            std::cout << "point " << p.transpose() << " shell " << shell << ":";
+            for (const Plate& plate : set.plates)
+                if (holds(plate, p))
+                    std::cout << ' ' << plate.name << "(" << plate.thickness << ", rank " << plate.rank
+                              << ", zone " << model.inZone(plate.face, p) << ", skin " << model.inSkin(p)
+                              << ")";
+            std::cout << '\n';
+        }
         count.shell += shell;
         count.filled += shell && in > 0;
         count.doubled += in > 1;
@@ -135,6 +144,18 @@ TEST(JoinedPlates, RandomBodies) {
         EXPECT_EQ(c.outside, 0) << "body " << bodies << " mode " << mode << " round " << round;
         if (set.gaps.empty()) {
             EXPECT_EQ(c.void_, 0) << "body " << bodies << " mode " << mode << " round " << round;
+        }
+        if (const char* dump = std::getenv("SLABSIDE_DUMP"); dump && std::atoi(dump) == bodies) {
+            for (const auto& v : body.skin.vertices) std::cout << "v " << v.transpose() << '\n';
+            for (std::size_t f = 0; f < body.skin.faces.size(); ++f) {
+                std::cout << "f" << f << " t " << rules.faces[f].thickness << " rank " << rules.faces[f].rank
+                          << " n " << body.skin.faces[f].plane.normal.transpose();
+                for (const auto& l : body.skin.faces[f].loops) {
+                    std::cout << " |";
+                    for (const int v : l) std::cout << ' ' << v;
+                }
+                std::cout << '\n';
+            }
         }
         for (const Plate& p : set.plates) {
             EXPECT_NEAR(volume(p.solid) / p.volume, 1, 1e-7) << "body " << bodies << " " << p.name;

@@ -165,9 +165,15 @@ bool PointModel::inZone(int face, const Vec3& p) const {
             }
             if (first > 1) break;
             share = first;
-            lines.erase(lines.begin() + static_cast<std::ptrdiff_t>(gone));
-            for (std::size_t i = 0; i < lines.size() && lines.size() >= 3; ++i)
-                if (alike(lines[i].plane, lines[(i + 1) % lines.size()].plane, plane.normal)) lines.clear();
+            const std::size_t n = lines.size();
+            if (alike(lines[(gone + n - 1) % n].plane, lines[(gone + 1) % n].plane, plane.normal)) {
+                lines[gone].link = true;
+                int left = 0;
+                for (const Line& l : lines) left += !l.link;
+                if (left < 3) lines.clear();
+            } else {
+                lines.erase(lines.begin() + static_cast<std::ptrdiff_t>(gone));
+            }
         }
         if (lines.size() < 3) continue;
         std::vector<Vec3> ring;
