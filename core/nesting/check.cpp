@@ -1,5 +1,5 @@
 // Judges a layout without anything from the nester: borders are compared with borders, no no-fit polygons.
-#include "core/nesting/nest.h"
+#include "core/nesting/check.h"
 #include <algorithm>
 #include <cmath>
 #include <map>
@@ -175,6 +175,14 @@ public:
         return std::move(m_faults);
     }
 
+    bool one(const NestLayout& layout) {
+        if (m_problem.strip <= 0 &&
+            (layout.sheet < 0 || layout.sheet >= static_cast<int>(m_problem.sheets.size())))
+            return false;
+        checkLayout(layout);
+        return m_faults.empty();
+    }
+
 private:
     void fault(const std::string& what) { m_faults.push_back(m_where + ": " + what); }
 
@@ -303,6 +311,13 @@ private:
 
 std::vector<std::string> checkNest(const NestProblem& problem, const NestResult& result, double tolerance) {
     return Checker(problem, result, tolerance).run();
+}
+
+bool nesting::soundLayout(const NestProblem& problem, const NestLayout& layout, double stripLength,
+                          double tolerance) {
+    NestResult result;
+    result.stripLength = stripLength;
+    return Checker(problem, result, tolerance).one(layout);
 }
 
 } // namespace slab

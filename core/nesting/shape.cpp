@@ -22,6 +22,7 @@ bool usable(const NestPart& part) {
 constexpr double addedShare = 1e-3;      // area that simplifying may add
 constexpr std::size_t plainCorners = 12; // outlines of so few corners are taken as they are
 constexpr double mostShare = 8e-3;       // … when there are still more than mostPieces
+constexpr double fastShare = 0.033;
 constexpr std::size_t plainPieces = 6, mostPieces = 40;
 
 /// Grown outward; its hull grown when the offset comes apart.
@@ -32,16 +33,26 @@ Polygon grown(const Polygon& shape, double by) {
     return out.empty() ? Polygon{} : std::move(out.front());
 }
 
+/// Holes that no part of the problem can stand in only cost time.
+Polygon withoutSmallHoles(Polygon shape, double leastArea) {
+    std::erase_if(shape.holes, [&](const Ring& hole) { return std::abs(signedArea(hole)) < leastArea; });
+    return shape;
+}
+
 /// Pieces of the outline grown by half the spacing; `rough` when they are too many for loose borders.
-std::vector<ConvexPiece> piecesOf(const NestPart& part, bool& rough) {
+std::vector<ConvexPiece> piecesOf(const NestPart& part, const Detail& detail, double leastArea, bool& rough) {
     std::vector<ConvexPiece> pieces;
-    for (double share = addedShare; share <= mostShare; share *= 2) {
-        Polygon outline = simplifiedOutward(part.shape, share, plainCorners);
+    Polygon shape = withoutSmallHoles(part.shape, leastArea);
+    const double most = detail.fast ? fastShare : mostShare;
+    const std::size_t enough = detail.fast ? plainPieces : mostPieces;
+    for (double share = addedShare; share <= most; share *= 2) {
+        Polygon outline = simplifiedOutward(shape, share, plainCorners);
         if (part.spacing > 0) outline = grown(outline, part.spacing / 2 + gridStep);
         pieces = convexPieces(outline);
         rough = pieces.size() > plainPieces;
+        if (rough && detail.fast) shape.holes.clear();
         if (rough && part.spacing <= 0) pieces = convexPieces(grown(outline, gridStep));
-        if (pieces.size() <= mostPieces) break; // finely curved outlines may be rounded off a little more
+        if (pieces.size() <= enough) break; // finely curved outlines may be rounded off a little more
     }
     return pieces;
 }
@@ -52,14 +63,14 @@ std::vector<double> anglesOf(const NestPart& part, int freeTurns) {
     return angles;
 }
 
-void addOriented(Library& library, const NestPart& part, int index, int freeTurns) {
+void addOriented(Library& library, const NestPart& part, int index, const Detail& detail, double leastArea) {
     bool rough = false;
-    const std::vector<ConvexPiece> pieces = piecesOf(part, rough);
+    const std::vector<ConvexPiece> pieces = piecesOf(part, detail, leastArea, rough);
     if (pieces.empty()) return;
     std::vector<Pt> corners;
     for (const Vec2& p : part.shape.outer) corners.push_back({p.x(), p.y()});
     const double hull = pieceArea(hullPiece(corners)), own = area(part.shape);
-    for (const double angle : anglesOf(part, freeTurns))
+    for (const double angle : anglesOf(part, detail.freeTurns))
         for (int flip = 0; flip < (part.flip ? 2 : 1); ++flip) {
             const auto [c, s] = cosSin(angle);
             Oriented o;
@@ -120,13 +131,17 @@ std::vector<double> freeAngles(const Polygon& shape, int most) {
     return angles;
 }
 
-Library makeLibrary(const NestProblem& problem, int freeTurns) {
+Library makeLibrary(const NestProblem& problem, const Detail& detail) {
     Library library;
     library.size = sizeOf(problem);
     library.eps = 1e-12 * library.size;
     library.byPart.resize(problem.parts.size());
+    double least = std::numeric_limits<double>::infinity();
+    for (const NestPart& part : problem.parts)
+        if (usable(part)) least = std::min(least, area(part.shape));
     for (std::size_t i = 0; i < problem.parts.size(); ++i)
-        if (usable(problem.parts[i])) addOriented(library, problem.parts[i], static_cast<int>(i), freeTurns);
+        if (usable(problem.parts[i]))
+            addOriented(library, problem.parts[i], static_cast<int>(i), detail, least);
     return library;
 }
 

@@ -32,7 +32,12 @@ struct Library {
 /// @param most  upper bound of the count, at least 1
 [[nodiscard]] std::vector<double> freeAngles(const Polygon& shape, int most);
 
-/// @param freeTurns  angles tried for parts without a list of their own
-[[nodiscard]] Library makeLibrary(const NestProblem& problem, int freeTurns);
+/// How much detail is kept.
+struct Detail {
+    int freeTurns = 8; ///< angles tried for parts without a list of their own
+    bool fast = false; ///< holes of curved outline are filled and outlines rounded off more, for an answer in
+                       ///< milliseconds
+};
+[[nodiscard]] Library makeLibrary(const NestProblem& problem, const Detail& detail);
 
 } // namespace slab::nesting
