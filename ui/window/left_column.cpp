@@ -2,7 +2,7 @@
 #include "ui/session/session.h"
 #include "ui/tables/plates_model.h"
 #include "ui/tables/plates_table.h"
-#include "ui/tables/section.h"
+#include "ui/tables/table_section.h"
 #include "ui/tables/table_tree.h"
 #include "ui/window/side_column.h"
 #include <QHBoxLayout>
@@ -56,14 +56,14 @@ LeftColumn::LeftColumn(Session* session, QWidget* parent)
     layout()->setContentsMargins(space::inside, 8, 8, 8);
     auto* source = new DocumentSource(session, this);
     for (SectionSpec& spec : specs()) {
-        auto* section = new Section(source, std::move(spec));
+        auto* section = new TableSection(source, std::move(spec));
         if (section->spec().name.startsWith("Plates")) {
             auto* plates = new PlatesTable(session);
             section->top()->insertWidget(0, plates, 1);
             connect(plates->plates(), &QAbstractItemModel::modelReset, section,
                     [section, plates] { section->setNote(QString::number(plates->plates()->rowCount())); });
         }
-        connect(section, &Section::formChosen, this, [this](const QString& form) {
+        connect(section, &TableSection::formChosen, this, [this](const QString& form) {
             Selection s;
             s.form = form;
             m_session->select(s);
@@ -73,7 +73,7 @@ LeftColumn::LeftColumn(Session* session, QWidget* parent)
     }
     body()->addWidget(m_parts, 1);
     connect(m_parts, &SideColumn::foldedChanged, this, [this](bool folded) {
-        for (Section* section : m_sections) section->setAlone(folded);
+        for (TableSection* section : m_sections) section->setAlone(folded);
     });
     const auto counts = [this] {
         const Project& p = m_session->project();
@@ -100,7 +100,7 @@ void LeftColumn::setFolded(bool folded) {
 }
 
 void LeftColumn::focusTable() {
-    for (Section* section : m_sections)
+    for (TableSection* section : m_sections)
         if (section->tree()->isVisible()) {
             section->tree()->setFocus(Qt::ShortcutFocusReason);
             if (!section->tree()->currentIndex().isValid())
@@ -123,7 +123,7 @@ void LeftColumn::reveal(const QString& about) {
     if (about.startsWith("opening:")) find(p.openings, "/openings/");
     if (about.startsWith("stock:")) find(p.stock.sheets, "/stock/sheets/");
     if (pointer.empty()) return;
-    for (Section* section : m_sections) {
+    for (TableSection* section : m_sections) {
         bool here = false;
         for (const std::string& root : section->spec().roots)
             here = here || pointer == root || pointer.starts_with(root + "/");

@@ -4,7 +4,7 @@
 
 namespace slab::ui {
 
-class Section;
+class TableSection;
 class Session;
 class SideColumn;
 
@@ -17,12 +17,12 @@ public:
     /// Shows the place of a finding: "document:/forms/0", "stock:xps_13", "dimension:beam", "form:hull".
     void reveal(const QString& about);
     void focusTable(); ///< of the section in front
-    [[nodiscard]] const std::vector<Section*>& sections() const { return m_sections; }
+    [[nodiscard]] const std::vector<TableSection*>& sections() const { return m_sections; }
 
 private:
     Session* m_session;
     SideColumn* m_parts;
-    std::vector<Section*> m_sections;
+    std::vector<TableSection*> m_sections;
 };
 
 } // namespace slab::ui

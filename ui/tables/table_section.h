@@ -21,10 +21,10 @@ struct SectionSpec {
 };
 
 /// A part of the left column: a head that folds it, buttons that add and change, and the table.
-class Section : public QWidget {
+class TableSection : public QWidget {
     Q_OBJECT
 public:
-    Section(DocumentSource* source, SectionSpec spec, QWidget* parent = nullptr);
+    TableSection(DocumentSource* source, SectionSpec spec, QWidget* parent = nullptr);
     [[nodiscard]] const SectionSpec& spec() const { return m_spec; }
     [[nodiscard]] TableTree* tree() const { return m_tree; }
     [[nodiscard]] DocumentModel* model() const { return m_model; }

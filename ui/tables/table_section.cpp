@@ -1,4 +1,4 @@
-#include "ui/tables/section.h"
+#include "ui/tables/table_section.h"
 #include "ui/session/session.h"
 #include "ui/tables/field_words.h"
 #include "ui/tables/table_edits.h"
@@ -31,7 +31,7 @@ QToolButton* smallButton(const QString& text, const QString& name, const QString
 
 } // namespace
 
-Section::Section(DocumentSource* source, SectionSpec spec, QWidget* parent)
+TableSection::TableSection(DocumentSource* source, SectionSpec spec, QWidget* parent)
     : QWidget(parent), m_spec(std::move(spec)), m_model(new DocumentModel(source, m_spec.roots, this)),
       m_tree(new TableTree), m_head(new QPushButton), m_note(new ElidedLabel) {
     auto* all = new QVBoxLayout(this);
@@ -53,11 +53,11 @@ Section::Section(DocumentSource* source, SectionSpec spec, QWidget* parent)
     all->addWidget(m_content, 1);
     makeMenus();
     connect(m_tree, &TableTree::addWanted, this, [this] { addEntryHere(); });
-    connect(m_tree, &TableTree::duplicateWanted, this, &Section::duplicateHere);
-    connect(m_tree, &TableTree::deleteWanted, this, &Section::deleteHere);
-    connect(m_tree, &TableTree::moveWanted, this, &Section::moveHere);
+    connect(m_tree, &TableTree::duplicateWanted, this, &TableSection::duplicateHere);
+    connect(m_tree, &TableTree::deleteWanted, this, &TableSection::deleteHere);
+    connect(m_tree, &TableTree::moveWanted, this, &TableSection::moveHere);
     m_tree->setContextMenuPolicy(Qt::CustomContextMenu);
-    connect(m_tree, &QWidget::customContextMenuRequested, this, &Section::showContextMenu);
+    connect(m_tree, &QWidget::customContextMenuRequested, this, &TableSection::showContextMenu);
     connect(m_tree->selectionModel(), &QItemSelectionModel::currentChanged, this,
             [this](const QModelIndex& now) {
                 const Node* node = now.isValid() ? m_model->nodeOf(now) : nullptr;
@@ -69,7 +69,7 @@ Section::Section(DocumentSource* source, SectionSpec spec, QWidget* parent)
     setOpen(m_spec.open);
 }
 
-void Section::makeHead() {
+void TableSection::makeHead() {
     auto* row = new QHBoxLayout;
     row->setSpacing(4);
     m_head->setObjectName("flat");
@@ -89,10 +89,10 @@ void Section::makeHead() {
     static_cast<QVBoxLayout*>(layout())->addLayout(row);
 }
 
-void Section::makeMenus() {
+void TableSection::makeMenus() {
     auto* add = new QMenu(m_add);
     m_add->setMenu(add);
-    connect(add, &QMenu::aboutToShow, this, &Section::fillAddMenu);
+    connect(add, &QMenu::aboutToShow, this, &TableSection::fillAddMenu);
     auto* more = new QMenu(m_more);
     const auto deed = [&](const QString& words, const QString& key, auto&& what) {
         QAction* action = more->addAction(words + "\t" + key);
@@ -111,7 +111,7 @@ void Section::makeMenus() {
     m_more->setMenu(more);
 }
 
-void Section::fillAddMenu() {
+void TableSection::fillAddMenu() {
     QMenu* menu = m_add->menu();
     menu->clear();
     int at = 0;
@@ -136,14 +136,14 @@ void Section::fillAddMenu() {
     }
 }
 
-const Node* Section::currentEntry() const {
+const Node* TableSection::currentEntry() const {
     const QModelIndex now = m_tree->currentIndex();
     const Node* node = now.isValid() ? m_model->nodeOf(now) : nullptr;
     while (node && !(node->entry && node->parent && !node->absent)) node = node->parent;
     return node;
 }
 
-const Node* Section::listForAdd(int& at) const {
+const Node* TableSection::listForAdd(int& at) const {
     const QModelIndex now = m_tree->currentIndex();
     const Node* node = now.isValid() ? m_model->nodeOf(now) : nullptr;
     if (node && isList(*node)) {
@@ -162,7 +162,7 @@ const Node* Section::listForAdd(int& at) const {
     return top;
 }
 
-void Section::addEntryHere(const QString& kind) {
+void TableSection::addEntryHere(const QString& kind) {
     int at = 0;
     const Node* list = listForAdd(at);
     if (!list) return;
@@ -171,7 +171,7 @@ void Section::addEntryHere(const QString& kind) {
     if (!reveal(pointer + "/" + std::to_string(at))) reveal(pointer);
 }
 
-void Section::duplicateHere() {
+void TableSection::duplicateHere() {
     const Node* entry = currentEntry();
     if (!entry) return;
     const std::string pointer = entry->parent->pointer();
@@ -180,11 +180,11 @@ void Section::duplicateHere() {
         reveal(pointer + "/" + std::to_string(at));
 }
 
-void Section::deleteHere() {
+void TableSection::deleteHere() {
     if (const Node* entry = currentEntry()) m_model->session()->apply(removeEntry(*entry));
 }
 
-void Section::moveHere(int by) {
+void TableSection::moveHere(int by) {
     const Node* entry = currentEntry();
     if (!entry) return;
     const int to = entry->row() + by;
@@ -196,7 +196,7 @@ void Section::moveHere(int by) {
     if (m_model->session()->apply(moveEntry(*entry, to)) && !map) reveal(pointer + "/" + std::to_string(to));
 }
 
-bool Section::reveal(const std::string& pointer) {
+bool TableSection::reveal(const std::string& pointer) {
     const QModelIndex at = m_model->find(pointer);
     if (!at.isValid()) return false;
     setOpen(true);
@@ -206,24 +206,24 @@ bool Section::reveal(const std::string& pointer) {
     return true;
 }
 
-void Section::mark(const std::string& pointer) {
+void TableSection::mark(const std::string& pointer) {
     const QModelIndex at = m_model->find(pointer);
     if (at.isValid() && !m_tree->hasFocus())
         m_tree->selectionModel()->setCurrentIndex(at, QItemSelectionModel::ClearAndSelect |
                                                           QItemSelectionModel::Rows);
 }
 
-void Section::showContextMenu(const QPoint& at) {
+void TableSection::showContextMenu(const QPoint& at) {
     QMenu menu;
     menu.addActions(m_more->menu()->actions());
     menu.exec(m_tree->viewport()->mapToGlobal(at));
 }
 
-void Section::setNote(const QString& note) {
+void TableSection::setNote(const QString& note) {
     m_note->setText(note);
 }
 
-void Section::setOpen(bool open) {
+void TableSection::setOpen(bool open) {
     m_open = open || m_alone;
     m_content->setVisible(m_open);
     m_head->setText((m_alone ? "" : m_open ? "▾ " : "▸ ") + m_spec.name);
@@ -232,7 +232,7 @@ void Section::setOpen(bool open) {
     m_more->setVisible(m_open);
 }
 
-void Section::setAlone(bool alone) {
+void TableSection::setAlone(bool alone) {
     m_alone = alone;
     m_tree->setFitting(!alone);
     m_head->setEnabled(true);
