@@ -61,7 +61,7 @@ struct NestResult {
 };
 
 struct NestOptions {
-    double seconds = 0; ///< 0 = one constructive pass; else order search for so long
+    double seconds = 0; ///< 0 = one constructive pass (strip: best of six); else search for so long
     std::uint64_t seed = 1;
     int threads = 1; ///< never changes the result of a given number of rounds
     int rounds = 0;  ///< > 0: stop after so many rounds instead of seconds (deterministic)

@@ -129,7 +129,7 @@ TEST(Exact, AJigsawOfFourGoesBackTogether) {
                      partOf("c", {Ring{centre, right, Vec2(64, 64), high}, {}}),
                      partOf("d", {Ring{left, centre, high, Vec2(0, 64)}, {}})};
     NestOptions options;
-    options.rounds = 60;
+    options.rounds = 300;
     const NestResult result = nest(problem, options);
     EXPECT_THAT(checkNest(problem, result), IsEmpty());
     EXPECT_NEAR(result.stripLength, 64, 1e-6);
