@@ -35,6 +35,8 @@ public:
     /// Writes now and waits (tests, the session manager's last call).
     void flush();
     [[nodiscard]] QString file() const { return m_file; }
+    [[nodiscard]] bool waiting() const { return m_wait.isActive(); } ///< a write is due
+    [[nodiscard]] int longestWait() const { return m_wait.interval(); } ///< from a change to its write, ms
 
     /// Files of windows that are gone; those of living windows are not listed.
     [[nodiscard]] static std::vector<Recovered> leftBehind(const QString& folder = {});

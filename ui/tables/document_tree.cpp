@@ -71,12 +71,28 @@ const char* ownerWord(const Project&) {
     return "document";
 }
 
+/// Whether a field of an outline point means something there; others show only if something is typed in them.
+bool meant(Points points, std::string_view key) {
+    if (key == "name" || points == Points::any) return true;
+    switch (points) {
+    case Points::profile:
+        return key == "side" || key == "x" || key == "z" || key == "half_width";
+    case Points::plan:
+        return key == "side" || key == "x" || key == "y";
+    case Points::corner:
+        return key == "x" || key == "y" || key == "z";
+    default:
+        return key == "x" || key == "y";
+    }
+}
+
 /// Visitor of core/document/describe.h that adds a row for every field.
 class Builder {
 public:
-    explicit Builder(Node& at) : m_at(at) {}
+    explicit Builder(Node& at, Points points = Points::any) : m_at(at), m_points(points) {}
 
     void text(const char* key, const std::string& value, const Spec& spec) {
+        if (value.empty() && !meant(m_points, key)) return;
         Node& n = leaf(spec.role == Role::word ? Node::Kind::choice : Node::Kind::text, key, value);
         n.role = spec.role;
         n.required = spec.need == Need::required;
@@ -135,14 +151,14 @@ public:
         build(m_at.add(Node::Kind::group, key), value);
     }
     template <class T>
-    void list(const char* key, const std::vector<T>& values, const Spec&) {
+    void list(const char* key, const std::vector<T>& values, const Spec& spec) {
         Node& group = m_at.add(Node::Kind::list, key);
         group.owner = ownerWord(T{});
         for (std::size_t i = 0; i < values.size(); ++i) {
             Node& n = group.add(Node::Kind::group, std::to_string(i));
             n.entry = true;
             n.field = key;
-            build(n, values[i]);
+            build(n, values[i], spec.points);
         }
     }
     void shape(const char* key, const Shape& value) {
@@ -165,6 +181,7 @@ public:
 
 private:
     Node& m_at;
+    Points m_points;
 
     Node& leaf(Node::Kind kind, std::string key, std::string value) {
         Node& n = m_at.add(kind, std::move(key));
