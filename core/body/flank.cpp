@@ -3,6 +3,7 @@
 #include <cmath>
 #include <deque>
 #include <limits>
+#include <numeric>
 
 namespace slab {
 
@@ -200,8 +201,16 @@ std::vector<double> settled(const Corners& corners, const std::vector<std::vecto
 } // namespace
 
 FlankSplit splitFlank(const Corners& corners, double tolerance) {
-    Splitter splitter(corners, tolerance);
     FlankSplit split;
+    std::vector<int> all(corners.size());
+    std::iota(all.begin(), all.end(), 0);
+    // Most flanks are flat, and the search costs n³ and more.
+    const std::vector<double> flat = settled(corners, {all});
+    bool whole = true;
+    for (std::size_t i = 0; i < corners.size(); ++i)
+        whole = whole && std::abs(flat[i] - corners[i].half) <= tolerance;
+    if (whole) return {{all}, flat};
+    Splitter splitter(corners, tolerance);
     split.pieces = splitter.pieces();
     split.half = settled(corners, split.pieces);
     return split;

@@ -178,7 +178,7 @@ private:
         std::set<std::string> seen;
         for (const Part& p : found)
             for (const auto& origins : p.origins)
-                for (const FaceOrigin& o : origins) seen.insert(o.base.substr(0, o.base.find('/')));
+                for (const FaceOrigin& o : origins) seen.insert(o.form);
         for (const FormSolid* f : cluster)
             if (!seen.contains(f->form))
                 findings.push_back({Severity::note,
@@ -198,8 +198,7 @@ private:
             if (&p == largest) continue;
             std::vector<std::string> about;
             for (const auto& origins : p.origins) {
-                const std::string form =
-                    "form:" + origins.front().base.substr(0, origins.front().base.find('/'));
+                const std::string form = "form:" + origins.front().form;
                 if (std::find(about.begin(), about.end(), form) == about.end()) about.push_back(form);
             }
             const Box3 box = bounds(p.solid);
@@ -222,7 +221,7 @@ void gather(Body& body, const std::vector<Part>& parts, std::vector<FaceOrigin>&
         const auto made = makeSkin(part.solid);
         if (!made) {
             body.findings.push_back(
-                findingOf(made.error(), Severity::stop, {"form:" + part.origins.front().front().base}));
+                findingOf(made.error(), Severity::stop, {"form:" + part.origins.front().front().form}));
             continue;
         }
         const int vertices = static_cast<int>(body.skin.vertices.size());
@@ -232,7 +231,7 @@ void gather(Body& body, const std::vector<Part>& parts, std::vector<FaceOrigin>&
             SkinFace face = made->faces[f];
             const FaceOrigin& owner = part.origins[f].front();
             face.body = body.skin.bodies;
-            face.form = owner.base.substr(0, owner.base.find('/'));
+            face.form = owner.form;
             for (auto& loop : face.loops)
                 for (int& v : loop) v += vertices;
             for (const FaceOrigin& o : part.origins[f])

@@ -25,9 +25,12 @@ struct Piece {
     int number = 0;
 };
 
+/// n of "name#n"; 0 where the name does not end so.
 int numberIn(const std::string& name) {
     const auto hash = name.rfind('#');
-    return hash == std::string::npos ? 0 : std::atoi(name.c_str() + hash + 1);
+    if (hash == std::string::npos || hash + 1 == name.size() || name.size() - hash > 7) return 0;
+    if (name.find_first_not_of("0123456789", hash + 1) != std::string::npos) return 0;
+    return std::atoi(name.c_str() + hash + 1);
 }
 
 /// The best pair first: likeness, then distance; each piece and each key once.
@@ -67,9 +70,8 @@ void numberFreely(std::vector<Piece>& pieces) {
 } // namespace
 
 FaceOrigin originOf(const std::string& form, const std::string& side) {
-    const auto hash = side.rfind('#');
-    if (hash == std::string::npos) return {form + "/" + side, 0};
-    return {form + "/" + side.substr(0, hash), numberIn(side)};
+    const int piece = numberIn(side);
+    return {form, form + "/" + (piece > 0 ? side.substr(0, side.rfind('#')) : side), piece};
 }
 
 Vec3 faceCentroid(const Skin& skin, const SkinFace& face) {

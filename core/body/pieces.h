@@ -5,11 +5,12 @@ namespace slab {
 
 /// A face's origin in the forms, and which piece of its side it was there (0 = undivided).
 struct FaceOrigin {
+    std::string form;
     std::string base; ///< "form/side" without "#n"
     int piece = 0;
     bool operator==(const FaceOrigin&) const = default;
 };
-/// "port#2" of form "hull" -> {"hull/port", 2}
+/// "port#2" of form "hull" -> {"hull", "hull/port", 2}
 [[nodiscard]] FaceOrigin originOf(const std::string& form, const std::string& side);
 
 /// Names all faces of `skin` (origins[i] belongs to faces[i]). A side in one piece keeps its plain name;

@@ -1,4 +1,7 @@
 #pragma once
+// Forms -> skin. resolveForms() reads the formulas and makes each form a closed solid with exactly flat,
+// named sides; joinForms() snaps near planes together, joins the solids that touch, and names the faces;
+// rescaled() spares the joining while only the scale moves. Plate and round forms are passed on as they are.
 #include "core/base/finding.h"
 #include "core/base/job.h"
 #include "core/document/project.h"

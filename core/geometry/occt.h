@@ -13,8 +13,8 @@ struct Fused {
     Polyhedron solid;                         ///< all pieces together
     std::vector<std::vector<int>> faceInputs; ///< for each face of `solid`: flat indices of the input faces
                                               ///< it came from (solids in order, faces in order), ascending
-    std::vector<int> faceSolid; ///< which separate solid each face bounds, 0 … solids − 1
-    int solids = 0;             ///< how many separate solids came out
+    std::vector<int> faceSolid;               ///< which separate solid each face bounds, 0 … solids − 1
+    int solids = 0;                           ///< how many separate solids came out
     std::vector<Vec3> contacts; ///< where parts touch only along an edge or in a point, one place each
 };
 /// @param mayMerge  asked for two flat input face indices of coplanar touching faces; may be empty (= always)
@@ -28,7 +28,7 @@ struct Fused {
 /// Common volume of two solids, mm³.
 [[nodiscard]] Expected<double> commonVolume(const Polyhedron& a, const Polyhedron& b, const Job& job = {});
 [[nodiscard]] Expected<double> commonVolume(const Polyhedron& a, const ConvexSolid& b, const Job& job = {});
-/// Least distance and nearest points.
+/// Least distance and nearest points; `depth` is not worked out and stays 0.
 [[nodiscard]] Expected<Nearest> nearest(const Polyhedron& a, const ConvexSolid& b);
 [[nodiscard]] Expected<Nearest> nearest(const Polyhedron& a, const Polyhedron& b);
 

@@ -84,7 +84,13 @@ std::vector<std::pair<int, int>> edgesOf(const TopoDS_Shape& face, const TopTool
         if (edge.Orientation() != TopAbs_FORWARD && edge.Orientation() != TopAbs_REVERSED) continue;
         const int a = base + vertices.FindIndex(TopExp::FirstVertex(edge, true)) - 1;
         const int b = base + vertices.FindIndex(TopExp::LastVertex(edge, true)) - 1;
-        if (a != b) edges.emplace_back(a, b);
+        if (a == b) continue;
+        // Corners that were taken together leave strips without width, which run there and back.
+        const auto twin = std::find(edges.begin(), edges.end(), std::pair(b, a));
+        if (twin != edges.end())
+            edges.erase(twin);
+        else
+            edges.emplace_back(a, b);
     }
     return edges;
 }
@@ -110,6 +116,7 @@ Expected<Patchwork> patchworkOf(const Joined& joined, const Input& input, int& s
             FlatPiece piece;
             piece.solid = solids;
             piece.edges = edgesOf(f.Current(), vertices, base);
+            if (piece.edges.empty()) continue;
             const Vec3 outward = areaVector(patchwork.points, piece.edges);
             for (int flat : joined.sources[static_cast<std::size_t>(joined.faces.FindIndex(f.Current())) - 1])
                 if (input.plane(flat).normal.dot(outward) > 0) piece.inputs.push_back(flat);

@@ -1,5 +1,6 @@
 #include "core/body/checks.h"
 #include "core/document/file.h"
+#include "core/geometry/occt.h"
 #include "tests/body/make.h"
 #include <filesystem>
 #include <gtest/gtest.h>
@@ -329,6 +330,9 @@ TEST(Join, randomBodiesAreSound) {
         for (int b = 0; b < body.skin.bodies; ++b) {
             const auto skin = makeSkin(toPolyhedron(body.skin, b));
             ASSERT_TRUE(skin) << round << ": " << skin.error().message;
+            const auto v = occt::volume(toPolyhedron(body.skin, b));
+            ASSERT_TRUE(v) << round << ": " << v.error().message;
+            EXPECT_NEAR(*v, volume(toPolyhedron(body.skin, b)), 1e-6 * *v);
         }
         joined += body.skin.bodies == 1 ? 1 : 0;
         const Polyhedron all = toPolyhedron(body.skin);
