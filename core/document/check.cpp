@@ -25,7 +25,8 @@ private:
     std::vector<Error> m_errors;
 
     void add(std::string code, std::string message, std::string where, std::string remedy) {
-        m_errors.push_back({std::move(code), std::move(message), std::move(where), std::move(remedy)});
+        if (m_errors.size() < kMostErrors)
+            m_errors.push_back({std::move(code), std::move(message), std::move(where), std::move(remedy)});
     }
 
     template <class T>
@@ -110,7 +111,9 @@ private:
     void stockUse(const std::string& where, const std::string& name) {
         if (name.empty() || sheetNamed(name)) return;
         std::string known;
-        for (const SheetStock& s : m_p.stock.sheets) known += (known.empty() ? "" : ", ") + s.name;
+        for (const SheetStock& s :
+             std::span(m_p.stock.sheets).first(std::min<std::size_t>(12, m_p.stock.sheets.size())))
+            known += (known.empty() ? "" : ", ") + s.name;
         add("unknown-stock", "There is no sheet named \"" + name.substr(0, 60) + "\" in the stock.", where,
             known.empty() ? "add it under stock/sheets"
                           : "use one of " + known + ", or add it under stock/sheets");

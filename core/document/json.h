@@ -11,6 +11,8 @@ namespace slab::detail {
 
 using Json = nlohmann::ordered_json;
 
+inline constexpr std::size_t kMostErrors = 1000; ///< that are listed; nobody reads more
+
 /// Place of a value: keys and indices up to the root, written out only when an error needs it.
 struct Path {
     const Path* up = nullptr;

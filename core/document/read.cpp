@@ -1,11 +1,33 @@
 #include "core/document/file.h"
 #include "core/document/json.h"
 #include <algorithm>
+#include <unordered_set>
 
 namespace slab {
 namespace {
 
 using detail::Json;
+
+/// Places that could not be read: they are told once, without what follows from that.
+class Told {
+public:
+    explicit Told(const std::vector<Error>& errors) {
+        for (const Error& e : errors) {
+            m_at.insert(e.where);
+            for (std::size_t i = e.where.size(); i > 0; --i)
+                if (e.where[i - 1] == '/') m_above.insert(e.where.substr(0, i - 1));
+        }
+    }
+    [[nodiscard]] bool covers(const std::string& where) const {
+        if (m_above.contains(where) || m_at.contains(where)) return true;
+        for (std::size_t i = where.size(); i > 0; --i)
+            if (where[i - 1] == '/' && m_at.contains(where.substr(0, i - 1))) return true;
+        return false;
+    }
+
+private:
+    std::unordered_set<std::string> m_at, m_above;
+};
 
 /// Fills `project` as far as it goes; every error.
 std::vector<Error> readAll(std::string_view json, Project& project) {
@@ -20,15 +42,11 @@ std::vector<Error> readAll(std::string_view json, Project& project) {
         return errors;
     }
     const bool stockBroken = has([](const Error& e) { return e.where.starts_with("/stock"); });
+    const Told told(errors);
     for (Error& e : detail::checkProject(project)) {
+        if (errors.size() >= detail::kMostErrors) break;
         if (stockBroken && e.code == "unknown-stock") continue;
-        // A field that could not be read is told once.
-        if (has([&](const Error& first) {
-                return e.where == first.where || e.where.starts_with(first.where + "/") ||
-                       first.where.starts_with(e.where + "/");
-            }))
-            continue;
-        errors.push_back(std::move(e));
+        if (!told.covers(e.where)) errors.push_back(std::move(e));
     }
     return errors;
 }

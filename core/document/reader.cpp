@@ -4,8 +4,6 @@
 namespace slab::detail {
 namespace {
 
-constexpr std::size_t kMostErrors = 1000;
-
 bool isFormula(Role role) {
     return role == Role::length || role == Role::angle || role == Role::number || role == Role::any ||
            role == Role::ratio;

@@ -25,6 +25,27 @@ std::string place(std::string_view text, std::size_t at) {
     return "line " + std::to_string(line) + " column " + std::to_string(column);
 }
 
+/// First byte of the quoted text, word or number that holds byte `at`.
+std::size_t tokenStart(std::string_view text, std::size_t at) {
+    const auto inWord = [&](std::size_t i) {
+        const char c = text[i];
+        return (c >= '0' && c <= '9') || (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || c == '.' ||
+               c == '-' || c == '+';
+    };
+    for (std::size_t i = 0; i < text.size() && i <= at;) {
+        const std::size_t start = i++;
+        if (text[start] == '"') {
+            for (; i < text.size() && text[i] != '"'; ++i)
+                if (text[i] == '\\') ++i;
+            ++i;
+        } else if (inWord(start)) {
+            while (i < text.size() && inWord(i)) ++i;
+        }
+        if (at < i) return start;
+    }
+    return at;
+}
+
 /// Bytes of the UTF-8 letter at `i`; 0 if it is none (RFC 3629: no overlong forms, no surrogates, up to
 /// U+10FFFF).
 std::size_t letterAt(std::string_view t, std::size_t i) {
@@ -159,7 +180,7 @@ Expected<Json> parseDocument(std::string_view text) {
         return Json::parse(text);
     } catch (const Json::parse_error& e) {
         return fail("not-json", "This is not JSON: something else is expected here.",
-                    place(text, e.byte > 0 ? e.byte - 1 : 0),
+                    place(text, tokenStart(text, e.byte > 0 ? e.byte - 1 : 0)),
                     "look for a missing comma, colon or quotation mark, or open the backup beside it");
     } catch (const Json::out_of_range&) {
         return fail("not-finite", "A number in the file is too large.", {}, "write a smaller number");
