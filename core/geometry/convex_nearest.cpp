@@ -146,6 +146,17 @@ bool reduce(Simplex& s) {
     return false;
 }
 
+/// The simplex's point nearest to the origin. On a triangle it lies along the normal, which is known far better than the
+/// weighted sum when the distance is small against the corners.
+Vec3 towardsOrigin(const Simplex& s) {
+    if (s.size != 3) return s.combined(&Corner::w);
+    const Vec3& a = s.corners[0].w;
+    const Vec3 p = s.corners[1].w - a, q = s.corners[2].w - a, n = p.cross(q);
+    // Corners close together on a round rim have no normal to speak of.
+    if (n.squaredNorm() < 1e-6 * p.squaredNorm() * q.squaredNorm()) return s.combined(&Corner::w);
+    return n * (n.dot(a) / n.squaredNorm());
+}
+
 double extent(const Core& core) {
     return (core.solid.points.back() - core.solid.points.front()).norm() + core.radius;
 }
@@ -173,7 +184,7 @@ CoreDistance coreDistance(const Core& a, const Core& b) {
         s.corners[static_cast<std::size_t>(s.size++)] = c;
         out.meets = reduce(s);
         if (out.meets) break;
-        v = s.combined(&Corner::w);
+        v = towardsOrigin(s);
         const double now = v.squaredNorm();
         if (now >= squared) break; // rounding: no better point is found any more
         squared = now;
@@ -186,7 +197,7 @@ CoreDistance coreDistance(const Core& a, const Core& b) {
     const Simplex& found = out.meets ? s : best;
     out.onA = found.combined(&Corner::a);
     out.onB = found.combined(&Corner::b);
-    out.distance = out.meets ? 0 : (out.onA - out.onB).norm();
+    out.distance = out.meets ? 0 : std::sqrt(squared);
     if (out.meets) out.onA = out.onB = (out.onA + out.onB) / 2;
     return out;
 }
