@@ -1,9 +1,13 @@
 // The whole way from a body to plates.
+#include "core/plates/checks.h"
+#include "core/plates/cuts.h"
+#include "core/plates/free_plates.h"
 #include "core/plates/labels.h"
 #include "core/plates/solid.h"
 #include "core/plates/zones.h"
 #include <algorithm>
 #include <cmath>
+#include <memory>
 
 namespace slab {
 
@@ -37,8 +41,8 @@ std::vector<ConvexSolid> convexPieces(const Cells& cells) {
     return out;
 }
 
-/// Plates of one face: as many as separate pieces came out.
-void emitFace(Shell& shell, int f, const std::vector<int>& marks, PlateSet& set) {
+/// Plates of one face: as many as separate pieces came out. Further pieces take the next free "#n".
+void emitFace(Shell& shell, int f, const std::vector<int>& marks, PlateSet& set, std::vector<Built>& built) {
     const auto pieces = assemble(shell.planes, shell.plates[at(f)]);
     const SkinFace& face = shell.face(f);
     if (pieces.empty() && shell.present(f))
@@ -48,9 +52,19 @@ void emitFace(Shell& shell, int f, const std::vector<int>& marks, PlateSet& set)
                                 {"plate:" + face.name},
                                 "Use thinner stock, rank it higher, or make the form larger there.",
                                 {}});
+    const auto taken = [&](const std::string& name) {
+        return std::any_of(shell.body.skin.faces.begin(), shell.body.skin.faces.end(),
+                           [&](const SkinFace& other) { return other.name == name; });
+    };
+    const std::string stem = face.name.substr(0, face.name.find('#'));
+    int next = 2;
     for (std::size_t i = 0; i < pieces.size(); ++i) {
         Plate plate;
-        plate.name = i == 0 ? face.name : face.name + "#" + std::to_string(i + 1);
+        plate.name = face.name;
+        while (i > 0 && (plate.name == face.name || taken(plate.name) ||
+                         std::any_of(set.plates.begin(), set.plates.end(),
+                                     [&](const Plate& p) { return p.name == plate.name; })))
+            plate.name = stem + "#" + std::to_string(next++);
         plate.form = face.form;
         plate.face = f;
         plate.stock = shell.rules.faces[at(f)].stock;
@@ -61,8 +75,28 @@ void emitFace(Shell& shell, int f, const std::vector<int>& marks, PlateSet& set)
         readOutlines(plate, pieces[i], shell.planes, shell.skin[at(f)], shell.inner[at(f)].other(),
                      [&](const Half& h, const Vec3& p) { return sideLabel(shell, f, marks, h, p); });
         plate.solid = pieces[i].solid;
+        built.push_back({set.plates.size(), shell.bodyIndex, &shell.planes, pieces[i].cells});
         set.plates.push_back(std::move(plate));
     }
+}
+
+void buildShell(Shell& shell, const Job& job, int& mark, std::vector<int>& hits, PlateSet& set,
+                std::vector<Built>& built) {
+    decideJoints(shell);
+    makeZones(shell, job);
+    contest(shell, job);
+    findGaps(shell, job);
+    std::vector<int> cut;
+    cutOpenings(shell, cut);
+    hits.resize(cut.size(), 0);
+    for (std::size_t i = 0; i < cut.size(); ++i) hits[i] += cut[i];
+    const auto marks = numberMarks(shell, mark);
+    describeJoints(shell, marks, set.joints);
+    for (const int f : shell.faces)
+        if (!job.stopped()) emitFace(shell, f, marks, set, built);
+    checkChoices(shell, set.findings);
+    set.findings.insert(set.findings.end(), shell.findings.begin(), shell.findings.end());
+    set.gaps.insert(set.gaps.end(), shell.gaps.begin(), shell.gaps.end());
 }
 
 } // namespace
@@ -72,26 +106,29 @@ void emitFace(Shell& shell, int f, const std::vector<int>& marks, PlateSet& set)
 PlateSet buildPlates(const Body& body, const PlateRules& rules, const Job& job) {
     using namespace plates;
     PlateSet set;
-    if (rules.faces.size() != body.skin.faces.size()) {
-        set.findings.push_back(
-            {Severity::stop, "rules-mismatch", "The plate rules are for another body", {}, "", {}});
+    if (rules.faces.size() != body.skin.faces.size() || rules.freePlates.size() != body.plates.size()) {
+        set.findings.push_back({Severity::stop,
+                                "rules-mismatch",
+                                "The plate rules are for another body",
+                                {},
+                                "Resolve the rules again.",
+                                {}});
         return set;
     }
     int mark = 1;
+    std::vector<int> hits;
+    std::vector<Built> built;
+    std::vector<std::unique_ptr<Shell>> shells;
     for (int b = 0; b < body.skin.bodies && !job.stopped(); ++b) {
-        Shell shell(body, rules, b);
-        decideJoints(shell);
-        makeZones(shell, job);
-        contest(shell, job);
-        findGaps(shell, job);
-        const auto marks = numberMarks(shell, mark);
-        describeJoints(shell, marks, set.joints);
-        for (const int f : shell.faces) {
-            if (job.stopped()) break;
-            emitFace(shell, f, marks, set);
-        }
-        set.findings.insert(set.findings.end(), shell.findings.begin(), shell.findings.end());
-        set.gaps.insert(set.gaps.end(), shell.gaps.begin(), shell.gaps.end());
+        shells.push_back(std::make_unique<Shell>(body, rules, b));
+        buildShell(*shells.back(), job, mark, hits, set, built);
+    }
+    std::vector<PlaneTable> tables;
+    buildFreePlates(body, rules, tables, hits, set, built);
+    checkOverlaps(built, set, job);
+    if (!job.stopped()) {
+        checkOpenings(body, rules, hits, set);
+        checkPlates(set);
     }
     return set;
 }

@@ -3,6 +3,7 @@
 #include "core/plates/zones.h"
 #include <algorithm>
 #include <array>
+#include <cstdio>
 
 namespace slab::plates {
 
@@ -30,7 +31,7 @@ Cells unfilled(const Shell& shell, Cells cells) {
     return cells;
 }
 
-void record(Shell& shell, const Cells& cells, std::vector<std::string> names) {
+bool record(Shell& shell, const Cells& cells, std::vector<std::string> names) {
     Misfit gap;
     gap.plates = std::move(names);
     Vec3 sum = Vec3::Zero();
@@ -39,10 +40,11 @@ void record(Shell& shell, const Cells& cells, std::vector<std::string> names) {
         gap.volume += v;
         sum += v * middle(c);
     }
-    if (gap.volume < 1e-6) return;
+    if (gap.volume < 1e-6) return false;
     gap.at = sum / gap.volume;
     shell.gaps.push_back(std::move(gap));
     shell.gapCells.insert(shell.gapCells.end(), cells.begin(), cells.end());
+    return true;
 }
 
 void findSteps(Shell& shell) {
@@ -94,6 +96,28 @@ int oddFace(const Shell& shell, const std::array<int, 3>& f) {
     return -1;
 }
 
+/// The joints around a corner go in a circle: says where, how much stays open, and which choice to drop.
+void tellCircle(Shell& shell, const std::array<int, 3>& f) {
+    const Misfit& gap = shell.gaps.back();
+    const Bond* drop = nullptr;
+    for (int i = 0; i < 3; ++i) {
+        const Bond* bond = shell.bond(f[at(i)], f[at((i + 1) % 3)]);
+        if (bond && bond->forced) drop = bond;
+    }
+    const std::string edge = shell.face(drop->f).name + "|" + shell.face(drop->g).name;
+    char text[32];
+    std::snprintf(text, sizeof text, "%.0f mm³", gap.volume);
+    shell.findings.push_back(
+        {Severity::look,
+         "joint-cycle",
+         "At the corner of " + gap.plates[0] + ", " + gap.plates[1] + " and " + gap.plates[2] +
+             " each covers the next: " + text + " stay open",
+         {"edge:" + edge, "plate:" + gap.plates[0], "plate:" + gap.plates[1], "plate:" + gap.plates[2]},
+         "Drop the joint chosen between " + shell.face(drop->f).name + " and " + shell.face(drop->g).name +
+             ", or fill the hole.",
+         std::array<double, 3>{gap.at.x(), gap.at.y(), gap.at.z()}});
+}
+
 void findCircle(Shell& shell, const std::array<int, 3>& f) {
     std::vector<Half> halves;
     for (int i = 0; i < 3; ++i)
@@ -120,7 +144,7 @@ void findCircle(Shell& shell, const std::array<int, 3>& f) {
     }
     std::vector<std::string> names;
     for (const int i : f) names.push_back(shell.face(i).name);
-    record(shell, cells, names);
+    if (record(shell, cells, names)) tellCircle(shell, f);
 }
 
 Box3 boundsOf(const Cells& cells) {

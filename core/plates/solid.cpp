@@ -3,6 +3,7 @@
 #include "core/plates/weld.h"
 #include <algorithm>
 #include <cmath>
+#include <map>
 #include <numeric>
 #include <set>
 
@@ -85,17 +86,28 @@ void makeFaces(std::vector<std::vector<int>> loops, const std::vector<Vec3>& poi
 
 std::vector<FlatFace> mergedFaces(const PlaneTable& planes, const Cells& cells, const Welded& welded,
                                   double tolerance) {
-    std::map<int, EdgeChain> chains;
-    std::vector<int> loop;
+    std::map<int, std::vector<std::pair<std::size_t, const Cell::Facet*>>> byPlane;
     for (std::size_t c = 0; c < cells.size(); ++c)
-        for (const auto& f : cells[c].facets) {
-            loop.clear();
-            for (int i = 0; i < f.count; ++i)
-                loop.push_back(welded.ofCell[c][at(cells[c].corners[at(f.begin + i)])]);
-            addLoop(chains[f.half.plane], welded, loop, tolerance);
-        }
+        for (const auto& f : cells[c].facets) byPlane[f.half.plane].emplace_back(c, &f);
     std::vector<FlatFace> faces;
-    for (const auto& [plane, chain] : chains) {
+    std::vector<int> loop, candidates;
+    EdgeChain chain;
+    for (const auto& [plane, facets] : byPlane) {
+        chain.clear();
+        candidates.clear();
+        const auto number = [&](std::size_t c, const Cell::Facet& f, int i) {
+            return welded.ofCell[c][at(cells[c].corners[at(f.begin + i)])];
+        };
+        for (const auto& [c, f] : facets)
+            for (int i = 0; i < f->count; ++i) candidates.push_back(number(c, *f, i));
+        std::sort(candidates.begin(), candidates.end());
+        candidates.erase(std::unique(candidates.begin(), candidates.end()), candidates.end());
+        for (const auto& [c, f] : facets) {
+            loop.clear();
+            for (int i = 0; i < f->count; ++i) loop.push_back(number(c, *f, i));
+            addLoop(chain, welded, loop, candidates, tolerance);
+        }
+        cancelOpposite(chain);
         auto loops = traceLoops(chain, welded.points, planes[plane].normal);
         std::erase_if(loops, [&](const auto& l) {
             return std::abs(loopArea(l, welded.points, planes[plane].normal)) < 1e-7;

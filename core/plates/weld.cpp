@@ -1,6 +1,7 @@
 #include "core/plates/weld.h"
 #include <algorithm>
 #include <cmath>
+#include <map>
 #include <numbers>
 
 namespace slab::plates {
@@ -19,20 +20,28 @@ double clockwise(const Vec3& from, const Vec3& to, const Vec3& normal) {
 
 Welded weld(const Cells& cells, double tolerance) {
     Welded welded;
-    for (const Cell& cell : cells) {
-        auto& numbers = welded.ofCell.emplace_back();
-        for (const Vec3& v : cell.vertices) {
-            const auto same = std::find_if(welded.points.begin(), welded.points.end(), [&](const Vec3& p) {
-                return (p - v).cwiseAbs().maxCoeff() <= tolerance;
-            });
-            numbers.push_back(static_cast<int>(same - welded.points.begin()));
-            if (same == welded.points.end()) welded.points.push_back(v);
-        }
+    std::vector<std::pair<double, std::pair<int, int>>> sweep; // x, cell, vertex
+    for (std::size_t c = 0; c < cells.size(); ++c) {
+        welded.ofCell.emplace_back(cells[c].vertices.size(), -1);
+        for (std::size_t v = 0; v < cells[c].vertices.size(); ++v)
+            sweep.push_back({cells[c].vertices[v].x(), {static_cast<int>(c), static_cast<int>(v)}});
+    }
+    std::sort(sweep.begin(), sweep.end());
+    std::size_t oldest = 0; // first point whose x can still be equal
+    for (const auto& [x, who] : sweep) {
+        const Vec3& p = cells[at(who.first)].vertices[at(who.second)];
+        while (oldest < welded.points.size() && welded.points[oldest].x() < x - tolerance) ++oldest;
+        std::size_t same = oldest;
+        while (same < welded.points.size() && (welded.points[same] - p).cwiseAbs().maxCoeff() > tolerance)
+            ++same;
+        if (same == welded.points.size()) welded.points.push_back(p);
+        welded.ofCell[at(who.first)][at(who.second)] = static_cast<int>(same);
     }
     return welded;
 }
 
-void addLoop(EdgeChain& chain, const Welded& welded, const std::vector<int>& loop, double tolerance) {
+void addLoop(EdgeChain& chain, const Welded& welded, const std::vector<int>& loop,
+             const std::vector<int>& candidates, double tolerance) {
     std::vector<std::pair<double, int>> on;
     for (std::size_t i = 0; i < loop.size(); ++i) {
         const int a = loop[i], b = loop[(i + 1) % loop.size()];
@@ -41,29 +50,41 @@ void addLoop(EdgeChain& chain, const Welded& welded, const std::vector<int>& loo
         const Vec3 along = welded.points[at(b)] - pa;
         const double length2 = along.squaredNorm();
         on.clear();
-        for (std::size_t k = 0; k < welded.points.size(); ++k) {
-            const Vec3 to = welded.points[k] - pa;
-            const double s = to.dot(along) / length2;
-            if (!(s > 0 && s < 1) || static_cast<int>(k) == a || static_cast<int>(k) == b) continue;
-            if ((to - s * along).squaredNorm() <= tolerance * tolerance)
-                on.emplace_back(s, static_cast<int>(k));
+        for (const int k : candidates) {
+            const Vec3 to = welded.points[at(k)] - pa;
+            const double s = to.dot(along);
+            if (!(s > 0 && s < length2) || k == a || k == b) continue;
+            if ((to - s / length2 * along).squaredNorm() <= tolerance * tolerance) on.emplace_back(s, k);
         }
         std::sort(on.begin(), on.end());
-        on.emplace_back(1.0, b);
+        on.emplace_back(length2, b);
         int from = a;
         for (const auto& [s, to] : on) {
-            chain[std::minmax(from, to)] += from < to ? 1 : -1;
+            chain.push_back({std::min(from, to), std::max(from, to), from < to ? 1 : -1});
             from = to;
         }
     }
 }
 
+void cancelOpposite(EdgeChain& chain) {
+    std::sort(chain.begin(), chain.end(), [](const ChainEdge& l, const ChainEdge& r) {
+        return std::pair(l.a, l.b) < std::pair(r.a, r.b);
+    });
+    std::size_t to = 0;
+    for (std::size_t i = 0; i < chain.size();) {
+        ChainEdge sum = chain[i++];
+        while (i < chain.size() && chain[i].a == sum.a && chain[i].b == sum.b) sum.times += chain[i++].times;
+        if (sum.times != 0) chain[to++] = sum;
+    }
+    chain.resize(to);
+}
+
 std::vector<std::vector<int>> traceLoops(const EdgeChain& chain, const std::vector<Vec3>& points,
                                          const Vec3& normal) {
     std::multimap<int, int> next;
-    for (const auto& [edge, times] : chain) {
-        for (int i = 0; i < times; ++i) next.emplace(edge.first, edge.second);
-        for (int i = 0; i > times; --i) next.emplace(edge.second, edge.first);
+    for (const ChainEdge& e : chain) {
+        for (int i = 0; i < e.times; ++i) next.emplace(e.a, e.b);
+        for (int i = 0; i > e.times; --i) next.emplace(e.b, e.a);
     }
     std::vector<std::vector<int>> loops;
     while (!next.empty()) {

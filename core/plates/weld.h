@@ -1,7 +1,6 @@
 #pragma once
 // Vertices and edge chains shared by the cells of one plate.
 #include "core/plates/cell.h"
-#include <map>
 
 namespace slab::plates {
 
@@ -12,11 +11,18 @@ struct Welded {
 };
 [[nodiscard]] Welded weld(const Cells& cells, double tolerance);
 
-/// Directed edges on one plane, opposite ones cancelled.
-using EdgeChain = std::map<std::pair<int, int>, int>; ///< a < b -> times a→b minus times b→a
+/// An edge between two welded points: times a→b minus times b→a; a < b.
+struct ChainEdge {
+    int a = 0, b = 0, times = 0;
+};
+/// Directed edges on one plane.
+using EdgeChain = std::vector<ChainEdge>;
 
-/// Adds the boundary of a loop, cut at every welded point that lies on it.
-void addLoop(EdgeChain& chain, const Welded& welded, const std::vector<int>& loop, double tolerance);
+/// Adds the boundary of a loop, cut at every one of the welded points `candidates` that lies on it.
+void addLoop(EdgeChain& chain, const Welded& welded, const std::vector<int>& loop,
+             const std::vector<int>& candidates, double tolerance);
+/// Sums equal edges; opposite ones go.
+void cancelOpposite(EdgeChain& chain);
 
 /// Closed loops of a chain. At a point where loops touch, each keeps to its own region (which lies to the
 /// left, seen against `normal`).

@@ -1,0 +1,244 @@
+#include "core/plates/cuts.h"
+#include "core/geometry/triangulate.h"
+#include "core/plates/facets.h"
+#include "core/plates/groups.h"
+#include "core/plates/outline.h"
+#include <algorithm>
+#include <cmath>
+
+namespace slab::plates {
+
+namespace {
+
+bool isConvexRing(const Ring& ring) {
+    for (std::size_t i = 0; i < ring.size(); ++i) {
+        const Vec2& a = ring[i];
+        const Vec2& b = ring[(i + 1) % ring.size()];
+        const Vec2& c = ring[(i + 2) % ring.size()];
+        if (cross2(b - a, c - b) < -1e-12 * (b - a).norm() * (c - b).norm()) return false;
+    }
+    return true;
+}
+
+/// Corner points of the plate's outer face.
+std::vector<Vec3> outerPoints(const Cells& cells, const Half& outer) {
+    std::vector<Vec3> points;
+    for (const Cell& c : cells)
+        for (const auto& f : c.facets)
+            if (f.half == outer)
+                for (int i = 0; i < f.count; ++i)
+                    points.push_back(c.vertices[at(c.corners[at(f.begin + i)])]);
+    return points;
+}
+
+/// The opening's outline seen along its direction, laid on a plane: corners move along the direction.
+std::vector<Vec3> projected(const ResolvedOpening& o, const Plane& plane) {
+    const Frame view = panelFrame(o.direction, {});
+    std::vector<Vec3> points;
+    for (const Vec2& p : o.outline) {
+        const Vec3 start = o.origin + view.axes.col(0) * p.x() + view.axes.col(1) * p.y();
+        points.push_back(start - o.direction * (plane.distance(start) / plane.normal.dot(o.direction)));
+    }
+    return points;
+}
+
+Plane outerPlane(const CutTarget& target) {
+    const Vec3 n = target.planes.outward(target.outer);
+    return {n, -target.planes.outside(target.outer, Vec3::Zero())};
+}
+
+double cutHosted(const CutTarget& target, const ResolvedOpening& o) {
+    const auto points = outerPoints(target.cells, target.outer);
+    if (points.empty()) return 0;
+    Frame frame = panelFrame(target.planes.outward(target.outer), points);
+    Vec2 high = Vec2::Zero();
+    for (const Vec3& p : points) high = high.cwiseMax(frame.toPlane(p));
+    frame.origin = frame.toBody(Vec2(high / 2 + o.at));
+    const Vec3 w = frame.axes.col(2);
+    return cut(target.planes, target.cells,
+               prismCutter(target.planes, o.outline, frame, w, o.name, target.names));
+}
+
+double cutDirected(const CutTarget& target, const ResolvedOpening& o) {
+    if (!o.plates.empty() && std::none_of(o.plates.begin(), o.plates.end(),
+                                          [&](const auto& pattern) { return matches(pattern, target.name); }))
+        return 0;
+    const Plane plane = outerPlane(target);
+    Frame frame = panelFrame(o.direction, {});
+    frame.origin = o.origin;
+    PlaneTable& planes = target.planes;
+    constexpr double grazing = 0.17; // within 10° of the plate: a square wall would run far off
+    if (o.parallelWalls || std::abs(plane.normal.dot(o.direction)) < grazing)
+        return cut(planes, target.cells,
+                   prismCutter(planes, o.outline, frame, o.direction, o.name, target.names));
+    Frame flat = panelFrame(plane.normal, {});
+    flat.origin = o.origin - o.direction * (plane.distance(o.origin) / plane.normal.dot(o.direction));
+    Ring ring;
+    for (const Vec3& p : projected(o, plane)) ring.push_back(flat.toPlane(p));
+    if (signedArea(ring) < 0) std::reverse(ring.begin(), ring.end());
+    return cut(planes, target.cells, prismCutter(planes, ring, flat, plane.normal, o.name, target.names));
+}
+
+/// A round form through a plate: a prism along the axis, as wide as the part is widest within the thickness.
+/// Where the axis itself does not go through the slab the prism ends with the part.
+double cutRound(const CutTarget& target, const RoundPart& part) {
+    const Vec3 axis = part.top - part.base;
+    const double length = axis.norm();
+    if (!part.cuts || length < 1e-9) return 0;
+    const Plane plane = outerPlane(target);
+    double from = 0, to = 1;
+    const double d0 = plane.depth(part.base), d1 = plane.depth(part.top), t = target.thickness;
+    for (const auto& [a, b] : {std::pair(d0, d1), std::pair(t - d0, t - d1)}) {
+        if (a < 0 && b < 0)
+            from = 2;
+        else if (a < 0)
+            from = std::max(from, a / (a - b));
+        else if (b < 0)
+            to = std::min(to, a / (a - b));
+    }
+    const bool through = to - from > 1e-9;
+    const auto radiusAt = [&](double s) { return part.radius + s * (part.topRadius - part.radius); };
+    const double radius =
+        (through ? std::max(radiusAt(from), radiusAt(to)) : std::max(part.radius, part.topRadius)) + part.gap;
+    if (!(radius > 0)) return 0;
+    const Vec3 direction = axis / length;
+    Frame frame = panelFrame(direction, {});
+    frame.origin = part.base;
+    PlaneTable& planes = target.planes;
+    Cutter cutter = prismCutter(planes, circleRing(radius), frame, direction, part.name, target.names);
+    if (!through)
+        for (auto& piece : cutter.pieces) {
+            piece.push_back(planes.add({-direction, -direction.dot(part.base)}));
+            piece.push_back(planes.add({direction, direction.dot(part.top)}));
+        }
+    return cut(planes, target.cells, cutter);
+}
+
+} // namespace
+
+Cutter prismCutter(PlaneTable& planes, const Ring& outline, const Frame& at, const Vec3& direction,
+                   const std::string& name, std::map<int, std::string>& names) {
+    Cutter cutter;
+    const auto addPiece = [&](const Ring& ring) {
+        std::vector<Half> halves;
+        for (std::size_t i = 0; i < ring.size(); ++i) {
+            const Vec3 a = at.toBody(ring[i]), b = at.toBody(ring[(i + 1) % ring.size()]);
+            const Vec3 n = (b - a).cross(direction).normalized();
+            const std::size_t before = planes.size();
+            halves.push_back(planes.add({n, n.dot(a)}));
+            if (planes.size() > before) names.emplace(halves.back().plane, name);
+        }
+        cutter.pieces.push_back(std::move(halves));
+    };
+    if (isConvexRing(outline)) {
+        addPiece(outline);
+        return cutter;
+    }
+    for (const auto& triangle : triangulate(Polygon{outline, {}})) {
+        Ring ring;
+        for (const int i : triangle) ring.push_back(outline[static_cast<std::size_t>(i)]);
+        addPiece(ring);
+    }
+    return cutter;
+}
+
+double cut(const PlaneTable& planes, Cells& cells, const Cutter& cutter) {
+    double taken = 0;
+    for (const auto& piece : cutter.pieces) {
+        Cells rest;
+        for (Cell& c : cells) taken += subtract(planes, c, piece, rest);
+        cells = std::move(rest);
+    }
+    return taken;
+}
+
+void cutPlate(const CutTarget& target, const Body& body, const PlateRules& rules, std::vector<int>& hits,
+              std::vector<Finding>& findings) {
+    const auto& openings = rules.openings;
+    hits.resize(openings.size() + body.rounds.size(), 0);
+    if (target.cells.empty() || hits.empty()) return;
+    const Cells before = target.cells;
+    const std::string* last = nullptr;
+    for (std::size_t i = 0; i < hits.size(); ++i) {
+        double taken = 0;
+        if (i >= openings.size())
+            taken = cutRound(target, body.rounds[i - openings.size()]);
+        else if (openings[i].plate.empty())
+            taken = cutDirected(target, openings[i]);
+        else if (matches(openings[i].plate, target.name))
+            taken = cutHosted(target, openings[i]);
+        if (taken <= 1e-6) continue;
+        ++hits[i];
+        last = i < openings.size() ? &openings[i].name : &body.rounds[i - openings.size()].name;
+    }
+    if (!last || target.cells.empty()) return;
+    const double slack = target.planes.eps() * 50;
+    const auto pieces = connectedGroups(target.planes, target.cells, slack).size();
+    if (pieces > connectedGroups(target.planes, before, slack).size())
+        findings.push_back({Severity::look,
+                            "opening-loosens-piece",
+                            "Opening " + *last + " cuts a piece of " + target.name + " loose",
+                            {"opening:" + *last, "plate:" + target.name},
+                            "Make the opening smaller, move it, or leave a bridge.",
+                            {}});
+}
+
+void cutOpenings(Shell& shell, std::vector<int>& hits) {
+    for (const int f : shell.faces)
+        cutPlate({shell.planes, shell.plates[at(f)], shell.openingOfPlane, shell.face(f).name,
+                  shell.skin[at(f)], shell.thickness(f)},
+                 shell.body, shell.rules, hits, shell.findings);
+}
+
+double ringDistance(const Ring& a, const Ring& b) {
+    double least = 1e300;
+    const auto toEdges = [&](const Ring& points, const Ring& edges) {
+        for (const Vec2& p : points)
+            for (std::size_t i = 0; i < edges.size(); ++i) {
+                const Vec2& s = edges[i];
+                const Vec2 along = edges[(i + 1) % edges.size()] - s;
+                const double share = std::clamp((p - s).dot(along) / along.squaredNorm(), 0.0, 1.0);
+                least = std::min(least, (p - s - share * along).norm());
+            }
+    };
+    toEdges(a, b);
+    toEdges(b, a);
+    return least;
+}
+
+void checkOpenings(const Body& body, const PlateRules& rules, const std::vector<int>& hits, PlateSet& set) {
+    for (std::size_t i = 0; i < rules.openings.size() && i < hits.size(); ++i)
+        if (hits[i] == 0)
+            set.findings.push_back({Severity::look,
+                                    "opening-misses",
+                                    "Opening " + rules.openings[i].name + " cuts no plate",
+                                    {"opening:" + rules.openings[i].name},
+                                    "Move it onto a plate, or correct the plate's name.",
+                                    {}});
+    const auto kind = [&](const std::string& name) {
+        for (const auto& r : body.rounds)
+            if (r.name == name) return "form:" + name;
+        return "opening:" + name;
+    };
+    for (const Plate& plate : set.plates)
+        for (const PanelLoop& hole : plate.holes) {
+            if (hole.opening.empty()) continue;
+            double least = ringDistance(hole.outer, plate.boundary.outer);
+            if (!hole.inner.empty() && !plate.boundary.inner.empty())
+                least = std::min(least, ringDistance(hole.inner, plate.boundary.inner));
+            const double wanted = std::max(10.0, plate.thickness);
+            if (least >= wanted - 1e-6) continue;
+            const Vec2 at = hole.outer.front();
+            const Vec3 p = plate.frame.toBody(at);
+            set.findings.push_back(
+                {Severity::look,
+                 "opening-near-edge",
+                 "Opening " + hole.opening + " leaves only " + std::to_string(std::lround(least)) +
+                     " mm to the edge of " + plate.name,
+                 {kind(hole.opening), "plate:" + plate.name},
+                 "Keep at least 10 mm and one thickness to the edge, or open it through the edge.",
+                 std::array<double, 3>{p.x(), p.y(), p.z()}});
+        }
+}
+
+} // namespace slab::plates

@@ -1,0 +1,43 @@
+#pragma once
+// Openings and round forms as convex cutters.
+#include "core/plates/cell.h"
+#include "core/plates/plate.h"
+#include "core/plates/shell.h"
+
+namespace slab::plates {
+
+/// A prism without ends around an axis: convex pieces as half-spaces. One opening may need several pieces.
+struct Cutter {
+    std::vector<std::vector<Half>> pieces;
+};
+
+/// Prism of `outline` (u, v around `origin`) along `direction`.
+[[nodiscard]] Cutter prismCutter(PlaneTable& planes, const Ring& outline, const Frame& at,
+                                 const Vec3& direction, const std::string& name,
+                                 std::map<int, std::string>& names);
+/// Takes the cutter out of the cells. @return the volume taken, mm³
+double cut(const PlaneTable& planes, Cells& cells, const Cutter& cutter);
+
+/// A plate to be cut.
+struct CutTarget {
+    PlaneTable& planes;
+    Cells& cells;
+    std::map<int, std::string>& names; ///< plane of a wall -> opening
+    std::string name;                  ///< of the plate
+    Half outer;
+    double thickness = 0;
+};
+
+/// Cuts every opening and round form in one plate; counts in `hits` which of them cut it (openings first,
+/// then rounds).
+void cutPlate(const CutTarget& target, const Body& body, const PlateRules& rules, std::vector<int>& hits,
+              std::vector<Finding>& findings);
+/// The same for the plates of one closed skin.
+void cutOpenings(Shell& shell, std::vector<int>& hits);
+
+/// Least distance between two rings' edges, mm.
+[[nodiscard]] double ringDistance(const Ring& a, const Ring& b);
+/// Findings for openings that miss, run near an edge or loosen a piece.
+void checkOpenings(const Body& body, const PlateRules& rules, const std::vector<int>& hits, PlateSet& set);
+
+} // namespace slab::plates

@@ -1,0 +1,61 @@
+// Do plates of different bodies fill the same space?
+#include "core/plates/free_plates.h"
+#include "core/units/units.h"
+#include <cmath>
+#include <map>
+
+namespace slab::plates {
+
+namespace {
+
+/// Common volume of two cells from different tables; `middle` is weighted by it.
+double common(const PlaneTable& planes, const Cell& a, const PlaneTable& others, const Cell& b,
+              Vec3& weighted) {
+    PlaneTable table = planes;
+    Cell rest = a;
+    for (const auto& f : b.facets) {
+        const Plane& p = others[f.half.plane];
+        const double sign = f.half.flip ? -1 : 1;
+        rest = clipped(table, rest, table.add({sign * p.normal, sign * p.offset}));
+        if (rest.empty()) return 0;
+    }
+    const double v = volume(rest);
+    weighted += v * middle(rest);
+    return v;
+}
+
+} // namespace
+
+void checkOverlaps(const std::vector<Built>& built, PlateSet& set, const Job& job) {
+    std::vector<std::vector<Box3>> boxes;
+    for (const Built& b : built) {
+        auto& list = boxes.emplace_back();
+        for (const Cell& c : b.cells) list.push_back(bounds(c));
+    }
+    for (std::size_t i = 0; i < built.size() && !job.stopped(); ++i)
+        for (std::size_t j = i + 1; j < built.size(); ++j) {
+            if (built[i].group == built[j].group) continue;
+            Misfit overlap;
+            Vec3 weighted = Vec3::Zero();
+            for (std::size_t a = 0; a < built[i].cells.size(); ++a)
+                for (std::size_t b = 0; b < built[j].cells.size(); ++b)
+                    if (boxesMeet(boxes[i][a], boxes[j][b], -1e-6))
+                        overlap.volume += common(*built[i].planes, built[i].cells[a], *built[j].planes,
+                                                 built[j].cells[b], weighted);
+            if (overlap.volume < 1e-3) continue; // mm³: contact with rounding
+            overlap.at = weighted / overlap.volume;
+            overlap.plates = {set.plates[built[i].plate].name, set.plates[built[j].plate].name};
+            char text[40];
+            std::snprintf(text, sizeof text, "%.3g cm³", overlap.volume / 1000);
+            set.findings.push_back(
+                {Severity::stop,
+                 "plates-overlap",
+                 overlap.plates[0] + " and " + overlap.plates[1] + " fill the same space (" + text + ")",
+                 {"plate:" + overlap.plates[0], "plate:" + overlap.plates[1]},
+                 "Move one of them clear by the overlap, or join the two forms.",
+                 std::array<double, 3>{overlap.at.x(), overlap.at.y(), overlap.at.z()}});
+            set.overlaps.push_back(std::move(overlap));
+        }
+}
+
+} // namespace slab::plates
