@@ -140,30 +140,37 @@ bool blocked(const NoFit& nofit, Pt p, double eps) {
     return false;
 }
 
+namespace {
+
+/// Squared distance from p to border segment i, and the nearest point of it.
+double awayFrom(const NoFit& nofit, std::size_t i, Pt p, Pt& nearest) {
+    const Segment& s = nofit.border[i];
+    const double dx = s.b.x - s.a.x, dy = s.b.y - s.a.y, px = p.x - s.a.x, py = p.y - s.a.y;
+    const double t = std::clamp((px * dx + py * dy) * nofit.inverse[i], 0.0, 1.0);
+    nearest = {s.a.x + t * dx, s.a.y + t * dy};
+    const double ex = px - t * dx, ey = py - t * dy;
+    return ex * ex + ey * ey;
+}
+
+} // namespace
+
 double penetration(const NoFit& nofit, Pt p, double eps) {
     if (!blocked(nofit, p, eps)) return 0;
     double least = std::numeric_limits<double>::infinity();
-    for (const Segment& s : nofit.border) {
-        const double dx = s.b.x - s.a.x, dy = s.b.y - s.a.y, px = p.x - s.a.x, py = p.y - s.a.y;
-        const double length2 = dx * dx + dy * dy;
-        const double t = length2 > 0 ? std::clamp((px * dx + py * dy) / length2, 0.0, 1.0) : 0;
-        const double ex = px - t * dx, ey = py - t * dy;
-        least = std::min(least, ex * ex + ey * ey);
-    }
+    Pt nearest;
+    for (std::size_t i = 0; i < nofit.border.size(); ++i)
+        least = std::min(least, awayFrom(nofit, i, p, nearest));
     return std::max(std::sqrt(least), eps);
 }
 
 Pt nearestExit(const NoFit& nofit, Pt p) {
     double least = std::numeric_limits<double>::infinity();
-    Pt best = p;
-    for (const Segment& s : nofit.border) {
-        const double dx = s.b.x - s.a.x, dy = s.b.y - s.a.y, px = p.x - s.a.x, py = p.y - s.a.y;
-        const double length2 = dx * dx + dy * dy;
-        const double t = length2 > 0 ? std::clamp((px * dx + py * dy) / length2, 0.0, 1.0) : 0;
-        const double ex = px - t * dx, ey = py - t * dy;
-        if (ex * ex + ey * ey >= least) continue;
-        least = ex * ex + ey * ey;
-        best = {s.a.x + t * dx, s.a.y + t * dy};
+    Pt best = p, nearest;
+    for (std::size_t i = 0; i < nofit.border.size(); ++i) {
+        const double away = awayFrom(nofit, i, p, nearest);
+        if (away >= least) continue;
+        least = away;
+        best = nearest;
     }
     return best;
 }
@@ -173,7 +180,13 @@ NoFit makeNoFit(const Oriented& a, const Oriented& b, double eps) {
     sums.reserve(a.pieces.size() * b.pieces.size());
     for (const auto& pa : a.pieces)
         for (const auto& pb : b.pieces) sums.push_back(noFitPiece(pa, pb));
-    return (a.rough || b.rough) && sums.size() > 1 ? united(sums, b.pieces.size(), eps) : loose(sums, eps);
+    NoFit out =
+        (a.rough || b.rough) && sums.size() > 1 ? united(sums, b.pieces.size(), eps) : loose(sums, eps);
+    for (const Segment& s : out.border) {
+        const double dx = s.b.x - s.a.x, dy = s.b.y - s.a.y, length2 = dx * dx + dy * dy;
+        out.inverse.push_back(length2 > 0 ? 1 / length2 : 0);
+    }
+    return out;
 }
 
 NoFit mirrored(const NoFit& nofit) {

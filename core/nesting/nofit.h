@@ -27,6 +27,7 @@ struct NoFit {
     std::vector<Half> halves;
     std::vector<Piece> pieces;
     std::vector<Segment> border;
+    std::vector<double> inverse; ///< 1 / length² of each border segment; 0 for a point
     Extent box;
 };
 

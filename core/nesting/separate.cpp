@@ -33,38 +33,46 @@ Pt Separator::pulledIn(int oriented, int arena, Pt p) const {
 
 void Separator::load(std::vector<Body> bodies, std::vector<Arena> arenas) {
     m_bodies = std::move(bodies);
+    m_reach.resize(m_bodies.size());
     m_arenas = std::move(arenas);
     m_weights.assign(m_bodies.size() * m_bodies.size(), 1.0);
     m_severity.assign(m_bodies.size() * m_bodies.size(), 0.0);
-    for (Body& b : m_bodies) b.at = pulledIn(b.oriented, b.arena, b.at);
+    for (std::size_t i = 0; i < m_bodies.size(); ++i)
+        place(i, m_bodies[i].oriented, m_bodies[i].arena, m_bodies[i].at);
     measure();
 }
 
 void Separator::restore(const std::vector<Body>& bodies) {
     m_bodies = bodies;
-    for (Body& b : m_bodies) b.at = pulledIn(b.oriented, b.arena, b.at);
+    for (std::size_t i = 0; i < m_bodies.size(); ++i)
+        place(i, m_bodies[i].oriented, m_bodies[i].arena, m_bodies[i].at);
     measure();
 }
 
 void Separator::resize(const std::vector<Arena>& arenas) {
     m_arenas = arenas;
-    for (Body& b : m_bodies) b.at = pulledIn(b.oriented, b.arena, b.at);
+    for (std::size_t i = 0; i < m_bodies.size(); ++i)
+        place(i, m_bodies[i].oriented, m_bodies[i].arena, m_bodies[i].at);
     measure();
 }
 
 void Separator::put(std::size_t body, int oriented, int arena, Pt p) {
+    place(body, oriented, arena, p);
+    measureOne(body);
+}
+
+void Separator::place(std::size_t body, int oriented, int arena, Pt p) {
+    p = pulledIn(oriented, arena, p);
     m_bodies[body].oriented = oriented;
     m_bodies[body].arena = arena;
-    m_bodies[body].at = pulledIn(oriented, arena, p);
-    measureOne(body);
+    m_bodies[body].at = p;
+    const Extent& e = m_task.library.oriented[at(oriented)].reach;
+    m_reach[body] = {e.minX + p.x, e.minY + p.y, e.maxX + p.x, e.maxY + p.y};
 }
 
 double Separator::pairSeverity(int a, Pt atA, int b, Pt atB) const {
     const Oriented &oa = m_task.library.oriented[at(a)], &ob = m_task.library.oriented[at(b)];
     const double dx = atB.x - atA.x, dy = atB.y - atA.y;
-    if (oa.reach.maxX <= ob.reach.minX + dx || oa.reach.minX >= ob.reach.maxX + dx ||
-        oa.reach.maxY <= ob.reach.minY + dy || oa.reach.minY >= ob.reach.maxY + dy)
-        return 0;
     const double depth = penetration(m_task.cache.get(a, b), {dx, dy}, m_task.library.eps);
     return depth <= 0 ? 0 : depth * oa.weight * ob.weight;
 }
@@ -73,7 +81,12 @@ double Separator::cost(std::size_t body, const Trial& trial, double bound) const
     double sum = 0;
     const std::size_t n = m_bodies.size();
     const double* weights = m_weights.data() + body * n;
+    const Extent& own = m_task.library.oriented[at(trial.oriented)].reach;
+    const Extent e{own.minX + trial.at.x, own.minY + trial.at.y, own.maxX + trial.at.x,
+                   own.maxY + trial.at.y};
     for (std::size_t j = 0; j < n && sum < bound; ++j) {
+        const Extent& o = m_reach[j];
+        if (o.maxX <= e.minX || o.minX >= e.maxX || o.maxY <= e.minY || o.minY >= e.maxY) continue;
         const Body& other = m_bodies[j];
         if (j == body || other.arena != trial.arena) continue;
         const double s = pairSeverity(other.oriented, other.at, trial.oriented, trial.at);
@@ -90,9 +103,11 @@ void Separator::setPair(std::size_t i, std::size_t j, double severity) {
 void Separator::measureOne(std::size_t i) {
     for (std::size_t j = 0; j < m_bodies.size(); ++j) {
         if (j == i) continue;
+        const Extent &e = m_reach[i], &o = m_reach[j];
+        const bool apart = o.maxX <= e.minX || o.minX >= e.maxX || o.maxY <= e.minY || o.minY >= e.maxY;
         // Always seen from the lower index, so that the figure does not depend on which of the two moved.
         const Body &a = m_bodies[std::min(i, j)], &b = m_bodies[std::max(i, j)];
-        setPair(i, j, a.arena == b.arena ? pairSeverity(a.oriented, a.at, b.oriented, b.at) : 0);
+        setPair(i, j, !apart && a.arena == b.arena ? pairSeverity(a.oriented, a.at, b.oriented, b.at) : 0);
     }
 }
 
@@ -197,9 +212,7 @@ void Separator::moveBest(std::size_t body) {
     const auto winner = std::min_element(best.begin(), best.end(),
                                          [](const Trial& p, const Trial& q) { return p.cost < q.cost; });
     if (winner->cost > now.cost) return;
-    m_bodies[body].oriented = winner->oriented;
-    m_bodies[body].arena = winner->arena;
-    m_bodies[body].at = winner->at;
+    place(body, winner->oriented, winner->arena, winner->at);
     measureOne(body);
 }
 

@@ -55,6 +55,7 @@ private:
     };
     [[nodiscard]] double pairSeverity(int a, Pt atA, int b, Pt atB) const;
     [[nodiscard]] double cost(std::size_t body, const Trial& trial, double bound) const;
+    void place(std::size_t body, int oriented, int arena, Pt at);
     void measure();
     void measureOne(std::size_t body);
     void setPair(std::size_t i, std::size_t j, double severity);
@@ -69,6 +70,7 @@ private:
     Random m_random;
     std::vector<Body> m_bodies;
     std::vector<Arena> m_arenas;
+    std::vector<Extent> m_reach;               ///< of each body where it stands
     std::vector<double> m_weights, m_severity; ///< count x count, symmetric
     double m_total = 0;
 };
