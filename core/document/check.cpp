@@ -1,4 +1,5 @@
 #include "core/document/json.h"
+#include "core/units/number.h"
 #include <algorithm>
 #include <map>
 
@@ -53,7 +54,7 @@ private:
         if (blank || control || name.find_first_of(signs) != std::string::npos || name.size() > 200) {
             std::string remedy = "use letters, digits, blanks inside, - and _";
             if (!signs.empty()) remedy += "; not " + std::string(signs);
-            add("bad-name", "\"" + name.substr(0, 60) + "\" cannot name a " + what + ".", where,
+            add("bad-name", "\"" + shortened(name) + "\" cannot name a " + what + ".", where,
                 std::move(remedy));
         }
     }
@@ -62,7 +63,7 @@ private:
         unique("/dimensions", m_p.dimensions, "dimension");
         for (std::size_t i = 0; i < m_p.dimensions.size(); ++i)
             if (!isValidName(m_p.dimensions[i].name))
-                add("bad-name", "\"" + m_p.dimensions[i].name.substr(0, 60) + "\" cannot name a dimension.",
+                add("bad-name", "\"" + shortened(m_p.dimensions[i].name) + "\" cannot name a dimension.",
                     "/dimensions/" + std::to_string(i) + "/name",
                     "use a letter first, then letters, digits and _, and no function or unit name");
     }
@@ -114,7 +115,7 @@ private:
         for (const SheetStock& s :
              std::span(m_p.stock.sheets).first(std::min<std::size_t>(12, m_p.stock.sheets.size())))
             known += (known.empty() ? "" : ", ") + s.name;
-        add("unknown-stock", "There is no sheet named \"" + name.substr(0, 60) + "\" in the stock.", where,
+        add("unknown-stock", "There is no sheet named \"" + shortened(name) + "\" in the stock.", where,
             known.empty() ? "add it under stock/sheets"
                           : "use one of " + known + ", or add it under stock/sheets");
     }
@@ -144,7 +145,7 @@ private:
         const bool roll = p.starts_with("roll ");
         const auto width = parseLength(roll ? std::string_view(p).substr(5) : std::string_view{}, Unit::mm);
         if (!roll || !width || *width <= 0)
-            add("unknown-value", "\"" + p.substr(0, 60) + "\" is not a paper that is known here.", "/paper",
+            add("unknown-value", "\"" + shortened(p) + "\" is not a paper that is known here.", "/paper",
                 "use Letter, A4, A3, Tabloid or a roll with its width, such as roll 36 in");
     }
 };

@@ -4,10 +4,9 @@
 namespace slab::detail {
 namespace {
 
-Unexpected outside(const Path& path, const std::string& index, std::size_t size) {
+Unexpected outside(const std::string& place, const std::string& index, std::size_t size) {
     return fail("no-such-place",
-                "There is no entry " + index + " here; the list has " + std::to_string(size) + ".",
-                path.text());
+                "There is no entry " + index + " here; the list has " + std::to_string(size) + ".", place);
 }
 
 /// Takes the entry at `from` out and puts it in at `to`, in lists and in groups.
@@ -29,39 +28,44 @@ void reorder(Json& all, int from, int to) {
 
 } // namespace
 
-Expected<void> Locator::noPlace(const Path& path) {
-    return fail("no-such-place", "There is no such place in the document.", path.text());
+Expected<void> Locator::noPlace(const std::string& place) {
+    return fail("no-such-place", "There is no such place in the document.", place);
 }
 
-Expected<std::size_t> Locator::indexOf(const std::string& token, std::size_t size, const Path& path) {
+Expected<std::size_t> Locator::indexOf(const std::string& token, std::size_t size, const std::string& place) {
     std::size_t index = 0;
     const auto done = std::from_chars(token.data(), token.data() + token.size(), index);
     if (done.ec != std::errc{} || done.ptr != token.data() + token.size() || index >= size)
-        return outside(path, token, size);
+        return outside(place, token, size);
     return index;
 }
 
-Expected<void> Locator::checkIndex(int index, std::size_t size, const Path& path) {
+Expected<void> Locator::checkIndex(int index, std::size_t size, const std::string& place) {
     if (index < 0 || static_cast<std::size_t>(index) >= size)
-        return outside(path, std::to_string(index), size);
+        return outside(place, std::to_string(index), size);
     return {};
 }
 
 Expected<void> Locator::onJson(Json& root, std::span<const std::string> tokens, const Path& path,
                                Change& change) {
     Json* at = &root;
+    const auto placeOf = [&](std::size_t count) {
+        std::string place = path.text();
+        for (const std::string& token : tokens.first(count)) place += "/" + escaped(token);
+        return place;
+    };
     const bool removes = change.action == Action::remove, sets = change.action == Action::set;
     for (std::size_t i = 0; i < tokens.size(); ++i) {
         const bool last = i + 1 == tokens.size();
         if (at->is_object()) {
-            if (!at->contains(tokens[i]) && !(last && sets)) return noPlace(Path{&path, tokens[i]});
+            if (!at->contains(tokens[i]) && !(last && sets)) return noPlace(placeOf(i + 1));
             if (last && removes) {
                 at->erase(tokens[i]);
                 return {};
             }
             at = &(*at)[tokens[i]];
         } else if (at->is_array()) {
-            const auto index = indexOf(tokens[i], at->size(), path);
+            const auto index = indexOf(tokens[i], at->size(), placeOf(i));
             if (!index) return tl::make_unexpected(index.error());
             if (last && removes) {
                 at->erase(*index);
@@ -69,7 +73,7 @@ Expected<void> Locator::onJson(Json& root, std::span<const std::string> tokens, 
             }
             at = &(*at)[*index];
         } else {
-            return noPlace(Path{&path, tokens[i]});
+            return noPlace(placeOf(i + 1));
         }
     }
     if (change.action == Action::get) {
@@ -83,22 +87,23 @@ Expected<void> Locator::onJson(Json& root, std::span<const std::string> tokens, 
     if (change.action == Action::insert && at->is_object() && change.value.is_object()) {
         for (const auto& [key, value] : change.value.items()) {
             if (at->contains(key))
-                return fail("duplicate-key", "\"" + key + "\" is there already.", path.text());
+                return fail("duplicate-key", "\"" + key + "\" is there already.", placeOf(tokens.size()));
             (*at)[key] = value;
             const int end = static_cast<int>(at->size()) - 1;
-            if (auto fits = checkIndex(change.at, at->size(), path); !fits) return fits;
+            if (auto fits = checkIndex(change.at, at->size(), placeOf(tokens.size())); !fits) return fits;
             reorder(*at, end, change.at);
         }
         return {};
     }
-    if (!at->is_array() && !(at->is_object() && change.action == Action::move)) return noPlace(path);
+    if (!at->is_array() && !(at->is_object() && change.action == Action::move))
+        return noPlace(placeOf(tokens.size()));
     if (change.action == Action::insert) {
-        if (auto fits = checkIndex(change.at, at->size() + 1, path); !fits) return fits;
+        if (auto fits = checkIndex(change.at, at->size() + 1, placeOf(tokens.size())); !fits) return fits;
         at->insert(at->begin() + change.at, change.value);
         return {};
     }
-    if (auto fits = checkIndex(change.at, at->size(), path); !fits) return fits;
-    if (auto fits = checkIndex(change.to, at->size(), path); !fits) return fits;
+    if (auto fits = checkIndex(change.at, at->size(), placeOf(tokens.size())); !fits) return fits;
+    if (auto fits = checkIndex(change.to, at->size(), placeOf(tokens.size())); !fits) return fits;
     reorder(*at, change.at, change.to);
     return {};
 }

@@ -30,7 +30,7 @@ public:
         Locator locator(tokens, path, change);
         fields(locator, object);
         if (locator.m_rewrite) return rewrite(object, tokens, path, change);
-        if (!locator.m_found) return noPlace(Path{&path, tokens[0]});
+        if (!locator.m_found) return noPlace(Path{&path, tokens[0]}.text());
         if (!locator.m_errors.empty()) return tl::make_unexpected(locator.m_errors.front());
         return {};
     }
@@ -100,7 +100,7 @@ private:
     void keep(Expected<void> result) {
         if (!result) m_errors.push_back(std::move(result.error()));
     }
-    static Expected<void> noPlace(const Path& path);
+    static Expected<void> noPlace(const std::string& place);
     static Expected<void> onJson(Json& root, std::span<const std::string> tokens, const Path& path,
                                  Change& change);
 
@@ -127,7 +127,7 @@ private:
             change.value = toJson(object, true);
             return {};
         }
-        if (change.action != Action::set) return noPlace(path);
+        if (change.action != Action::set) return noPlace(path.text());
         std::vector<Error> errors;
         T fresh{};
         Reader::readObject(change.value, path, fresh, errors);
@@ -146,14 +146,15 @@ private:
         return whole(object, path, all);
     }
 
-    static Expected<std::size_t> indexOf(const std::string& token, std::size_t size, const Path& path);
-    static Expected<void> checkIndex(int index, std::size_t size, const Path& path);
+    static Expected<std::size_t> indexOf(const std::string& token, std::size_t size,
+                                         const std::string& place);
+    static Expected<void> checkIndex(int index, std::size_t size, const std::string& place);
 
     template <class T>
     Expected<void> actOnList(const char* key, std::vector<T>& to, const Spec& spec) {
         const Path here{&m_path, key};
         if (m_tokens.size() == 1) return actOnWholeList(key, to, spec, here);
-        const auto index = indexOf(m_tokens[1], to.size(), here);
+        const auto index = indexOf(m_tokens[1], to.size(), here.text());
         if (!index) return tl::make_unexpected(index.error());
         if (m_tokens.size() == 2 && m_change.action == Action::remove) {
             to.erase(to.begin() + static_cast<std::ptrdiff_t>(*index));
@@ -165,15 +166,15 @@ private:
     template <class T>
     Expected<void> actOnWholeList(const char* key, std::vector<T>& to, const Spec& spec, const Path& here) {
         if (m_change.action == Action::insert) {
-            if (auto fits = checkIndex(m_change.at, to.size() + 1, here); !fits) return fits;
+            if (auto fits = checkIndex(m_change.at, to.size() + 1, here.text()); !fits) return fits;
             T fresh{};
             if (auto read = whole(fresh, Path{&here, {}, static_cast<std::size_t>(m_change.at)}, setting());
                 !read)
                 return read;
             to.insert(to.begin() + m_change.at, std::move(fresh));
         } else if (m_change.action == Action::move) {
-            if (auto fits = checkIndex(m_change.at, to.size(), here); !fits) return fits;
-            if (auto fits = checkIndex(m_change.to, to.size(), here); !fits) return fits;
+            if (auto fits = checkIndex(m_change.at, to.size(), here.text()); !fits) return fits;
+            if (auto fits = checkIndex(m_change.to, to.size(), here.text()); !fits) return fits;
             T moved = std::move(to[static_cast<std::size_t>(m_change.at)]);
             to.erase(to.begin() + m_change.at);
             to.insert(to.begin() + m_change.to, std::move(moved));

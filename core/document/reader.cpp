@@ -1,4 +1,5 @@
 #include "core/document/json.h"
+#include "core/units/number.h"
 #include <cmath>
 
 namespace slab::detail {
@@ -129,7 +130,7 @@ bool Reader::readText(const Json& value, const Path& path, std::string& to, cons
         bool known = false;
         for (const auto word : spec.words) known = known || word == text;
         if (!known) {
-            add(m_errors, {"unknown-value", "\"" + text.substr(0, 60) + "\" is not known here.", path.text(),
+            add(m_errors, {"unknown-value", "\"" + shortened(text) + "\" is not known here.", path.text(),
                            "use " + listOf(spec.words)});
             return false;
         }

@@ -1,6 +1,7 @@
 // Looks through the bytes before JSON is built, so that size, nesting, encoding, doubled keys and cut-off
 // files are refused with a line and a column, and nothing can overflow the stack.
 #include "core/document/json.h"
+#include "core/units/number.h"
 #include <algorithm>
 #include <unordered_set>
 
@@ -160,7 +161,7 @@ private:
             if (plain.is_string()) name = plain.get<std::string>();
         }
         if (m_open.back().keys.insert(name).second) return {};
-        return fail("duplicate-key", "The field \"" + name.substr(0, 60) + "\" stands here twice.",
+        return fail("duplicate-key", "The field \"" + shortened(name) + "\" stands here twice.",
                     place(m_text, start), "remove or rename one of them");
     }
 };

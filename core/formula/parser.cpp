@@ -35,6 +35,10 @@ Unexpected Parser::mismatch(std::size_t at, std::string message, std::string rem
     return fail("unit-mismatch", std::move(message), columnOf(m_text, at), std::move(remedy));
 }
 
+Unexpected Parser::tooDeep() const {
+    return syntax(m_at, "This formula is nested more than 64 deep.", "split it over named dimensions");
+}
+
 Expected<Value> Parser::finite(Value v, std::size_t at) const {
     if (std::isfinite(v.value)) return v;
     return fail("not-finite",
@@ -68,7 +72,7 @@ Expected<Value> Parser::run() {
     if (letterOnly(m_text[at]) && m_literal && !unitAt(m_text, at, end)) {
         end = at;
         while (end < m_text.size() && letterOrDigit(m_text[end])) ++end;
-        return syntax(at, "\"" + std::string(m_text.substr(at, end - at)) + "\" is not a unit.",
+        return syntax(at, "\"" + shortened(m_text.substr(at, end - at)) + "\" is not a unit.",
                       "use mm, cm, m, in, ft, deg or rad, or put * before a name");
     }
     return syntax(at, "An operator (+ - * /) is missing here.", "put + - * or / between the two values");
@@ -76,7 +80,7 @@ Expected<Value> Parser::run() {
 
 Expected<Value> Parser::sum() {
     const Deeper deeper(m_depth);
-    if (m_depth > kDeepest) return syntax(m_at, "This formula is nested more than 64 deep.", "split it up");
+    if (m_depth > kDeepest) return tooDeep();
     auto left = product();
     while (left) {
         const std::size_t at = skipBlanks(m_text, m_at);
@@ -120,15 +124,13 @@ Expected<Value> Parser::product() {
 }
 
 Expected<Value> Parser::signedValue() {
+    const bool minus = take("-") || take("−");
+    if (!minus && !take("+")) return power();
     const Deeper deeper(m_depth);
-    if (m_depth > kDeepest) return syntax(m_at, "This formula is nested more than 64 deep.", "split it up");
-    if (take("-") || take("−")) {
-        auto v = signedValue();
-        if (v) v->value = -v->value;
-        return v;
-    }
-    if (take("+")) return signedValue();
-    return power();
+    if (m_depth > kDeepest) return tooDeep();
+    auto v = signedValue();
+    if (v && minus) v->value = -v->value;
+    return v;
 }
 
 Expected<Value> Parser::power() {
@@ -136,6 +138,8 @@ Expected<Value> Parser::power() {
     if (!base) return base;
     const std::size_t at = skipBlanks(m_text, m_at);
     if (!take("^")) return base;
+    const Deeper deeper(m_depth);
+    if (m_depth > kDeepest) return tooDeep();
     const auto exponent = signedValue(); // binds to the right: 2^3^2 = 2^9
     if (!exponent) return exponent;
     if (exponent->length != 0 || exponent->angle != 0)
@@ -165,7 +169,7 @@ Expected<Value> Parser::operand() {
     if (!take("(")) {
         std::size_t end = at + 1;
         while (end < m_text.size() && (static_cast<unsigned char>(m_text[end]) & 0xC0U) == 0x80U) ++end;
-        return syntax(at, "\"" + std::string(m_text.substr(at, end - at)) + "\" cannot stand here.",
+        return syntax(at, "\"" + shortened(m_text.substr(at, end - at)) + "\" cannot stand here.",
                       "write a number, a name or a bracket");
     }
     auto inner = sum();
@@ -235,7 +239,7 @@ Expected<Value> Parser::name(std::string_view text, std::size_t at) {
             return syntax(at, std::string(text) + " needs brackets.", "write " + std::string(text) + "(…)");
         const std::string near = nearestName(text, m_scope);
         return fail(
-            "unknown-name", "There is no dimension named " + std::string(text) + ".", columnOf(m_text, at),
+            "unknown-name", "There is no dimension named " + shortened(text) + ".", columnOf(m_text, at),
             near.empty() ? "add it to the dimensions, or correct the name" : "did you mean " + near + "?");
     }
     Value v;
@@ -280,7 +284,7 @@ Expected<Value> Parser::call(std::string_view text, std::size_t at) {
     if (text == "build") return spaced(Space::build);
     if (text == "subject") return spaced(Space::subject);
     if (!isFunction(text))
-        return syntax(at, "There is no function named " + std::string(text) + ".",
+        return syntax(at, "There is no function named " + shortened(text) + ".",
                       "the functions are min max abs sqrt sin cos tan asin acos atan atan2 round floor ceil, "
                       "build and subject");
     const auto in = arguments();

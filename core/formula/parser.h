@@ -49,6 +49,7 @@ private:
     [[nodiscard]] bool minusIsTight() const;
     [[nodiscard]] Unexpected syntax(std::size_t at, std::string message, std::string remedy = {}) const;
     [[nodiscard]] Unexpected mismatch(std::size_t at, std::string message, std::string remedy = {}) const;
+    [[nodiscard]] Unexpected tooDeep() const;
     [[nodiscard]] Expected<Value> finite(Value v, std::size_t at) const;
 };
 

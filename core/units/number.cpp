@@ -313,6 +313,14 @@ std::string columnOf(std::string_view text, std::size_t byte) {
     return "column " + std::to_string(column);
 }
 
+std::string shortened(std::string_view text) {
+    constexpr std::size_t kMost = 60;
+    if (text.size() <= kMost) return std::string(text);
+    std::size_t end = kMost;
+    while (end > 0 && (static_cast<unsigned char>(text[end]) & 0xC0U) == 0x80U) --end;
+    return std::string(text.substr(0, end)) + "…";
+}
+
 bool beginsLiteral(std::string_view t, std::size_t at) {
     if (at >= t.size()) return false;
     return digit(t, at) || (t[at] == '.' && digit(t, at + 1)) || fractionAt(t, at) != nullptr;

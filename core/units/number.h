@@ -27,6 +27,8 @@ struct Literal {
 [[nodiscard]] std::size_t skipBlanks(std::string_view text, std::size_t at);
 /// "column N" of a byte offset, counted in letters from 1.
 [[nodiscard]] std::string columnOf(std::string_view text, std::size_t byte);
+/// Text for a message: at most 60 bytes, cut between letters, with … where it was cut.
+[[nodiscard]] std::string shortened(std::string_view text);
 /// A unit as a word or a mark (ft, feet, ', ′, °, …) at `at`; the byte behind it goes to `end`.
 [[nodiscard]] std::optional<Unit> unitAt(std::string_view text, std::size_t at, std::size_t& end);
 

@@ -31,7 +31,7 @@ Expected<Literal> whole(std::string_view text, Unit bare, const std::string& cod
                     literal.error().remedy);
     const std::size_t end = skipBlanks(text, literal->end);
     if (end < text.size())
-        return fail(code, "This cannot be read as one size: " + std::string(text) + ".", columnOf(text, end),
+        return fail(code, "This cannot be read as one size: " + shortened(text) + ".", columnOf(text, end),
                     remedy);
     literal->value *= factor;
     return literal;
@@ -85,7 +85,7 @@ std::string_view unitName(Unit unit) {
 Expected<Unit> parseUnit(std::string_view name) {
     std::size_t end = 0;
     if (const auto unit = unitAt(name, 0, end); unit && end == name.size()) return *unit;
-    return fail("bad-unit", "\"" + std::string(name) + "\" is not a unit.", {},
+    return fail("bad-unit", "\"" + shortened(name) + "\" is not a unit.", {},
                 "use mm, cm, m, in or ft, and deg or rad for angles");
 }
 
@@ -139,7 +139,7 @@ Expected<double> parseRatio(std::string_view text) {
         at = skipBlanks(text, at + 1);
     }
     if (at < text.size())
-        return fail("bad-ratio", "This cannot be read as a ratio: " + std::string(text) + ".",
+        return fail("bad-ratio", "This cannot be read as a ratio: " + shortened(text) + ".",
                     columnOf(text, at), help);
     if (!std::isfinite(value))
         return fail("bad-ratio", "This ratio is too large.", columnOf(text, start), help);

@@ -217,5 +217,16 @@ TEST(Schema, FitsTheSamplesAndRefusesWhatTheReaderRefuses) {
     EXPECT_GE(refused, 15);
 }
 
+TEST(Guide, ItsExampleIsASoundDocument) {
+    std::ifstream in(std::string(SLABSIDE_SOURCE_DIR) + "/resources/document.md");
+    const std::string guide{std::istreambuf_iterator<char>(in), {}};
+    const std::size_t begin = guide.find("```json\n") + 8;
+    const std::string example = guide.substr(begin, guide.find("```", begin) - begin);
+    for (const Error& e : validateProject(example)) ADD_FAILURE() << e.where << ": " << e.message;
+    Validator validator;
+    validator.check(schema(), Json::parse(example), "");
+    EXPECT_TRUE(validator.errors.empty()) << validator.errors[0];
+}
+
 } // namespace
 } // namespace slab

@@ -205,6 +205,9 @@ TEST(Evaluate, DeepAndLongTextIsRefusedNotCrashed) {
     const auto q = evaluate(std::string(1000000, '1'), scopeAt(1), Space::build, Kind::number);
     ASSERT_FALSE(q);
     EXPECT_EQ(q.error().code, "syntax");
+    EXPECT_EQ(numberOf(std::string(60, '(') + "1" + std::string(60, ')')), 1);
+    EXPECT_FALSE(
+        evaluate(std::string(70, '(') + "1" + std::string(70, ')'), scopeAt(1), Space::build, Kind::number));
     std::string sum = "1";
     for (int i = 1; i < 1000; ++i) sum += " + 1"; // long is no trouble, only deep is
     EXPECT_EQ(numberOf(sum), 1000);
