@@ -125,6 +125,7 @@ Cell boxCell(PlaneTable& planes, const Vec3& min, const Vec3& max) {
         cell.facets.push_back({planes.add({normal, offset}), f * 4, 4});
         for (const int v : loops[f]) cell.corners.push_back(v);
     }
+    setBox(cell);
     return cell;
 }
 
@@ -167,6 +168,7 @@ Cell clipped(const PlaneTable& planes, const Cell& cell, const Half& half) {
     for (const auto& facet : cell.facets) clipFacet(cut, facet);
     if (cut.to.facets.size() < 3 || !cap(cut, half)) return {};
     compact(cut.to);
+    setBox(cut.to);
     return std::move(cut.to);
 }
 
@@ -202,15 +204,13 @@ Vec3 middle(const Cell& cell) {
     return sum / std::max<double>(1, static_cast<double>(cell.vertices.size()));
 }
 
-Box3 bounds(const Cell& cell) {
-    Box3 box;
-    if (cell.vertices.empty()) return box;
-    box.min = box.max = cell.vertices.front();
+void setBox(Cell& cell) {
+    if (cell.vertices.empty()) return;
+    cell.box.min = cell.box.max = cell.vertices.front();
     for (const Vec3& v : cell.vertices) {
-        box.min = box.min.cwiseMin(v);
-        box.max = box.max.cwiseMax(v);
+        cell.box.min = cell.box.min.cwiseMin(v);
+        cell.box.max = cell.box.max.cwiseMax(v);
     }
-    return box;
 }
 
 bool boxesMeet(const Box3& a, const Box3& b, double margin) {

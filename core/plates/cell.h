@@ -15,6 +15,7 @@ struct Cell {
     std::vector<Vec3> vertices;
     std::vector<Facet> facets;
     std::vector<int> corners;
+    Box3 box; ///< of the vertices; setBox() after filling a cell by hand
     [[nodiscard]] bool empty() const { return facets.empty(); }
 };
 using Cells = std::vector<Cell>;
@@ -27,7 +28,10 @@ using Cells = std::vector<Cell>;
 [[nodiscard]] int sideOf(const PlaneTable& planes, const Cell& cell, const Half& half);
 [[nodiscard]] double volume(const Cell& cell);
 [[nodiscard]] Vec3 middle(const Cell& cell); ///< mean of the vertices; inside
-[[nodiscard]] Box3 bounds(const Cell& cell);
+[[nodiscard]] inline const Box3& bounds(const Cell& cell) {
+    return cell.box;
+}
+void setBox(Cell& cell);
 [[nodiscard]] bool boxesMeet(const Box3& a, const Box3& b, double margin = 0);
 /// Half-spaces of a cell.
 [[nodiscard]] std::vector<Half> halvesOf(const Cell& cell);

@@ -48,6 +48,7 @@ Cells prisms(PlaneTable& planes, const FreePlate& form, double thickness, Half& 
             cell.facets.push_back({planes.add({out, out.dot(a)}), static_cast<int>(cell.corners.size()), 4});
             for (const int v : {i, i + n, k + n, k}) cell.corners.push_back(v);
         }
+        setBox(cell);
         cells.push_back(std::move(cell));
     }
     return cells;

@@ -9,15 +9,26 @@ namespace slab::plates {
 
 namespace {
 
+Box3 boundsOf(const Cells& cells) {
+    Box3 box = bounds(cells.front());
+    for (const Cell& c : cells) {
+        box.min = box.min.cwiseMin(bounds(c).min);
+        box.max = box.max.cwiseMax(bounds(c).max);
+    }
+    return box;
+}
+
 /// What is left of `cells` when all plates and the gaps found so far are taken away.
 Cells unfilled(const Shell& shell, Cells cells) {
+    if (cells.empty()) return cells;
+    const Box3 all = boundsOf(cells);
     const auto take = [&](const Cells& solids) {
         for (const Cell& solid : solids) {
-            const Box3 box = bounds(solid);
+            if (cells.empty() || !boxesMeet(all, bounds(solid))) continue;
             const auto halves = halvesOf(solid);
             Cells rest;
             for (Cell& c : cells) {
-                if (boxesMeet(bounds(c), box))
+                if (boxesMeet(bounds(c), bounds(solid)))
                     subtract(shell.planes, c, halves, rest);
                 else
                     rest.push_back(std::move(c));
@@ -25,8 +36,7 @@ Cells unfilled(const Shell& shell, Cells cells) {
             cells = std::move(rest);
         }
     };
-    for (const int f : shell.faces)
-        if (!cells.empty()) take(shell.plates[at(f)]);
+    for (const int f : shell.faces) take(shell.plates[at(f)]);
     take(shell.gapCells);
     return cells;
 }
@@ -124,12 +134,16 @@ void findCircle(Shell& shell, const std::array<int, 3>& f) {
         if (!beats(shell, f[at(i)], f[at((i + 1) % 3)], halves)) return;
     Cells cells;
     for (const Cell& a : shell.zones[at(f[0])])
-        for (const Cell& b : shell.zones[at(f[1])])
+        for (const Cell& b : shell.zones[at(f[1])]) {
+            if (!boxesMeet(bounds(a), bounds(b))) continue;
+            const Cell pair = clipped(shell.planes, clipped(shell.planes, a, halves), halvesOf(b));
+            if (pair.empty()) continue;
             for (const Cell& c : shell.zones[at(f[2])]) {
-                Cell common = clipped(shell.planes, clipped(shell.planes, a, halves), halvesOf(b));
-                common = clipped(shell.planes, common, halvesOf(c));
+                if (!boxesMeet(bounds(pair), bounds(c))) continue;
+                Cell common = clipped(shell.planes, pair, halvesOf(c));
                 if (!common.empty() && volume(common) > noiseVolume) cells.push_back(std::move(common));
             }
+        }
     cells = unfilled(shell, std::move(cells));
     if (cells.empty()) return;
     const int odd = oddFace(shell, f);
@@ -145,16 +159,6 @@ void findCircle(Shell& shell, const std::array<int, 3>& f) {
     std::vector<std::string> names;
     for (const int i : f) names.push_back(shell.face(i).name);
     if (record(shell, cells, names)) tellCircle(shell, f);
-}
-
-Box3 boundsOf(const Cells& cells) {
-    Box3 box = bounds(cells.front());
-    for (const Cell& c : cells) {
-        const Box3 b = bounds(c);
-        box.min = box.min.cwiseMin(b.min);
-        box.max = box.max.cwiseMax(b.max);
-    }
-    return box;
 }
 
 } // namespace

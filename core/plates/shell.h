@@ -55,6 +55,7 @@ struct Shell {
     std::map<int, std::string> openingOfPlane;
     std::vector<Cells> zones;
     std::vector<Cells> plates;
+    std::map<int, Cells> fullZones; ///< see fullZone()
     std::vector<Misfit> gaps;
     Cells gapCells;
     Cell whole; ///< the skin if it is convex, else a box around it

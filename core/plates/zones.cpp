@@ -19,6 +19,7 @@ Cell skinCell(const Shell& shell) {
             cell.corners.push_back(where->second);
         }
     }
+    setBox(cell);
     return cell;
 }
 
@@ -45,9 +46,13 @@ void makeZones(Shell& shell, const Job& job) {
     }
 }
 
-Cells fullZone(Shell& shell, int face) {
-    if (!shell.isConvex) return outlineZone(shell, face, true);
-    return {clipped(shell.planes, shell.whole, shell.inner[at(face)].other())};
+const Cells& fullZone(Shell& shell, int face) {
+    const auto [where, isNew] = shell.fullZones.try_emplace(face);
+    if (isNew && shell.isConvex)
+        where->second = {clipped(shell.planes, shell.whole, shell.inner[at(face)].other())};
+    else if (isNew)
+        where->second = outlineZone(shell, face, true);
+    return where->second;
 }
 
 } // namespace slab::plates
