@@ -98,10 +98,9 @@ std::vector<FlatFace> mergedFaces(const PlaneTable& planes, const Cells& cells, 
         const auto number = [&](std::size_t c, const Cell::Facet& f, int i) {
             return welded.ofCell[c][at(cells[c].corners[at(f.begin + i)])];
         };
-        for (const auto& [c, f] : facets)
-            for (int i = 0; i < f->count; ++i) candidates.push_back(number(c, *f, i));
-        std::sort(candidates.begin(), candidates.end());
-        candidates.erase(std::unique(candidates.begin(), candidates.end()), candidates.end());
+        for (std::size_t k = 0; k < welded.points.size(); ++k)
+            if (std::abs(planes[plane].distance(welded.points[k])) <= tolerance)
+                candidates.push_back(static_cast<int>(k));
         for (const auto& [c, f] : facets) {
             loop.clear();
             for (int i = 0; i < f->count; ++i) loop.push_back(number(c, *f, i));
