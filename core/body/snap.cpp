@@ -48,11 +48,19 @@ double separation(const Polyhedron& a, const PolyFace& fa, const Polyhedron& b, 
     return worst;
 }
 
-/// Gives face `f` of `solid` the plane, if the corners can follow. @return greatest move of a corner, or
-/// negative
-double adopt(Polyhedron& solid, std::size_t f, const Plane& plane) {
+/// A face of the later form and the plane that it should take.
+struct Target {
+    std::size_t face = 0;
+    Plane plane;
+    std::string there; ///< whose plane it is
+    double apart = 0;
+};
+
+/// Gives faces of `solid` their new planes, if the corners can follow.
+/// @return greatest move of a corner, or negative
+double adopt(Polyhedron& solid, const std::vector<Target>& targets) {
     Polyhedron trial = solid;
-    trial.faces[f].plane = plane;
+    for (const Target& t : targets) trial.faces[t.face].plane = t.plane;
     const double size = bounds(solid).size().norm();
     if (settleVertices(trial) > 1e-11 * size || volume(trial) <= 0 || !checkClosed(trial, 1e-6)) return -1;
     double move = 0;
@@ -63,57 +71,66 @@ double adopt(Polyhedron& solid, std::size_t f, const Plane& plane) {
     return move;
 }
 
-struct Pair {
-    const FormSolid& first;
-    const PolyFace& face;
-};
+/// Planes of earlier forms that faces of `form` nearly lie in, one for each face at most.
+std::vector<Target> targetsOf(const FormSolid& form, const std::vector<FormSolid>& solids,
+                              std::size_t before) {
+    std::vector<Target> targets;
+    std::vector<bool> taken(form.solid.faces.size(), false);
+    for (std::size_t a = 0; a < before; ++a) {
+        if (!boxesMeet(bounds(solids[a].solid), bounds(form.solid), nearDistance)) continue;
+        for (const PolyFace& other : solids[a].solid.faces)
+            for (std::size_t f = 0; f < form.solid.faces.size(); ++f) {
+                if (taken[f]) continue;
+                const PolyFace& face = form.solid.faces[f];
+                const double apart = separation(solids[a].solid, other, form.solid, face);
+                if (apart < 0 || apart > nearDistance) continue;
+                taken[f] = true;
+                const double hand = other.plane.normal.dot(face.plane.normal) > 0 ? 1 : -1;
+                const Plane plane{hand * other.plane.normal, hand * other.plane.offset};
+                if (plane != face.plane)
+                    targets.push_back({f, plane, solids[a].form + "/" + other.name, apart});
+            }
+    }
+    return targets;
+}
 
-void snapFace(const Pair& to, FormSolid& form, std::size_t f, double apart, std::vector<Finding>& findings) {
-    const PolyFace& face = form.solid.faces[f];
-    const bool same = to.face.plane.normal.dot(face.plane.normal) > 0;
-    const Plane plane{same ? to.face.plane.normal : Vec3(-to.face.plane.normal),
-                      same ? to.face.plane.offset : -to.face.plane.offset};
-    if (plane == face.plane) return;
-    const std::string there = to.first.form + "/" + to.face.name, here = form.form + "/" + face.name;
-    const double move = adopt(form.solid, f, plane);
-    const std::vector<std::string> about{"form:" + form.form, "plate:" + there, "plate:" + here};
+Finding findingFor(const FormSolid& form, const Target& t, double move) {
+    const std::string here = form.form + "/" + form.solid.faces[t.face].name;
     char text[32];
-    std::snprintf(text, sizeof text, "%.2g mm", std::max(move, apart));
-    if (move > 1e-6)
-        findings.push_back(
-            {Severity::note,
-             "planes-snapped",
-             here + " lay within " + text + " of the plane of " + there + " and was made one with it.",
-             about,
-             "Give both the same dimension, or move them clearly apart.",
-             {}});
-    if (move < 0 && apart > 1e-6)
-        findings.push_back({Severity::look,
-                            "planes-near",
-                            here + " lies only " + text + " off the plane of " + there + ".",
-                            about,
-                            "Give both the same dimension, or move them clearly apart.",
-                            {}});
+    std::snprintf(text, sizeof text, "%.2g mm", t.apart);
+    Finding f{Severity::note,
+              "planes-snapped",
+              {},
+              {},
+              "Give both the same dimension, or move them clearly apart.",
+              {}};
+    f.about = {"form:" + form.form, "plate:" + t.there, "plate:" + here};
+    if (move >= 0) {
+        f.message =
+            here + " lay within " + text + " of the plane of " + t.there + " and was made one with it.";
+    } else {
+        f.severity = Severity::look;
+        f.code = "planes-near";
+        f.message = here + " lies only " + text + " off the plane of " + t.there + ".";
+    }
+    return f;
 }
 
 } // namespace
 
 void snapPlanes(std::vector<FormSolid>& solids, std::vector<Finding>& findings) {
-    std::vector<std::vector<bool>> settled;
-    for (const FormSolid& s : solids) settled.emplace_back(s.solid.faces.size(), false);
-    for (std::size_t b = 1; b < solids.size(); ++b)
-        for (std::size_t a = 0; a < b; ++a) {
-            if (!boxesMeet(bounds(solids[a].solid), bounds(solids[b].solid), nearDistance)) continue;
-            for (const PolyFace& fa : solids[a].solid.faces)
-                for (std::size_t f = 0; f < solids[b].solid.faces.size(); ++f) {
-                    if (settled[b][f]) continue;
-                    const double apart =
-                        separation(solids[a].solid, fa, solids[b].solid, solids[b].solid.faces[f]);
-                    if (apart < 0 || apart > nearDistance) continue;
-                    settled[b][f] = true;
-                    snapFace({solids[a], fa}, solids[b], f, apart, findings);
-                }
+    constexpr double seen = 1e-6; // mm; less than this is rounding and worth no note
+    for (std::size_t b = 1; b < solids.size(); ++b) {
+        FormSolid& form = solids[b];
+        const std::vector<Target> targets = targetsOf(form, solids, b);
+        if (targets.empty()) continue;
+        // All at once keeps corners of many sides together where the form as a whole is a little off.
+        const double all = adopt(form.solid, targets);
+        for (const Target& t : targets) {
+            const double move = all >= 0 ? all : adopt(form.solid, {t});
+            if (t.apart > seen && (move > seen || move < 0)) findings.push_back(findingFor(form, t, move));
         }
+    }
 }
 
 } // namespace slab

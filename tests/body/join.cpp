@@ -212,6 +212,36 @@ TEST(Join, leaningPlanesAreMadeOne) {
     EXPECT_LT(worstOffPlane(body.skin), 1e-9);
 }
 
+TEST(Join, planesThatCannotFollowAreReported) {
+    const auto pyramid = [](const std::string& name, double x, double y) {
+        Form f = boxForm(name, {x, y, 0}, {x + 300, y + 300, 200});
+        for (OutlinePoint& p : std::get<TaperShape>(f.shape).top) {
+            p.x = mm(x + 150);
+            p.y = mm(y + 150);
+        }
+        return f;
+    };
+    // The whole form 0.1 mm off: all its planes move together and it is the same pyramid again.
+    const Body same = bodyOf(projectOf({pyramid("a", 0, 0), pyramid("b", 0.1, 0)}));
+    EXPECT_NE(find(same.findings, "planes-snapped"), nullptr) << report(same.findings);
+    EXPECT_EQ(same.skin.faces.size(), 5U);
+    EXPECT_NEAR(same.volume, 300 * 300 * 200 / 3.0, 1e-6);
+    // A box flush with one side of the pyramid's four-sided tip: the pyramid cannot bend.
+    Form wedge = boxForm("w", {-100, 0, -50}, {150, 300, 200});
+    auto& shape = std::get<TaperShape>(wedge.shape);
+    shape.base[1].x = shape.base[2].x = mm(-37.5 + 0.1);
+    shape.top[1].x = shape.top[2].x = mm(150 + 0.1);
+    const Body near = bodyOf(projectOf({wedge, pyramid("p", 0, 0)}));
+    const Finding* f = find(near.findings, "planes-near");
+    ASSERT_NE(f, nullptr) << report(near.findings);
+    EXPECT_EQ(f->severity, Severity::look);
+    EXPECT_FALSE(f->remedy.empty());
+    // The remedy: the same dimension.
+    shape.base[1].x = shape.base[2].x = mm(-37.5);
+    shape.top[1].x = shape.top[2].x = mm(150);
+    EXPECT_EQ(find(bodyOf(projectOf({wedge, pyramid("p", 0, 0)})).findings, "planes-near"), nullptr);
+}
+
 TEST(Join, edgeContactIsFound) {
     const Body edge = bodyOf(
         projectOf({boxForm("a", {0, 0, 0}, {100, 100, 100}), boxForm("b", {100, 100, 0}, {200, 200, 100})}));
