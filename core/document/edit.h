@@ -16,13 +16,19 @@ struct Edit {
 };
 
 /// Edit that sets one value by JSON pointer ("/dimensions/0/value"); `json` is the new value as JSON text.
+/// Fields that the file leaves out have a place too; a new name in a group ("/materials/plates/hull~1roof")
+/// is added to it.
+/// @error "no-such-place", "bad-pointer", or why the document would not be sound ("wrong-type",
+/// "duplicate-name", …)
 [[nodiscard]] Edit setValue(std::string pointer, std::string json, std::string label = {},
                             std::string merge = {});
-/// Edit that inserts into / removes from / moves within an array by JSON pointer.
+/// Edit that inserts into / removes from / moves within a list by JSON pointer. The groups whose order counts
+/// ("/materials/plates") are lists here too: insert {"name": value}, move by position, remove by name.
+/// Removing a single field gives it its default.
 [[nodiscard]] Edit insertValue(std::string arrayPointer, int index, std::string json, std::string label = {});
 [[nodiscard]] Edit removeValue(std::string pointer, std::string label = {});
 [[nodiscard]] Edit moveValue(std::string arrayPointer, int from, int to, std::string label = {});
-/// The value at a pointer as JSON text. @error "no-such-place"
+/// The value at a pointer as JSON text, defaults included. @error "no-such-place"
 [[nodiscard]] Expected<std::string> valueAt(const Project& project, const std::string& pointer);
 
 /// Renames everywhere it is used: dimension in formulas; form in plate names, materials, joints, openings;
@@ -33,7 +39,8 @@ struct Edit {
 /// Scale by drag: all drags of one gesture are one step.
 [[nodiscard]] Edit setScale(Text scale, std::string gesture = {});
 
-/// Undo history. push() drops what was redone; states share nothing with the caller.
+/// Undo history. push() drops what was redone; states share nothing with the caller. It keeps at least 500
+/// steps, and up to 2000 while they stay under 256 MiB. An edit that changes nothing is no step.
 class History {
 public:
     explicit History(Project first = {});
@@ -48,7 +55,7 @@ public:
     [[nodiscard]] bool canRedo() const;
     [[nodiscard]] std::string undoLabel() const;
     [[nodiscard]] std::string redoLabel() const;
-    void markSaved();
+    void markSaved(); ///< also ends a drag, so that the saved state stays a step of its own
     [[nodiscard]] bool isSaved() const;
     /// Counts up with every change of current(), undo and redo included.
     [[nodiscard]] std::uint64_t revision() const;

@@ -7,14 +7,17 @@ namespace slab {
 
 /// Reads a document from JSON text. Nothing is guessed: wrong types, missing fields, duplicate names, NaN,
 /// nesting deeper than 64, more than 64 MiB are errors.
-/// @error "not-json" (where = "line L column C"), "wrong-type", "missing", "newer-version", "too-large", …
-///        `where` is a JSON pointer ("/forms/2/outline/0/x")
+/// @error "not-json", "truncated", "bad-encoding", "byte-order-mark", "too-deep", "too-large", "not-finite",
+///        "duplicate-key" with `where` = "line L column C"; "newer-version", "missing", "wrong-type",
+///        "unknown-value", "duplicate-name", "bad-name", "empty-outline", "too-few-points", "unknown-stock"
+///        with `where` = a JSON pointer ("/forms/2/outline/0/x")
 [[nodiscard]] Expected<Project> readProject(std::string_view json);
-/// All validation errors, not only the first.
+/// All validation errors, not only the first (at most 1000).
 [[nodiscard]] std::vector<Error> validateProject(std::string_view json);
 /// Pretty JSON, stable field order, unknown fields kept; readProject(writeProject(p)) == p.
 [[nodiscard]] std::string writeProject(const Project& project);
 
+/// readProject of a file. @error also "cannot-read"
 [[nodiscard]] Expected<Project> loadProject(const std::filesystem::path& path);
 /// Atomic: temporary file beside it, fsync, rename; the file before becomes `<name>~` (up to three,
 /// rotating).

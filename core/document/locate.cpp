@@ -26,6 +26,45 @@ void reorder(Json& all, int from, int to) {
     for (auto& [key, value] : entries) all[key] = std::move(value);
 }
 
+Expected<void> fits(int index, std::size_t size, const std::string& place) {
+    if (index < 0 || static_cast<std::size_t>(index) >= size)
+        return outside(place, std::to_string(index), size);
+    return {};
+}
+
+/// New entries of a group, at a place of their own in its order.
+Expected<void> insertEntries(Json& group, const std::string& place, const Change& change) {
+    for (const auto& [key, value] : change.value.items()) {
+        if (group.contains(key)) return fail("duplicate-key", "\"" + key + "\" is there already.", place);
+        group[key] = value;
+        if (auto fit = fits(change.at, group.size(), place); !fit) return fit;
+        reorder(group, static_cast<int>(group.size()) - 1, change.at);
+    }
+    return {};
+}
+
+/// Everything but removing, which needs the value around it.
+Expected<void> actOn(Json& at, const std::string& place, Change& change) {
+    const bool moves = change.action == Action::move, inserts = change.action == Action::insert;
+    if (change.action == Action::get) {
+        change.value = at;
+    } else if (change.action == Action::set) {
+        at = change.value;
+    } else if (inserts && at.is_object() && change.value.is_object()) {
+        return insertEntries(at, place, change);
+    } else if (inserts && at.is_array()) {
+        if (auto fit = fits(change.at, at.size() + 1, place); !fit) return fit;
+        at.insert(at.begin() + change.at, change.value);
+    } else if (moves && at.is_structured()) {
+        if (auto fit = fits(change.at, at.size(), place); !fit) return fit;
+        if (auto fit = fits(change.to, at.size(), place); !fit) return fit;
+        reorder(at, change.at, change.to);
+    } else {
+        return fail("no-such-place", "There is no list here.", place);
+    }
+    return {};
+}
+
 } // namespace
 
 Expected<void> Locator::noPlace(const std::string& place) {
@@ -41,9 +80,7 @@ Expected<std::size_t> Locator::indexOf(const std::string& token, std::size_t siz
 }
 
 Expected<void> Locator::checkIndex(int index, std::size_t size, const std::string& place) {
-    if (index < 0 || static_cast<std::size_t>(index) >= size)
-        return outside(place, std::to_string(index), size);
-    return {};
+    return fits(index, size, place);
 }
 
 Expected<void> Locator::onJson(Json& root, std::span<const std::string> tokens, const Path& path,
@@ -76,36 +113,7 @@ Expected<void> Locator::onJson(Json& root, std::span<const std::string> tokens, 
             return noPlace(placeOf(i + 1));
         }
     }
-    if (change.action == Action::get) {
-        change.value = *at;
-        return {};
-    }
-    if (sets) {
-        *at = change.value;
-        return {};
-    }
-    if (change.action == Action::insert && at->is_object() && change.value.is_object()) {
-        for (const auto& [key, value] : change.value.items()) {
-            if (at->contains(key))
-                return fail("duplicate-key", "\"" + key + "\" is there already.", placeOf(tokens.size()));
-            (*at)[key] = value;
-            const int end = static_cast<int>(at->size()) - 1;
-            if (auto fits = checkIndex(change.at, at->size(), placeOf(tokens.size())); !fits) return fits;
-            reorder(*at, end, change.at);
-        }
-        return {};
-    }
-    if (!at->is_array() && !(at->is_object() && change.action == Action::move))
-        return noPlace(placeOf(tokens.size()));
-    if (change.action == Action::insert) {
-        if (auto fits = checkIndex(change.at, at->size() + 1, placeOf(tokens.size())); !fits) return fits;
-        at->insert(at->begin() + change.at, change.value);
-        return {};
-    }
-    if (auto fits = checkIndex(change.at, at->size(), placeOf(tokens.size())); !fits) return fits;
-    if (auto fits = checkIndex(change.to, at->size(), placeOf(tokens.size())); !fits) return fits;
-    reorder(*at, change.at, change.to);
-    return {};
+    return actOn(*at, placeOf(tokens.size()), change);
 }
 
 void Locator::rest(Extra& extra) {
