@@ -97,13 +97,17 @@ public:
     StripSearch(const Task& task, const Build& start, std::uint64_t seed, Budget& budget)
         : m_task(task), m_start(start), m_budget(budget), m_separator(task, seed), m_best(bodiesOf(start)),
           m_length(start.reach) {
-        for (const Body& b : m_best) {
-            const Extent& box = task.library.oriented[at(b.oriented)].box;
-            m_shortest = std::max(m_shortest, box.maxX - box.minX); // of the turn in use; a bound good enough
-        }
         double own = 0;
-        for (const Body& b : m_best) own += task.library.oriented[at(b.oriented)].area;
-        m_shortest = own / task.problem.strip;
+        for (const Body& b : m_best) {
+            double narrowest = std::numeric_limits<double>::infinity();
+            for (const int turn : task.library.byPart[at(task.items[at(b.item)].part)]) {
+                const Extent& box = task.library.oriented[at(turn)].box;
+                narrowest = std::min(narrowest, box.maxX - box.minX);
+            }
+            m_shortest = std::max(m_shortest, narrowest);
+            own += task.library.oriented[at(b.oriented)].area;
+        }
+        m_shortest = std::max(m_shortest, own / task.problem.strip);
     }
 
     Build run() {
@@ -117,9 +121,14 @@ private:
 
     std::vector<Arena> strip(double length) const { return {{0, 0, length, m_task.problem.strip, ""}}; }
 
-    void take() {
+    /// Takes over a parted layout. False if it is no shorter: a part is longer than the strip in its present
+    /// turn.
+    bool take() {
+        const double reach = reachOf(m_task, m_separator.bodies());
+        if (reach >= m_length) return false;
         m_best = m_separator.bodies();
-        m_length = reachOf(m_task, m_best);
+        m_length = reach;
+        return true;
     }
 
     void explore() {
@@ -127,8 +136,8 @@ private:
         std::vector<std::pair<double, std::vector<Body>>> pool; // severity, parted badly at this length
         m_separator.load(m_best, strip(m_length * (1 - step)));
         while (m_budget.fraction() < exploreShare && !m_budget.over() && m_length > m_shortest * (1 + 1e-9)) {
-            if (part(m_separator, m_budget, patience, strikes)) {
-                take();
+            m_budget.spend();
+            if (part(m_separator, m_budget, patience, strikes) && take()) {
                 pool.clear();
                 m_separator.resize(strip(std::max(m_shortest, m_length * (1 - step))));
                 continue;
@@ -161,7 +170,7 @@ private:
                 if (b.at.x + m_task.library.oriented[at(b.oriented)].box.minX > cut) b.at.x -= by;
             m_separator.load(std::move(bodies), strip(m_length - by));
             m_budget.spend();
-            if (part(m_separator, m_budget, patience / 2, 1)) take();
+            if (part(m_separator, m_budget, patience / 2, 1)) (void)take();
         }
     }
 
