@@ -10,7 +10,7 @@ std::size_t at(int i) {
 }
 
 constexpr std::size_t trialsKept = 3;
-constexpr int nearSamples = 20, farSamples = 30;
+constexpr int nearSamples = 10, farSamples = 60;
 
 } // namespace
 
