@@ -90,6 +90,38 @@ TEST(Form, refusals) {
     }
 }
 
+TEST(Form, platesRoundsAndLongOutlinesAreRefusedToo) {
+    const auto round = [](const char* diameter, const char* length, const char* gap) {
+        RoundShape s;
+        s.diameter = diameter;
+        s.length = length;
+        s.gap = gap;
+        return named("bad", s);
+    };
+    std::vector<OutlinePoint> many;
+    for (int i = 0; i < 300; ++i) many.push_back(planPoint("p" + std::to_string(i), i, i * i));
+    const std::vector<std::tuple<const char*, const char*, Form>> cases{
+        {"round-size", "/forms/0/diameter", round("", "10 mm", "")},
+        {"round-size", "/forms/0/diameter", round("-5 mm", "10 mm", "")},
+        {"round-size", "/forms/0/length", round("5 mm", "", "")},
+        {"round-size", "/forms/0/gap", round("5 mm", "10 mm", "-1 mm")},
+        {"outline-long", "/forms/0/outline", named("bad", PlateShape{many, {}})},
+        {"outline-crosses", "/forms/0/outline/0",
+         named("bad", PlateShape{{planPoint("a", 0, 0), planPoint("b", 9, 0), planPoint("c", 0, 9),
+                                  planPoint("d", 9, 9)},
+                                 {}})}};
+    for (const auto& [code, place, form] : cases) {
+        const auto forms = resolvedAt(projectOf({form}));
+        const Finding* f = find(forms.findings, code);
+        ASSERT_NE(f, nullptr) << code << " at " << place;
+        EXPECT_EQ(f->about[1], std::string("document:") + place);
+        EXPECT_FALSE(f->remedy.empty());
+        EXPECT_TRUE(forms.plates.empty());
+        EXPECT_TRUE(forms.rounds.empty());
+    }
+    EXPECT_TRUE(resolvedAt(projectOf({round("5 mm", "10 mm", "1 mm")})).findings.empty());
+}
+
 TEST(Form, pinchedWaistIsRefused) {
     // Half-width 0 at two corners across the outline: both halves meet along a line.
     const auto forms = resolvedAt(projectOf({profile(
