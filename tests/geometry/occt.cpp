@@ -144,8 +144,9 @@ TEST(OcctFuse, flushFacesMergeOnlyWhereAllowed) {
     EXPECT_TRUE(checkClosed(apart->solid));
     // Where both forms cover the same place, the first one owns it.
     for (std::size_t f = 0; f < apart->solid.faces.size(); ++f)
-        if (apart->solid.faces[f].plane.normal.z() > 0.5)
+        if (apart->solid.faces[f].plane.normal.z() > 0.5) {
             EXPECT_NEAR(faceArea(apart->solid, apart->solid.faces[f]), 100 * 100, 1e-9);
+        }
 }
 
 TEST(OcctFuse, contactAlongAnEdgeOrAtAPoint) {
