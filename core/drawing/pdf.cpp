@@ -34,6 +34,10 @@ struct Window {
     double x = 0, y = 0, width = 0, height = 0;
 };
 
+bool hasSize(const Page& page) {
+    return std::isfinite(page.width) && std::isfinite(page.height) && page.width > 0 && page.height > 0;
+}
+
 std::vector<Window> windowsOf(const Page& page) {
     const int across = std::max(1, static_cast<int>(std::ceil(page.width / pdfLimit - 1e-12)));
     const int up = std::max(1, static_cast<int>(std::ceil(page.height / pdfLimit - 1e-12)));
@@ -217,6 +221,7 @@ std::string writePdf(const Drawing& drawing) {
         Bookmarks bookmarks(surface.get(), drawing);
         int number = 0;
         for (std::size_t i = 0; i < drawing.pages.size(); ++i) {
+            if (!hasSize(drawing.pages[i])) continue;
             const std::vector<Window> windows = windowsOf(drawing.pages[i]);
             for (std::size_t w = 0; w < windows.size(); ++w) {
                 cairo_pdf_surface_set_size(surface.get(), windows[w].width * pt, windows[w].height * pt);
@@ -228,6 +233,7 @@ std::string writePdf(const Drawing& drawing) {
                 cairo_show_page(cairo.get());
             }
         }
+        if (number == 0) cairo_show_page(cairo.get()); // a blank page: a file without pages does not open
         cairo_surface_finish(surface.get());
     }
     return bytes;
@@ -236,7 +242,7 @@ std::string writePdf(const Drawing& drawing) {
 std::vector<Finding> checkPages(const Drawing& drawing) {
     std::vector<Finding> findings;
     for (const Page& page : drawing.pages) {
-        if (!(page.width > 0 && page.height > 0)) {
+        if (!hasSize(page)) {
             findings.push_back({Severity::look,
                                 "page-empty",
                                 "the page \"" + page.name + "\" has no size",

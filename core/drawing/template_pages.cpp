@@ -127,8 +127,8 @@ Polygon shifted(Polygon area, const Vec2& by) {
 /// The name inside the part on every page, so that each scrap of paper says where it belongs.
 void nameTile(const Panel& panel, const Polygon& face, const TilePlan& plan, const std::vector<Area>& taken,
               const Pen& pen) {
-    constexpr double most = 14;
     const Vec2 p = plan.printable();
+    const double most = std::clamp(0.07 * std::min(p.x(), p.y()), 8.0, 60.0);
     std::vector<Polygon> used;
     for (const Area& area : taken) used.push_back({ringOf(area.grown(1)), {}});
     const double inset = plan.overlap + 1;

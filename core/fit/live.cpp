@@ -1,7 +1,6 @@
 #include "core/fit/pieces.h"
 #include "core/geometry/convex_hull.h"
 #include <algorithm>
-#include <optional>
 
 namespace slab {
 
@@ -11,10 +10,10 @@ Pieces::Pieces(const PlateSet& plates) {
         const Plate& plate = plates.plates[i];
         const int index = static_cast<int>(i);
         for (const ConvexSolid& cell : plate.cells)
-            if (!cell.points.empty()) m_pieces.push_back({&cell, bounds(cell), index});
+            if (!cell.points.empty()) m_pieces.push_back({Prepared(cell), bounds(cell), index});
         if (plate.cells.empty() && !plate.solid.vertices.empty()) {
             m_made.push_back({ConvexSolid::Kind::hull, plate.solid.vertices, 0});
-            m_pieces.push_back({&m_made.back(), bounds(m_made.back()), index});
+            m_pieces.push_back({Prepared(m_made.back()), bounds(m_made.back()), index});
         }
     }
 }
@@ -32,14 +31,15 @@ bool flatFaced(const ConvexSolid& s) {
 /// One solid's pairs, gathered piece by piece.
 class Gatherer {
 public:
-    Gatherer(const FitSolid& solid, const PlateSet& plates) : m_solid(solid), m_plates(plates) {}
+    Gatherer(const FitSolid& solid, const PlateSet& plates)
+        : m_solid(solid), m_shape(solid.shape), m_plates(plates) {}
 
-    void meet(const Pieces::Piece& piece) {
-        const Nearest near = nearest(m_solid.shape, *piece.shape);
+    void meet(Pieces::Piece& piece) {
+        const Nearest near = nearest(m_shape, piece.shape);
         m_least = std::min(m_least, near.distance);
         FitPair& pair = of(piece.plate);
         if (near.meets && near.depth > touchDepth) {
-            overlap(pair, near, *piece.shape);
+            overlap(pair, near, piece.shape);
         } else if (pair.state != FitState::hits && near.distance < pair.clearance) {
             pair.clearance = near.meets ? 0 : near.distance;
             pair.onSolid = near.onA;
@@ -68,7 +68,6 @@ private:
     struct Found {
         int plate;
         FitPair pair;
-        double largest = 0; ///< common volume of the piece that gave the point
     };
 
     FitPair& of(int plate) {
@@ -80,19 +79,18 @@ private:
         pair.plate = m_plates.plates[static_cast<std::size_t>(plate)].name;
         pair.wanted = m_solid.clearance;
         pair.clearance = 1e300;
-        m_found.push_back({plate, std::move(pair), 0});
+        m_found.push_back({plate, std::move(pair)});
         return m_found.back().pair;
     }
 
-    void overlap(FitPair& pair, const Nearest& near, const ConvexSolid& piece) {
+    void overlap(FitPair& pair, const Nearest& near, Prepared& piece) {
         const bool deepest = pair.state != FitState::hits || near.depth > pair.depth;
         pair.state = FitState::hits;
         pair.clearance = 0;
         pair.depth = std::max(pair.depth, near.depth);
         Vec3 at = near.onA;
-        if (flatFaced(m_solid.shape) && flatFaced(piece)) {
-            if (!m_hull) m_hull = convexHull3(m_solid.shape.points);
-            const CommonPart common = commonPart(*m_hull, convexHull3(piece.points));
+        if (flatFaced(m_solid.shape) && flatFaced(piece.solid())) {
+            const CommonPart common = commonPart(m_shape.hull(), piece.hull());
             pair.volume += common.volume;
             if (common.volume > 0) at = common.centroid;
         }
@@ -100,9 +98,9 @@ private:
     }
 
     const FitSolid& m_solid;
+    Prepared m_shape;
     const PlateSet& m_plates;
     std::vector<Found> m_found;
-    std::optional<Polyhedron> m_hull;
     double m_least = 1e300;
 };
 
@@ -111,36 +109,42 @@ struct Candidate {
     int piece;
 };
 
-std::vector<Candidate> byBound(const Box3& box, const Pieces& pieces) {
+/// Pieces with the least distance that their boxes allow; the least of all first, the rest as they come:
+/// after it hardly any is left to compare, so sorting them would cost more than it saves.
+std::vector<Candidate> nearestFirst(const Box3& box, Pieces& pieces) {
     std::vector<Candidate> order;
     order.reserve(pieces.all().size());
-    for (std::size_t i = 0; i < pieces.all().size(); ++i)
+    std::size_t least = 0;
+    for (std::size_t i = 0; i < pieces.all().size(); ++i) {
         order.push_back({boxDistance(box, pieces.all()[i].box), static_cast<int>(i)});
-    std::sort(order.begin(), order.end(), [](const Candidate& a, const Candidate& b) {
-        return a.bound != b.bound ? a.bound < b.bound : a.piece < b.piece;
-    });
+        if (order[i].bound < order[least].bound) least = i;
+    }
+    if (!order.empty()) std::swap(order[0], order[least]);
     return order;
 }
 
 } // namespace
 
-std::vector<FitPair> pairsOf(const FitSolid& solid, const Pieces& pieces, const PlateSet& plates) {
+std::vector<FitPair> pairsOf(const FitSolid& solid, Pieces& pieces, const PlateSet& plates) {
     if (solid.shape.points.empty()) return {};
     Gatherer gatherer(solid, plates);
-    for (const Candidate& c : byBound(bounds(solid.shape), pieces)) {
-        if (c.bound > std::max(solid.clearance, gatherer.least())) break;
+    for (const Candidate& c : nearestFirst(bounds(solid.shape), pieces)) {
+        if (c.bound > std::max(solid.clearance, gatherer.least())) continue;
         gatherer.meet(pieces.all()[static_cast<std::size_t>(c.piece)]);
     }
     return gatherer.chosen();
 }
 
-double leastMarginOf(const FitSolid& solid, const Pieces& pieces, const Vec3& shift, double floor) {
+double leastMarginOf(const FitSolid& solid, Prepared& home, Pieces& pieces, const Vec3& shift, double floor) {
     double least = 1e9;
     if (solid.shape.points.empty()) return least;
-    const ConvexSolid shape = translated(solid.shape, shift);
-    for (const Candidate& c : byBound(bounds(shape), pieces)) {
-        if (c.bound - solid.clearance > least || least < floor) break;
-        const Nearest near = nearest(shape, *pieces.all()[static_cast<std::size_t>(c.piece)].shape);
+    const ConvexSolid moved = translated(solid.shape, shift);
+    Prepared shape(moved);
+    shape.takeDirections(home);
+    for (const Candidate& c : nearestFirst(bounds(moved), pieces)) {
+        if (least < floor) break;
+        if (c.bound - solid.clearance > least) continue;
+        const Nearest near = nearest(shape, pieces.all()[static_cast<std::size_t>(c.piece)].shape);
         least = std::min(least, (near.meets ? -near.depth : near.distance) - solid.clearance);
     }
     return least;
@@ -148,7 +152,7 @@ double leastMarginOf(const FitSolid& solid, const Pieces& pieces, const Vec3& sh
 
 FitResult liveFit(const std::vector<FitSolid>& solids, const PlateSet& plates, const UnitStyle& style) {
     FitResult fit;
-    const Pieces pieces(plates);
+    Pieces pieces(plates);
     for (const FitSolid& solid : solids)
         for (FitPair& pair : pairsOf(solid, pieces, plates)) fit.pairs.push_back(std::move(pair));
     summarise(fit, solids, plates, style);

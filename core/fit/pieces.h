@@ -1,20 +1,21 @@
 #pragma once
 // Solids against the convex pieces of plates: what live fit and best place share.
 #include "core/fit/fit.h"
+#include "core/geometry/convex_core.h"
 
 namespace slab {
 
-/// All convex pieces of all plates with their boxes.
+/// All convex pieces of all plates with their boxes. They learn as they are compared: one set to a thread.
 class Pieces {
 public:
     explicit Pieces(const PlateSet& plates);
 
     struct Piece {
-        const ConvexSolid* shape;
+        Prepared shape;
         Box3 box;
         int plate;
     };
-    [[nodiscard]] const std::vector<Piece>& all() const { return m_pieces; }
+    [[nodiscard]] std::vector<Piece>& all() { return m_pieces; }
 
 private:
     std::vector<ConvexSolid> m_made; ///< hulls of plates that came without pieces
@@ -25,11 +26,11 @@ private:
 [[nodiscard]] double boxDistance(const Box3& a, const Box3& b);
 
 /// Pairs of one solid: every plate nearer than its clearance, and at least the nearest; in plate order.
-[[nodiscard]] std::vector<FitPair> pairsOf(const FitSolid& solid, const Pieces& pieces,
-                                           const PlateSet& plates);
+[[nodiscard]] std::vector<FitPair> pairsOf(const FitSolid& solid, Pieces& pieces, const PlateSet& plates);
 /// Least margin of one solid, as pairsOf would give it, moved by `shift`; `floor` lets it stop early once
 /// below.
-[[nodiscard]] double leastMarginOf(const FitSolid& solid, const Pieces& pieces, const Vec3& shift,
+/// @param home  the solid where it stands, for what does not change with its place
+[[nodiscard]] double leastMarginOf(const FitSolid& solid, Prepared& home, Pieces& pieces, const Vec3& shift,
                                    double floor);
 
 /// Totals and findings from the pairs.

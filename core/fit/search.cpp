@@ -99,12 +99,14 @@ Expected<double> leastFittingScale(const std::function<Probe(double)>& probe, do
 }
 
 double bestPlace(const std::vector<FitSolid>& solids, const PlateSet& plates, double range) {
-    const Pieces pieces(plates);
+    Pieces pieces(plates);
+    std::vector<Prepared> homes;
+    for (const FitSolid& s : solids) homes.emplace_back(s.shape);
     if (solids.empty() || pieces.all().empty() || !(range > 0)) return 0;
     const auto margin = [&](double x, double floor) {
         double least = 1e9;
-        for (const FitSolid& s : solids) {
-            least = std::min(least, leastMarginOf(s, pieces, Vec3(x, 0, 0), floor));
+        for (std::size_t i = 0; i < solids.size(); ++i) {
+            least = std::min(least, leastMarginOf(solids[i], homes[i], pieces, Vec3(x, 0, 0), floor));
             if (least < floor) break;
         }
         return least;

@@ -3,6 +3,7 @@
 // afterwards.
 #include "core/geometry/convex.h"
 #include <array>
+#include <optional>
 
 namespace slab {
 
@@ -55,8 +56,34 @@ struct CoreDistance {
 };
 [[nodiscard]] CoreDistance coreDistance(const Core& a, const Core& b);
 
+/// Directions that can bound a Minkowski difference: the faces and edges of a core, whatever its place.
+struct Directions {
+    std::vector<Vec3> normals, edges;
+};
+/// @param hull  of the core's points; unused for a cylinder
+[[nodiscard]] Directions directionsOf(const Core& core, const Polyhedron& hull);
+
 /// Least way out of two cores that meet: the least overlap over all directions, which is reached on a face of
 /// the Minkowski difference.
-[[nodiscard]] double coreDepth(const Core& a, const Core& b);
+[[nodiscard]] double coreDepth(const Core& a, const Directions& da, const Core& b, const Directions& db);
+
+/// A solid that is compared often: its hull and directions are found once, when first needed. Not for two
+/// threads.
+class Prepared {
+public:
+    explicit Prepared(const ConvexSolid& solid) : m_core(solid) {}
+    [[nodiscard]] const Core& core() const { return m_core; }
+    [[nodiscard]] const ConvexSolid& solid() const { return m_core.solid; }
+    [[nodiscard]] const Polyhedron& hull();
+    [[nodiscard]] const Directions& directions();
+    /// Takes the directions of the same solid at another place.
+    void takeDirections(Prepared& other) { m_directions = other.directions(); }
+
+private:
+    Core m_core;
+    std::optional<Polyhedron> m_hull;
+    std::optional<Directions> m_directions;
+};
+[[nodiscard]] Nearest nearest(Prepared& a, Prepared& b);
 
 } // namespace slab

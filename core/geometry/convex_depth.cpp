@@ -8,11 +8,6 @@ namespace slab {
 
 namespace {
 
-/// Directions that can bound the Minkowski difference: faces and edges of a core.
-struct Directions {
-    std::vector<Vec3> normals, edges;
-};
-
 void addEdge(std::vector<Vec3>& edges, const Vec3& edge) {
     const double length = edge.norm();
     if (length == 0) return;
@@ -20,30 +15,6 @@ void addEdge(std::vector<Vec3>& edges, const Vec3& edge) {
     if (std::none_of(edges.begin(), edges.end(),
                      [&](const Vec3& f) { return f.cross(e).squaredNorm() < 1e-26; }))
         edges.push_back(e);
-}
-
-Directions directionsOf(const Core& core) {
-    Directions out;
-    if (core.isCylinder()) {
-        out.normals = {core.axis, -core.axis};
-        out.edges = {core.axis};
-        return out;
-    }
-    const Polyhedron hull = convexHull3(core.solid.points);
-    for (const PolyFace& f : hull.faces) {
-        out.normals.push_back(f.plane.normal);
-        const std::vector<int>& loop = f.loops[0];
-        for (std::size_t i = 0; i < loop.size(); ++i)
-            addEdge(out.edges, hull.vertices[static_cast<std::size_t>(loop[(i + 1) % loop.size()])] -
-                                   hull.vertices[static_cast<std::size_t>(loop[i])]);
-    }
-    if (hull.faces.empty()) { // all on one line
-        Vec3 longest = Vec3::Zero();
-        for (const Vec3& p : core.solid.points)
-            if ((p - core.solid.points[0]).norm() > longest.norm()) longest = p - core.solid.points[0];
-        addEdge(out.edges, longest);
-    }
-    return out;
 }
 
 class Overlap {
@@ -146,8 +117,40 @@ void tryRadial(const Core& cylinder, const Core& other, Overlap& overlap) {
 
 } // namespace
 
-double coreDepth(const Core& a, const Core& b) {
-    const Directions da = directionsOf(a), db = directionsOf(b);
+Directions directionsOf(const Core& core, const Polyhedron& hull) {
+    Directions out;
+    if (core.isCylinder()) {
+        out.normals = {core.axis, -core.axis};
+        out.edges = {core.axis};
+        return out;
+    }
+    for (const PolyFace& f : hull.faces) {
+        out.normals.push_back(f.plane.normal);
+        const std::vector<int>& loop = f.loops[0];
+        for (std::size_t i = 0; i < loop.size(); ++i)
+            addEdge(out.edges, hull.vertices[static_cast<std::size_t>(loop[(i + 1) % loop.size()])] -
+                                   hull.vertices[static_cast<std::size_t>(loop[i])]);
+    }
+    if (hull.faces.empty()) { // all on one line
+        Vec3 longest = Vec3::Zero();
+        for (const Vec3& p : core.solid.points)
+            if ((p - core.solid.points[0]).norm() > longest.norm()) longest = p - core.solid.points[0];
+        addEdge(out.edges, longest);
+    }
+    return out;
+}
+
+const Polyhedron& Prepared::hull() {
+    if (!m_hull) m_hull = m_core.isCylinder() ? Polyhedron{} : convexHull3(m_core.solid.points);
+    return *m_hull;
+}
+
+const Directions& Prepared::directions() {
+    if (!m_directions) m_directions = directionsOf(m_core, hull());
+    return *m_directions;
+}
+
+double coreDepth(const Core& a, const Directions& da, const Core& b, const Directions& db) {
     Overlap overlap(a, b);
     for (const Vec3& n : da.normals) overlap.tryDirection(n);
     for (const Vec3& n : db.normals) overlap.tryDirection(-n);

@@ -1,13 +1,10 @@
 #include "core/geometry/convex_hull.h"
 #include <algorithm>
 #include <cmath>
-#include <set>
 
 namespace slab {
 
 namespace {
-
-using Edge = std::pair<int, int>;
 
 class Wrapper {
 public:
@@ -15,13 +12,14 @@ public:
 
     Polyhedron wrap() {
         if (m_points.size() < 3) return {};
+        m_done.assign(m_points.size() * m_points.size(), false);
         if (!firstFace()) return {};
         // Every hull of n points has at most 2n - 4 faces; the bound only stops a set that is too degenerate.
         const std::size_t most = 2 * m_points.size() + 4;
         while (!m_open.empty() && m_faces.size() < most) {
             const auto [p, q, normal] = m_open.back();
             m_open.pop_back();
-            if (!m_done.count({q, p})) pivot(p, q, normal);
+            if (!done(q, p)) pivot(p, q, normal);
         }
         return gathered();
     }
@@ -32,6 +30,10 @@ private:
         Vec3 normal;
     };
     [[nodiscard]] const Vec3& at(int i) const { return m_points[static_cast<std::size_t>(i)]; }
+    [[nodiscard]] std::size_t slot(int p, int q) const {
+        return static_cast<std::size_t>(p) * m_points.size() + static_cast<std::size_t>(q);
+    }
+    [[nodiscard]] bool done(int p, int q) const { return m_done[slot(p, q)]; }
 
     void takeDistinct(const std::vector<Vec3>& points) {
         if (points.empty()) return;
@@ -138,7 +140,7 @@ private:
     bool addFace(std::vector<int> loop) {
         if (loop.size() < 3) return false;
         for (std::size_t i = 0; i < loop.size(); ++i)
-            if (m_done.count({loop[i], loop[(i + 1) % loop.size()]})) return false;
+            if (done(loop[i], loop[(i + 1) % loop.size()])) return false;
         Vec3 newell = Vec3::Zero(), centre = Vec3::Zero();
         for (std::size_t i = 0; i < loop.size(); ++i) {
             newell += (at(loop[i]) - at(loop[0])).cross(at(loop[(i + 1) % loop.size()]) - at(loop[0]));
@@ -149,7 +151,7 @@ private:
         face.plane.offset = face.plane.normal.dot(centre);
         for (std::size_t i = 0; i < loop.size(); ++i) {
             const int p = loop[i], q = loop[(i + 1) % loop.size()];
-            m_done.insert({p, q});
+            m_done[slot(p, q)] = true;
             m_open.push_back({p, q, face.plane.normal});
         }
         face.loops.push_back(std::move(loop));
@@ -176,7 +178,7 @@ private:
     std::vector<Vec3> m_points;
     std::vector<PolyFace> m_faces;
     std::vector<OpenEdge> m_open;
-    std::set<Edge> m_done;
+    std::vector<bool> m_done; ///< directed edges that have their face, point × point
     double m_eps = 0;
 };
 

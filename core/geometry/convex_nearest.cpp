@@ -146,8 +146,8 @@ bool reduce(Simplex& s) {
     return false;
 }
 
-/// The simplex's point nearest to the origin. On a triangle it lies along the normal, which is known far better than the
-/// weighted sum when the distance is small against the corners.
+/// The simplex's point nearest to the origin. On a triangle it lies along the normal, which is known far
+/// better than the weighted sum when the distance is small against the corners.
 Vec3 towardsOrigin(const Simplex& s) {
     if (s.size != 3) return s.combined(&Corner::w);
     const Vec3& a = s.corners[0].w;
@@ -203,18 +203,23 @@ CoreDistance coreDistance(const Core& a, const Core& b) {
 }
 
 Nearest nearest(const ConvexSolid& a, const ConvexSolid& b) {
+    Prepared pa(a), pb(b);
+    return nearest(pa, pb);
+}
+
+Nearest nearest(Prepared& a, Prepared& b) {
     Nearest out;
-    if (a.points.empty() || b.points.empty()) {
+    if (a.solid().points.empty() || b.solid().points.empty()) {
         out.distance = INFINITY;
         return out;
     }
-    const Core coreA(a), coreB(b);
+    const Core &coreA = a.core(), &coreB = b.core();
     const CoreDistance core = coreDistance(coreA, coreB);
     const double ra = coreA.margin, rb = coreB.margin;
     if (core.meets) {
         out.meets = true;
         out.onA = out.onB = core.onA;
-        out.depth = coreDepth(coreA, coreB) + ra + rb;
+        out.depth = coreDepth(coreA, a.directions(), coreB, b.directions()) + ra + rb;
         return out;
     }
     const Vec3 towards = (core.onB - core.onA) / core.distance;

@@ -5,6 +5,8 @@
 #include <chrono>
 #include <cmath>
 #include <gtest/gtest.h>
+#include <map>
+#include <random>
 
 using namespace slab;
 using namespace slab::test;
@@ -53,8 +55,7 @@ bool holds(const Plate& plate, const Vec3& p) {
 }
 
 struct Count {
-    int shell = 0, filled = 0, doubled = 0, outside = 0, void_ = 0;
-    double shellArea = 0;
+    int draws = 0, shell = 0, doubled = 0, outside = 0, empty = 0;
 };
 
 /// Points at random depths under every face: shell points must lie in exactly one plate or in a gap.
@@ -66,6 +67,7 @@ Count countPoints(const Body& body, const PlateRules& rules, const PlateSet& set
     std::vector<Box3> boxes;
     for (const Plate& p : set.plates) boxes.push_back(bounds(p.solid));
     for (int tries = 0; tries < wanted * 50 && count.shell < wanted; ++tries) {
+        ++count.draws;
         const Vec3 p = low + Vec3(uniform(random, 0, size.x()), uniform(random, 0, size.y()),
                                   uniform(random, 0, size.z()));
         bool near = false;
@@ -79,20 +81,10 @@ Count countPoints(const Body& body, const PlateRules& rules, const PlateSet& set
         for (std::size_t i = 0; i < set.plates.size(); ++i)
             if (((p - boxes[i].min).array() >= 0).all() && ((boxes[i].max - p).array() >= 0).all())
                 in += holds(set.plates[i], p);
-        if (in > 1 || (in > 0 && !shell)) {
-            std::cout << "point " << p.transpose() << " shell " << shell << ":";
-            for (const Plate& plate : set.plates)
-                if (holds(plate, p))
-                    std::cout << ' ' << plate.name << "(" << plate.thickness << ", rank " << plate.rank
-                              << ", zone " << model.inZone(plate.face, p) << ", skin " << model.inSkin(p)
-                              << ")";
-            std::cout << '\n';
-        }
         count.shell += shell;
-        count.filled += shell && in > 0;
         count.doubled += in > 1;
         count.outside += in > 0 && !shell;
-        count.void_ += shell && in == 0;
+        count.empty += shell && in == 0;
     }
     return count;
 }
@@ -110,20 +102,68 @@ TEST(JoinedPlates, BoxOnBox) {
         const Count c = countPoints(body, rules, set, random, 3000);
         EXPECT_EQ(c.doubled, 0);
         EXPECT_EQ(c.outside, 0);
-        EXPECT_EQ(c.void_, 0);
+        EXPECT_EQ(c.empty, 0);
     }
 }
 
-TEST(JoinedPlates, RandomBodies) {
-    Random random(seedFor("random joined bodies", 11));
-    int bodies = 0, withGaps = 0;
-    double worst = 0, total = 0;
-    for (int round = 0; bodies < 100 / slowdown && round < 5000; ++round) {
+namespace {
+
+struct Tally {
+    int bodies = 0, withGaps = 0, plates = 0, pinched = 0, empty = 0;
+    double worst = 0, total = 0, expectedEmpty = 0;
+};
+
+/// A plate may touch itself along an edge or at a corner; then that edge has four faces, two each way.
+bool onlyPinched(const Polyhedron& solid) {
+    std::map<std::pair<int, int>, int> sum;
+    for (const PolyFace& f : solid.faces)
+        for (const auto& l : f.loops)
+            for (std::size_t i = 0; i < l.size(); ++i) {
+                const int a = l[i], b = l[(i + 1) % l.size()];
+                sum[std::minmax(a, b)] += a < b ? 1 : -1;
+            }
+    for (const auto& [edge, count] : sum)
+        if (count != 0) return false;
+    return true;
+}
+
+void checkBody(const Body& body, const PlateRules& rules, const std::string& what, Random& random,
+               Tally& tally) {
+    const auto start = std::chrono::steady_clock::now();
+    const PlateSet set = buildPlates(body, rules);
+    const double ms =
+        std::chrono::duration<double, std::milli>(std::chrono::steady_clock::now() - start).count();
+    tally.worst = std::max(tally.worst, ms);
+    tally.total += ms;
+    ++tally.bodies;
+    tally.withGaps += !set.gaps.empty();
+    const Count c = countPoints(body, rules, set, random, 60);
+    EXPECT_EQ(c.doubled, 0) << what;
+    EXPECT_EQ(c.outside, 0) << what;
+    EXPECT_TRUE(set.overlaps.empty()) << what;
+    if (set.gaps.empty()) {
+        EXPECT_EQ(c.empty, 0) << what;
+    }
+    const Vec3 size = body.bounds.size();
+    tally.empty += c.empty;
+    tally.expectedEmpty += c.draws * sumOfGaps(set) / (size.x() * size.y() * size.z());
+    for (const Plate& p : set.plates) {
+        ++tally.plates;
+        EXPECT_NEAR(volume(p.solid) / p.volume, 1, 1e-7) << what << " " << p.name;
+        const auto closed = checkClosed(p.solid);
+        tally.pinched += !closed;
+        EXPECT_TRUE(closed || onlyPinched(p.solid))
+            << what << " " << p.name << ": " << closed.error().message;
+    }
+}
+
+void tryRandomBodies(Random& random, int wanted) {
+    Tally tally;
+    for (int round = 0; tally.bodies < wanted && round < wanted * 20; ++round) {
         std::vector<Polyhedron> parts;
         for (int i = pick(random, 2, 4); i > 0; --i) parts.push_back(randomPart(random));
         Body body;
         if (!joined(parts, body)) continue;
-        ++bodies;
         std::vector<int> ranks;
         std::vector<double> thick;
         const int mode = pick(random, 0, 2);
@@ -131,39 +171,27 @@ TEST(JoinedPlates, RandomBodies) {
             ranks.push_back(mode == 0 ? 0 : mode == 1 ? static_cast<int>(i) : pick(random, 0, 2));
             thick.push_back(std::vector<double>{3, 9, 12.7}[static_cast<std::size_t>(pick(random, 0, 2))]);
         }
-        const PlateRules rules = rulesFor(body, thick, ranks);
-        const auto start = std::chrono::steady_clock::now();
-        const PlateSet set = buildPlates(body, rules);
-        const double ms =
-            std::chrono::duration<double, std::milli>(std::chrono::steady_clock::now() - start).count();
-        worst = std::max(worst, ms);
-        total += ms;
-        withGaps += !set.gaps.empty();
-        const Count c = countPoints(body, rules, set, random, 300);
-        EXPECT_EQ(c.doubled, 0) << "body " << bodies << " mode " << mode << " round " << round;
-        EXPECT_EQ(c.outside, 0) << "body " << bodies << " mode " << mode << " round " << round;
-        if (set.gaps.empty()) {
-            EXPECT_EQ(c.void_, 0) << "body " << bodies << " mode " << mode << " round " << round;
-        }
-        if (const char* dump = std::getenv("SLABSIDE_DUMP"); dump && std::atoi(dump) == bodies) {
-            for (const auto& v : body.skin.vertices) std::cout << "v " << v.transpose() << '\n';
-            for (std::size_t f = 0; f < body.skin.faces.size(); ++f) {
-                std::cout << "f" << f << " t " << rules.faces[f].thickness << " rank " << rules.faces[f].rank
-                          << " n " << body.skin.faces[f].plane.normal.transpose();
-                for (const auto& l : body.skin.faces[f].loops) {
-                    std::cout << " |";
-                    for (const int v : l) std::cout << ' ' << v;
-                }
-                std::cout << '\n';
-            }
-        }
-        for (const Plate& p : set.plates) {
-            EXPECT_NEAR(volume(p.solid) / p.volume, 1, 1e-7) << "body " << bodies << " " << p.name;
-            const auto closed = checkClosed(p.solid);
-            EXPECT_TRUE(closed) << "body " << bodies << " " << p.name << ": "
-                                << (closed ? "" : closed.error().message);
-        }
+        checkBody(body, rulesFor(body, thick, ranks),
+                  "round " + std::to_string(round) + " mode " + std::to_string(mode), random, tally);
     }
-    std::cout << bodies << " bodies, " << withGaps << " with gaps; plates in " << total / bodies
-              << " ms, worst " << worst << " ms\n";
+    // Empty shell points against the reported gap volume, over all bodies together: five standard deviations.
+    EXPECT_NEAR(tally.empty, tally.expectedEmpty, 5 * std::sqrt(tally.expectedEmpty) + 3);
+    std::cout << tally.bodies << " bodies, " << tally.plates << " plates (" << tally.pinched
+              << " touch themselves), " << tally.withGaps << " bodies with gaps; empty points " << tally.empty
+              << ", expected " << tally.expectedEmpty << "; mean " << tally.total / tally.bodies
+              << " ms, worst " << tally.worst << " ms\n";
+}
+
+} // namespace
+
+TEST(JoinedPlates, ThousandRandomBodies) {
+    Random random(seedFor("random joined bodies", 11));
+    tryRandomBodies(random, 1000 / slowdown / slowdown);
+}
+
+TEST(JoinedPlates, BodiesNeverSeenBefore) {
+    const unsigned seed = std::random_device{}();
+    std::cout << "fresh seed " << seed << " (rerun with SLABSIDE_SEED)\n";
+    Random random(seedFor("fresh joined bodies", seed));
+    tryRandomBodies(random, 60 / slowdown);
 }

@@ -208,7 +208,9 @@ TEST(Tables, EveryFieldHasWordsOfItsOwn) {
     const std::function<void(const Node&)> walk = [&](const Node& node) {
         for (const auto& c : node.children) {
             const bool entry = c->entry || node.kind == Node::Kind::pair;
-            if (!entry) EXPECT_TRUE(hasWords(node.owner, c->key)) << node.owner << "." << c->key;
+            if (!entry) {
+                EXPECT_TRUE(hasWords(node.owner, c->key)) << node.owner << "." << c->key;
+            }
             EXPECT_FALSE(wordsOf(*c).label.isEmpty()) << c->pointer();
             walk(*c);
         }
@@ -317,8 +319,9 @@ TEST(Tables, EachKindOfFormCanBeAddedAndChangedToEachOther) {
     for (const auto word : detail::kShapeWords) {
         const QString kind = QString::fromUtf8(word.data(), static_cast<int>(word.size()));
         if (bench.session.project().forms[0].shape.index() !=
-            static_cast<std::size_t>(&word - detail::kShapeWords.data()))
+            static_cast<std::size_t>(&word - detail::kShapeWords.data())) {
             EXPECT_TRUE(bench.set("/forms/0", kind)) << word;
+        }
         EXPECT_TRUE(readProject(writeProject(bench.session.project())).has_value()) << word;
     }
 }

@@ -1,6 +1,6 @@
 #include "ui/fit/view_camera.h"
-#include <gtest/gtest.h>
 #include <cmath>
+#include <gtest/gtest.h>
 
 namespace slab::ui {
 namespace {
@@ -32,8 +32,9 @@ TEST(ViewCamera, FrameShowsEveryCornerAndFillsTheView) {
             camera.frame(box);
             double left = 1e9, right = -1e9, top = 1e9, bottom = -1e9;
             for (int i = 0; i < 8; ++i) {
-                const Vec3 s = camera.toScreen({(i & 1 ? box.max : box.min).x(), (i & 2 ? box.max : box.min).y(),
-                                                (i & 4 ? box.max : box.min).z()});
+                const Vec3 s =
+                    camera.toScreen({(i & 1 ? box.max : box.min).x(), (i & 2 ? box.max : box.min).y(),
+                                     (i & 4 ? box.max : box.min).z()});
                 left = std::min(left, s.x()), right = std::max(right, s.x());
                 top = std::min(top, s.y()), bottom = std::max(bottom, s.y());
             }

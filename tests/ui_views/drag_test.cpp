@@ -31,7 +31,8 @@ TEST(FitDrag, MovedTextReadsBackAsMoved) {
     for (const Text& typed : {Text("hull_length * 0.4"), Text("620 mm"), Text("hull_length / 2 - 30 mm")}) {
         const double before = evaluate(typed, scope(), Space::build, Kind::length)->value;
         for (const double by : {-211.0, -1.0, 3.0, 480.0}) {
-            const auto after = evaluate(movedText(typed, by, scope(), false), scope(), Space::build, Kind::length);
+            const auto after =
+                evaluate(movedText(typed, by, scope(), false), scope(), Space::build, Kind::length);
             ASSERT_TRUE(after) << after.error().message;
             EXPECT_NEAR(after->value - before, by, 0.5) << typed;
         }
@@ -64,7 +65,8 @@ TEST(FitDrag, AllStepsOfOneGestureAreOneUndo) {
     History history(test::handProject());
     const Project before = history.current();
     for (int i = 1; i <= 10; ++i)
-        ASSERT_TRUE(history.push(moveEdit(Movable::donor, before, scope(), {5.0 * i, 2.0 * i}, "move-donor-1")));
+        ASSERT_TRUE(
+            history.push(moveEdit(Movable::donor, before, scope(), {5.0 * i, 2.0 * i}, "move-donor-1")));
     EXPECT_EQ(history.current().donor.at.x, "10 mm"); // from -40
     EXPECT_EQ(history.current().donor.at.z, "20 mm");
     EXPECT_TRUE(history.undo());

@@ -35,16 +35,23 @@ ConvexSolid boxSolid(const Vec3& min, const Vec3& max) {
 
 DonorSet handDonor(const Project& project, const Scope& scope) {
     const auto read = [&](const Text& text) {
-        const auto value = text.empty() ? Expected<Quantity>(Quantity{}) : evaluate(text, scope, Space::build, Kind::length);
+        const auto value =
+            text.empty() ? Expected<Quantity>(Quantity{}) : evaluate(text, scope, Space::build, Kind::length);
         return value ? value->value : 0.0;
     };
     DonorSet out;
     out.place = {read(project.donor.at.x), 0, read(project.donor.at.z)};
-    out.solids.push_back(solid("donor/base", "donor", translated(boxSolid({-380, -250, 60}, {330, 250, 330}), out.place)));
-    out.solids.push_back(solid("donor/seat", "donor", translated(boxSolid({-260, -220, 330}, {160, 220, 430}), out.place)));
+    out.solids.push_back(
+        solid("donor/base", "donor", translated(boxSolid({-380, -250, 60}, {330, 250, 330}), out.place)));
+    out.solids.push_back(
+        solid("donor/seat", "donor", translated(boxSolid({-260, -220, 330}, {160, 220, 430}), out.place)));
     const Vec3 rider = out.place + Vec3(read(project.rider.shift_x), 0, read(project.rider.shift_z));
-    out.solids.push_back(solid("rider/trunk", "rider", {ConvexSolid::Kind::hull, {rider + Vec3(-120, 0, 560), rider + Vec3(-150, 0, 880)}, 130}));
-    out.solids.push_back(solid("rider/head", "rider", {ConvexSolid::Kind::hull, {rider + Vec3(-130, 0, 1110), rider + Vec3(-130, 0, 1160)}, 95}));
+    out.solids.push_back(
+        solid("rider/trunk", "rider",
+              {ConvexSolid::Kind::hull, {rider + Vec3(-120, 0, 560), rider + Vec3(-150, 0, 880)}, 130}));
+    out.solids.push_back(
+        solid("rider/head", "rider",
+              {ConvexSolid::Kind::hull, {rider + Vec3(-130, 0, 1110), rider + Vec3(-130, 0, 1160)}, 95}));
     return out;
 }
 
@@ -59,7 +66,9 @@ FitResult handFit(const DonorSet& donor, const PlateSet& plates) {
                 const Nearest n = nearest(s.shape, cell);
                 if (n.distance >= best.clearance) continue;
                 best = {s.name, plate.name, FitState::fits, n.distance, 75, 0, n.onA, n.onB, false};
-                best.state = n.meets ? FitState::hits : n.distance < best.wanted ? FitState::tight : FitState::fits;
+                best.state = n.meets                    ? FitState::hits
+                             : n.distance < best.wanted ? FitState::tight
+                                                        : FitState::fits;
             }
         }
         if (best.plate.empty()) continue;
@@ -73,7 +82,8 @@ FitResult handFit(const DonorSet& donor, const PlateSet& plates) {
 void nestByHand(Evaluation& out) {
     NestProblem problem;
     for (const auto& panel : *out.panels)
-        problem.parts.push_back({panel.name, panel.footprint, static_cast<int>(panel.plates.size()), {}, false, 2, panel.stock});
+        problem.parts.push_back(
+            {panel.name, panel.footprint, static_cast<int>(panel.plates.size()), {}, false, 2, panel.stock});
     problem.sheets.push_back({"xps_13", 1220, 2440, 6, 1, -1, 14});
     NestResult result;
     NestLayout layout;
@@ -154,7 +164,9 @@ Evaluation handEvaluation(const Project& project, std::uint64_t revision) {
 }
 
 ui::Engine handEngine() {
-    return {[](const Project& project, Effort, std::uint64_t revision, const Job&) { return handEvaluation(project, revision); },
+    return {[](const Project& project, Effort, std::uint64_t revision, const Job&) {
+                return handEvaluation(project, revision);
+            },
             [](const Project&, double, double, const Job&) { return ScaleSurvey{}; }};
 }
 

@@ -58,8 +58,8 @@ TEST_F(PanelViewTest, OutlineOnScreenIsThePanelPointByPoint) {
     }
     ASSERT_NE(panel, nullptr);
     for (const double zoom : {1.0, 3.7}) {
-        QWheelEvent wheel({200, 150}, view->mapToGlobal(QPointF(200, 150)), {}, {0, zoom > 1 ? 900 : 0}, Qt::NoButton,
-                          Qt::NoModifier, Qt::NoScrollPhase, false);
+        QWheelEvent wheel({200, 150}, view->mapToGlobal(QPointF(200, 150)), {}, {0, zoom > 1 ? 900 : 0},
+                          Qt::NoButton, Qt::NoModifier, Qt::NoScrollPhase, false);
         QApplication::sendEvent(canvas, &wheel);
         const QPolygonF outline = canvas->outlineOnScreen();
         ASSERT_EQ(static_cast<std::size_t>(outline.size()), panel->boundary.outer.size());
@@ -132,7 +132,10 @@ TEST_F(PanelViewTest, LeftOutPlateStaysInTheListAndComesBack) {
     test::rest(session);
     EXPECT_EQ(session.evaluation().plates->plates.size(), 5U);
     EXPECT_EQ(leave->text(), "Bring back");
-    EXPECT_TRUE(view->findChild<PanelList*>()->model().row(view->findChild<PanelList*>()->model().find("hull/bottom")).leftOut);
+    EXPECT_TRUE(view->findChild<PanelList*>()
+                    ->model()
+                    .row(view->findChild<PanelList*>()->model().find("hull/bottom"))
+                    .leftOut);
     leave->click();
     test::rest(session);
     EXPECT_EQ(session.evaluation().plates->plates.size(), 6U);
@@ -177,11 +180,13 @@ TEST(JointEdits, BringBackGoesPastAWiderPattern) {
     EXPECT_EQ(bringBack("hull/bottom").apply(p).error().code, "no-material");
 }
 
-// The quads of a joint drawn from a and b must close: with a cover the butting end lies on the covering plate's inner face.
+// The quads of a joint drawn from a and b must close: with a cover the butting end lies on the covering
+// plate's inner face.
 TEST(JointSketch, PlatesMeetWithoutGapOrOverlap) {
     for (const double degrees : {60.0, 90.0, 120.0, 250.0}) {
         const double theta = degrees * std::numbers::pi / 180, t = 12, u = 20;
-        // Covering plate: a = 0, b = t cot; butting plate: a = t / sin, b = (t + u cos) / sin. (Offsets of a covered edge.)
+        // Covering plate: a = 0, b = t cot; butting plate: a = t / sin, b = (t + u cos) / sin. (Offsets of a
+        // covered edge.)
         const JointSide f{"f", t, 0, t / std::tan(theta), {}};
         const JointSide g{"g", u, t / std::sin(theta), (t + u * std::cos(theta)) / std::sin(theta), {}};
         const auto quads = jointQuads(theta, f, g, 100);

@@ -12,7 +12,8 @@ namespace slab::ui {
 namespace {
 
 SceneItem itemOf(const Scene& scene, const std::string& id) {
-    const auto it = std::find_if(scene.items.begin(), scene.items.end(), [&](const auto& i) { return i.id == id; });
+    const auto it =
+        std::find_if(scene.items.begin(), scene.items.end(), [&](const auto& i) { return i.id == id; });
     return it == scene.items.end() ? SceneItem{} : *it;
 }
 
@@ -56,11 +57,12 @@ TEST_F(SceneTest, SectionCutsTheShellAndLeavesTheDonorWhole) {
     for (int axis = 0; axis < 3; ++axis) {
         SceneOptions below, above;
         const double at = whole.shell.min[axis] + 0.37 * whole.shell.size()[axis];
-        below.section = Section{axis, at, true};
-        above.section = Section{axis, at, false};
+        below.section = SectionCut{axis, at, true};
+        above.section = SectionCut{axis, at, false};
         const Scene kept = builder.build(evaluation, below), rest = builder.build(evaluation, above);
         for (const auto& plate : evaluation.plates->plates) {
-            const double sum = volumeOf(*itemOf(kept, plate.name).mesh) + volumeOf(*itemOf(rest, plate.name).mesh);
+            const double sum =
+                volumeOf(*itemOf(kept, plate.name).mesh) + volumeOf(*itemOf(rest, plate.name).mesh);
             EXPECT_NEAR(sum, plate.volume, 1e-9 * plate.volume) << plate.name << " axis " << axis;
         }
         for (const auto& solid : evaluation.donor->solids)
@@ -83,8 +85,9 @@ TEST_F(SceneTest, TightPairsAreLinkedByTheirNearestPoints) {
     const Scene scene = builder.build(evaluation, {});
     ASSERT_FALSE(scene.links.empty());
     for (const auto& link : scene.links) {
-        const auto pair = std::find_if(evaluation.fit->pairs.begin(), evaluation.fit->pairs.end(),
-                                       [&](const FitPair& p) { return p.solid == link.solid && p.plate == link.plate; });
+        const auto pair =
+            std::find_if(evaluation.fit->pairs.begin(), evaluation.fit->pairs.end(),
+                         [&](const FitPair& p) { return p.solid == link.solid && p.plate == link.plate; });
         ASSERT_NE(pair, evaluation.fit->pairs.end());
         EXPECT_NE(pair->state, FitState::fits);
         EXPECT_NEAR((link.from - link.to).norm(), pair->clearance, 1e-9);
@@ -190,7 +193,7 @@ TEST_F(SceneTest, PicturesForTheEye) {
     options.chosenPlate = "hull/starboard";
     const QImage picture = renderScene(builder.build(evaluation, options), camera, {});
     test::shot(picture, "soft_three_quarter");
-    options.section = Section{1, 0, false};
+    options.section = SectionCut{1, 0, false};
     test::shot(renderScene(builder.build(evaluation, options), camera, {}), "soft_section");
     options.section.reset();
     options.apart = 260;

@@ -34,7 +34,8 @@ Polyhedron holedPrism(const Ring& outer, const Ring& hole) {
             const Vec2 d = ring[static_cast<std::size_t>(k)] - ring[static_cast<std::size_t>(i)];
             const Vec3 normal = Vec3(d.y(), -d.x(), 0).normalized();
             out.faces.push_back({{normal, normal.dot(out.vertices[static_cast<std::size_t>(first + i)])},
-                                 {{first + i, first + k, first + n + k, first + n + i}}, "side"});
+                                 {{first + i, first + k, first + n + k, first + n + i}},
+                                 "side"});
         }
     }
     out.faces.push_back({{-Vec3::UnitZ(), 0}, lower, "bottom"});
@@ -88,8 +89,8 @@ TEST(Section, PiecesOfConvexSolidsAddUp) {
 
 TEST(Section, PiecesOfSolidsWithHolesAndNotchesAddUp) {
     // A comb with a square hole: a plane across the teeth leaves several pieces.
-    const Ring comb{{0, 0}, {120, 0}, {120, 80}, {100, 80}, {100, 30}, {80, 30}, {80, 80}, {60, 80}, {60, 30}, {40, 30},
-                    {40, 80}, {0, 80}};
+    const Ring comb{{0, 0},   {120, 0}, {120, 80}, {100, 80}, {100, 30}, {80, 30},
+                    {80, 80}, {60, 80}, {60, 30},  {40, 30},  {40, 80},  {0, 80}};
     const Ring hole{{10, 10}, {10, 25}, {30, 25}, {30, 10}};
     const Polyhedron solid = holedPrism(comb, hole);
     ASSERT_TRUE(checkClosed(solid).has_value());

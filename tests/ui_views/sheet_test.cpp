@@ -1,10 +1,10 @@
 #include "tests/ui_views/hand_body.h"
 #include "ui/sheets/sheet_board.h"
 #include "ui/sheets/sheet_view.h"
+#include <QPushButton>
 #include <QSignalSpy>
 #include <QTest>
 #include <QToolButton>
-#include <QPushButton>
 #include <gtest/gtest.h>
 
 namespace slab::ui {
@@ -37,7 +37,8 @@ TEST_F(SheetViewTest, PlacedPointIsTheNestersPlacedPoint) {
         for (std::size_t i = 0; i < there.outer.size(); ++i) {
             // A mirrored ring may start elsewhere or run the other way: look for the nearest point.
             double least = 1e300;
-            for (const auto& p : problem.parts[0].shape.outer) least = std::min(least, (placedPoint(p, place) - there.outer[i]).norm());
+            for (const auto& p : problem.parts[0].shape.outer)
+                least = std::min(least, (placedPoint(p, place) - there.outer[i]).norm());
             EXPECT_LT(least, 1e-9);
         }
     }
@@ -82,7 +83,8 @@ TEST_F(SheetViewTest, DoubleClickFillsAndComesBack) {
 TEST_F(SheetViewTest, WheelZoomsAboutThePointer) {
     const QPointF at = centreOf(0, 0);
     const Vec2 under = board->viewOf(0).toPaper(at);
-    QWheelEvent wheel(at, board->mapToGlobal(at), {}, {0, 480}, Qt::NoButton, Qt::NoModifier, Qt::NoScrollPhase, false);
+    QWheelEvent wheel(at, board->mapToGlobal(at), {}, {0, 480}, Qt::NoButton, Qt::NoModifier,
+                      Qt::NoScrollPhase, false);
     QApplication::sendEvent(board, &wheel);
     EXPECT_LT((board->viewOf(0).toPaper(at) - under).norm(), 1e-9);
     QTest::keyClick(board, Qt::Key_F);

@@ -1,5 +1,6 @@
 #pragma once
-// Where the scene is shown: a Qt3D window where OpenGL 3.2 is there, else a painted widget. Both take the same calls.
+// Where the scene is shown: a Qt3D window where OpenGL 3.2 is there, else a painted widget. Both take the
+// same calls.
 #include "ui/fit/look.h"
 #include "ui/fit/view_camera.h"
 #include <QWidget>
@@ -12,7 +13,8 @@ public:
     virtual ~FitCanvas() = default;
     [[nodiscard]] virtual QWidget* widget() = 0;  ///< to be laid out
     [[nodiscard]] virtual QObject* surface() = 0; ///< gets the mouse and keys
-    [[nodiscard]] virtual bool native() const = 0; ///< widgets over it need their own window and an outline mask
+    [[nodiscard]] virtual bool
+    native() const = 0; ///< widgets over it need their own window and an outline mask
     virtual void showScene(const Scene& scene, const SceneStyle& style, const UnitStyle& units) = 0;
     virtual void showCamera(const ViewCamera& camera) = 0;
 };

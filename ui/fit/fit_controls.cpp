@@ -12,28 +12,35 @@ namespace slab::ui {
 
 FitControls::FitControls(QWidget* parent) : QWidget(parent) {
     auto* rows = new FlowLayout(this, 8, 7);
-    static constexpr std::array directions{Direction::side, Direction::plan, Direction::end, Direction::threeQuarter};
+    static constexpr std::array directions{Direction::side, Direction::plan, Direction::end,
+                                           Direction::threeQuarter};
     const std::array<QString, 4> words{tr("Side"), tr("Plan"), tr("End"), tr("Three-quarter")};
     const std::array<QString, 4> tips{tr("Look square at the starboard side, bow to the right (key 1)"),
                                       tr("Look straight down (key 2)"), tr("Look square at the bow (key 3)"),
                                       tr("Look from the bow corner, a little from above (key 4)")};
     for (std::size_t i = 0; i < 4; ++i) {
         m_directions[i] = button(words[i], tips[i], true);
-        connect(m_directions[i], &QToolButton::clicked, this, [this, i] { Q_EMIT directionWanted(directions[i]); });
+        connect(m_directions[i], &QToolButton::clicked, this,
+                [this, i] { Q_EMIT directionWanted(directions[i]); });
         rows->addWidget(m_directions[i]);
     }
     auto* fit = button(tr("Fit"), tr("Show the whole body as large as it goes (key F)"), false);
     connect(fit, &QToolButton::clicked, this, &FitControls::fitWanted);
     rows->addWidget(fit);
-    m_parallel = toggle(tr("Parallel"), tr("Parallel lines stay parallel, for measuring by eye (key P)"), &FitState3d::parallel);
+    m_parallel = toggle(tr("Parallel"), tr("Parallel lines stay parallel, for measuring by eye (key P)"),
+                        &FitState3d::parallel);
     rows->addWidget(m_parallel);
-    m_moving = toggle(tr("Move"), tr("Drag donor or rider forward, back, up and down; the gap is shown beside the hand (key M)"),
-                      &FitState3d::moving);
+    m_moving =
+        toggle(tr("Move"),
+               tr("Drag donor or rider forward, back, up and down; the gap is shown beside the hand (key M)"),
+               &FitState3d::moving);
     rows->addWidget(m_moving);
     rows->addWidget(toggle(tr("Donor"), tr("Show or hide the donor"), &FitState3d::donor));
     rows->addWidget(toggle(tr("Rider"), tr("Show or hide the rider"), &FitState3d::rider));
-    rows->addWidget(slider(tr("see-through"), tr("How far you see through the plates"), m_state.seeThrough, &FitState3d::seeThrough));
-    rows->addWidget(slider(tr("apart"), tr("Spread the plates apart along their own direction"), m_state.apart, &FitState3d::apart));
+    rows->addWidget(slider(tr("see-through"), tr("How far you see through the plates"), m_state.seeThrough,
+                           &FitState3d::seeThrough));
+    rows->addWidget(slider(tr("apart"), tr("Spread the plates apart along their own direction"),
+                           m_state.apart, &FitState3d::apart));
     rows->addWidget(sectionGroup());
 }
 
@@ -56,8 +63,8 @@ QToolButton* FitControls::toggle(const QString& words, const QString& tip, bool 
     return b;
 }
 
-QWidget* FitControls::slider(const QString& words, const QString& tip, double value, double FitState3d::*field,
-                             QSlider** out) {
+QWidget* FitControls::slider(const QString& words, const QString& tip, double value,
+                             double FitState3d::*field, QSlider** out) {
     auto* group = new QWidget(this);
     auto* row = new QHBoxLayout(group);
     row->setContentsMargins(2, 0, 2, 0);
@@ -99,7 +106,8 @@ QWidget* FitControls::sectionGroup() {
     explain(m_axis, tr("section"),
             tr("Cut the shell open across x (length), y (width) or z (height); donor and rider stay whole"));
     row->addWidget(m_axis);
-    auto* at = slider({}, tr("Where the shell is cut open"), m_state.sectionAt, &FitState3d::sectionAt, &m_sectionAt);
+    auto* at = slider({}, tr("Where the shell is cut open"), m_state.sectionAt, &FitState3d::sectionAt,
+                      &m_sectionAt);
     row->addWidget(at);
     m_flip = button(tr("Flip"), tr("Show the other half"), false);
     row->addWidget(m_flip);
@@ -119,12 +127,19 @@ QWidget* FitControls::sectionGroup() {
     return group;
 }
 
-void FitControls::setKeepBelow(bool below) { m_state.keepBelow = below; }
-void FitControls::toggleMoving() { m_moving->toggle(); }
-void FitControls::toggleParallel() { m_parallel->toggle(); }
+void FitControls::setKeepBelow(bool below) {
+    m_state.keepBelow = below;
+}
+void FitControls::toggleMoving() {
+    m_moving->toggle();
+}
+void FitControls::toggleParallel() {
+    m_parallel->toggle();
+}
 
 void FitControls::mark(std::optional<Direction> direction) {
-    for (std::size_t i = 0; i < 4; ++i) m_directions[i]->setChecked(direction && static_cast<std::size_t>(*direction) == i);
+    for (std::size_t i = 0; i < 4; ++i)
+        m_directions[i]->setChecked(direction && static_cast<std::size_t>(*direction) == i);
 }
 
 } // namespace slab::ui

@@ -57,7 +57,8 @@ Text movedText(const Text& typed, double by, const Scope& scope, bool inches) {
     return base + (offset < 0 ? " - " : " + ") + words;
 }
 
-Edit moveEdit(Movable what, const Project& before, const Scope& scope, const Vec2& by, const std::string& gesture) {
+Edit moveEdit(Movable what, const Project& before, const Scope& scope, const Vec2& by,
+              const std::string& gesture) {
     const bool inches = before.units == "in" || before.units == "ft";
     const bool donor = what == Movable::donor;
     const Text& x = donor ? before.donor.at.x : before.rider.shift_x;

@@ -25,7 +25,9 @@ Vec3 FitHand::shiftOf(const std::string& plateName) const {
     return Vec3::Zero();
 }
 
-std::vector<Hit> FitHand::hitsAt(const QPointF& at) const { return hitsAlong(scene, camera.ray(at.x(), at.y())); }
+std::vector<Hit> FitHand::hitsAt(const QPointF& at) const {
+    return hitsAlong(scene, camera.ray(at.x(), at.y()));
+}
 
 const Hit* FitHand::movableAmong(const std::vector<Hit>& hits) const {
     for (const auto& hit : hits) {
@@ -51,7 +53,8 @@ bool FitHand::handle(QEvent* event) {
         return true;
     case QEvent::Wheel: {
         auto* wheel = static_cast<QWheelEvent*>(event);
-        camera.zoomAt(wheel->position().x(), wheel->position().y(), std::pow(0.9985, wheel->angleDelta().y()));
+        camera.zoomAt(wheel->position().x(), wheel->position().y(),
+                      std::pow(0.9985, wheel->angleDelta().y()));
         Q_EMIT cameraMoved();
         return true;
     }
@@ -94,7 +97,8 @@ void FitHand::startMove(const QPointF& at) {
 }
 
 void FitHand::applyMove(const Vec2& by) {
-    const std::string gesture = (*m_what == Movable::donor ? "move-donor-" : "move-rider-") + std::to_string(m_gesture);
+    const std::string gesture =
+        (*m_what == Movable::donor ? "move-donor-" : "move-rider-") + std::to_string(m_gesture);
     m_session->apply(moveEdit(*m_what, m_before, *m_scope, by, gesture));
     Q_EMIT moved();
 }
@@ -195,25 +199,50 @@ bool FitHand::key(QKeyEvent* event) {
         Q_EMIT cameraMoved();
     };
     switch (event->key()) {
-    case Qt::Key_1: Q_EMIT directionWanted(Direction::side); return true;
-    case Qt::Key_2: Q_EMIT directionWanted(Direction::plan); return true;
-    case Qt::Key_3: Q_EMIT directionWanted(Direction::end); return true;
-    case Qt::Key_4: Q_EMIT directionWanted(Direction::threeQuarter); return true;
-    case Qt::Key_F: Q_EMIT fitWanted(); return true;
-    case Qt::Key_P: m_controls->toggleParallel(); return true;
-    case Qt::Key_M: m_controls->toggleMoving(); return true;
-    case Qt::Key_Left: orbit(-turn, 0); return true;
-    case Qt::Key_Right: orbit(turn, 0); return true;
-    case Qt::Key_Up: orbit(0, turn); return true;
-    case Qt::Key_Down: orbit(0, -turn); return true;
+    case Qt::Key_1:
+        Q_EMIT directionWanted(Direction::side);
+        return true;
+    case Qt::Key_2:
+        Q_EMIT directionWanted(Direction::plan);
+        return true;
+    case Qt::Key_3:
+        Q_EMIT directionWanted(Direction::end);
+        return true;
+    case Qt::Key_4:
+        Q_EMIT directionWanted(Direction::threeQuarter);
+        return true;
+    case Qt::Key_F:
+        Q_EMIT fitWanted();
+        return true;
+    case Qt::Key_P:
+        m_controls->toggleParallel();
+        return true;
+    case Qt::Key_M:
+        m_controls->toggleMoving();
+        return true;
+    case Qt::Key_Left:
+        orbit(-turn, 0);
+        return true;
+    case Qt::Key_Right:
+        orbit(turn, 0);
+        return true;
+    case Qt::Key_Up:
+        orbit(0, turn);
+        return true;
+    case Qt::Key_Down:
+        orbit(0, -turn);
+        return true;
     case Qt::Key_Plus:
     case Qt::Key_Equal:
     case Qt::Key_Minus:
         camera.zoomAt(camera.width / 2, camera.height / 2, event->key() == Qt::Key_Minus ? 1.15 : 1 / 1.15);
         Q_EMIT cameraMoved();
         return true;
-    case Qt::Key_Escape: m_session->select({}); return true;
-    default: return false;
+    case Qt::Key_Escape:
+        m_session->select({});
+        return true;
+    default:
+        return false;
     }
 }
 

@@ -34,7 +34,7 @@ Q_SIGNALS:
     void directionWanted(slab::ui::Direction direction);
     void fitWanted();
     void frameWanted(const slab::Box3& box);
-    void moved();  ///< donor or rider, or the hand that holds it
+    void moved(); ///< donor or rider, or the hand that holds it
     void cursorWanted(Qt::CursorShape shape);
 
 private:
@@ -49,7 +49,9 @@ private:
     void startMove(const QPointF& at);
     void applyMove(const Vec2& by);
     [[nodiscard]] std::vector<Hit> hitsAt(const QPointF& at) const;
-    [[nodiscard]] const SceneItem& itemOf(const Hit& hit) const { return scene.items[static_cast<std::size_t>(hit.item)]; }
+    [[nodiscard]] const SceneItem& itemOf(const Hit& hit) const {
+        return scene.items[static_cast<std::size_t>(hit.item)];
+    }
     /// The donor or rider solid under the hand, seen through plates.
     [[nodiscard]] const Hit* movableAmong(const std::vector<Hit>& hits) const;
 

@@ -62,7 +62,8 @@ FitView::FitView(Session* session, QWidget* parent) : QWidget(parent), m(std::ma
 
 FitView::~FitView() {
     m->glide.stop();
-    if (auto* watched = m->canvas->surface()) watched->removeEventFilter(this);
+    m->canvas->surface()->removeEventFilter(this);
+    m->canvas->widget()->removeEventFilter(this);
 }
 
 void FitView::Private::build() {
@@ -81,7 +82,8 @@ void FitView::Private::build() {
     canvas->widget()->setAccessibleName(tr("body in three dimensions"));
     stageLayout->addWidget(canvas->widget());
     stack->addWidget(stage);
-    empty = new EmptyState(tr("Add a form on the left, or open a sample: its plates stand here, around donor and rider."));
+    empty = new EmptyState(
+        tr("Add a form on the left, or open a sample: its plates stand here, around donor and rider."));
     stack->addWidget(empty);
     all->addWidget(holder, 1);
     controls = new FitControls;
@@ -127,7 +129,8 @@ void FitView::Private::connectAll() {
     });
     for (std::size_t i = 0; i < pills.size(); ++i) {
         QObject::connect(pills[i], &Pill::clicked, q, [this, i] {
-            if (i < hand->scene.links.size()) session->selectPlate(QString::fromStdString(hand->scene.links[i].plate));
+            if (i < hand->scene.links.size())
+                session->selectPlate(QString::fromStdString(hand->scene.links[i].plate));
         });
     }
     QObject::connect(&glide, &QVariantAnimation::valueChanged, q, [this](const QVariant& share) {
@@ -140,11 +143,11 @@ SceneOptions FitView::Private::options() const {
     const FitState3d& state = controls->state();
     const Selection& chosen = session->selection();
     SceneOptions out;
-    const Box3& shell = hand->scene.shell;
+    const Box3 shell = shellBounds(session->evaluation());
     out.apart = state.apart * 0.4 * std::max({shell.size().x(), shell.size().y(), shell.size().z()});
     if (state.sectionAxis >= 0) {
         const double low = shell.min[state.sectionAxis], high = shell.max[state.sectionAxis];
-        out.section = Section{state.sectionAxis, low + (high - low) * state.sectionAt, state.keepBelow};
+        out.section = SectionCut{state.sectionAxis, low + (high - low) * state.sectionAt, state.keepBelow};
     }
     out.donor = state.donor;
     out.rider = state.rider;
@@ -157,20 +160,15 @@ SceneOptions FitView::Private::options() const {
 
 void FitView::Private::refreshScene() {
     const Evaluation& evaluation = session->evaluation();
-    if (controls->state().sectionAxis >= 0 || controls->state().apart > 0) {
-        // The sliders run along the newest shell, which the options are taken from.
-        SceneOptions plain;
-        plain.donor = plain.rider = false;
-        SceneBuilder measure;
-        if (evaluation.plates && hand->scene.shell.size().norm() < 1e-9) hand->scene = measure.build(evaluation, plain);
-    }
     hand->scene = builder.build(evaluation, options());
     // Worst first, so that labels go to what matters most.
-    std::stable_sort(hand->scene.links.begin(), hand->scene.links.end(), [](const SceneLink& a, const SceneLink& b) {
-        return a.state != b.state ? a.state > b.state : (a.from - a.to).norm() < (b.from - b.to).norm();
-    });
+    std::stable_sort(
+        hand->scene.links.begin(), hand->scene.links.end(), [](const SceneLink& a, const SceneLink& b) {
+            return a.state != b.state ? a.state > b.state : (a.from - a.to).norm() < (b.from - b.to).norm();
+        });
     stack->setCurrentWidget(hand->scene.empty() ? static_cast<QWidget*>(empty) : stage);
-    const std::string now = session->project().title + '\n' + (session->project().forms.empty() ? "" : session->project().forms.front().name);
+    const std::string now = session->project().title + '\n' +
+                            (session->project().forms.empty() ? "" : session->project().forms.front().name);
     if (now != document && !session->history().canUndo()) fitted = false;
     document = now;
     style.seeThrough = controls->state().seeThrough;
@@ -252,7 +250,8 @@ void FitView::Private::placePills() {
         pill->placeAt({at.x(), at.y() + 24});
         const bool covered = std::any_of(taken.begin(), taken.end(),
                                          [&](const QRect& r) { return r.intersects(pill->geometry()); });
-        const bool inside = at.x() > 0 && at.y() > 0 && at.x() < hand->camera.width && at.y() < hand->camera.height;
+        const bool inside =
+            at.x() > 0 && at.y() > 0 && at.x() < hand->camera.width && at.y() < hand->camera.height;
         pill->setVisible(!covered && inside);
         if (covered || !inside) continue;
         pill->raise();
@@ -280,18 +279,24 @@ void FitView::Private::showReadout() {
     const auto& fit = session->evaluation().fit;
     const FitPair* pair = tightest();
     if (!fit || !pair) return;
-    const QString words = pair->state == FitState::hits
-                              ? tr("hits %1").arg(QString::fromStdString(pair->plate))
-                              : tr("gap %1 · %2").arg(QString::fromStdString(printLength(pair->clearance, session->unitStyle())),
-                                                      QString::fromStdString(pair->plate));
+    const QString words =
+        pair->state == FitState::hits
+            ? tr("hits %1").arg(QString::fromStdString(pair->plate))
+            : tr("gap %1 · %2")
+                  .arg(QString::fromStdString(printLength(pair->clearance, session->unitStyle())),
+                       QString::fromStdString(pair->plate));
     readout->say(words, colourOf(pair->state));
     readout->placeAt(hand->at() + QPointF(0, -30));
     readout->show();
     readout->raise();
 }
 
-bool FitView::usesOpenGl() const { return m->canvas->native(); }
-QObject* FitView::surface() const { return m->canvas->surface(); }
+bool FitView::usesOpenGl() const {
+    return m->canvas->native();
+}
+QObject* FitView::surface() const {
+    return m->canvas->surface();
+}
 
 std::optional<QPointF> FitView::pixelOf(const QString& id) const {
     const auto at = visiblePixel(m->hand->scene, m->hand->camera, id.toStdString());
@@ -307,7 +312,9 @@ QImage FitView::picture(const QSize& size) const {
     return renderScene(m->hand->scene, camera, style, m->session->unitStyle());
 }
 
-void FitView::fitToView() { m->fit(false); }
+void FitView::fitToView() {
+    m->fit(false);
+}
 
 bool FitView::eventFilter(QObject* watched, QEvent* event) {
     if (watched == m->canvas->widget() && event->type() == QEvent::Resize) m->resized();

@@ -1,6 +1,7 @@
 #include "ui/fit/fit_canvas.h"
 #include "ui/fit/scene_material.h"
 #include "ui/fit/scene_sync.h"
+#include <QCoreApplication>
 #include <QGuiApplication>
 #include <QOffscreenSurface>
 #include <QOpenGLContext>
@@ -82,9 +83,9 @@ public:
             const auto w = static_cast<float>(camera.mmPerPixel() * camera.width / 2);
             m_camera->lens()->setOrthographicProjection(-w, w, -h, h, near, far);
         } else {
-            m_camera->lens()->setPerspectiveProjection(static_cast<float>(camera.fieldOfView * 180 / std::numbers::pi),
-                                                       static_cast<float>(camera.width / std::max(1.0, camera.height)),
-                                                       near, far);
+            m_camera->lens()->setPerspectiveProjection(
+                static_cast<float>(camera.fieldOfView * 180 / std::numbers::pi),
+                static_cast<float>(camera.width / std::max(1.0, camera.height)), near, far);
         }
         const double ratio = m_window->devicePixelRatio();
         m_sync->setViewport(camera.width * ratio, camera.height * ratio);
@@ -147,6 +148,8 @@ bool canUseOpenGl() {
 
 std::unique_ptr<FitCanvas> makeGlCanvas(QWidget* parent) {
     // The shaders are plain OpenGL; the other Qt3D back end would want them in another dialect.
+    // Only the 3D window needs a window of its own, not every widget beside it.
+    QCoreApplication::setAttribute(Qt::AA_DontCreateNativeWidgetSiblings);
     if (!qEnvironmentVariableIsSet("QT3D_RENDERER")) qputenv("QT3D_RENDERER", "opengl");
     return std::make_unique<GlCanvas>(parent);
 }

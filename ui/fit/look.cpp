@@ -15,12 +15,15 @@ QColor gridColour() {
     return Theme::mix(c.quiet, c.card, Theme::dark() ? 0.34 : 0.26);
 }
 
-QColor backgroundColour() { return Theme::colours().card; }
+QColor backgroundColour() {
+    return Theme::colours().card;
+}
 
 ItemLook lookOf(const SceneItem& item, const SceneStyle& style) {
     const Palette& c = Theme::colours();
     ItemLook look;
-    look.line = Theme::mix(c.ink, Theme::tint(QString::fromStdString(item.stockKind)), Theme::dark() ? 0.62 : 0.72);
+    look.line =
+        Theme::mix(c.ink, Theme::tint(QString::fromStdString(item.stockKind)), Theme::dark() ? 0.62 : 0.72);
     look.lineWidth = 1.1;
     switch (item.kind) {
     case ItemKind::plate:

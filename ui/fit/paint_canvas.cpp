@@ -62,6 +62,8 @@ private:
 
 } // namespace
 
-std::unique_ptr<FitCanvas> makePaintCanvas(QWidget* parent) { return std::make_unique<PaintCanvas>(parent); }
+std::unique_ptr<FitCanvas> makePaintCanvas(QWidget* parent) {
+    return std::make_unique<PaintCanvas>(parent);
+}
 
 } // namespace slab::ui

@@ -43,11 +43,13 @@ std::vector<Hit> hitsAlong(const Scene& scene, const ViewCamera::Ray& ray) {
         }
         if (best) hits.push_back({static_cast<int>(i), *best, ray.origin + ray.direction * *best});
     }
-    std::stable_sort(hits.begin(), hits.end(), [](const Hit& a, const Hit& b) { return a.distance < b.distance; });
+    std::stable_sort(hits.begin(), hits.end(),
+                     [](const Hit& a, const Hit& b) { return a.distance < b.distance; });
     return hits;
 }
 
-int edgeNear(const Plate& plate, const Vec3& shift, const ViewCamera& camera, double x, double y, double reach) {
+int edgeNear(const Plate& plate, const Vec3& shift, const ViewCamera& camera, double x, double y,
+             double reach) {
     int best = -1;
     double least = reach;
     const Ring& outer = plate.boundary.outer;
@@ -68,7 +70,8 @@ std::optional<Vec2> visiblePixel(const Scene& scene, const ViewCamera& camera, c
         for (std::size_t k = 0; k + 2 < t.size(); k += 3) {
             for (int step = 0; step < 16; ++step) {
                 // A few points inside the triangle, the middle first.
-                const double u = step == 0 ? 1.0 / 3 : 0.1 + 0.2 * (step % 4), v = step == 0 ? 1.0 / 3 : (0.9 - u) * (step / 4 + 0.5) / 4;
+                const double u = step == 0 ? 1.0 / 3 : 0.1 + 0.2 * (step % 4),
+                             v = step == 0 ? 1.0 / 3 : (0.9 - u) * (step / 4 + 0.5) / 4;
                 const Vec3 p = t[k] + (t[k + 1] - t[k]) * u + (t[k + 2] - t[k]) * v + item.shift;
                 const Vec3 s = camera.toScreen(p);
                 const double x = std::floor(s.x()) + 0.5, y = std::floor(s.y()) + 0.5;

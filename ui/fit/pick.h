@@ -11,12 +11,14 @@ struct Hit {
     Vec3 point = Vec3::Zero();
 };
 
-/// Front faces met by the ray, nearest first, one for each item. Back faces are not met, as they are not drawn.
+/// Front faces met by the ray, nearest first, one for each item. Back faces are not met, as they are not
+/// drawn.
 [[nodiscard]] std::vector<Hit> hitsAlong(const Scene& scene, const ViewCamera::Ray& ray);
 /// Edge of a plate's boundary within `reach` pixels of (x, y); the nearest on screen; -1 = none.
-[[nodiscard]] int edgeNear(const Plate& plate, const Vec3& shift, const ViewCamera& camera, double x, double y,
-                           double reach = 9);
+[[nodiscard]] int edgeNear(const Plate& plate, const Vec3& shift, const ViewCamera& camera, double x,
+                           double y, double reach = 9);
 /// A pixel inside the view where this item is the first thing met; nothing if it is wholly hidden or outside.
-[[nodiscard]] std::optional<Vec2> visiblePixel(const Scene& scene, const ViewCamera& camera, const std::string& id);
+[[nodiscard]] std::optional<Vec2> visiblePixel(const Scene& scene, const ViewCamera& camera,
+                                               const std::string& id);
 
 } // namespace slab::ui

@@ -30,8 +30,10 @@ void Pill::say(const QString& text, const QColor& border) {
 
 void Pill::placeAt(const QPointF& centre) {
     const QWidget* over = parentWidget();
-    const int x = std::clamp(static_cast<int>(centre.x()) - width() / 2, 0, std::max(0, over->width() - width()));
-    const int y = std::clamp(static_cast<int>(centre.y()) - height() / 2, 0, std::max(0, over->height() - height()));
+    const int x =
+        std::clamp(static_cast<int>(centre.x()) - width() / 2, 0, std::max(0, over->width() - width()));
+    const int y =
+        std::clamp(static_cast<int>(centre.y()) - height() / 2, 0, std::max(0, over->height() - height()));
     move(x, y);
 }
 
@@ -48,6 +50,8 @@ void Pill::paintEvent(QPaintEvent*) {
     painter.drawText(rect(), Qt::AlignCenter, m_text);
 }
 
-void Pill::mouseReleaseEvent(QMouseEvent*) { Q_EMIT clicked(); }
+void Pill::mouseReleaseEvent(QMouseEvent*) {
+    Q_EMIT clicked();
+}
 
 } // namespace slab::ui

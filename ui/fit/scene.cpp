@@ -16,14 +16,16 @@ std::uint64_t mixed(std::uint64_t hash, std::uint64_t value) {
     return hash * 0xff51afd7ed558ccdULL;
 }
 
-std::uint64_t mixed(std::uint64_t hash, double value) { return mixed(hash, std::bit_cast<std::uint64_t>(value)); }
+std::uint64_t mixed(std::uint64_t hash, double value) {
+    return mixed(hash, std::bit_cast<std::uint64_t>(value));
+}
 
 void grow(Box3& box, const Box3& by, bool& any) {
     box = any ? Box3{box.min.cwiseMin(by.min), box.max.cwiseMax(by.max)} : by;
     any = true;
 }
 
-Plane planeOf(const Section& section) {
+Plane planeOf(const SectionCut& section) {
     Vec3 normal = Vec3::Zero();
     normal[section.axis] = section.keepBelow ? 1 : -1;
     return {normal, section.keepBelow ? section.at : -section.at};
@@ -40,7 +42,8 @@ Polyhedron roundSolid(const RoundPart& part) {
         for (int i = 0; i < sides; ++i) {
             const double angle = 2 * std::numbers::pi * i / sides;
             const double r = top ? part.topRadius : part.radius;
-            out.vertices.push_back((top ? part.top : part.base) + (u * std::cos(angle) + v * std::sin(angle)) * r);
+            out.vertices.push_back((top ? part.top : part.base) +
+                                   (u * std::cos(angle) + v * std::sin(angle)) * r);
         }
     }
     std::vector<int> base, lid;
@@ -85,20 +88,32 @@ SceneMesh meshOf(const Polyhedron& solid) {
                 if (fresh) continue;
                 const bool crease = it->second->plane.normal.dot(face.plane.normal) < creaseCosine;
                 if (crease) mesh.lines.insert(mesh.lines.end(), {at(a), at(b)});
-                it->second = nullptr;
                 first.erase(it);
             }
         }
     }
     // Borders of an open shell have one face only.
-    for (const auto& [edge, face] : first) mesh.lines.insert(mesh.lines.end(), {at(edge.first), at(edge.second)});
+    for (const auto& [edge, face] : first)
+        mesh.lines.insert(mesh.lines.end(), {at(edge.first), at(edge.second)});
     return mesh;
 }
 
-Vec3 apartShift(const Plate& plate, double apart) { return plate.frame.axes.col(2) * apart; }
+Box3 shellBounds(const Evaluation& evaluation) {
+    Box3 out;
+    bool any = false;
+    if (!evaluation.plates) return out;
+    for (const auto& plate : evaluation.plates->plates) {
+        if (!plate.solid.vertices.empty()) grow(out, bounds(plate.solid), any);
+    }
+    return out;
+}
+
+Vec3 apartShift(const Plate& plate, double apart) {
+    return plate.frame.axes.col(2) * apart;
+}
 
 const SceneBuilder::Kept& SceneBuilder::meshFor(const std::string& id, const Polyhedron& solid,
-                                                const std::optional<Section>& section) {
+                                                const std::optional<SectionCut>& section) {
     std::uint64_t source = hashOf(solid);
     bool cut = false;
     if (section) {
@@ -106,7 +121,9 @@ const SceneBuilder::Kept& SceneBuilder::meshFor(const std::string& id, const Pol
         const Plane plane = planeOf(*section);
         cut = std::any_of(solid.vertices.begin(), solid.vertices.end(),
                           [&](const Vec3& v) { return plane.distance(v) > 1e-9; });
-        if (cut) source = mixed(mixed(source, section->at), static_cast<std::uint64_t>(section->axis * 2 + section->keepBelow));
+        if (cut)
+            source = mixed(mixed(source, section->at),
+                           static_cast<std::uint64_t>(section->axis * 2 + section->keepBelow));
     }
     auto it = std::lower_bound(m_kept.begin(), m_kept.end(), id,
                                [](const auto& entry, const std::string& key) { return entry.first < key; });
@@ -114,7 +131,8 @@ const SceneBuilder::Kept& SceneBuilder::meshFor(const std::string& id, const Pol
     Kept& kept = it->second;
     if (!kept.mesh || kept.source != source) {
         kept.source = kept.hash = source;
-        kept.mesh = std::make_shared<const SceneMesh>(meshOf(cut ? clipped(solid, planeOf(*section)) : solid));
+        kept.mesh =
+            std::make_shared<const SceneMesh>(meshOf(cut ? clipped(solid, planeOf(*section)) : solid));
         ++m_made;
     }
     return kept;
@@ -124,8 +142,14 @@ void SceneBuilder::addPlates(const Evaluation& evaluation, const SceneOptions& o
     if (!evaluation.plates) return;
     for (const auto& plate : evaluation.plates->plates) {
         const Kept& kept = meshFor(plate.name, plate.solid, options.section);
-        SceneItem item{plate.name, ItemKind::plate, {}, kept.mesh, kept.hash, apartShift(plate, options.apart),
-                       plate.name == options.chosenPlate, FitState::fits};
+        SceneItem item{plate.name,
+                       ItemKind::plate,
+                       {},
+                       kept.mesh,
+                       kept.hash,
+                       apartShift(plate, options.apart),
+                       plate.name == options.chosenPlate,
+                       FitState::fits};
         if (const Sheet* sheet = evaluation.stock ? evaluation.stock->find(plate.stock) : nullptr)
             item.stockKind = sheet->kind;
         if (item.chosen && options.chosenEdge >= 0) {
@@ -156,8 +180,14 @@ void SceneBuilder::addSolids(const Evaluation& evaluation, const SceneOptions& o
         if (rider ? !options.rider : !options.donor) continue;
         const Kept& kept = meshFor("solid/" + solid.name, toPolyhedron(solid.shape, 24), std::nullopt);
         const ItemKind kind = solid.moving ? ItemKind::sweep : rider ? ItemKind::rider : ItemKind::donor;
-        scene.items.push_back({solid.name, kind, {}, kept.mesh, kept.hash, Vec3::Zero(),
-                               solid.name == options.chosenSolid, FitState::fits});
+        scene.items.push_back({solid.name,
+                               kind,
+                               {},
+                               kept.mesh,
+                               kept.hash,
+                               Vec3::Zero(),
+                               solid.name == options.chosenSolid,
+                               FitState::fits});
     }
 }
 
@@ -165,15 +195,14 @@ Scene SceneBuilder::build(const Evaluation& evaluation, const SceneOptions& opti
     Scene scene;
     addPlates(evaluation, options, scene);
     addRounds(evaluation, options, scene);
-    bool any = false, anyShell = false;
+    scene.shell = shellBounds(evaluation);
+    bool any = false;
     if (evaluation.plates) {
         for (const auto& plate : evaluation.plates->plates) {
             if (plate.solid.vertices.empty()) continue;
-            Box3 box = bounds(plate.solid);
-            grow(scene.shell, box, anyShell);
+            const Box3 box = bounds(plate.solid);
             const Vec3 shift = apartShift(plate, options.apart);
-            box = {box.min + shift, box.max + shift};
-            grow(scene.bounds, box, any);
+            grow(scene.bounds, {box.min + shift, box.max + shift}, any);
         }
     }
     const std::size_t firstSolid = scene.items.size();

@@ -21,7 +21,7 @@ struct SceneItem {
     ItemKind kind = ItemKind::plate;
     std::string stockKind; ///< plates: foam, hardboard, …
     std::shared_ptr<const SceneMesh> mesh;
-    std::uint64_t hash = 0;   ///< of the mesh
+    std::uint64_t hash = 0;    ///< of the mesh
     Vec3 shift = Vec3::Zero(); ///< spread apart, mm
     bool chosen = false;
     FitState state = FitState::fits; ///< worst pair that it is part of
@@ -37,16 +37,16 @@ struct SceneLink {
 };
 
 /// The shell is shown on one side of a plane square to an axis.
-struct Section {
-    int axis = 1;       ///< 0, 1, 2 = x, y, z
-    double at = 0;      ///< mm
+struct SectionCut {
+    int axis = 1;  ///< 0, 1, 2 = x, y, z
+    double at = 0; ///< mm
     bool keepBelow = true;
-    bool operator==(const Section&) const = default;
+    bool operator==(const SectionCut&) const = default;
 };
 
 struct SceneOptions {
     double apart = 0; ///< mm along each plate's normal
-    std::optional<Section> section;
+    std::optional<SectionCut> section;
     bool donor = true, rider = true;
     std::string chosenPlate, chosenSolid;
     int chosenEdge = -1; ///< of the chosen plate's boundary
@@ -74,7 +74,8 @@ private:
         std::uint64_t source = 0, hash = 0;
         std::shared_ptr<const SceneMesh> mesh;
     };
-    const Kept& meshFor(const std::string& id, const Polyhedron& solid, const std::optional<Section>& section);
+    const Kept& meshFor(const std::string& id, const Polyhedron& solid,
+                        const std::optional<SectionCut>& section);
     void addPlates(const Evaluation& evaluation, const SceneOptions& options, Scene& scene);
     void addSolids(const Evaluation& evaluation, const SceneOptions& options, Scene& scene);
     void addRounds(const Evaluation& evaluation, const SceneOptions& options, Scene& scene);
@@ -82,6 +83,8 @@ private:
     int m_made = 0;
 };
 
+/// Box of all plates as built; empty at the origin when there are none.
+[[nodiscard]] Box3 shellBounds(const Evaluation& evaluation);
 /// Mesh of a solid: all triangles; lines only where two faces meet at more than about 15°.
 [[nodiscard]] SceneMesh meshOf(const Polyhedron& solid);
 [[nodiscard]] std::uint64_t hashOf(const Polyhedron& solid);

@@ -92,7 +92,8 @@ void main() {
 )";
 
 QVariant rgba(const QColor& colour, double alpha) {
-    return QVariant::fromValue(QColor::fromRgbF(colour.redF(), colour.greenF(), colour.blueF(), static_cast<float>(alpha)));
+    return QVariant::fromValue(
+        QColor::fromRgbF(colour.redF(), colour.greenF(), colour.blueF(), static_cast<float>(alpha)));
 }
 
 QTechnique* makeTechnique(QEffect* effect) {

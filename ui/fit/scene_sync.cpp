@@ -54,7 +54,8 @@ std::vector<float> faceData(const std::vector<Vec3>& t) {
 
 /// Two triangles for each line; the shader spreads them to the line's width on screen.
 std::vector<float> lineData(const std::vector<Vec3>& l) {
-    static constexpr std::array<std::array<int, 2>, 6> corners{{{0, -1}, {1, 1}, {0, 1}, {0, 1}, {1, 1}, {1, -1}}};
+    static constexpr std::array<std::array<int, 2>, 6> corners{
+        {{0, -1}, {1, 1}, {0, 1}, {0, 1}, {1, 1}, {1, -1}}};
     std::vector<float> out;
     out.reserve(l.size() * 24);
     for (std::size_t k = 0; k + 1 < l.size(); k += 2) {
@@ -72,7 +73,8 @@ void write(QGeometryRenderer* renderer, const std::vector<float>& data, bool lin
     uint stride = 0;
     for (const auto& slot : slotsOf(lines)) stride += slot.size;
     const auto count = static_cast<uint>(data.size()) / stride;
-    QByteArray bytes(reinterpret_cast<const char*>(data.data()), static_cast<qsizetype>(data.size() * sizeof(float)));
+    QByteArray bytes(reinterpret_cast<const char*>(data.data()),
+                     static_cast<qsizetype>(data.size() * sizeof(float)));
     const auto attributes = renderer->geometry()->attributes();
     attributes.front()->buffer()->setData(bytes);
     for (auto* attribute : attributes) attribute->setCount(count);
@@ -84,7 +86,8 @@ void write(QGeometryRenderer* renderer, const std::vector<float>& data, bool lin
 SceneSync::SceneSync(QEntity* root) : m_root(root) {
     m_viewport = new Qt3DRender::QParameter(QStringLiteral("viewport"), QVector2D(800, 600), m_root);
     m_grid = makeMesh(m_root, true);
-    m_links = {makeMesh(m_root, true), makeMesh(m_root, true), makeMesh(m_root, true), makeMesh(m_root, true)};
+    m_links = {makeMesh(m_root, true), makeMesh(m_root, true), makeMesh(m_root, true),
+               makeMesh(m_root, true)};
     m_edge = makeMesh(m_root, true);
 }
 
@@ -145,7 +148,10 @@ QMaterial* SceneSync::faceMaterial(const ItemLook& look) {
 }
 
 QMaterial* SceneSync::lineMaterial(const QColor& colour, double width, const char* passName) {
-    const QString key = QStringLiteral("l%1/%2/%3").arg(colour.name(QColor::HexArgb)).arg(width).arg(QString::fromLatin1(passName));
+    const QString key = QStringLiteral("l%1/%2/%3")
+                            .arg(colour.name(QColor::HexArgb))
+                            .arg(width)
+                            .arg(QString::fromLatin1(passName));
     QMaterial*& material = m_materials[key];
     if (!material) material = makeLineMaterial(colour, width, passName, m_viewport, m_root);
     return material;

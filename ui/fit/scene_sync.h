@@ -1,5 +1,6 @@
 #pragma once
-// Keeps a Qt3D tree equal to a Scene. Works without a GPU: nodes are plain objects until a renderer takes them.
+// Keeps a Qt3D tree equal to a Scene. Works without a GPU: nodes are plain objects until a renderer takes
+// them.
 #include "ui/fit/look.h"
 #include <QString>
 #include <map>
@@ -32,8 +33,8 @@ public:
     explicit SceneSync(Qt3DCore::QEntity* root);
     ~SceneSync();
 
-    /// Matches items by kind and name; a mesh is written only if its hash differs, a material set only if the look
-    /// does.
+    /// Matches items by kind and name; a mesh is written only if its hash differs, a material set only if the
+    /// look does.
     SceneChanges show(const Scene& scene, const SceneStyle& style, const UnitStyle& units);
     /// Size of the view in device pixels; lines keep their width.
     void setViewport(double width, double height);

@@ -75,7 +75,8 @@ private:
         std::vector<Crossing> crossings;
         const Vec3 direction = face.plane.normal.cross(m_plane.normal);
         for (const auto& loop : face.loops) walk(loop, direction, loops, chains, crossings);
-        // Along the cut line the face is inside between the first and second crossing, the third and fourth, …
+        // Along the cut line the face is inside between the first and second crossing, the third and fourth,
+        // …
         std::stable_sort(crossings.begin(), crossings.end(),
                          [](const auto& a, const auto& b) { return a.along < b.along; });
         std::map<int, int> link; // leaving -> entering
@@ -99,7 +100,8 @@ private:
         addFaces(std::move(loops), face.plane, face.name);
     }
 
-    /// Two neighbours on the line belong together if one leaves and the other enters; touching corners may swap order.
+    /// Two neighbours on the line belong together if one leaves and the other enters; touching corners may
+    /// swap order.
     static void pair(std::vector<Crossing>& crossings, std::size_t i, std::map<int, int>& link) {
         if (crossings[i].leaves == crossings[i + 1].leaves) {
             for (std::size_t k = i + 2; k < crossings.size(); ++k) {
@@ -110,7 +112,8 @@ private:
         }
         const auto& a = crossings[i];
         const auto& b = crossings[i + 1];
-        if (a.leaves != b.leaves) link.emplace(a.leaves ? a.vertex : b.vertex, a.leaves ? b.vertex : a.vertex);
+        if (a.leaves != b.leaves)
+            link.emplace(a.leaves ? a.vertex : b.vertex, a.leaves ? b.vertex : a.vertex);
     }
 
     void walk(const Loop& loop, const Vec3& direction, std::vector<Loop>& loops, std::map<int, Loop>& chains,
@@ -158,7 +161,8 @@ private:
             Ring ring;
             for (const int v : loop) ring.push_back(flat(m_out.vertices[static_cast<std::size_t>(v)]));
             double twice = 0;
-            for (std::size_t i = 0, j = ring.size() - 1; i < ring.size(); j = i++) twice += cross2(ring[j], ring[i]);
+            for (std::size_t i = 0, j = ring.size() - 1; i < ring.size(); j = i++)
+                twice += cross2(ring[j], ring[i]);
             if (twice >= 0)
                 outers.emplace_back(std::move(ring), PolyFace{plane, {std::move(loop)}, name});
             else
@@ -200,6 +204,8 @@ private:
 
 } // namespace
 
-Polyhedron clipped(const Polyhedron& solid, const Plane& plane) { return Cutter(solid, plane).run(); }
+Polyhedron clipped(const Polyhedron& solid, const Plane& plane) {
+    return Cutter(solid, plane).run();
+}
 
 } // namespace slab::ui

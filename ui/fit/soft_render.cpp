@@ -43,9 +43,11 @@ public:
         for (std::size_t i = 0; i < 3; ++i) { // Sutherland-Hodgman at the near plane
             const Eye &p = in[i], &q = in[(i + 1) % 3];
             if (p.z() >= near) out[n++] = p;
-            if ((p.z() >= near) != (q.z() >= near)) out[n++] = p + (q - p) * ((near - p.z()) / (q.z() - p.z()));
+            if ((p.z() >= near) != (q.z() >= near))
+                out[n++] = p + (q - p) * ((near - p.z()) / (q.z() - p.z()));
         }
-        for (std::size_t i = 1; i + 1 < n; ++i) flat({toPixel(out[0]), toPixel(out[i]), toPixel(out[i + 1])}, pen);
+        for (std::size_t i = 1; i + 1 < n; ++i)
+            flat({toPixel(out[0]), toPixel(out[i]), toPixel(out[i + 1])}, pen);
     }
 
     /// `width` in widget pixels.
@@ -65,7 +67,8 @@ public:
         const double r = radius * m_scale;
         for (int y = std::max(0, floored(s.y() - r)); y <= std::min(m_height - 1, floored(s.y() + r)); ++y) {
             const double half = std::sqrt(std::max(0.0, r * r - (y + 0.5 - s.y()) * (y + 0.5 - s.y())));
-            span(y, s.x() - half, s.x() + half, [&](double) { return s.z(); }, pen, 0);
+            span(
+                y, s.x() - half, s.x() + half, [&](double) { return s.z(); }, pen, 0);
         }
     }
 
@@ -93,9 +96,8 @@ private:
 
     /// Pixel x, y (y down) and a nearness that is linear on screen: larger is nearer.
     [[nodiscard]] Vec3 toPixel(const Eye& e) const {
-        const double k = m_camera.parallel
-                             ? m_scale / m_camera.mmPerPixel()
-                             : m_height / (2 * std::tan(m_camera.fieldOfView / 2) * e.z());
+        const double k = m_camera.parallel ? m_scale / m_camera.mmPerPixel()
+                                           : m_height / (2 * std::tan(m_camera.fieldOfView / 2) * e.z());
         const double nearness = m_camera.parallel ? -e.z() : 1e6 / e.z();
         return {m_width / 2.0 + e.x() * k, m_height / 2.0 - e.y() * k, nearness};
     }
@@ -127,7 +129,8 @@ private:
         const double dzdy = (e2.z() * e1.x() - e1.z() * e2.x()) / det;
         const Vec3 o = p[0];
         std::sort(p.begin(), p.end(), [](const Vec3& a, const Vec3& b) { return a.y() < b.y(); });
-        const int top = std::max(0, floored(p[0].y() + 0.5)), bottom = std::min(m_height - 1, floored(p[2].y() - 0.5));
+        const int top = std::max(0, floored(p[0].y() + 0.5)),
+                  bottom = std::min(m_height - 1, floored(p[2].y() - 0.5));
         const auto xAt = [](const Vec3& a, const Vec3& b, double y) {
             return a.x() + (b.x() - a.x()) * ((y - a.y()) / (b.y() - a.y()));
         };
@@ -137,7 +140,8 @@ private:
             const double shortSide = yc < p[1].y() ? xAt(p[0], p[1], yc) : xAt(p[1], p[2], yc);
             const double rowZ = o.z() + (yc - o.y()) * dzdy;
             const auto nearness = [&](double x) { return rowZ + (x - o.x()) * dzdx; };
-            span(y, std::min(longSide, shortSide), std::max(longSide, shortSide), nearness, pen, pen.test ? tiny(o.z()) : 0);
+            span(y, std::min(longSide, shortSide), std::max(longSide, shortSide), nearness, pen,
+                 pen.test ? tiny(o.z()) : 0);
         }
     }
     [[nodiscard]] double tiny(double nearness) const { return m_camera.parallel ? 0.05 : nearness * 1e-5; }
@@ -148,7 +152,8 @@ private:
         if (length < 1e-6) return;
         // Lines lie on the faces they border: a pixel and a half nearer lets them win there.
         const double bias = m_camera.parallel ? 1.5 * m_camera.mmPerPixel()
-                                              : std::max(a.z(), b.z()) * 3 * std::tan(m_camera.fieldOfView / 2) / m_camera.height;
+                                              : std::max(a.z(), b.z()) * 3 *
+                                                    std::tan(m_camera.fieldOfView / 2) / m_camera.height;
         const Vec2 n(-d.y() / length * width / 2, d.x() / length * width / 2);
         const std::array<Vec2, 4> quad{a.head<2>() + n, b.head<2>() + n, b.head<2>() - n, a.head<2>() - n};
         double lowest = 1e300, highest = -1e300;
@@ -160,7 +165,8 @@ private:
                 const Vec2 &p = quad[i], &q = quad[(i + 1) % 4];
                 if ((p.y() <= yc && q.y() >= yc) || (q.y() <= yc && p.y() >= yc)) {
                     const double t = q.y() == p.y() ? 0 : (yc - p.y()) / (q.y() - p.y());
-                    for (const double x : {p.x() + (q.x() - p.x()) * t, q.y() == p.y() ? q.x() : p.x() + (q.x() - p.x()) * t})
+                    for (const double x :
+                         {p.x() + (q.x() - p.x()) * t, q.y() == p.y() ? q.x() : p.x() + (q.x() - p.x()) * t})
                         left = std::min(left, x), right = std::max(right, x);
                 }
             }
@@ -194,7 +200,8 @@ struct Facet {
     double alpha = 1, far = 0;
 };
 
-std::vector<Facet> facetsOf(const Scene& scene, const ViewCamera& camera, const SceneStyle& style, bool glass) {
+std::vector<Facet> facetsOf(const Scene& scene, const ViewCamera& camera, const SceneStyle& style,
+                            bool glass) {
     std::vector<Facet> out;
     const Vec3 eye = camera.eye(), ahead = camera.forward();
     for (const auto& item : scene.items) {
@@ -224,14 +231,16 @@ void drawLines(Raster& raster, const Scene& scene, const SceneStyle& style) {
 
 } // namespace
 
-QImage renderScene(const Scene& scene, const ViewCamera& camera, const SceneStyle& style, const UnitStyle& units) {
+QImage renderScene(const Scene& scene, const ViewCamera& camera, const SceneStyle& style,
+                   const UnitStyle& units) {
     Raster raster(camera, style.pixelRatio);
     const auto grid = groundGrid(scene.bounds, units);
     for (std::size_t i = 0; i + 1 < grid.size(); i += 2) raster.line(grid[i], grid[i + 1], 1, {gridColour()});
     for (const auto& f : facetsOf(scene, camera, style, false))
         raster.triangle(f.a, f.b, f.c, {f.colour, 1, true, true, true});
     auto glass = facetsOf(scene, camera, style, true);
-    std::stable_sort(glass.begin(), glass.end(), [](const Facet& a, const Facet& b) { return a.far > b.far; });
+    std::stable_sort(glass.begin(), glass.end(),
+                     [](const Facet& a, const Facet& b) { return a.far > b.far; });
     // Far lines first, so that the glass in front of them veils them.
     if (!glass.empty()) drawLines(raster, scene, style);
     for (const auto& f : glass) raster.triangle(f.a, f.b, f.c, {f.colour, f.alpha});

@@ -1,5 +1,6 @@
 #pragma once
-// The 3D view without a GPU: a small depth-buffered renderer into a QImage. Same scene, camera and colours as Qt3D.
+// The 3D view without a GPU: a small depth-buffered renderer into a QImage. Same scene, camera and colours as
+// Qt3D.
 #include "ui/fit/look.h"
 #include "ui/fit/view_camera.h"
 #include <QImage>

@@ -13,8 +13,12 @@ constexpr double nearest = 60, farthest = 400000; // mm from the target
 Vec3 ViewCamera::forward() const {
     return -Vec3(std::cos(pitch) * std::cos(yaw), std::cos(pitch) * std::sin(yaw), std::sin(pitch));
 }
-Vec3 ViewCamera::eye() const { return target - forward() * distance; }
-Vec3 ViewCamera::right() const { return {-std::sin(yaw), std::cos(yaw), 0}; }
+Vec3 ViewCamera::eye() const {
+    return target - forward() * distance;
+}
+Vec3 ViewCamera::right() const {
+    return {-std::sin(yaw), std::cos(yaw), 0};
+}
 Vec3 ViewCamera::up() const {
     return {-std::sin(pitch) * std::cos(yaw), -std::sin(pitch) * std::sin(yaw), std::cos(pitch)};
 }
@@ -22,14 +26,19 @@ double ViewCamera::mmPerPixel() const {
     return 2 * distance * std::tan(fieldOfView / 2) / std::max(1.0, height);
 }
 // A parallel view has no near edge: what lies behind the eye is seen too.
-double ViewCamera::nearPlane() const { return parallel ? -distance * 4 : std::max(distance * 0.02, 2.0); }
-double ViewCamera::farPlane() const { return distance * 6 + 20000; }
+double ViewCamera::nearPlane() const {
+    return parallel ? -distance * 4 : std::max(distance * 0.02, 2.0);
+}
+double ViewCamera::farPlane() const {
+    return distance * 6 + 20000;
+}
 
 Vec3 ViewCamera::toScreen(const Vec3& point) const {
     const Vec3 d = point - eye();
     const double depth = d.dot(forward());
-    const double scale = parallel ? 1 / mmPerPixel()
-                                  : height / (2 * std::tan(fieldOfView / 2) * std::max(std::abs(depth), 1e-6));
+    const double scale = parallel
+                             ? 1 / mmPerPixel()
+                             : height / (2 * std::tan(fieldOfView / 2) * std::max(std::abs(depth), 1e-6));
     return {width / 2 + d.dot(right()) * scale, height / 2 - d.dot(up()) * scale, depth};
 }
 
@@ -60,10 +69,18 @@ void ViewCamera::zoomAt(double x, double y, double factor) {
 
 void ViewCamera::look(Direction direction) {
     switch (direction) {
-    case Direction::side: yaw = -pi / 2, pitch = 0; break;
-    case Direction::plan: yaw = -pi / 2, pitch = pi / 2; break;
-    case Direction::end: yaw = 0, pitch = 0; break;
-    case Direction::threeQuarter: yaw = -0.96, pitch = 0.42; break;
+    case Direction::side:
+        yaw = -pi / 2, pitch = 0;
+        break;
+    case Direction::plan:
+        yaw = -pi / 2, pitch = pi / 2;
+        break;
+    case Direction::end:
+        yaw = 0, pitch = 0;
+        break;
+    case Direction::threeQuarter:
+        yaw = -0.96, pitch = 0.42;
+        break;
     }
 }
 

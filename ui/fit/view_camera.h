@@ -7,7 +7,8 @@ namespace slab::ui {
 
 enum class Direction { side, plan, end, threeQuarter };
 
-/// Looks at `target` from a yaw and pitch, in perspective or parallel. Lengths in mm, screen in pixels (y down).
+/// Looks at `target` from a yaw and pitch, in perspective or parallel. Lengths in mm, screen in pixels (y
+/// down).
 struct ViewCamera {
     Vec3 target = Vec3::Zero();
     double yaw = -1.0;        ///< radians about z; the eye stands at (cos yaw, sin yaw) from the target
@@ -33,9 +34,9 @@ struct ViewCamera {
     };
     [[nodiscard]] Ray ray(double x, double y) const;
 
-    void orbit(double dx, double dy);                ///< by a drag in pixels
-    void pan(double dx, double dy);                  ///< the target plane follows the hand
-    void zoomAt(double x, double y, double factor);  ///< what lies under the pixel stays there
+    void orbit(double dx, double dy);               ///< by a drag in pixels
+    void pan(double dx, double dy);                 ///< the target plane follows the hand
+    void zoomAt(double x, double y, double factor); ///< what lies under the pixel stays there
     void look(Direction direction);
     void frame(const Box3& box, double margin = 1.12); ///< fits a box, direction kept
     bool operator==(const ViewCamera&) const = default;

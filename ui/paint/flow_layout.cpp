@@ -4,13 +4,18 @@
 
 namespace slab::ui {
 
-FlowLayout::FlowLayout(QWidget* parent, int across, int down) : QLayout(parent), m_across(across), m_down(down) {
+FlowLayout::FlowLayout(QWidget* parent, int across, int down)
+    : QLayout(parent), m_across(across), m_down(down) {
     setContentsMargins(0, 0, 0, 0);
 }
 
-FlowLayout::~FlowLayout() { qDeleteAll(m_items); }
+FlowLayout::~FlowLayout() {
+    qDeleteAll(m_items);
+}
 
-void FlowLayout::addItem(QLayoutItem* item) { m_items.append(item); }
+void FlowLayout::addItem(QLayoutItem* item) {
+    m_items.append(item);
+}
 
 QLayoutItem* FlowLayout::takeAt(int index) {
     return index >= 0 && index < m_items.size() ? m_items.takeAt(index) : nullptr;

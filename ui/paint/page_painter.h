@@ -19,8 +19,10 @@ struct PaintOptions {
 
 /// Pen of a stroke: at least one pixel wide, dashes as on paper.
 [[nodiscard]] QPen penFor(double widthMm, Dash dash, const QColor& colour);
-void paintLayer(QPainter& painter, const Layer& layer, const PaperView& view, const PaintOptions& options = {});
-void paintGroup(QPainter& painter, const Group& group, const PaperView& view, const PaintOptions& options = {});
+void paintLayer(QPainter& painter, const Layer& layer, const PaperView& view,
+                const PaintOptions& options = {});
+void paintGroup(QPainter& painter, const Group& group, const PaperView& view,
+                const PaintOptions& options = {});
 /// All groups (shifted and clipped as the page says), then its overlay.
 void paintPage(QPainter& painter, const Page& page, const PaperView& view, const PaintOptions& options = {});
 /// Index of the last drawn group with a fill or closed stroke at `mm` (page coordinates); -1 = none.

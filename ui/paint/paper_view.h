@@ -9,8 +9,8 @@ namespace slab::ui {
 
 /// Where a flat drawing lies on screen.
 struct PaperView {
-    double scale = 1;            ///< pixels per mm
-    QPointF origin = {0, 0};     ///< pixel of the point (0, 0) mm
+    double scale = 1;        ///< pixels per mm
+    QPointF origin = {0, 0}; ///< pixel of the point (0, 0) mm
 
     [[nodiscard]] QPointF toScreen(const Vec2& mm) const {
         return {origin.x() + mm.x() * scale, origin.y() - mm.y() * scale};

@@ -25,7 +25,8 @@ JointBar::JointBar(QWidget* parent) : QWidget(parent) {
     words->addWidget(m_title);
     auto* choices = new QWidget;
     auto* flow = new FlowLayout(choices, 5, 5);
-    const std::array<QString, 5> names{tr("This covers"), tr("Other covers"), tr("Mitre"), tr("Fold"), tr("Open")};
+    const std::array<QString, 5> names{tr("This covers"), tr("Other covers"), tr("Mitre"), tr("Fold"),
+                                       tr("Open")};
     const std::array<QString, 5> tips{tr("This plate runs past; the other butts against it"),
                                       tr("The other plate runs past; this one butts against it"),
                                       tr("Both plates are cut at half the angle and meet on the corner"),
@@ -64,10 +65,12 @@ void JointBar::show(const EdgeStory& story) {
     QStringList title{story.neighbour.isEmpty() ? tr("Free edge") : tr("Edge to %1").arg(story.neighbour)};
     title << QString::fromStdString(printLength(edge.length, story.units));
     if (edge.dihedral > 0) title << tr("corner %1").arg(QString::fromStdString(printAngle(edge.dihedral)));
-    title << (std::abs(edge.bevel) > 1e-3 ? tr("tilt %1 from square").arg(QString::fromStdString(printAngle(std::abs(edge.bevel))))
-                                          : tr("cut square"));
+    title << (std::abs(edge.bevel) > 1e-3
+                  ? tr("tilt %1 from square").arg(QString::fromStdString(printAngle(std::abs(edge.bevel))))
+                  : tr("cut square"));
     m_title->setText(title.join(QStringLiteral(" · ")));
-    const std::array<EdgeRole, 5> roles{EdgeRole::covers, EdgeRole::butts, EdgeRole::mitre, EdgeRole::fold, EdgeRole::open};
+    const std::array<EdgeRole, 5> roles{EdgeRole::covers, EdgeRole::butts, EdgeRole::mitre, EdgeRole::fold,
+                                        EdgeRole::open};
     for (std::size_t i = 0; i < roles.size(); ++i) {
         m_choices[i]->setVisible(story.joint);
         m_choices[i]->setChecked(story.joint && edge.role == roles[i]);

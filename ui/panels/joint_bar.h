@@ -1,6 +1,6 @@
 #pragma once
+#include "ui/panels/edge_story.h"
 #include "ui/panels/joint_edits.h"
-#include "ui/panels/joint_sketch.h"
 #include <QWidget>
 #include <array>
 
@@ -11,18 +11,6 @@ namespace slab::ui {
 
 class ElidedLabel;
 
-/// Everything that the bar says about one edge.
-struct EdgeStory {
-    QString plate, neighbour;
-    PanelEdge edge;
-    bool joint = false;      ///< two plates meet along the skin here, so there is a choice
-    bool forced = false;     ///< the builder has chosen
-    QString why;             ///< why this joint
-    QString trouble, remedy; ///< what is not sound about it; empty = nothing
-    JointSide mine, other;
-    UnitStyle units;
-};
-
 /// Strip under the drawing: the joint seen end on, and the choice of who covers whom.
 class JointBar : public QWidget {
     Q_OBJECT
@@ -30,7 +18,9 @@ public:
     explicit JointBar(QWidget* parent = nullptr);
     void show(const EdgeStory& story);
     void refuse(const QString& message, const QString& remedy); ///< what the last choice ran into
-    [[nodiscard]] QToolButton* button(EdgeChoice choice) const { return m_choices[static_cast<std::size_t>(choice)]; }
+    [[nodiscard]] QToolButton* button(EdgeChoice choice) const {
+        return m_choices[static_cast<std::size_t>(choice)];
+    }
     [[nodiscard]] QToolButton* ruleButton() const { return m_rule; }
 
 Q_SIGNALS:

@@ -12,11 +12,16 @@ bool isPair(const EdgeJoint& edge, const std::string& a, const std::string& b) {
 
 std::string choiceWord(EdgeChoice choice, const std::string& plate, const std::string& neighbour) {
     switch (choice) {
-    case EdgeChoice::thisCovers: return plate + " covers " + neighbour;
-    case EdgeChoice::neighbourCovers: return neighbour + " covers " + plate;
-    case EdgeChoice::mitre: return "Mitre " + plate + " and " + neighbour;
-    case EdgeChoice::fold: return "Fold between " + plate + " and " + neighbour;
-    case EdgeChoice::open: return "Leave open between " + plate + " and " + neighbour;
+    case EdgeChoice::thisCovers:
+        return plate + " covers " + neighbour;
+    case EdgeChoice::neighbourCovers:
+        return neighbour + " covers " + plate;
+    case EdgeChoice::mitre:
+        return "Mitre " + plate + " and " + neighbour;
+    case EdgeChoice::fold:
+        return "Fold between " + plate + " and " + neighbour;
+    case EdgeChoice::open:
+        return "Leave open between " + plate + " and " + neighbour;
     }
     return {};
 }
@@ -28,8 +33,9 @@ Edit chooseJoint(const std::string& plate, const std::string& neighbour, EdgeCho
                 Project out = project;
                 auto& edges = out.joints.edges;
                 EdgeJoint joint;
-                const auto old = std::find_if(edges.begin(), edges.end(),
-                                              [&](const EdgeJoint& e) { return isPair(e, plate, neighbour); });
+                const auto old = std::find_if(edges.begin(), edges.end(), [&](const EdgeJoint& e) {
+                    return isPair(e, plate, neighbour);
+                });
                 if (old != edges.end()) joint.extra = old->extra;
                 std::erase_if(edges, [&](const EdgeJoint& e) { return isPair(e, plate, neighbour); });
                 const bool other = choice == EdgeChoice::neighbourCovers;
@@ -51,18 +57,23 @@ bool hasOverride(const Project& project, const std::string& plate, const std::st
 }
 
 Edit backToRule(const std::string& plate, const std::string& neighbour) {
-    return {"Back to the rule for " + plate + " and " + neighbour, {}, [=](const Project& project) -> Expected<Project> {
+    return {"Back to the rule for " + plate + " and " + neighbour,
+            {},
+            [=](const Project& project) -> Expected<Project> {
                 if (!hasOverride(project, plate, neighbour))
-                    return fail("no-such-place", "There is no choice of its own for this edge.", plate + " | " + neighbour,
-                                "Choose a joint first.");
+                    return fail("no-such-place", "There is no choice of its own for this edge.",
+                                plate + " | " + neighbour, "Choose a joint first.");
                 Project out = project;
-                std::erase_if(out.joints.edges, [&](const EdgeJoint& e) { return isPair(e, plate, neighbour); });
+                std::erase_if(out.joints.edges,
+                              [&](const EdgeJoint& e) { return isPair(e, plate, neighbour); });
                 return out;
             }};
 }
 
 Edit markCut(const std::string& panel, const std::string& fingerprint, bool cut) {
-    return {(cut ? "Mark cut: " : "Mark not cut: ") + panel, {}, [=](const Project& project) -> Expected<Project> {
+    return {(cut ? "Mark cut: " : "Mark not cut: ") + panel,
+            {},
+            [=](const Project& project) -> Expected<Project> {
                 Project out = project;
                 std::erase_if(out.cut, [&](const CutPanel& c) { return c.panel == panel; });
                 if (cut) out.cut.push_back({panel, fingerprint, {}});
@@ -80,28 +91,30 @@ std::optional<std::string> cutFingerprint(const Project& project, const std::str
 Edit leaveOut(const std::string& plate) {
     return {"Leave out " + plate, {}, [=](const Project& project) -> Expected<Project> {
                 Project out = project;
-                std::erase_if(out.materials.plates, [&](const PlateMaterial& p) { return p.plates == plate; });
+                std::erase_if(out.materials.plates,
+                              [&](const PlateMaterial& p) { return p.plates == plate; });
                 out.materials.plates.insert(out.materials.plates.begin(), {plate, {}});
                 return out;
             }};
 }
 
 Edit bringBack(const std::string& plate) {
-    return {"Bring back " + plate, {}, [=](const Project& project) -> Expected<Project> {
-                Project out = project;
-                auto& list = out.materials.plates;
-                std::erase_if(list, [&](const PlateMaterial& p) { return p.plates == plate && p.stock.empty(); });
-                const auto first = std::find_if(list.begin(), list.end(),
-                                                [&](const PlateMaterial& p) { return matches(p.plates, plate); });
-                // A wider pattern may still leave it out, and a default may be missing.
-                if (first != list.end() && first->stock.empty()) {
-                    if (out.materials.fallback.empty())
-                        return fail("no-material", "There is no default stock to make this plate from.", plate,
-                                    "Choose its material in the table of plates and materials.");
-                    list.insert(list.begin(), {plate, out.materials.fallback});
-                }
-                return out;
-            }};
+    return {
+        "Bring back " + plate, {}, [=](const Project& project) -> Expected<Project> {
+            Project out = project;
+            auto& list = out.materials.plates;
+            std::erase_if(list, [&](const PlateMaterial& p) { return p.plates == plate && p.stock.empty(); });
+            const auto first = std::find_if(list.begin(), list.end(),
+                                            [&](const PlateMaterial& p) { return matches(p.plates, plate); });
+            // A wider pattern may still leave it out, and a default may be missing.
+            if (first != list.end() && first->stock.empty()) {
+                if (out.materials.fallback.empty())
+                    return fail("no-material", "There is no default stock to make this plate from.", plate,
+                                "Choose its material in the table of plates and materials.");
+                list.insert(list.begin(), {plate, out.materials.fallback});
+            }
+            return out;
+        }};
 }
 
 std::vector<std::string> leftOutPlates(const Body& body, const PlateSet& plates) {
@@ -122,7 +135,8 @@ const JointInfo* jointAt(const PlateSet& plates, const std::string& plate, const
     const JointInfo* best = nullptr;
     double least = 1e300;
     for (const auto& joint : plates.joints) {
-        const bool same = (joint.a == plate && joint.b == neighbour) || (joint.b == plate && joint.a == neighbour);
+        const bool same =
+            (joint.a == plate && joint.b == neighbour) || (joint.b == plate && joint.a == neighbour);
         if (!same) continue;
         const double away = ((joint.from + joint.to) / 2 - middle).norm();
         if (away < least) least = away, best = &joint;

@@ -11,7 +11,8 @@ enum class EdgeChoice { thisCovers, neighbourCovers, mitre, fold, open };
 [[nodiscard]] Edit chooseJoint(const std::string& plate, const std::string& neighbour, EdgeChoice choice);
 /// Takes back what was said about this pair: the order of the plates decides again.
 [[nodiscard]] Edit backToRule(const std::string& plate, const std::string& neighbour);
-[[nodiscard]] bool hasOverride(const Project& project, const std::string& plate, const std::string& neighbour);
+[[nodiscard]] bool hasOverride(const Project& project, const std::string& plate,
+                               const std::string& neighbour);
 
 /// Ticks a panel as cut, remembering what it looks like now; or takes the tick away.
 [[nodiscard]] Edit markCut(const std::string& panel, const std::string& fingerprint, bool cut);
@@ -26,7 +27,7 @@ enum class EdgeChoice { thisCovers, neighbourCovers, mitre, fold, open };
 [[nodiscard]] std::vector<std::string> leftOutPlates(const Body& body, const PlateSet& plates);
 
 /// The joint of this plate with this neighbour nearest to the middle of an edge (body axes); nullptr if none.
-[[nodiscard]] const JointInfo* jointAt(const PlateSet& plates, const std::string& plate, const std::string& neighbour,
-                                       const Vec3& middle);
+[[nodiscard]] const JointInfo* jointAt(const PlateSet& plates, const std::string& plate,
+                                       const std::string& neighbour, const Vec3& middle);
 
 } // namespace slab::ui

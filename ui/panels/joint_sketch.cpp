@@ -48,7 +48,8 @@ void JointSketch::paintEvent(QPaintEvent*) {
     const Palette& c = Theme::colours();
     const bool two = m_dihedral > 1e-6 && m_other.thickness > 0;
     const double thick = std::max(m_mine.thickness, m_other.thickness);
-    const double reach = std::max({std::abs(m_mine.outer), std::abs(m_mine.inner), std::abs(m_other.outer), std::abs(m_other.inner)});
+    const double reach = std::max(
+        {std::abs(m_mine.outer), std::abs(m_mine.inner), std::abs(m_other.outer), std::abs(m_other.inner)});
     const double arm = reach + 3.2 * thick;
     const auto quads = jointQuads(two ? m_dihedral : std::numbers::pi, m_mine, m_other, arm);
     PaperView view;

@@ -15,9 +15,10 @@ struct JointSide {
     QColor tint;
 };
 
-/// Quads (outer far, outer end, inner end, inner far) of the two plates, mm, the skin's edge at (0, 0), the inside of the
-/// body below. `arm` is how far the plates are drawn from the edge.
-[[nodiscard]] std::array<Ring, 2> jointQuads(double dihedral, const JointSide& first, const JointSide& second, double arm);
+/// Quads (outer far, outer end, inner end, inner far) of the two plates, mm, the skin's edge at (0, 0), the
+/// inside of the body below. `arm` is how far the plates are drawn from the edge.
+[[nodiscard]] std::array<Ring, 2> jointQuads(double dihedral, const JointSide& first, const JointSide& second,
+                                             double arm);
 
 class JointSketch : public QWidget {
     Q_OBJECT

@@ -20,8 +20,9 @@ PanelCanvas::PanelCanvas(QWidget* parent) : QWidget(parent) {
     setFocusPolicy(Qt::StrongFocus);
     setAccessibleName(tr("panel drawing"));
     setToolTip({});
-    setAccessibleDescription(tr("The chosen panel, outside face up. Click an edge to choose its joint; left and right "
-                                "arrows go from edge to edge."));
+    setAccessibleDescription(
+        tr("The chosen panel, outside face up. Click an edge to choose its joint; left and right "
+           "arrows go from edge to edge."));
 }
 
 void PanelCanvas::show(std::optional<PanelPicture> picture) {
@@ -31,7 +32,7 @@ void PanelCanvas::show(std::optional<PanelPicture> picture) {
     if (m_picture) {
         m_group = panelGroup(m_picture->panel, tintFor(m_picture->stockKind));
         Polygon inside{m_picture->panel.boundary.inner.size() >= 3 ? m_picture->panel.boundary.inner
-                                                                  : m_picture->panel.boundary.outer,
+                                                                   : m_picture->panel.boundary.outer,
                        {}};
         for (const auto& hole : m_picture->panel.holes) inside.holes.push_back(hole.outer);
         m_room = roomiest(inside);
@@ -99,7 +100,8 @@ void PanelCanvas::paintPanel(QPainter& painter) const {
     const Palette& c = Theme::colours();
     PaintOptions options;
     options.labels = false;
-    options.fill = Theme::mix(Theme::tint(QString::fromStdString(m_picture->stockKind)), c.card, Theme::dark() ? 0.7 : 0.5);
+    options.fill = Theme::mix(Theme::tint(QString::fromStdString(m_picture->stockKind)), c.card,
+                              Theme::dark() ? 0.7 : 0.5);
     for (const auto& layer : m_group.layers) {
         if (layer.name == "marks") continue;
         options.line = layer.name == "inner" ? c.quiet : QColor();
@@ -126,7 +128,8 @@ void PanelCanvas::paintName(QPainter& painter) const {
     }
     if (room < 9) return;
     const QColor tint = Theme::tint(QString::fromStdString(m_picture->stockKind));
-    drawText(painter, m_view.toScreen(m_room.at), words, font, Theme::mix(c.ink, tint, Theme::dark() ? 0.32 : 0.24));
+    drawText(painter, m_view.toScreen(m_room.at), words, font,
+             Theme::mix(c.ink, tint, Theme::dark() ? 0.32 : 0.24));
 }
 
 void PanelCanvas::paintOpenings(QPainter& painter) const {
@@ -171,7 +174,8 @@ QString PanelCanvas::edgeWords(std::size_t edge) const {
     const QString form = QString::fromStdString(m_picture->plate).section('/', 0, 0);
     const QString name = full.section('/', 0, 0) == form ? full.section('/', 1) : full;
     QString words = name + QStringLiteral(" · ") + QString::fromLatin1(roleName(e.role));
-    if (std::abs(e.bevel) > 1e-3) words += tr(" · tilt %1").arg(QString::fromStdString(printAngle(std::abs(e.bevel))));
+    if (std::abs(e.bevel) > 1e-3)
+        words += tr(" · tilt %1").arg(QString::fromStdString(printAngle(std::abs(e.bevel))));
     return words;
 }
 
@@ -195,7 +199,8 @@ void PanelCanvas::paintEdgeLabel(QPainter& painter, std::size_t edge, std::vecto
         QPointF centre = a + d * share + out * away;
         centre.setX(std::clamp(centre.x(), w / 2 + 2, std::max(w / 2 + 2, width() - w / 2 - 2)));
         const QRectF box(centre.x() - w / 2 - 3, centre.y() - h / 2, w + 6, h);
-        const bool covered = std::any_of(taken.begin(), taken.end(), [&](const QRectF& r) { return r.intersects(box); });
+        const bool covered =
+            std::any_of(taken.begin(), taken.end(), [&](const QRectF& r) { return r.intersects(box); });
         if (covered && !strong) continue;
         taken.push_back(box);
         drawText(painter, centre, words, font, strong ? c.chosen : c.quiet, 0, strong ? c.card : QColor());
@@ -218,8 +223,10 @@ void PanelCanvas::paintSizes(QPainter& painter) const {
     tick({left, on.top()}, {4, 0});
     tick({left, on.bottom()}, {4, 0});
     const auto size = [&](double mm) { return QString::fromStdString(printLength(mm, m_picture->units)); };
-    drawText(painter, {std::clamp(on.center().x(), 30.0, width() - 30.0), low}, size(box.size().x()), font, c.ink, 0, c.card);
-    drawText(painter, {left, std::clamp(on.center().y(), 30.0, height() - 30.0)}, size(box.size().y()), font, c.ink, 90, c.card);
+    drawText(painter, {std::clamp(on.center().x(), 30.0, width() - 30.0), low}, size(box.size().x()), font,
+             c.ink, 0, c.card);
+    drawText(painter, {left, std::clamp(on.center().y(), 30.0, height() - 30.0)}, size(box.size().y()), font,
+             c.ink, 90, c.card);
 }
 
 void PanelCanvas::paintUp(QPainter& painter) const {
@@ -295,7 +302,9 @@ void PanelCanvas::keyPressEvent(QKeyEvent* event) {
             Q_EMIT edgeClicked(m_chosen < 0 ? 0 : (m_chosen + by + n) % n);
         }
         break;
-    case Qt::Key_F: fit(); break;
+    case Qt::Key_F:
+        fit();
+        break;
     case Qt::Key_Plus:
     case Qt::Key_Equal:
     case Qt::Key_Minus:
@@ -303,8 +312,11 @@ void PanelCanvas::keyPressEvent(QKeyEvent* event) {
         m_touched = true;
         update();
         break;
-    case Qt::Key_Escape: Q_EMIT emptyClicked(); break;
-    default: QWidget::keyPressEvent(event);
+    case Qt::Key_Escape:
+        Q_EMIT emptyClicked();
+        break;
+    default:
+        QWidget::keyPressEvent(event);
     }
 }
 

@@ -38,14 +38,20 @@ QVariant PanelListModel::data(const QModelIndex& index, int role) const {
     const PanelRow& r = row(index.row());
     const QString copies = r.plates.size() > 1 ? tr(" ×%1").arg(r.plates.size()) : QString();
     switch (role) {
-    case Qt::DisplayRole: return r.name;
-    case Qt::UserRole: return QString(r.plates.join(' ') + ' ' + r.stock); // what the search looks in
+    case Qt::DisplayRole:
+        return r.name;
+    case Qt::UserRole:
+        return QString(r.plates.join(' ') + ' ' + r.stock); // what the search looks in
     case Qt::ToolTipRole:
     case Qt::AccessibleTextRole:
         if (r.leftOut) return tr("%1: left out, no panel is cut").arg(r.name);
-        return tr("%1%2\n%3 · %4%5").arg(r.plates.join(QStringLiteral(", ")), copies, r.size, r.stock,
-                                         r.changed ? tr("\nhas changed since it was cut") : r.cut ? tr("\ncut") : QString());
-    default: return {};
+        return tr("%1%2\n%3 · %4%5")
+            .arg(r.plates.join(QStringLiteral(", ")), copies, r.size, r.stock,
+                 r.changed ? tr("\nhas changed since it was cut")
+                 : r.cut   ? tr("\ncut")
+                           : QString());
+    default:
+        return {};
     }
 }
 
@@ -65,7 +71,8 @@ public:
         return strip ? QSize(86, 66) : QSize(120, 50);
     }
 
-    void paint(QPainter* painter, const QStyleOptionViewItem& option, const QModelIndex& index) const override {
+    void paint(QPainter* painter, const QStyleOptionViewItem& option,
+               const QModelIndex& index) const override {
         const auto* proxy = static_cast<const QSortFilterProxyModel*>(index.model());
         const auto* model = static_cast<const PanelListModel*>(proxy->sourceModel());
         const int at = proxy->mapToSource(index).row();
@@ -86,7 +93,8 @@ public:
         if (strip)
             paintUnder(*painter, row, r, chosen);
         else
-            paintBeside(*painter, row, at, QRectF(thumb.right() + 9, r.top(), r.right() - thumb.right() - 14, r.height()));
+            paintBeside(*painter, row, at,
+                        QRectF(thumb.right() + 9, r.top(), r.right() - thumb.right() - 14, r.height()));
         painter->restore();
     }
 
@@ -115,17 +123,20 @@ private:
         const Palette& c = Theme::colours();
         const QFont font = Theme::words(10, chosen);
         const QString words = marks(row) + row.name.section('/', -1);
-        const QString copies = row.plates.size() > 1 ? QStringLiteral(" ×%1").arg(row.plates.size()) : QString();
+        const QString copies =
+            row.plates.size() > 1 ? QStringLiteral(" ×%1").arg(row.plates.size()) : QString();
         painter.setFont(font);
         painter.setPen(row.changed ? c.hits : row.leftOut ? c.quiet : c.ink);
         const double room = r.width() - 6 - QFontMetricsF(font).horizontalAdvance(copies);
-        painter.drawText(r.adjusted(2, 0, -2, -3), Qt::AlignHCenter | Qt::AlignBottom, elided(words, font, room) + copies);
+        painter.drawText(r.adjusted(2, 0, -2, -3), Qt::AlignHCenter | Qt::AlignBottom,
+                         elided(words, font, room) + copies);
     }
 
     static void paintBeside(QPainter& painter, const PanelRow& row, int at, const QRectF& r) {
         const Palette& c = Theme::colours();
         const QFont bold = Theme::words(12, true), small = Theme::words(11);
-        const QString copies = row.plates.size() > 1 ? QStringLiteral(" ×%1").arg(row.plates.size()) : QString();
+        const QString copies =
+            row.plates.size() > 1 ? QStringLiteral(" ×%1").arg(row.plates.size()) : QString();
         const QString number = row.leftOut ? QString() : QStringLiteral("%1  ").arg(at + 1);
         painter.setFont(bold);
         painter.setPen(row.leftOut ? c.quiet : c.ink);
@@ -136,8 +147,10 @@ private:
         painter.setPen(row.changed ? c.hits : c.quiet);
         const QString second = row.leftOut   ? tr("left out")
                                : row.changed ? tr("changed since cut")
-                               : row.cut     ? tr("✓ cut · %1").arg(row.size)
-                                             : row.size + QStringLiteral(" · ") + row.stock + (row.hand.isEmpty() ? QString() : QStringLiteral(" · ") + row.hand);
+                               : row.cut
+                                   ? tr("✓ cut · %1").arg(row.size)
+                                   : row.size + QStringLiteral(" · ") + row.stock +
+                                         (row.hand.isEmpty() ? QString() : QStringLiteral(" · ") + row.hand);
         painter.drawText(QRectF(r.left(), r.top() + 25, r.width(), 16), Qt::AlignLeft | Qt::AlignVCenter,
                          elided(second, small, r.width()));
     }
@@ -169,9 +182,11 @@ PanelList::PanelList(QWidget* parent) : QWidget(parent) {
     explain(m_list, tr("Panels"), {});
     all->addWidget(m_list, 1);
     connect(m_search, &QLineEdit::textChanged, m_found, &QSortFilterProxyModel::setFilterFixedString);
-    connect(m_list->selectionModel(), &QItemSelectionModel::currentChanged, this, [this](const QModelIndex& now) {
-        if (!m_quiet && now.isValid()) Q_EMIT chosen(m_model->row(m_found->mapToSource(now).row()).name);
-    });
+    connect(m_list->selectionModel(), &QItemSelectionModel::currentChanged, this,
+            [this](const QModelIndex& now) {
+                if (!m_quiet && now.isValid())
+                    Q_EMIT chosen(m_model->row(m_found->mapToSource(now).row()).name);
+            });
     setStrip(false);
 }
 

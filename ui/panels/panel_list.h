@@ -1,6 +1,6 @@
 #pragma once
-#include "core/units/units.h"
 #include "core/geometry/polygon.h"
+#include "core/units/units.h"
 #include <QAbstractListModel>
 #include <QSortFilterProxyModel>
 #include <QStyledItemDelegate>
@@ -14,11 +14,11 @@ namespace slab::ui {
 
 /// A row of the list: a panel, or a plate that is left out.
 struct PanelRow {
-    QString name;            ///< of the first plate
-    QStringList plates;      ///< all copies
+    QString name;       ///< of the first plate
+    QStringList plates; ///< all copies
     QString size, stock, hand;
-    QString kind;            ///< stock kind, for the tint
-    Polygon shape;           ///< thumbnail, mm
+    QString kind;                                       ///< stock kind, for the tint
+    Polygon shape;                                      ///< thumbnail, mm
     bool leftOut = false, cut = false, changed = false; ///< changed since it was cut
     bool operator==(const PanelRow&) const = default;
 };

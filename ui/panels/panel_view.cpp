@@ -10,7 +10,6 @@
 #include <QBoxLayout>
 #include <QCheckBox>
 #include <QEvent>
-#include <QResizeEvent>
 #include <QStackedLayout>
 #include <QToolButton>
 #include <algorithm>
@@ -20,14 +19,12 @@ namespace slab::ui {
 
 namespace {
 
-constexpr int roomForList = 640; // px: narrower views show the list as a strip
+constexpr int roomForList = 640; // px: narrower views show the list as a strip …
+constexpr int roomForStrip = 300,
+              roomForBoth = 440; // … if they are high enough, more so with the joint's choices
 
-QString text(const std::string& s) { return QString::fromStdString(s); }
-
-bool concerns(const Finding& finding, const std::string& a, const std::string& b) {
-    return std::any_of(finding.about.begin(), finding.about.end(), [&](const std::string& about) {
-        return about == "edge:" + a + "|" + b || about == "edge:" + b + "|" + a;
-    });
+QString text(const std::string& s) {
+    return QString::fromStdString(s);
 }
 
 } // namespace
@@ -46,7 +43,8 @@ struct PanelView::Private {
     QCheckBox* cut = nullptr;
     QToolButton* leave = nullptr;
     QString shown; ///< plate that is drawn; kept when the selection moves to something that is no plate
-    std::map<std::string, std::pair<std::string, PanelRow>> rows; ///< by panel: fingerprint it was made from, row
+    std::map<std::string, std::pair<std::string, PanelRow>>
+        rows; ///< by panel: fingerprint it was made from, row
 
     void build();
     QWidget* makeTools();
@@ -55,16 +53,21 @@ struct PanelView::Private {
     void refreshList();
     void refreshPanel();
     void refreshEdge();
+    void makeRoom();
     void applyJoint(const Edit& edit);
     [[nodiscard]] PanelRow rowFor(const Panel& panel);
     [[nodiscard]] const std::vector<Panel>& panels() const;
     [[nodiscard]] int panelOf(const std::string& plate) const;
-    [[nodiscard]] const Plate* plate(const std::string& name) const;
     [[nodiscard]] const std::vector<PanelEdge>* edges() const;
     [[nodiscard]] QString sizeWords(const Panel& panel) const;
-    [[nodiscard]] JointSide sideOf(const Plate& plate, const PanelEdge& edge) const;
-    [[nodiscard]] std::optional<PanelEdge> otherEdge(const Plate& other, const std::string& mine, const Vec3& middle) const;
-    [[nodiscard]] std::optional<EdgeStory> story(int edge) const;
+    [[nodiscard]] const Plate* plate(const std::string& name) const {
+        return findPlate(session->evaluation(), name);
+    }
+    [[nodiscard]] std::optional<EdgeStory> story(int edge) const {
+        const auto* all = edges();
+        return all ? edgeStory(session->evaluation(), session->project(), shown.toStdString(), *all, edge)
+                   : std::nullopt;
+    }
 };
 
 PanelView::PanelView(Session* session, QWidget* parent) : QWidget(parent), m(std::make_unique<Private>()) {
@@ -97,7 +100,8 @@ void PanelView::Private::build() {
     right->addWidget(bar);
     split->addLayout(right, 1);
     stack->addWidget(page);
-    empty = new EmptyState(tr("Every plate of the body becomes a panel to cut. Add a form on the left, or open a sample."));
+    empty = new EmptyState(
+        tr("Every plate of the body becomes a panel to cut. Add a form on the left, or open a sample."));
     stack->addWidget(empty);
     page->installEventFilter(q);
 }
@@ -133,11 +137,13 @@ void PanelView::Private::connectAll() {
         session->selectPlate(name);
         refresh();
     });
-    QObject::connect(canvas, &PanelCanvas::edgeClicked, q, [this](int edge) { session->selectPlate(shown, edge); });
+    QObject::connect(canvas, &PanelCanvas::edgeClicked, q,
+                     [this](int edge) { session->selectPlate(shown, edge); });
     QObject::connect(canvas, &PanelCanvas::emptyClicked, q, [this] { session->selectPlate(shown); });
     QObject::connect(bar, &JointBar::choiceMade, q, [this](EdgeChoice choice) {
         const auto now = story(session->selection().edge);
-        if (now && now->joint) applyJoint(chooseJoint(now->plate.toStdString(), now->neighbour.toStdString(), choice));
+        if (now && now->joint)
+            applyJoint(chooseJoint(now->plate.toStdString(), now->neighbour.toStdString(), choice));
     });
     QObject::connect(bar, &JointBar::ruleWanted, q, [this] {
         const auto now = story(session->selection().edge);
@@ -180,16 +186,10 @@ const std::vector<Panel>& PanelView::Private::panels() const {
 int PanelView::Private::panelOf(const std::string& name) const {
     const auto& all = panels();
     for (std::size_t i = 0; i < all.size(); ++i) {
-        if (std::find(all[i].plates.begin(), all[i].plates.end(), name) != all[i].plates.end()) return static_cast<int>(i);
+        if (std::find(all[i].plates.begin(), all[i].plates.end(), name) != all[i].plates.end())
+            return static_cast<int>(i);
     }
     return -1;
-}
-
-const Plate* PanelView::Private::plate(const std::string& name) const {
-    const auto& set = session->evaluation().plates;
-    if (!set) return nullptr;
-    const auto it = std::find_if(set->plates.begin(), set->plates.end(), [&](const Plate& p) { return p.name == name; });
-    return it == set->plates.end() ? nullptr : &*it;
 }
 
 QString PanelView::Private::sizeWords(const Panel& panel) const {
@@ -257,12 +257,14 @@ void PanelView::Private::refreshPanel() {
     const bool there = index >= 0;
     cut->setVisible(there);
     leave->setText(there ? tr("Leave out") : tr("Bring back"));
-    explain(leave, leave->text(), there ? tr("Build without this plate; its neighbours end free there")
-                                        : tr("Make this plate again, from its material or the default stock"));
+    explain(leave, leave->text(),
+            there ? tr("Build without this plate; its neighbours end free there")
+                  : tr("Make this plate again, from its material or the default stock"));
     leave->setEnabled(!shown.isEmpty());
     if (!there) {
         canvas->show(std::nullopt);
-        facts->setText(shown.isEmpty() ? QString() : tr("%1 is left out: no panel is cut for it.").arg(shown));
+        facts->setText(shown.isEmpty() ? QString()
+                                       : tr("%1 is left out: no panel is cut for it.").arg(shown));
         return;
     }
     const Panel& panel = panels()[static_cast<std::size_t>(index)];
@@ -275,10 +277,14 @@ void PanelView::Private::refreshPanel() {
     QStringList words;
     for (const auto& [a, b] : checkDiagonals(panel.boundary.outer)) {
         const Ring& ring = panel.boundary.outer;
-        words << text(printLength((ring[static_cast<std::size_t>(a)] - ring[static_cast<std::size_t>(b)]).norm(), session->unitStyle()));
+        words << text(
+            printLength((ring[static_cast<std::size_t>(a)] - ring[static_cast<std::size_t>(b)]).norm(),
+                        session->unitStyle()));
     }
     QString line = words.isEmpty() ? QString() : tr("check diagonals: %1 · ").arg(words.join(tr(" and ")));
-    line += tr("area %1 · %2").arg(text(printArea(area({panel.boundary.outer, {}}), session->unitStyle())), text(panel.stock));
+    line +=
+        tr("area %1 · %2")
+            .arg(text(printArea(area({panel.boundary.outer, {}}), session->unitStyle())), text(panel.stock));
     if (was && *was != panel.fingerprint) line = tr("⚠ changed since it was cut · ") + line;
     facts->setText(line);
 }
@@ -293,66 +299,6 @@ const std::vector<PanelEdge>* PanelView::Private::edges() const {
     return &panel.boundary.edges;
 }
 
-JointSide PanelView::Private::sideOf(const Plate& p, const PanelEdge& edge) const {
-    JointSide side{text(p.name), p.thickness, edge.offsetOuter, edge.offsetInner, {}};
-    QString kind;
-    if (const auto& stock = session->evaluation().stock) {
-        if (const Sheet* sheet = stock->find(p.stock)) kind = text(sheet->kind);
-    }
-    side.tint = Theme::tint(kind);
-    return side;
-}
-
-std::optional<PanelEdge> PanelView::Private::otherEdge(const Plate& other, const std::string& mine, const Vec3& middle) const {
-    std::optional<PanelEdge> best;
-    double least = 1e300;
-    const auto& boundary = other.boundary;
-    for (std::size_t i = 0; i < boundary.edges.size() && i < boundary.outer.size(); ++i) {
-        if (boundary.edges[i].neighbour != mine) continue;
-        const Vec2 at = (boundary.outer[i] + boundary.outer[(i + 1) % boundary.outer.size()]) / 2;
-        const double away = (other.frame.toBody(at) - middle).norm();
-        if (away < least) least = away, best = boundary.edges[i];
-    }
-    return best;
-}
-
-std::optional<EdgeStory> PanelView::Private::story(int edge) const {
-    const Plate* mine = plate(shown.toStdString());
-    const auto* all = edges();
-    const auto i = static_cast<std::size_t>(edge);
-    if (!mine || !all || edge < 0 || i >= all->size() || i >= mine->boundary.outer.size()) return std::nullopt;
-    const Evaluation& evaluation = session->evaluation();
-    EdgeStory out;
-    out.plate = shown;
-    out.edge = (*all)[i];
-    out.neighbour = text(out.edge.neighbour);
-    out.units = session->unitStyle();
-    out.mine = sideOf(*mine, out.edge);
-    const Ring& ring = mine->boundary.outer;
-    const Vec3 middle = mine->frame.toBody(Vec2((ring[i] + ring[(i + 1) % ring.size()]) / 2));
-    if (out.edge.neighbour.empty()) {
-        out.why = tr("Nothing meets this plate here.");
-        return out;
-    }
-    const JointInfo* joint = jointAt(*evaluation.plates, mine->name, out.edge.neighbour, middle);
-    out.joint = joint != nullptr;
-    out.forced = hasOverride(session->project(), mine->name, out.edge.neighbour);
-    if (joint) out.why = text(joint->why);
-    if (!joint)
-        out.why = out.edge.role == EdgeRole::rests ? tr("This plate stands on the other one's outside; there is nothing to choose.")
-                                                   : tr("These two plates share no edge of the skin, so there is nothing to choose.");
-    if (const Plate* other = plate(out.edge.neighbour)) {
-        if (const auto theirs = otherEdge(*other, mine->name, middle)) out.other = sideOf(*other, *theirs);
-    }
-    for (const auto& finding : evaluation.findings) {
-        if (!concerns(finding, mine->name, out.edge.neighbour)) continue;
-        out.trouble = text(finding.message);
-        out.remedy = text(finding.remedy);
-        break;
-    }
-    return out;
-}
-
 void PanelView::Private::refreshEdge() {
     const Selection& chosen = session->selection();
     const int edge = chosen.plate == shown ? chosen.edge : -1;
@@ -360,6 +306,7 @@ void PanelView::Private::refreshEdge() {
     const auto now = story(edge);
     if (now) bar->show(*now);
     bar->setVisible(now.has_value());
+    makeRoom();
 }
 
 void PanelView::changeEvent(QEvent* event) {
@@ -367,15 +314,20 @@ void PanelView::changeEvent(QEvent* event) {
     QWidget::changeEvent(event);
 }
 
-bool PanelView::eventFilter(QObject* watched, QEvent* event) {
-    if (watched == m->page && event->type() == QEvent::Resize) {
-        const bool strip = static_cast<QResizeEvent*>(event)->size().width() < roomForList;
-        const auto direction = strip ? QBoxLayout::BottomToTop : QBoxLayout::LeftToRight;
-        if (m->split->direction() != direction) {
-            m->split->setDirection(direction);
-            m->list->setStrip(strip);
-        }
+void PanelView::Private::makeRoom() {
+    const QSize size = page->size();
+    const bool strip = size.width() < roomForList;
+    const auto direction = strip ? QBoxLayout::BottomToTop : QBoxLayout::LeftToRight;
+    if (split->direction() != direction) {
+        split->setDirection(direction);
+        list->setStrip(strip);
     }
+    // The drawing comes first: a low view gives up the strip.
+    list->setVisible(!strip || size.height() >= (bar->isHidden() ? roomForStrip : roomForBoth));
+}
+
+bool PanelView::eventFilter(QObject* watched, QEvent* event) {
+    if (watched == m->page && event->type() == QEvent::Resize) m->makeRoom();
     return QWidget::eventFilter(watched, event);
 }
 

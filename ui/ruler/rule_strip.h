@@ -3,6 +3,8 @@
 #include <QWidget>
 #include <optional>
 
+class QTimer;
+
 namespace slab::ui {
 
 class Session;
@@ -44,7 +46,7 @@ private:
     int m_gesture = 0;
     bool m_moving = false, m_held = false;
     double m_grab = 0; ///< from the handle to the mouse when it was grabbed, px
-    class QTimer* m_wheelRest;
+    QTimer* m_wheelRest;
 };
 
 /// Steps between long ticks and short ticks for a range shown over so many pixels.

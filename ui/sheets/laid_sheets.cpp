@@ -32,7 +32,8 @@ LaidPanel laidPanel(const Panel& panel, const NestPart& part, const NestPlace& p
     return out;
 }
 
-QString titleOf(int number, const NestSheet& sheet, const NestLayout& layout, const Sheet* stock, const UnitStyle& units) {
+QString titleOf(int number, const NestSheet& sheet, const NestLayout& layout, const Sheet* stock,
+                const UnitStyle& units) {
     QString title = QStringLiteral("%1 · %2").arg(number).arg(QString::fromStdString(sheet.stock));
     if (stock) title += QStringLiteral(" · ") + QString::fromStdString(printLength(stock->thickness, units));
     if (layout.onHand) title += QWidget::tr(" · shed");
@@ -51,15 +52,21 @@ std::vector<LaidSheet> laidSheets(const Evaluation& evaluation) {
         if (index >= problem.sheets.size()) continue;
         const NestSheet& sheet = problem.sheets[index];
         const Sheet* stock = evaluation.stock ? evaluation.stock->find(sheet.stock) : nullptr;
-        LaidSheet laid{sheet.length, sheet.width, sheet.trim, stock ? QString::fromStdString(stock->kind) : QString(),
-                       titleOf(++number, sheet, layout, stock, evaluation.units), layout.used,
-                       evaluation.sheets->provisional, {}};
+        LaidSheet laid{sheet.length,
+                       sheet.width,
+                       sheet.trim,
+                       stock ? QString::fromStdString(stock->kind) : QString(),
+                       titleOf(++number, sheet, layout, stock, evaluation.units),
+                       layout.used,
+                       evaluation.sheets->provisional,
+                       {}};
         for (const auto& place : layout.places) {
             const auto part = static_cast<std::size_t>(place.part);
             if (part >= problem.parts.size()) continue;
             const auto panel = std::find_if(evaluation.panels->begin(), evaluation.panels->end(),
                                             [&](const Panel& p) { return p.name == problem.parts[part].id; });
-            if (panel != evaluation.panels->end()) laid.panels.push_back(laidPanel(*panel, problem.parts[part], place));
+            if (panel != evaluation.panels->end())
+                laid.panels.push_back(laidPanel(*panel, problem.parts[part], place));
         }
         out.push_back(std::move(laid));
     }

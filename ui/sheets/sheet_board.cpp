@@ -22,7 +22,8 @@ SheetBoard::SheetBoard(QWidget* parent) : QWidget(parent) {
     setMouseTracking(true);
     setFocusPolicy(Qt::StrongFocus);
     setAccessibleName(tr("sheet layouts"));
-    setAccessibleDescription(tr("Every sheet with its panels. Arrow keys go from panel to panel, F shows all sheets."));
+    setAccessibleDescription(
+        tr("Every sheet with its panels. Arrow keys go from panel to panel, F shows all sheets."));
 }
 
 void SheetBoard::show(std::vector<LaidSheet> sheets) {
@@ -154,17 +155,21 @@ void SheetBoard::paintSheet(QPainter& painter, int index) const {
     const QRectF words(on.left(), on.bottom() + 3, on.width(), caption - 4);
     painter.setPen(c.quiet);
     painter.setFont(font);
-    painter.drawText(words, Qt::AlignLeft | Qt::AlignVCenter, elided(sheet.title, font, on.width() - shareW - 8));
+    painter.drawText(words, Qt::AlignLeft | Qt::AlignVCenter,
+                     elided(sheet.title, font, on.width() - shareW - 8));
     painter.setFont(figures);
     if (on.width() > shareW + 30) painter.drawText(words, Qt::AlignRight | Qt::AlignVCenter, share);
 }
 
-void SheetBoard::paintPanel(QPainter& painter, const LaidPanel& panel, const PaperView& view, const QColor& tint) const {
+void SheetBoard::paintPanel(QPainter& painter, const LaidPanel& panel, const PaperView& view,
+                            const QColor& tint) const {
     const Palette& c = Theme::colours();
     const bool same = !m_chosenPanel.empty() && panel.panel == m_chosenPanel;
     const bool mine = same && panel.plate == m_chosen;
     const QColor line = same ? c.chosen : Theme::mix(c.ink, tint, Theme::dark() ? 0.6 : 0.72);
-    const QColor fill = mine ? Theme::mix(c.chosen, tint, 0.36) : same ? Theme::mix(c.chosen, tint, 0.16) : tint;
+    const QColor fill = mine   ? Theme::mix(c.chosen, tint, 0.36)
+                        : same ? Theme::mix(c.chosen, tint, 0.16)
+                               : tint;
     if (area(panel.footprint) > area({panel.outer, {}}) * 1.002) {
         // The inside face reaches further than the outside one: the saw needs that room too.
         painter.setPen(QPen(Theme::mix(line, tint, 0.6), 1, Qt::DashLine));
@@ -199,7 +204,8 @@ bool SheetBoard::event(QEvent* event) {
     }
     const auto& s = m_sheets[static_cast<std::size_t>(sheet)];
     if (panel < 0) {
-        QToolTip::showText(help->globalPos(), tr("%1\nDouble click to fill the view with this sheet").arg(s.title), this);
+        QToolTip::showText(help->globalPos(),
+                           tr("%1\nDouble click to fill the view with this sheet").arg(s.title), this);
         return true;
     }
     const auto& p = s.panels[static_cast<std::size_t>(panel)];
@@ -283,17 +289,29 @@ void SheetBoard::chooseNext(int by) {
 void SheetBoard::keyPressEvent(QKeyEvent* event) {
     switch (event->key()) {
     case Qt::Key_Right:
-    case Qt::Key_Down: chooseNext(1); break;
+    case Qt::Key_Down:
+        chooseNext(1);
+        break;
     case Qt::Key_Left:
-    case Qt::Key_Up: chooseNext(-1); break;
-    case Qt::Key_F: fit(); break;
+    case Qt::Key_Up:
+        chooseNext(-1);
+        break;
+    case Qt::Key_F:
+        fit();
+        break;
     case Qt::Key_Plus:
-    case Qt::Key_Equal: zoomAt(QRectF(rect()).center(), 1.2); break;
-    case Qt::Key_Minus: zoomAt(QRectF(rect()).center(), 1 / 1.2); break;
+    case Qt::Key_Equal:
+        zoomAt(QRectF(rect()).center(), 1.2);
+        break;
+    case Qt::Key_Minus:
+        zoomAt(QRectF(rect()).center(), 1 / 1.2);
+        break;
     case Qt::Key_Return:
         for (int i = 0; i < static_cast<int>(m_sheets.size()); ++i) {
             const auto& panels = m_sheets[static_cast<std::size_t>(i)].panels;
-            if (std::any_of(panels.begin(), panels.end(), [&](const LaidPanel& p) { return p.plate == m_chosen; })) fillWith(i);
+            if (std::any_of(panels.begin(), panels.end(),
+                            [&](const LaidPanel& p) { return p.plate == m_chosen; }))
+                fillWith(i);
         }
         break;
     case Qt::Key_Escape:
@@ -302,7 +320,8 @@ void SheetBoard::keyPressEvent(QKeyEvent* event) {
         else
             Q_EMIT plateClicked({});
         break;
-    default: QWidget::keyPressEvent(event);
+    default:
+        QWidget::keyPressEvent(event);
     }
 }
 

@@ -11,8 +11,8 @@ struct LaidPanel {
     std::string panel, plate; ///< plate = the copy that this piece is for
     Ring outer;               ///< sheet axes, mm
     std::vector<Ring> holes;
-    Polygon footprint;        ///< what the saw takes: both outlines together
-    double rotation = 0;      ///< radians
+    Polygon footprint;   ///< what the saw takes: both outlines together
+    double rotation = 0; ///< radians
 };
 
 /// A sheet as it is shown.
@@ -63,7 +63,8 @@ private:
     void arrange();
     void zoomAt(const QPointF& px, double factor);
     void paintSheet(QPainter& painter, int sheet) const;
-    void paintPanel(QPainter& painter, const LaidPanel& panel, const PaperView& view, const QColor& tint) const;
+    void paintPanel(QPainter& painter, const LaidPanel& panel, const PaperView& view,
+                    const QColor& tint) const;
     void chooseNext(int by);
 
     std::vector<LaidSheet> m_sheets;

@@ -58,19 +58,21 @@ void SheetView::Private::build() {
     row->addWidget(fit, 0, Qt::AlignBottom);
     all->addLayout(row);
     stack->addWidget(page);
-    noStock = new EmptyState(tr("Say which sheets you can get, and what lies in the shed: the panels are laid out on them here."),
-                             tr("Add stock"));
+    noStock = new EmptyState(
+        tr("Say which sheets you can get, and what lies in the shed: the panels are laid out on them here."),
+        tr("Add stock"));
     noPanels = new EmptyState(tr("As soon as the body has plates, they are laid out here, sheet by sheet."));
     stack->addWidget(noStock);
     stack->addWidget(noPanels);
     QObject::connect(fit, &QToolButton::clicked, board, &SheetBoard::fit);
     QObject::connect(noStock, &EmptyState::clicked, q, &SheetView::stockWanted);
-    QObject::connect(board, &SheetBoard::plateClicked, q, [this](const QString& plate) { session->selectPlate(plate); });
-    QObject::connect(unplaced, &QLabel::linkActivated, q, [this](const QString& plate) { session->selectPlate(plate); });
+    QObject::connect(board, &SheetBoard::plateClicked, q,
+                     [this](const QString& plate) { session->selectPlate(plate); });
+    QObject::connect(unplaced, &QLabel::linkActivated, q,
+                     [this](const QString& plate) { session->selectPlate(plate); });
     QObject::connect(session, &Session::evaluationChanged, q, [this] { refresh(); });
-    QObject::connect(session, &Session::selectionChanged, q, [this] {
-        board->setChosen(session->selection().plate.toStdString());
-    });
+    QObject::connect(session, &Session::selectionChanged, q,
+                     [this] { board->setChosen(session->selection().plate.toStdString()); });
 }
 
 void SheetView::Private::refresh() {
@@ -96,13 +98,16 @@ void SheetView::Private::showUnplaced() {
                 if (panel.name == plate.toStdString() && at < panel.plates.size())
                     plate = QString::fromStdString(panel.plates[at]);
             }
-            names << QStringLiteral("<a style='color:%2' href='%1'>%1</a>").arg(plate.toHtmlEscaped(), Theme::colours().chosen.name());
+            names << QStringLiteral("<a style='color:%2' href='%1'>%1</a>")
+                         .arg(plate.toHtmlEscaped(), Theme::colours().chosen.name());
         }
     }
     constexpr qsizetype most = 6;
     const qsizetype more = names.size() - most;
     if (more > 0) names = names.mid(0, most) << tr("%1 more").arg(more);
-    unplaced->setText(names.isEmpty() ? QString() : tr("Fits on no sheet: %1. → Use a larger sheet, or split the plate.").arg(names.join(QStringLiteral(", "))));
+    unplaced->setText(names.isEmpty() ? QString()
+                                      : tr("Fits on no sheet: %1. → Use a larger sheet, or split the plate.")
+                                            .arg(names.join(QStringLiteral(", "))));
     unplaced->setVisible(!names.isEmpty());
 }
 

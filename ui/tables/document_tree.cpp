@@ -173,9 +173,9 @@ public:
     }
 
     template <class T>
-    static void build(Node& at, const T& value) {
+    static void build(Node& at, const T& value, Points points = Points::any) {
         at.owner = ownerWord(value);
-        Builder builder(at);
+        Builder builder(at, points);
         fields(builder, value);
     }
 
