@@ -62,7 +62,12 @@ ScaleSurvey surveyScale(const Project& project, double from, double to, const Jo
     const auto probe = [&](double scale) { return probeOf(at(evaluator, moving, scale, Effort::fitOnly, job)); };
     survey.bands = fitBands(probe, from, to, fitSamples, edgeTolerance, job);
     job.report(0.6);
-    if (const auto least = leastFittingScale(probe, from, to, edgeTolerance, job)) survey.leastFitting = *least;
+    // The first band that fits; a larger body can hit again, where its walls move past the donor's ends.
+    for (const FitBand& band : survey.bands)
+        if (band.state == FitState::fits) {
+            survey.leastFitting = band.from;
+            break;
+        }
     survey.sheetSteps = sheetSteps(evaluator, moving, from, to, job);
     job.report(1);
     return survey;

@@ -1,4 +1,5 @@
 #include "core/geometry/occt_shape.h"
+#include "core/geometry/polygon.h"
 #include <BRepAlgoAPI_Fuse.hxx>
 #include <BRepBuilderAPI_MakeEdge.hxx>
 #include <BRepBuilderAPI_MakeFace.hxx>
@@ -18,6 +19,7 @@
 #include <algorithm>
 #include <gp_Pln.hxx>
 #include <map>
+#include <optional>
 
 namespace slab::occt {
 
@@ -83,6 +85,44 @@ Expected<TopoDS_Shape> capsule(const ConvexSolid& solid) {
     return second.Shape();
 }
 
+/// Flat core, grown all round: the prism over the core, and a capsule along each of its edges.
+/// @return nothing when the core is not flat
+std::optional<Expected<TopoDS_Shape>> roundedFlat(const ConvexSolid& solid) {
+    const std::vector<Vec3>& points = solid.points;
+    Vec3 u = Vec3::Zero(), w = Vec3::Zero();
+    for (const Vec3& p : points)
+        if ((p - points.front()).norm() > u.norm()) u = p - points.front();
+    for (const Vec3& p : points)
+        if (u.cross(p - points.front()).norm() > w.norm()) w = u.cross(p - points.front());
+    const double flat = 1e-9 * u.norm();
+    if (w.norm() <= flat * u.norm()) return std::nullopt;
+    u.normalize();
+    w.normalize();
+    const Frame frame{points.front(), (Mat3() << u, w.cross(u), w).finished()};
+    Ring ring;
+    for (const Vec3& p : points) {
+        if (std::abs(w.dot(p - points.front())) > flat) return std::nullopt;
+        ring.push_back(frame.toPlane(p));
+    }
+    ring = convexHull(std::move(ring));
+    ConvexSolid prism;
+    for (const Vec2& p : ring)
+        for (const double side : {-solid.radius, solid.radius})
+            prism.points.push_back(frame.toBody(Vec3(p.x(), p.y(), side)));
+    auto shape = buildSewn(toPolyhedron(prism));
+    for (std::size_t i = 0; shape && i < ring.size(); ++i) {
+        ConvexSolid edge;
+        edge.radius = solid.radius;
+        edge.points = {frame.toBody(ring[i]), frame.toBody(ring[(i + 1) % ring.size()])};
+        const auto rounded = capsule(edge);
+        if (!rounded) return rounded;
+        BRepAlgoAPI_Fuse both(*shape, *rounded);
+        if (!both.IsDone()) return fail("invalid-solid", "A rounded solid could not be made.");
+        shape = both.Shape();
+    }
+    return shape;
+}
+
 } // namespace
 
 Expected<BuiltSolid> build(const Polyhedron& solid) {
@@ -137,6 +177,8 @@ Expected<TopoDS_Shape> build(const ConvexSolid& solid) {
             return BRepPrimAPI_MakeCylinder(axis, solid.radius, along.norm()).Shape();
         }
         if (solid.points.size() <= 2 && solid.radius > 0) return capsule(solid);
+        if (solid.radius > 0)
+            if (auto flat = roundedFlat(solid)) return *flat;
         ConvexSolid core = solid;
         core.radius = 0;
         auto hull = buildSewn(toPolyhedron(core));

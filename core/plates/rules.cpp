@@ -144,7 +144,7 @@ void noteUnused(const Project& project, const std::vector<Target>& targets, cons
         findings.push_back({Severity::note,
                             "matches-no-plate",
                             where + " \"" + pattern + "\" matches no plate",
-                            {},
+                            {"plate:" + pattern},
                             "Correct the name, or take the entry out.",
                             {}});
     };

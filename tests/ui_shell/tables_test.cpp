@@ -73,6 +73,7 @@ QString otherValue(const Node& node) {
     case Role::point:
         return node.key == "name" ? "zz" : node.value == "a" ? "b" : "a";
     default:
+        if (node.key == "paper") return node.value == "A3" ? "A4" : "A3";
         return "other";
     }
 }
@@ -239,9 +240,9 @@ TEST(Tables, ShowsWhatWasTypedAndWhatItBuilds) {
     Bench bench(test::sample("harbour-fire-boat"));
     EXPECT_EQ(bench.shown("/dimensions/0", DocumentModel::what), "hull_length");
     EXPECT_EQ(bench.shown("/dimensions/0", DocumentModel::typed), "5.4 m");
-    EXPECT_EQ(bench.shown("/dimensions/0", DocumentModel::builds), "7′ 1″")
+    EXPECT_EQ(bench.shown("/dimensions/0", DocumentModel::builds), "7′ 1-1/16″")
         << "5.4 m * 2/5 = 2.16 m = 85.04 in";
-    EXPECT_EQ(bench.shown("/dimensions/7", DocumentModel::typed), "=beam * 0.45");
+    EXPECT_EQ(bench.shown("/dimensions/7", DocumentModel::typed), "=beam * 0.47");
 }
 
 TEST(Tables, AFormulaThatCannotBeReadSaysWhy) {
@@ -316,10 +317,10 @@ TEST(Tables, EachKindOfFormCanBeAddedAndChangedToEachOther) {
         forms->addEntryHere(QString::fromUtf8(word.data(), static_cast<int>(word.size())));
     }
     EXPECT_EQ(bench.session.project().forms.size(), 7U);
-    for (const auto word : detail::kShapeWords) {
+    for (std::size_t i = 0; i < detail::kShapeWords.size(); ++i) {
+        const auto word = detail::kShapeWords[i];
         const QString kind = QString::fromUtf8(word.data(), static_cast<int>(word.size()));
-        if (bench.session.project().forms[0].shape.index() !=
-            static_cast<std::size_t>(&word - detail::kShapeWords.data())) {
+        if (bench.session.project().forms[0].shape.index() != i) {
             EXPECT_TRUE(bench.set("/forms/0", kind)) << word;
         }
         EXPECT_TRUE(readProject(writeProject(bench.session.project())).has_value()) << word;

@@ -60,7 +60,8 @@ bool isInner(const QWidget* w) {
     if (name.startsWith("qt_")) return true;
     for (const QWidget* up = w->parentWidget(); up; up = up->parentWidget())
         if (qobject_cast<const QAbstractSpinBox*>(up) || qobject_cast<const QComboBox*>(up) ||
-            qobject_cast<const QAbstractItemView*>(up) || qobject_cast<const QMenuBar*>(up))
+            qobject_cast<const QAbstractItemView*>(up) || qobject_cast<const QMenuBar*>(up) ||
+            qobject_cast<const QLineEdit*>(up))
             return true;
     return false;
 }
@@ -123,9 +124,15 @@ TEST(Window, AViewFillsTheWindowAndComesBack) {
     Bench b;
     const auto frames = b.window.findChildren<ViewFrame*>();
     ASSERT_EQ(frames.size(), 3);
+    QStringList filled;
     for (int i = 0; i < 3; ++i) {
         b.window.fill(i);
-        for (int k = 0; k < 3; ++k) EXPECT_EQ(frames[k]->isVisible(), frames[k]->name() == frames[i]->name());
+        QStringList shown;
+        for (const ViewFrame* frame : frames)
+            if (frame->isVisible()) shown << frame->name();
+        ASSERT_EQ(shown.size(), 1);
+        EXPECT_FALSE(filled.contains(shown.front()));
+        filled << shown.front();
         EXPECT_FALSE(b.window.ruler()->isVisible());
         b.window.fill(i);
         for (const ViewFrame* frame : frames) EXPECT_TRUE(frame->isVisible());

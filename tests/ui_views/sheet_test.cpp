@@ -1,6 +1,7 @@
 #include "tests/ui_views/hand_body.h"
 #include "ui/sheets/sheet_board.h"
 #include "ui/sheets/sheet_view.h"
+#include "ui/theme/empty_state.h"
 #include <QPushButton>
 #include <QSignalSpy>
 #include <QTest>
@@ -98,7 +99,9 @@ TEST_F(SheetViewTest, EmptyStateAsksForStock) {
     empty.resize(500, 300);
     empty.show();
     QSignalSpy spy(&empty, &SheetView::stockWanted);
-    auto* button = empty.findChild<QPushButton*>();
+    auto* state = empty.findChild<EmptyState*>();
+    ASSERT_NE(state, nullptr);
+    auto* button = state->findChild<QPushButton*>();
     ASSERT_NE(button, nullptr);
     EXPECT_TRUE(button->isVisible());
     button->click();

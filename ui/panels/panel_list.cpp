@@ -179,7 +179,7 @@ PanelList::PanelList(QWidget* parent) : QWidget(parent) {
     m_list->setEditTriggers(QAbstractItemView::NoEditTriggers);
     m_list->setVerticalScrollMode(QAbstractItemView::ScrollPerPixel);
     m_list->setHorizontalScrollMode(QAbstractItemView::ScrollPerPixel);
-    explain(m_list, tr("Panels"), {});
+    explain(m_list, tr("Panels"), tr("Every cutting part: choose one to see its outline, bevels and neighbours"));
     all->addWidget(m_list, 1);
     connect(m_search, &QLineEdit::textChanged, m_found, &QSortFilterProxyModel::setFilterFixedString);
     connect(m_list->selectionModel(), &QItemSelectionModel::currentChanged, this,

@@ -17,7 +17,7 @@ EmptyState::EmptyState(const QString& words, const QString& button, QWidget* par
     m_words->setFont(Theme::words(13));
     all->addWidget(m_words);
     all->addSpacing(8);
-    explain(m_button, button, words);
+    explain(m_button, button.isEmpty() ? tr("Next step") : button, words);
     m_button->setVisible(!button.isEmpty());
     all->addWidget(m_button, 0, Qt::AlignHCenter);
     all->addStretch(2);

@@ -50,6 +50,7 @@ Notice::Notice(QWidget* parent)
     m_close->setText("Close");
     m_close->setObjectName("flat");
     explain(m_close, "Close this message", "Takes the message away.");
+    explain(m_button, "What to do about it", "Does what the message offers.");
     line->addWidget(m_mark);
     line->addWidget(m_words, 1);
     line->addWidget(m_button);
