@@ -91,6 +91,7 @@ void decideFree(Shell& shell, Bond& bond) {
 void decideForced(Bond& bond, const EdgeJoint& chosen, bool swapped) {
     bond.forced = true;
     bond.kind = chosen.joint;
+    bond.covers = -1;
     bond.why = "chosen for this edge";
     if (chosen.joint == JointKind::cover) {
         bond.covers = swapped ? bond.g : bond.f;

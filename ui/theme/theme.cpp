@@ -10,7 +10,7 @@ namespace slab::ui {
 namespace {
 
 Palette lightColours() {
-    return {"#F4F1EA", "#FFFFFF", "#1F2A33", "#66717A", "#DAD4C8", "#2F6DB5", "#E3EDF8", "#2A8C82",
+    return {"#F4F1EA", "#FFFFFF", "#1F2A33", "#636E77", "#DAD4C8", "#2F6DB5", "#E3EDF8", "#2A8C82",
             "#C98A12", "#C8452A", "#4A545C", "#CFE0EA", "#CDA982", "#DDBB7F", "#C9A77C", "#D9D6E3"};
 }
 
