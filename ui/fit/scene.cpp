@@ -74,7 +74,7 @@ std::uint64_t hashOf(const Polyhedron& solid) {
     return hash;
 }
 
-SceneMesh meshOf(const Polyhedron& solid) {
+SceneMesh meshOf(const Polyhedron& solid, bool rounded) {
     SceneMesh mesh;
     std::map<std::pair<int, int>, const PolyFace*> first;
     const auto at = [&](int i) { return solid.vertices[static_cast<std::size_t>(i)]; };
@@ -82,7 +82,7 @@ SceneMesh meshOf(const Polyhedron& solid) {
         const auto triangles = triangulateFace(solid, face);
         mesh.triangles.insert(mesh.triangles.end(), triangles.begin(), triangles.end());
         for (const auto& loop : face.loops) {
-            for (std::size_t i = 0; i < loop.size(); ++i) {
+            for (std::size_t i = 0; i < loop.size() && !rounded; ++i) {
                 const auto [a, b] = std::minmax(loop[i], loop[(i + 1) % loop.size()]);
                 const auto [it, fresh] = first.try_emplace({a, b}, &face);
                 if (fresh) continue;
@@ -113,7 +113,7 @@ Vec3 apartShift(const Plate& plate, double apart) {
 }
 
 const SceneBuilder::Kept& SceneBuilder::meshFor(const std::string& id, const Polyhedron& solid,
-                                                const std::optional<SectionCut>& section) {
+                                                const std::optional<SectionCut>& section, bool rounded) {
     std::uint64_t source = hashOf(solid);
     bool cut = false;
     if (section) {
@@ -131,8 +131,8 @@ const SceneBuilder::Kept& SceneBuilder::meshFor(const std::string& id, const Pol
     Kept& kept = it->second;
     if (!kept.mesh || kept.source != source) {
         kept.source = kept.hash = source;
-        kept.mesh =
-            std::make_shared<const SceneMesh>(meshOf(cut ? clipped(solid, planeOf(*section)) : solid));
+        kept.mesh = std::make_shared<const SceneMesh>(
+            meshOf(cut ? clipped(solid, planeOf(*section)) : solid, rounded));
         ++m_made;
     }
     return kept;
@@ -178,7 +178,9 @@ void SceneBuilder::addSolids(const Evaluation& evaluation, const SceneOptions& o
     for (const auto& solid : evaluation.donor->solids) {
         const bool rider = solid.group == "rider";
         if (rider ? !options.rider : !options.donor) continue;
-        const Kept& kept = meshFor("solid/" + solid.name, toPolyhedron(solid.shape, 24), std::nullopt);
+        const bool rounded = solid.shape.kind == ConvexSolid::Kind::hull && solid.shape.radius > 0;
+        const Kept& kept =
+            meshFor("solid/" + solid.name, toPolyhedron(solid.shape, 24), std::nullopt, rounded);
         const ItemKind kind = solid.moving ? ItemKind::sweep : rider ? ItemKind::rider : ItemKind::donor;
         scene.items.push_back({solid.name,
                                kind,

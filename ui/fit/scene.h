@@ -75,7 +75,7 @@ private:
         std::shared_ptr<const SceneMesh> mesh;
     };
     const Kept& meshFor(const std::string& id, const Polyhedron& solid,
-                        const std::optional<SectionCut>& section);
+                        const std::optional<SectionCut>& section, bool rounded = false);
     void addPlates(const Evaluation& evaluation, const SceneOptions& options, Scene& scene);
     void addSolids(const Evaluation& evaluation, const SceneOptions& options, Scene& scene);
     void addRounds(const Evaluation& evaluation, const SceneOptions& options, Scene& scene);
@@ -85,8 +85,9 @@ private:
 
 /// Box of all plates as built; empty at the origin when there are none.
 [[nodiscard]] Box3 shellBounds(const Evaluation& evaluation);
-/// Mesh of a solid: all triangles; lines only where two faces meet at more than about 15°.
-[[nodiscard]] SceneMesh meshOf(const Polyhedron& solid);
+/// Mesh of a solid: all triangles; lines only where two faces meet at more than about 15°, none on a
+/// `rounded` one.
+[[nodiscard]] SceneMesh meshOf(const Polyhedron& solid, bool rounded = false);
 [[nodiscard]] std::uint64_t hashOf(const Polyhedron& solid);
 /// Where a plate stands when spread apart by `apart` mm.
 [[nodiscard]] Vec3 apartShift(const Plate& plate, double apart);

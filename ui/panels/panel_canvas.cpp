@@ -13,6 +13,7 @@ namespace slab::ui {
 
 namespace {
 constexpr double reachPx = 9;
+constexpr double sizeColumn = 14; // px from the left border to the height's dimension line
 } // namespace
 
 PanelCanvas::PanelCanvas(QWidget* parent) : QWidget(parent) {
@@ -57,7 +58,7 @@ Box2 PanelCanvas::extent() const {
 void PanelCanvas::fit() {
     if (!m_picture || m_picture->panel.boundary.outer.empty()) return;
     // Room for edge words and sizes, less of it in a small view.
-    const double side = std::min(92.0, width() * 0.17), down = std::min(58.0, height() * 0.2);
+    const double side = std::clamp(width() * 0.2, 56.0, 120.0), down = std::min(58.0, height() * 0.2);
     m_view.fit(extent(), QRectF(rect()).adjusted(side, down * 0.66, -side, -down));
     m_touched = false;
     update();
@@ -192,8 +193,21 @@ void PanelCanvas::paintEdgeLabel(QPainter& painter, std::size_t edge, std::vecto
     const QPointF out = length > 0 ? QPointF(-d.y(), d.x()) / length : QPointF(0, 1);
     const QFont font = Theme::words(11, strong);
     const QFontMetricsF metrics(font);
-    const QString words = elided(edgeWords(edge), font, strong ? 260.0 : std::max(140.0, length * 0.95));
-    const double w = metrics.horizontalAdvance(words), h = metrics.height();
+    // Beside the panel there is little width: the words stand one below the other.
+    const bool beside = std::abs(out.x()) > 0.5;
+    const QPointF middle = (a + b) / 2;
+    const double room =
+        !beside ? (strong ? 260.0 : std::max(140.0, length * 0.95))
+                : std::max(40.0, out.x() > 0 ? width() - middle.x() - 10 : middle.x() - sizeColumn - 18);
+    QStringList lines{edgeWords(edge)};
+    if (beside && metrics.horizontalAdvance(lines.first()) > room)
+        lines = lines.first().split(QStringLiteral(" · "));
+    double w = 0;
+    for (auto& line : lines) {
+        line = elided(line, font, room);
+        w = std::max(w, metrics.horizontalAdvance(line));
+    }
+    const double row = metrics.height(), h = row * static_cast<double>(lines.size());
     const double away = 7 + std::abs(out.x()) * w / 2 + std::abs(out.y()) * h / 2;
     for (const double share : {0.5, 0.32, 0.68}) {
         QPointF centre = a + d * share + out * away;
@@ -203,7 +217,9 @@ void PanelCanvas::paintEdgeLabel(QPainter& painter, std::size_t edge, std::vecto
             std::any_of(taken.begin(), taken.end(), [&](const QRectF& r) { return r.intersects(box); });
         if (covered && !strong) continue;
         taken.push_back(box);
-        drawText(painter, centre, words, font, strong ? c.chosen : c.quiet, 0, strong ? c.card : QColor());
+        for (qsizetype k = 0; k < lines.size(); ++k)
+            drawText(painter, {centre.x(), box.top() + row * (static_cast<double>(k) + 0.5)}, lines[k], font,
+                     strong ? c.chosen : c.quiet, 0, strong ? c.card : QColor());
         return;
     }
 }
@@ -213,7 +229,7 @@ void PanelCanvas::paintSizes(QPainter& painter) const {
     const Box2 box = bounds(m_picture->panel.boundary.outer);
     const QRectF on = m_view.toScreen(box);
     const QFont font = Theme::figures(12);
-    const double low = std::min(on.bottom() + 34, height() - 12.0), left = std::max(on.left() - 46, 12.0);
+    const double low = std::min(on.bottom() + 34, height() - 12.0), left = sizeColumn;
     painter.setPen(QPen(c.quiet, 1));
     const auto tick = [&](const QPointF& p, const QPointF& by) { painter.drawLine(p - by, p + by); };
     painter.drawLine(QPointF(on.left(), low), QPointF(on.right(), low));

@@ -68,7 +68,7 @@ public:
     bool strip = false;
 
     QSize sizeHint(const QStyleOptionViewItem&, const QModelIndex&) const override {
-        return strip ? QSize(86, 66) : QSize(120, 50);
+        return strip ? QSize(64, 56) : QSize(120, 50);
     }
 
     void paint(QPainter* painter, const QStyleOptionViewItem& option,
@@ -87,7 +87,7 @@ public:
             painter->setBrush(chosen ? c.chosenFill : Theme::mix(c.line, c.card, 0.3));
             painter->drawRoundedRect(r, 6, 6);
         }
-        const QRectF thumb = strip ? QRectF(r.left() + 6, r.top() + 5, r.width() - 12, r.height() - 25)
+        const QRectF thumb = strip ? QRectF(r.left() + 7, r.top() + 4, r.width() - 14, r.height() - 21)
                                    : QRectF(r.left() + 6, r.top() + 5, 50, r.height() - 10);
         paintThumb(*painter, row, thumb, chosen);
         if (strip)
@@ -176,10 +176,12 @@ PanelList::PanelList(QWidget* parent) : QWidget(parent) {
     m_list->setItemDelegate(m_delegate);
     m_list->setUniformItemSizes(true);
     m_list->setMouseTracking(true);
+    m_list->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
     m_list->setEditTriggers(QAbstractItemView::NoEditTriggers);
     m_list->setVerticalScrollMode(QAbstractItemView::ScrollPerPixel);
     m_list->setHorizontalScrollMode(QAbstractItemView::ScrollPerPixel);
-    explain(m_list, tr("Panels"), tr("Every cutting part: choose one to see its outline, bevels and neighbours"));
+    explain(m_list, tr("Panels"),
+            tr("Every cutting part: choose one to see its outline, bevels and neighbours"));
     all->addWidget(m_list, 1);
     connect(m_search, &QLineEdit::textChanged, m_found, &QSortFilterProxyModel::setFilterFixedString);
     connect(m_list->selectionModel(), &QItemSelectionModel::currentChanged, this,
@@ -191,13 +193,11 @@ PanelList::PanelList(QWidget* parent) : QWidget(parent) {
 }
 
 void PanelList::setStrip(bool strip) {
+    if (m_delegate->strip == strip && minimumWidth() > 0) return;
     m_delegate->strip = strip;
     m_search->setVisible(!strip);
-    m_list->setFlow(strip ? QListView::LeftToRight : QListView::TopToBottom);
-    m_list->setHorizontalScrollBarPolicy(strip ? Qt::ScrollBarAsNeeded : Qt::ScrollBarAlwaysOff);
-    m_list->setVerticalScrollBarPolicy(strip ? Qt::ScrollBarAlwaysOff : Qt::ScrollBarAsNeeded);
-    setMinimumSize(strip ? QSize(0, 82) : QSize(150, 0));
-    setMaximumSize(strip ? QSize(QWIDGETSIZE_MAX, 82) : QSize(230, QWIDGETSIZE_MAX));
+    setMinimumWidth(strip ? 78 : 170);
+    setMaximumWidth(strip ? 78 : 230);
     m_list->doItemsLayout();
 }
 

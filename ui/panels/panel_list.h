@@ -39,7 +39,7 @@ private:
     std::vector<PanelRow> m_rows;
 };
 
-/// List with thumbnails and a search field; a strip of thumbnails when there is little width.
+/// List with thumbnails and a search field; a narrow column of thumbnails when there is little width.
 class PanelList : public QWidget {
     Q_OBJECT
 public:

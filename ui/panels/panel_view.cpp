@@ -4,6 +4,7 @@
 #include "ui/panels/joint_edits.h"
 #include "ui/panels/panel_canvas.h"
 #include "ui/panels/panel_list.h"
+#include "ui/panels/tick_box.h"
 #include "ui/theme/card.h"
 #include "ui/theme/empty_state.h"
 #include "ui/theme/theme.h"
@@ -19,9 +20,8 @@ namespace slab::ui {
 
 namespace {
 
-constexpr int roomForList = 640; // px: narrower views show the list as a strip …
-constexpr int roomForStrip = 300,
-              roomForBoth = 440; // … if they are high enough, more so with the joint's choices
+constexpr int roomForList = 600;   // px: a narrower view shows thumbnails only …
+constexpr int roomForThumbs = 300; // … and a very narrow one the drawing alone
 
 QString text(const std::string& s) {
     return QString::fromStdString(s);
@@ -34,7 +34,6 @@ struct PanelView::Private {
     Session* session;
     QStackedLayout* stack = nullptr;
     QWidget* page = nullptr;
-    QBoxLayout* split = nullptr;
     EmptyState* empty = nullptr;
     PanelList* list = nullptr;
     PanelCanvas* canvas = nullptr;
@@ -85,7 +84,7 @@ void PanelView::Private::build() {
     q->setAccessibleDescription(tr("All panels to cut, and the drawing of the chosen one"));
     stack = new QStackedLayout(q);
     page = new QWidget;
-    split = new QBoxLayout(QBoxLayout::LeftToRight, page);
+    auto* split = new QHBoxLayout(page);
     split->setContentsMargins(0, 0, 0, 0);
     split->setSpacing(10);
     list = new PanelList;
@@ -94,6 +93,10 @@ void PanelView::Private::build() {
     right->setSpacing(7);
     canvas = new PanelCanvas;
     right->addWidget(canvas, 1);
+    facts = new ElidedLabel;
+    facts->setQuiet(true);
+    facts->setFont(Theme::words(12));
+    right->addWidget(facts);
     right->addWidget(makeTools());
     bar = new JointBar;
     bar->hide();
@@ -111,13 +114,10 @@ QWidget* PanelView::Private::makeTools() {
     auto* row = new QHBoxLayout(tools);
     row->setContentsMargins(0, 0, 0, 0);
     row->setSpacing(9);
-    facts = new ElidedLabel;
-    facts->setQuiet(true);
-    facts->setFont(Theme::words(12));
-    row->addWidget(facts, 1);
-    cut = new QCheckBox(tr("cut"));
+    cut = new TickBox(tr("cut"));
     explain(cut, tr("cut"), tr("Tick when this panel is cut: a later change to it is put on the punch list"));
     row->addWidget(cut);
+    row->addStretch(1);
     leave = new QToolButton;
     row->addWidget(leave);
     auto* fit = new QToolButton;
@@ -306,7 +306,6 @@ void PanelView::Private::refreshEdge() {
     const auto now = story(edge);
     if (now) bar->show(*now);
     bar->setVisible(now.has_value());
-    makeRoom();
 }
 
 void PanelView::changeEvent(QEvent* event) {
@@ -315,15 +314,8 @@ void PanelView::changeEvent(QEvent* event) {
 }
 
 void PanelView::Private::makeRoom() {
-    const QSize size = page->size();
-    const bool strip = size.width() < roomForList;
-    const auto direction = strip ? QBoxLayout::BottomToTop : QBoxLayout::LeftToRight;
-    if (split->direction() != direction) {
-        split->setDirection(direction);
-        list->setStrip(strip);
-    }
-    // The drawing comes first: a low view gives up the strip.
-    list->setVisible(!strip || size.height() >= (bar->isHidden() ? roomForStrip : roomForBoth));
+    list->setStrip(page->width() < roomForList);
+    list->setVisible(page->width() >= roomForThumbs);
 }
 
 bool PanelView::eventFilter(QObject* watched, QEvent* event) {

@@ -87,6 +87,7 @@ void SheetBoard::fit() {
     m_zoom = 1;
     m_offset = {};
     m_filled = -1;
+    Q_EMIT wholeChanged(true);
     update();
 }
 
@@ -99,6 +100,7 @@ void SheetBoard::fillWith(int sheet) {
     m_zoom = wanted.scale / base.scale;
     m_offset = wanted.origin - base.origin * m_zoom;
     m_filled = sheet;
+    Q_EMIT wholeChanged(m_zoom == 1);
     update();
 }
 
@@ -190,7 +192,8 @@ void SheetBoard::paintPanel(QPainter& painter, const LaidPanel& panel, const Pap
     const Box2 box = bounds(panel.outer);
     const double wide = std::max(1.7 * px, std::min(box.size().x() * view.scale * 0.55, 6 * px));
     const QString words = metrics.horizontalAdvance(full) < wide ? full : elided(shortName, font, wide);
-    if (words.size() < 3 && shortName.size() > 2) return;
+    // Half a name says less than none: the tooltip has it.
+    if (words.size() < shortName.size() && words.size() < 6) return;
     drawText(painter, view.toScreen(room.at), words, font, mine ? c.chosen : Theme::mix(c.ink, tint, 0.8));
 }
 
@@ -229,6 +232,7 @@ void SheetBoard::zoomAt(const QPointF& px, double factor) {
     m_zoom = wanted;
     m_filled = -1;
     if (m_zoom == 1) m_offset = {};
+    Q_EMIT wholeChanged(m_zoom == 1);
     update();
 }
 

@@ -47,6 +47,7 @@ public:
 
 Q_SIGNALS:
     void plateClicked(const QString& plate); ///< empty = bare ground
+    void wholeChanged(bool whole);           ///< all sheets are shown, or a part
 
 protected:
     bool event(QEvent* event) override;

@@ -52,11 +52,17 @@ void SheetView::Private::build() {
     unplaced->setFont(Theme::words(12));
     unplaced->setAccessibleName(tr("panels that fit on no sheet"));
     row->addWidget(unplaced, 1);
-    auto* fit = new QToolButton;
+    all->addLayout(row);
+    // Over the board, and only while there is something to come back from.
+    auto* fit = new QToolButton(board);
     fit->setText(tr("All sheets"));
     explain(fit, tr("All sheets"), tr("Show every sheet (key F)"));
-    row->addWidget(fit, 0, Qt::AlignBottom);
-    all->addLayout(row);
+    auto* corner = new QVBoxLayout(board);
+    corner->setContentsMargins(6, 6, 6, 6);
+    corner->addStretch(1);
+    corner->addWidget(fit, 0, Qt::AlignRight);
+    fit->hide();
+    QObject::connect(board, &SheetBoard::wholeChanged, fit, [fit](bool whole) { fit->setVisible(!whole); });
     stack->addWidget(page);
     noStock = new EmptyState(
         tr("Say which sheets you can get, and what lies in the shed: the panels are laid out on them here."),

@@ -1,4 +1,6 @@
 #include "ui/window/run.h"
+#include "core/base/paths.h"
+
 #include "ui/theme/theme.h"
 #include "ui/window/main_window.h"
 #include <QApplication>
@@ -8,6 +10,13 @@
 namespace slab::ui {
 
 namespace {
+
+/// B612 Mono also calls itself "B612", and Qt would set words in it: our font rules give it one name only.
+void prepareFonts() {
+    const auto rules = resourceFolder() / "fonts.conf";
+    if (!qEnvironmentVariableIsSet("FONTCONFIG_FILE") && std::filesystem::exists(rules))
+        qputenv("FONTCONFIG_FILE", QByteArray::fromStdString(rules.string()));
+}
 
 /// Qt3D draws with OpenGL; both must be said before there is an application.
 void prepareGraphics() {
@@ -24,6 +33,7 @@ void prepareGraphics() {
 } // namespace
 
 int runWindow(int argc, char** argv, const std::filesystem::path& fileOrEmpty) {
+    prepareFonts();
     prepareGraphics();
     QApplication application(argc, argv);
     QApplication::setApplicationName("slabside");
