@@ -301,7 +301,7 @@ Node* nodeAt(Node& root, std::string_view pointer) {
     return at;
 }
 
-std::string quoted(std::string_view text) {
+std::string quotedJson(std::string_view text) {
     return nlohmann::json(text).dump(-1, ' ', false, nlohmann::json::error_handler_t::replace);
 }
 

@@ -68,6 +68,6 @@ void addOffers(Node& root, const std::vector<Offer>& offers);
 [[nodiscard]] Node* nodeAt(Node& root, std::string_view pointer);
 
 /// Text as JSON.
-[[nodiscard]] std::string quoted(std::string_view text);
+[[nodiscard]] std::string quotedJson(std::string_view text);
 
 } // namespace slab::ui

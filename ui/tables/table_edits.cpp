@@ -66,7 +66,7 @@ Edit editFor(const Session& session, const Node& node, const QString& typed) {
     std::string text = typed.trimmed().toStdString();
     const std::string pointer = node.pointer(), label = "Change " + described(node);
     if (node.kind == Node::Kind::flag) return setValue(pointer, text == "true" ? "true" : "false", label);
-    if (node.kind == Node::Kind::real) return setValue(pointer, isNumber(text) ? text : quoted(text), label);
+    if (node.kind == Node::Kind::real) return setValue(pointer, isNumber(text) ? text : quotedJson(text), label);
     if (node.kind == Node::Kind::json) return setValue(pointer, text, label);
     if (node.owner == "form" && node.key == "kind") return formKind(node, text);
     if (node.key == "name" && node.parent && node.parent->entry) return renameFor(*node.parent, typed);
@@ -78,7 +78,7 @@ Edit editFor(const Session& session, const Node& node, const QString& typed) {
     if (node.kind == Node::Kind::text && node.role != Role::label && !text.empty() && text.front() == '=')
         text = QString::fromStdString(text.substr(1)).trimmed().toStdString();
     if (isLength(session, node)) text = withUnit(text, session.unitStyle().unit);
-    return setValue(pointer, quoted(text), label);
+    return setValue(pointer, quotedJson(text), label);
 }
 
 Edit renameFor(const Node& node, const QString& name) {
@@ -88,13 +88,13 @@ Edit renameFor(const Node& node, const QString& name) {
     if (node.owner == "sheet") return renameStock(from, to);
     if (node.parent && node.parent->kind == Node::Kind::map) {
         const std::string map = node.parent->pointer();
-        const std::string value = node.nothing ? "null" : quoted(node.value);
+        const std::string value = node.nothing ? "null" : quotedJson(node.value);
         return chained("Rename " + from,
                        {removeValue(node.pointer()),
-                        insertValue(map, node.row(), "{" + quoted(to) + ": " + value + "}")});
+                        insertValue(map, node.row(), "{" + quotedJson(to) + ": " + value + "}")});
     }
     const std::string key = node.child("name") ? "/name" : "/panel";
-    return setValue(node.pointer() + key, quoted(to), "Rename " + from);
+    return setValue(node.pointer() + key, quotedJson(to), "Rename " + from);
 }
 
 Edit addEntry(const Session& session, const Node& list, int at, const QString& kind) {
