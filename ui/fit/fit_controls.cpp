@@ -11,7 +11,26 @@
 namespace slab::ui {
 
 FitControls::FitControls(QWidget* parent) : QWidget(parent) {
-    auto* rows = new FlowLayout(this, 8, 7);
+    auto* rows = new FlowLayout(this, 14, 7);
+    rows->addWidget(directionGroup());
+    rows->addWidget(toggleGroup());
+    rows->addWidget(slider(tr("see-through"), tr("How far you see through the plates"), m_state.seeThrough,
+                           &FitState3d::seeThrough));
+    rows->addWidget(slider(tr("apart"), tr("Spread the plates apart along their own direction"),
+                           m_state.apart, &FitState3d::apart));
+    rows->addWidget(sectionGroup());
+}
+
+QHBoxLayout* FitControls::groupRow(QWidget* group) {
+    auto* row = new QHBoxLayout(group);
+    row->setContentsMargins(0, 0, 0, 0);
+    row->setSpacing(6);
+    return row;
+}
+
+QWidget* FitControls::directionGroup() {
+    auto* group = new QWidget(this);
+    auto* row = groupRow(group);
     static constexpr std::array directions{Direction::side, Direction::plan, Direction::end,
                                            Direction::threeQuarter};
     const std::array<QString, 4> words{tr("Side"), tr("Plan"), tr("End"), tr("Three-quarter")};
@@ -22,26 +41,28 @@ FitControls::FitControls(QWidget* parent) : QWidget(parent) {
         m_directions[i] = button(words[i], tips[i], true);
         connect(m_directions[i], &QToolButton::clicked, this,
                 [this, i] { Q_EMIT directionWanted(directions[i]); });
-        rows->addWidget(m_directions[i]);
+        row->addWidget(m_directions[i]);
     }
     auto* fit = button(tr("Fit"), tr("Show the whole body as large as it goes (key F)"), false);
     connect(fit, &QToolButton::clicked, this, &FitControls::fitWanted);
-    rows->addWidget(fit);
+    row->addWidget(fit);
+    return group;
+}
+
+QWidget* FitControls::toggleGroup() {
+    auto* group = new QWidget(this);
+    auto* row = groupRow(group);
     m_parallel = toggle(tr("Parallel"), tr("Parallel lines stay parallel, for measuring by eye (key P)"),
                         &FitState3d::parallel);
-    rows->addWidget(m_parallel);
     m_moving =
         toggle(tr("Move"),
                tr("Drag donor or rider forward, back, up and down; the gap is shown beside the hand (key M)"),
                &FitState3d::moving);
-    rows->addWidget(m_moving);
-    rows->addWidget(toggle(tr("Donor"), tr("Show or hide the donor"), &FitState3d::donor));
-    rows->addWidget(toggle(tr("Rider"), tr("Show or hide the rider"), &FitState3d::rider));
-    rows->addWidget(slider(tr("see-through"), tr("How far you see through the plates"), m_state.seeThrough,
-                           &FitState3d::seeThrough));
-    rows->addWidget(slider(tr("apart"), tr("Spread the plates apart along their own direction"),
-                           m_state.apart, &FitState3d::apart));
-    rows->addWidget(sectionGroup());
+    row->addWidget(m_parallel);
+    row->addWidget(m_moving);
+    row->addWidget(toggle(tr("Donor"), tr("Show or hide the donor"), &FitState3d::donor));
+    row->addWidget(toggle(tr("Rider"), tr("Show or hide the rider"), &FitState3d::rider));
+    return group;
 }
 
 QToolButton* FitControls::button(const QString& words, const QString& tip, bool checkable) {

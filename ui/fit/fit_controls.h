@@ -4,6 +4,7 @@
 #include <array>
 
 class QComboBox;
+class QHBoxLayout;
 class QSlider;
 class QToolButton;
 
@@ -43,6 +44,9 @@ private:
     QWidget* slider(const QString& words, const QString& tip, double value, double FitState3d::*field,
                     QSlider** out = nullptr);
     QToolButton* toggle(const QString& words, const QString& tip, bool FitState3d::*field);
+    QHBoxLayout* groupRow(QWidget* group);
+    QWidget* directionGroup();
+    QWidget* toggleGroup();
     QWidget* sectionGroup();
 
     FitState3d m_state;

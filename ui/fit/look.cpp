@@ -51,7 +51,8 @@ ItemLook lookOf(const SceneItem& item, const SceneStyle& style) {
     if (item.state == FitState::hits && item.kind == ItemKind::plate)
         look.fill = Theme::mix(c.hits, look.fill, 0.30);
     if (item.chosen) {
-        look.fill = Theme::mix(c.chosen, look.fill, 0.48);
+        // Blue whatever the material: a tan tint under it would turn it grey.
+        look.fill = Theme::mix(c.chosen, c.card, 0.62);
         look.line = c.chosen;
         look.lineWidth = 2.2;
         look.alpha = std::max(look.alpha, 0.72);

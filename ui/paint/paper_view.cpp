@@ -81,6 +81,59 @@ double roomAt(const Polygon& region, const Vec2& p) {
 
 } // namespace
 
+namespace {
+
+/// Clips the segment to the box (Liang and Barsky 1984); true if any of it is inside.
+bool meets(const Vec2& a, const Vec2& b, const Box2& box) {
+    double from = 0, to = 1;
+    const Vec2 d = b - a;
+    for (int k = 0; k < 2; ++k) {
+        if (std::abs(d[k]) < 1e-12) {
+            if (a[k] < box.min[k] || a[k] > box.max[k]) return false;
+            continue;
+        }
+        double near = (box.min[k] - a[k]) / d[k], far = (box.max[k] - a[k]) / d[k];
+        if (near > far) std::swap(near, far);
+        from = std::max(from, near), to = std::min(to, far);
+        if (from > to) return false;
+    }
+    return true;
+}
+
+bool isInside(const Polygon& region, const Box2& box) {
+    const auto crosses = [&](const Ring& ring) {
+        for (std::size_t i = 0, j = ring.size() - 1; i < ring.size(); j = i++) {
+            if (meets(ring[j], ring[i], box)) return true;
+        }
+        return false;
+    };
+    if (roomAt(region, (box.min + box.max) / 2) < 0 || crosses(region.outer)) return false;
+    return std::none_of(region.holes.begin(), region.holes.end(),
+                        [&](const Ring& hole) { return hole.size() >= 3 && crosses(hole); });
+}
+
+} // namespace
+
+std::optional<QPointF> placeInside(const Polygon& region, const PaperView& view, double w, double h,
+                                   const Vec2& favourite) {
+    if (region.outer.size() < 3) return std::nullopt;
+    const Vec2 half = Vec2(w, h) / (2 * view.scale);
+    const Box2 all = bounds(region.outer);
+    if (2 * half.x() > all.size().x() || 2 * half.y() > all.size().y()) return std::nullopt;
+    const auto fits = [&](const Vec2& at) { return isInside(region, {at - half, at + half}); };
+    if (fits(favourite)) return view.toScreen(favourite);
+    std::optional<Vec2> best;
+    constexpr int grid = 8;
+    for (int i = 0; i <= grid; ++i) {
+        for (int k = 0; k <= grid; ++k) {
+            const Vec2 at = all.min + half + (all.size() - 2 * half).cwiseProduct(Vec2(i, k) / grid);
+            if (best && (at - favourite).norm() >= (*best - favourite).norm()) continue;
+            if (fits(at)) best = at;
+        }
+    }
+    return best ? std::optional(view.toScreen(*best)) : std::nullopt;
+}
+
 Roomy roomiest(const Polygon& region) {
     if (region.outer.size() < 3) return {};
     Box2 box = bounds(region.outer);

@@ -4,6 +4,7 @@
 #include <QPainterPath>
 #include <QPointF>
 #include <QRectF>
+#include <optional>
 
 namespace slab::ui {
 
@@ -39,6 +40,10 @@ struct Roomy {
     double room = 0;
 };
 [[nodiscard]] Roomy roomiest(const Polygon& region);
+/// Where a box of w × h pixels lies wholly inside the region, as near to `favourite` (mm) as a coarse grid
+/// finds.
+[[nodiscard]] std::optional<QPointF> placeInside(const Polygon& region, const PaperView& view, double w,
+                                                 double h, const Vec2& favourite);
 /// Distance from a point to the segment from a to b.
 [[nodiscard]] double distanceToSegment(const QPointF& p, const QPointF& a, const QPointF& b);
 

@@ -62,7 +62,7 @@ void JointSketch::paintEvent(QPaintEvent*) {
     };
     painter.setClipRect(rect());
     if (two) draw(quads[1], Theme::mix(m_other.tint, c.card, 0.6), c.quiet);
-    draw(quads[0], Theme::mix(c.chosen, m_mine.tint, 0.32), c.chosen);
+    draw(quads[0], Theme::mix(c.chosen, c.card, 0.34), c.chosen);
     // Plates go on beyond the picture: their far ends fade.
     painter.setPen(Qt::NoPen);
     for (const auto& quad : quads) {

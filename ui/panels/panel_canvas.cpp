@@ -32,11 +32,11 @@ void PanelCanvas::show(std::optional<PanelPicture> picture) {
     m_picture = std::move(picture);
     if (m_picture) {
         m_group = panelGroup(m_picture->panel, tintFor(m_picture->stockKind));
-        Polygon inside{m_picture->panel.boundary.inner.size() >= 3 ? m_picture->panel.boundary.inner
-                                                                   : m_picture->panel.boundary.outer,
-                       {}};
-        for (const auto& hole : m_picture->panel.holes) inside.holes.push_back(hole.outer);
-        m_room = roomiest(inside);
+        m_inside = {m_picture->panel.boundary.inner.size() >= 3 ? m_picture->panel.boundary.inner
+                                                                : m_picture->panel.boundary.outer,
+                    {}};
+        for (const auto& hole : m_picture->panel.holes) m_inside.holes.push_back(hole.outer);
+        m_room = roomiest(m_inside);
     }
     if (other) m_hovered = -1, m_touched = false;
     if (!m_touched) fit();
@@ -114,23 +114,20 @@ void PanelCanvas::paintName(QPainter& painter) const {
     const Palette& c = Theme::colours();
     const QString tail = QString::fromStdString(m_picture->panel.name).section('/', 1);
     const QString number = QString::number(m_picture->number);
-    const QString full = tail.isEmpty() ? number : number + QStringLiteral("  ") + tail;
-    const double room = m_room.room * m_view.scale;
-    QFont font = Theme::words(20, true);
-    int px = static_cast<int>(std::clamp(room * 0.62, 11.0, 54.0));
-    QString words = full;
-    for (; px >= 11; --px) {
-        font.setPixelSize(px);
-        if (QFontMetricsF(font).horizontalAdvance(full) < 2.4 * room) break;
-    }
-    if (px < 15) {
-        words = number;
-        font.setPixelSize(static_cast<int>(std::clamp(room * 0.9, 11.0, 54.0)));
-    }
-    if (room < 9) return;
     const QColor tint = Theme::tint(QString::fromStdString(m_picture->stockKind));
-    drawText(painter, m_view.toScreen(m_room.at), words, font,
-             Theme::mix(c.ink, tint, Theme::dark() ? 0.32 : 0.24));
+    const QColor pale = Theme::mix(c.ink, Theme::mix(tint, c.card, 0.5), Theme::dark() ? 0.30 : 0.26);
+    QFont font = Theme::words(20, true);
+    for (const QString& words : {number + QStringLiteral("  ") + tail, number}) {
+        for (int px = 46; px >= 14; px -= 4) {
+            font.setPixelSize(px);
+            const QFontMetricsF metrics(font);
+            const auto at = placeInside(m_inside, m_view, metrics.horizontalAdvance(words) + 12,
+                                        metrics.height(), m_room.at);
+            if (!at) continue;
+            drawText(painter, *at, words, font, pale);
+            return;
+        }
+    }
 }
 
 void PanelCanvas::paintOpenings(QPainter& painter) const {

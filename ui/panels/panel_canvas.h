@@ -62,6 +62,7 @@ private:
 
     std::optional<PanelPicture> m_picture;
     Group m_group;
+    Polygon m_inside; ///< where the name may stand
     Roomy m_room;
     PaperView m_view;
     bool m_touched = false; ///< zoomed or moved by hand: not fitted again on resize

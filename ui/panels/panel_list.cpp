@@ -110,7 +110,7 @@ private:
         PaperView view;
         view.fit(bounds(row.shape.outer), into);
         const QColor tint = Theme::tint(row.kind);
-        painter.setBrush(chosen ? Theme::mix(c.chosen, tint, 0.32) : tint);
+        painter.setBrush(chosen ? Theme::mix(c.chosen, c.card, 0.36) : tint);
         painter.setPen(QPen(chosen ? c.chosen : Theme::mix(c.ink, tint, 0.7), 1));
         painter.drawPath(view.path(row.shape));
     }

@@ -281,10 +281,9 @@ void PanelView::Private::refreshPanel() {
             printLength((ring[static_cast<std::size_t>(a)] - ring[static_cast<std::size_t>(b)]).norm(),
                         session->unitStyle()));
     }
-    QString line = words.isEmpty() ? QString() : tr("check diagonals: %1 · ").arg(words.join(tr(" and ")));
-    line +=
-        tr("area %1 · %2")
-            .arg(text(printArea(area({panel.boundary.outer, {}}), session->unitStyle())), text(panel.stock));
+    QString line = words.isEmpty() ? QString() : tr("diagonals %1 · ").arg(words.join(tr(" and ")));
+    line += tr("%1 · %2").arg(text(printArea(area({panel.boundary.outer, {}}), session->unitStyle())),
+                              text(panel.stock));
     if (was && *was != panel.fingerprint) line = tr("⚠ changed since it was cut · ") + line;
     facts->setText(line);
 }

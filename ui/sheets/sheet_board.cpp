@@ -169,8 +169,8 @@ void SheetBoard::paintPanel(QPainter& painter, const LaidPanel& panel, const Pap
     const bool same = !m_chosenPanel.empty() && panel.panel == m_chosenPanel;
     const bool mine = same && panel.plate == m_chosen;
     const QColor line = same ? c.chosen : Theme::mix(c.ink, tint, Theme::dark() ? 0.6 : 0.72);
-    const QColor fill = mine   ? Theme::mix(c.chosen, tint, 0.36)
-                        : same ? Theme::mix(c.chosen, tint, 0.16)
+    const QColor fill = mine   ? Theme::mix(c.chosen, c.card, 0.34)
+                        : same ? Theme::mix(c.chosen, c.card, 0.18)
                                : tint;
     if (area(panel.footprint) > area({panel.outer, {}}) * 1.002) {
         // The inside face reaches further than the outside one: the saw needs that room too.
@@ -181,20 +181,28 @@ void SheetBoard::paintPanel(QPainter& painter, const LaidPanel& panel, const Pap
     painter.setPen(QPen(line, mine ? 1.8 : 1.1));
     painter.setBrush(fill);
     painter.drawPath(view.path({panel.outer, panel.holes}));
-    const Roomy room = roomiest({panel.outer, panel.holes});
-    const double px = room.room * view.scale;
-    if (px < 8) return;
-    QFont font = Theme::words(static_cast<int>(std::clamp(px * 0.5, 9.0, 13.0)), mine);
+    paintName(painter, panel, view, mine ? c.chosen : Theme::mix(c.ink, tint, 0.8), mine);
+}
+
+void SheetBoard::paintName(QPainter& painter, const LaidPanel& panel, const PaperView& view,
+                           const QColor& ink, bool bold) const {
+    const Polygon region{panel.outer, panel.holes};
+    const double high = bounds(panel.outer).size().y() * view.scale;
+    if (high < 12) return;
     const QString full = QString::fromStdString(panel.plate);
-    const QString shortName = full.section('/', -1);
-    const QFontMetricsF metrics(font);
-    // Words may be wider than the inscribed circle on a long panel: measure along the row.
-    const Box2 box = bounds(panel.outer);
-    const double wide = std::max(1.7 * px, std::min(box.size().x() * view.scale * 0.55, 6 * px));
-    const QString words = metrics.horizontalAdvance(full) < wide ? full : elided(shortName, font, wide);
-    // Half a name says less than none: the tooltip has it.
-    if (words.size() < shortName.size() && words.size() < 6) return;
-    drawText(painter, view.toScreen(room.at), words, font, mine ? c.chosen : Theme::mix(c.ink, tint, 0.8));
+    const Vec2 favourite = centroid(region);
+    for (const int px : {12, 10}) {
+        const QFont font = Theme::words(px, bold);
+        const QFontMetricsF metrics(font);
+        // Half a name says less than none: the tooltip has it.
+        for (const QString& words : {full, full.section('/', -1)}) {
+            const auto at =
+                placeInside(region, view, metrics.horizontalAdvance(words) + 6, metrics.height(), favourite);
+            if (!at) continue;
+            drawText(painter, *at, words, font, ink);
+            return;
+        }
+    }
 }
 
 bool SheetBoard::event(QEvent* event) {

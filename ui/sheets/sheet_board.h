@@ -66,6 +66,8 @@ private:
     void paintSheet(QPainter& painter, int sheet) const;
     void paintPanel(QPainter& painter, const LaidPanel& panel, const PaperView& view,
                     const QColor& tint) const;
+    void paintName(QPainter& painter, const LaidPanel& panel, const PaperView& view, const QColor& ink,
+                   bool bold) const;
     void chooseNext(int by);
 
     std::vector<LaidSheet> m_sheets;
