@@ -21,7 +21,7 @@ QColor colourOf(Severity severity) {
 int textHeight(const QString& text, const QFont& font, int width) {
     if (text.isEmpty()) return 0;
     return QFontMetrics(font)
-        .boundingRect(0, 0, width, 10000, Qt::TextWordWrap | Qt::TextWrapAnywhere, text)
+        .boundingRect(0, 0, width, 10000, Qt::TextWordWrap, text)
         .height();
 }
 
@@ -103,7 +103,7 @@ void FindingDelegate::paint(QPainter* painter, const QStyleOptionViewItem& optio
     paintSeverity(*painter, QRectF(x, y, 18, 18), f.severity);
     painter->setPen(c.ink);
     painter->setFont(Theme::words(13, true));
-    const int flags = Qt::TextWordWrap | Qt::TextWrapAnywhere;
+    const int flags = Qt::TextWordWrap;
     const int titleRoom = room - iconRoom - 38;
     const int titleHeight = std::max(18, textHeight(titleOf(f), painter->font(), titleRoom));
     painter->drawText(QRect(x + iconRoom, y, titleRoom, titleHeight), flags | Qt::AlignVCenter, titleOf(f));

@@ -109,7 +109,7 @@ void paintTicks(QPainter& painter, const RulePicture& p) {
         const bool labelled = rest < 1e-6;
         painter.setPen(QPen(Theme::mix(c.quiet, c.card, labelled ? 1 : 0.7), 1));
         painter.drawLine(QPointF(x, y), QPointF(x, y + (labelled ? 9 : 5)));
-        if (!labelled) continue;
+        if (!labelled || std::fabs(x - p.xOf(p.scale)) < 24) continue; // the handle stands there and says its own
         painter.setPen(c.quiet);
         painter.drawText(QRectF(x - 40, y + 10, 80, 16), Qt::AlignHCenter | Qt::AlignTop,
                          QString::number(at, 'f', steps.decimals));

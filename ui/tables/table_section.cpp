@@ -25,6 +25,8 @@ QToolButton* smallButton(const QString& text, const QString& name, const QString
     button->setObjectName("flat");
     button->setFont(Theme::words(12));
     button->setPopupMode(QToolButton::InstantPopup);
+    button->setStyleSheet("padding: 1px 3px;");
+    button->setFixedWidth(26);
     explain(button, name, tip);
     return button;
 }

@@ -67,7 +67,7 @@ void TableTree::resizeEvent(QResizeEvent* event) {
     QTreeView::resizeEvent(event);
     const int width = viewport()->width(), columns = model() ? model()->columnCount() : 0;
     if (columns != 3) return;
-    const int builds = std::clamp(width * 26 / 100, 56, 110), what = std::clamp(width * 40 / 100, 80, 220);
+    const int builds = std::clamp(width * 30 / 100, 62, 130), what = std::clamp(width * 39 / 100, 80, 220);
     header()->resizeSection(0, what);
     header()->resizeSection(2, builds);
     header()->resizeSection(1, std::max(40, width - what - builds));

@@ -38,6 +38,12 @@ void Card::setNote(const QString& note) {
     m_note->setText(note);
 }
 
+void Card::setBare() {
+    m_title->hide();
+    m_note->hide();
+    static_cast<QVBoxLayout*>(layout())->setSpacing(0);
+}
+
 ElidedLabel::ElidedLabel(const QString& text, QWidget* parent) : QFrame(parent) {
     setSizePolicy(QSizePolicy::Preferred, QSizePolicy::Fixed);
     setFocusPolicy(Qt::NoFocus);

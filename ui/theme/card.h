@@ -25,6 +25,7 @@ public:
     [[nodiscard]] QHBoxLayout* strip() const { return m_strip; }
     /// Where the content goes.
     [[nodiscard]] QVBoxLayout* body() const { return m_body; }
+    void setBare(); ///< no strip: the content says what it is
     [[nodiscard]] QLabel* titleLabel() const { return m_title; }
 
 private:

@@ -50,9 +50,7 @@ std::vector<SectionSpec> specs() {
 
 LeftColumn::LeftColumn(Session* session, QWidget* parent)
     : Card("Design", parent), m_session(session), m_parts(new SideColumn("Design tables", 4, true)) {
-    titleLabel()->hide();
-    strip()->setContentsMargins(0, 0, 0, 0);
-    strip()->setEnabled(false);
+    setBare();
     layout()->setContentsMargins(space::inside, 8, 8, 8);
     auto* source = new DocumentSource(session, this);
     for (SectionSpec& spec : specs()) {
