@@ -49,8 +49,8 @@ inline std::vector<PdfLine> linesOf(const std::string& content) {
     };
     std::vector<State> stack(1);
     std::vector<double> numbers;
-    std::vector<PdfLine> lines;
-    std::size_t painted = 0; // lines of paths that were stroked or filled
+    std::vector<PdfLine> lines, path; // a path counts when it is painted, not when it only clips
+    std::size_t painted = 0;          // lines of paths that were stroked or filled
     Vec2 start = Vec2::Zero(), at = Vec2::Zero();
     const auto mapped = [&](double x, double y) {
         const Matrix& m = stack.back().m;
