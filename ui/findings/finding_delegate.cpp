@@ -20,9 +20,7 @@ QColor colourOf(Severity severity) {
 
 int textHeight(const QString& text, const QFont& font, int width) {
     if (text.isEmpty()) return 0;
-    return QFontMetrics(font)
-        .boundingRect(0, 0, width, 10000, Qt::TextWordWrap, text)
-        .height();
+    return QFontMetrics(font).boundingRect(0, 0, width, 10000, Qt::TextWordWrap, text).height();
 }
 
 int widthFor(const QStyleOptionViewItem& option) {

@@ -109,7 +109,8 @@ void paintTicks(QPainter& painter, const RulePicture& p) {
         const bool labelled = rest < 1e-6;
         painter.setPen(QPen(Theme::mix(c.quiet, c.card, labelled ? 1 : 0.7), 1));
         painter.drawLine(QPointF(x, y), QPointF(x, y + (labelled ? 9 : 5)));
-        if (!labelled || std::fabs(x - p.xOf(p.scale)) < 24) continue; // the handle stands there and says its own
+        if (!labelled || std::fabs(x - p.xOf(p.scale)) < 24)
+            continue; // the handle stands there and says its own
         painter.setPen(c.quiet);
         painter.drawText(QRectF(x - 40, y + 10, 80, 16), Qt::AlignHCenter | Qt::AlignTop,
                          QString::number(at, 'f', steps.decimals));
@@ -127,7 +128,7 @@ void paintSteps(QPainter& painter, const RulePicture& p) {
     const QFont figures = Theme::figures(12, true);
     for (std::size_t i = 0; i < steps.size(); ++i) {
         const double end = i + 1 < steps.size() ? steps[i + 1].scale : p.survey->to;
-        const double left = std::max(p.body.left() + (i == 0 ? 4 : 2), p.xOf(steps[i].scale) + 2);
+        const double left = std::max(p.body.left() + (i == 0 ? 26 : 2), p.xOf(steps[i].scale) + 2);
         const double right = std::min(p.body.right(), p.xOf(end)) - 2;
         if (right - left < 3) continue;
         const QString text = QString::number(steps[i].sheets);

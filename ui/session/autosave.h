@@ -35,7 +35,7 @@ public:
     /// Writes now and waits (tests, the session manager's last call).
     void flush();
     [[nodiscard]] QString file() const { return m_file; }
-    [[nodiscard]] bool waiting() const { return m_wait.isActive(); } ///< a write is due
+    [[nodiscard]] bool waiting() const { return m_wait.isActive(); }    ///< a write is due
     [[nodiscard]] int longestWait() const { return m_wait.interval(); } ///< from a change to its write, ms
 
     /// Files of windows that are gone; those of living windows are not listed.

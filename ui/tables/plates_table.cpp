@@ -15,6 +15,7 @@ PlatesTable::PlatesTable(Session* session, QWidget* parent)
     setModel(m_plates);
     setItemDelegate(new PlateDelegate(this));
     setRootIsDecorated(false);
+    setEmptyWords("No plates yet: add a form.");
     explain(this, "Plates",
             "Every plate with its sheet and its place in the order of covering. Untick to leave one out.");
     viewport()->setAccessibleName("Plate rows");

@@ -66,7 +66,8 @@ Edit editFor(const Session& session, const Node& node, const QString& typed) {
     std::string text = typed.trimmed().toStdString();
     const std::string pointer = node.pointer(), label = "Change " + described(node);
     if (node.kind == Node::Kind::flag) return setValue(pointer, text == "true" ? "true" : "false", label);
-    if (node.kind == Node::Kind::real) return setValue(pointer, isNumber(text) ? text : quotedJson(text), label);
+    if (node.kind == Node::Kind::real)
+        return setValue(pointer, isNumber(text) ? text : quotedJson(text), label);
     if (node.kind == Node::Kind::json) return setValue(pointer, text, label);
     if (node.owner == "form" && node.key == "kind") return formKind(node, text);
     if (node.key == "name" && node.parent && node.parent->entry) return renameFor(*node.parent, typed);

@@ -67,6 +67,18 @@ TableSection::TableSection(DocumentSource* source, SectionSpec spec, QWidget* pa
                     node = node->parent;
                 if (node && m_tree->hasFocus()) Q_EMIT formChosen(QString::fromStdString(node->name()));
             });
+    // Lists that stand beside other rows show their entries at once.
+    const auto unfold = [this] {
+        for (int i = 0; i < m_model->rowCount(); ++i) {
+            const QModelIndex at = m_model->index(i, 0);
+            if (m_model->nodeOf(at)->kind == Node::Kind::list && m_model->rowCount(at) < 12)
+                m_tree->expand(at);
+        }
+    };
+    if (m_spec.unfolded) {
+        unfold();
+        connect(m_model, &QAbstractItemModel::rowsInserted, m_tree, unfold);
+    }
     setNote(m_spec.note);
     setOpen(m_spec.open);
 }

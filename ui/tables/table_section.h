@@ -18,6 +18,7 @@ struct SectionSpec {
     std::vector<std::string> roots;
     bool open = true;
     QString tip;
+    bool unfolded = false; ///< lists among the top rows show their entries
 };
 
 /// A part of the left column: a head that folds it, buttons that add and change, and the table.

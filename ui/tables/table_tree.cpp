@@ -45,6 +45,15 @@ void TableTree::setFitting(bool fitting) {
     updateGeometry();
 }
 
+void TableTree::paintEvent(QPaintEvent* event) {
+    QTreeView::paintEvent(event);
+    if (!model() || model()->rowCount() > 0) return;
+    QPainter painter(viewport());
+    painter.setFont(Theme::words(12));
+    painter.setPen(Theme::colours().quiet);
+    painter.drawText(viewport()->rect().adjusted(4, 0, 0, 0), Qt::AlignLeft | Qt::AlignVCenter, m_emptyWords);
+}
+
 int TableTree::rows(const QModelIndex& parent) const {
     if (!model()) return 0;
     int count = model()->rowCount(parent);
@@ -56,7 +65,7 @@ int TableTree::rows(const QModelIndex& parent) const {
 }
 
 QSize TableTree::sizeHint() const {
-    return {240, m_fitting ? rows({}) * cellHeight + 4 : 200};
+    return {240, m_fitting ? std::max(1, rows({})) * cellHeight + 4 : 200};
 }
 
 QSize TableTree::minimumSizeHint() const {
@@ -67,7 +76,7 @@ void TableTree::resizeEvent(QResizeEvent* event) {
     QTreeView::resizeEvent(event);
     const int width = viewport()->width(), columns = model() ? model()->columnCount() : 0;
     if (columns != 3) return;
-    const int builds = std::clamp(width * 30 / 100, 62, 130), what = std::clamp(width * 39 / 100, 80, 220);
+    const int builds = std::clamp(width * 33 / 100, 66, 130), what = std::clamp(width * 38 / 100, 80, 220);
     header()->resizeSection(0, what);
     header()->resizeSection(2, builds);
     header()->resizeSection(1, std::max(40, width - what - builds));

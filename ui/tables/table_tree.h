@@ -14,6 +14,8 @@ public:
     [[nodiscard]] QSize sizeHint() const override;
     [[nodiscard]] QSize minimumSizeHint() const override;
     void setModel(QAbstractItemModel* model) override;
+    /// What to do next, shown while there are no rows.
+    void setEmptyWords(const QString& words) { m_emptyWords = words; }
 
 Q_SIGNALS:
     void addWanted();
@@ -27,11 +29,13 @@ protected:
     void drawBranches(QPainter* painter, const QRect& rect, const QModelIndex& index) const override;
     void drawRow(QPainter* painter, const QStyleOptionViewItem& options,
                  const QModelIndex& index) const override;
+    void paintEvent(QPaintEvent* event) override;
     void wheelEvent(QWheelEvent* event) override;
 
 private:
     [[nodiscard]] int rows(const QModelIndex& parent) const;
     bool m_fitting = true;
+    QString m_emptyWords = "Nothing yet: + adds the first one.";
 };
 
 } // namespace slab::ui

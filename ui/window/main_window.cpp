@@ -98,7 +98,7 @@ void MainWindow::build() {
     m_columns->setStretchFactor(0, 0);
     m_columns->setStretchFactor(1, 1);
     m_columns->setStretchFactor(2, 0);
-    m_left->setMinimumWidth(250);
+    m_left->setMinimumWidth(270);
     m_right->setMinimumWidth(212);
     rest->addWidget(m_columns, 1);
     m_ruler = new ScaleRuler(m_session.get());
@@ -248,7 +248,7 @@ void MainWindow::restoreState() {
     QSettings settings;
     if (!restoreGeometry(settings.value("window").toByteArray())) resize(1600, 1000);
     if (!m_columns->restoreState(settings.value("columns").toByteArray()))
-        m_columns->setSizes({300, 1020, 250});
+        m_columns->setSizes({336, 990, 250});
     if (!m_views->restoreState(settings.value("views").toByteArray())) m_views->setSizes({520, 480});
     if (!m_flat->restoreState(settings.value("flat").toByteArray())) m_flat->setSizes({500, 460});
 }

@@ -63,6 +63,17 @@ PrintDialog::PrintDialog(Session* session, QWidget* parent)
             m_panel->addItem(QString::fromStdString(panel.name));
     m_panel->setCurrentText(session->selection().plate);
     explain(m_panel, "Panel", "The panel to print when only one is wanted.");
+    addFields(all);
+    connect(m_what, &QButtonGroup::idToggled, this, &PrintDialog::refresh);
+    connect(m_paper, &QComboBox::currentTextChanged, this, &PrintDialog::refresh);
+    connect(m_panel, &QComboBox::currentTextChanged, this, &PrintDialog::refresh);
+    connect(m_border, &QDoubleSpinBox::valueChanged, this, &PrintDialog::refresh);
+    connect(m_overlap, &QDoubleSpinBox::valueChanged, this, &PrintDialog::refresh);
+    setMinimumWidth(380);
+    refresh();
+}
+
+void PrintDialog::addFields(QVBoxLayout* all) {
     auto* form = new QFormLayout;
     form->setHorizontalSpacing(14);
     form->addRow("Panel", m_panel);
@@ -83,13 +94,6 @@ PrintDialog::PrintDialog(Session* session, QWidget* parent)
     all->addWidget(buttons);
     connect(buttons, &QDialogButtonBox::accepted, this, &QDialog::accept);
     connect(buttons, &QDialogButtonBox::rejected, this, &QDialog::reject);
-    connect(m_what, &QButtonGroup::idToggled, this, &PrintDialog::refresh);
-    connect(m_paper, &QComboBox::currentTextChanged, this, &PrintDialog::refresh);
-    connect(m_panel, &QComboBox::currentTextChanged, this, &PrintDialog::refresh);
-    connect(m_border, &QDoubleSpinBox::valueChanged, this, &PrintDialog::refresh);
-    connect(m_overlap, &QDoubleSpinBox::valueChanged, this, &PrintDialog::refresh);
-    setMinimumWidth(380);
-    refresh();
 }
 
 PrintChoice PrintDialog::choice() const {

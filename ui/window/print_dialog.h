@@ -6,6 +6,7 @@ class QButtonGroup;
 class QComboBox;
 class QDoubleSpinBox;
 class QLabel;
+class QVBoxLayout;
 
 namespace slab::ui {
 
@@ -17,6 +18,7 @@ public:
     [[nodiscard]] PrintChoice choice() const;
 
 private:
+    void addFields(QVBoxLayout* all);
     void refresh();
 
     Session* m_session;

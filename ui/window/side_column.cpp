@@ -31,7 +31,7 @@ SideColumn::SideColumn(const QString& name, int buttonsPerRow, bool scrolls, QWi
         m_scroll->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
         m_scroll->setFocusPolicy(Qt::NoFocus);
         explain(m_scroll, name, "All tables one below the other.");
-        m_pileLayout->setAlignment(Qt::AlignTop);
+        m_pileLayout->addStretch(1);
     }
     all->addWidget(m_scroll ? static_cast<QWidget*>(m_scroll) : m_pile, 1);
     m_chooser->hide();
@@ -50,7 +50,12 @@ void SideColumn::add(const QString& name, QWidget* part, int stretch) {
     if (n == 0) button->setChecked(true);
     connect(button, &QPushButton::clicked, this, [this, n] { m_stack->setCurrentIndex(n); });
     m_parts.push_back({name, part, stretch, button});
-    m_pileLayout->addWidget(part, stretch);
+    addToPile(part, stretch);
+}
+
+void SideColumn::addToPile(QWidget* part, int stretch) {
+    // A scrolling pile ends in empty room, so that its parts are no higher than they need.
+    m_pileLayout->insertWidget(m_pileLayout->count() - (m_scroll ? 1 : 0), part, stretch);
 }
 
 void SideColumn::setFolded(bool folded) {
@@ -62,7 +67,7 @@ void SideColumn::setFolded(bool folded) {
             m_stack->addWidget(part.widget);
         } else {
             m_stack->removeWidget(part.widget);
-            m_pileLayout->addWidget(part.widget, part.stretch);
+            addToPile(part.widget, part.stretch);
             part.widget->show();
         }
     }

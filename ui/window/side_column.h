@@ -36,6 +36,8 @@ private:
         int stretch;
         QPushButton* button;
     };
+    void addToPile(QWidget* part, int stretch);
+
     QString m_name;
     int m_perRow;
     bool m_folded = false;
