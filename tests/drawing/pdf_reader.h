@@ -49,15 +49,15 @@ inline std::vector<PdfLine> linesOf(const std::string& content) {
     };
     std::vector<State> stack(1);
     std::vector<double> numbers;
-    std::vector<PdfLine> lines, path; // a path counts when it is painted, not when it only clips
-    std::size_t painted = 0;          // lines of paths that were stroked or filled
+    std::vector<PdfLine> lines;
+    std::size_t painted = 0; // lines of paths that were stroked or filled
     Vec2 start = Vec2::Zero(), at = Vec2::Zero();
     const auto mapped = [&](double x, double y) {
         const Matrix& m = stack.back().m;
         return Vec2(m[0] * x + m[2] * y + m[4], m[1] * x + m[3] * y + m[5]);
     };
     const auto lineTo = [&](const Vec2& p) {
-        path.push_back({at, p, stack.back().width});
+        lines.push_back({at, p, stack.back().width});
         at = p;
     };
     std::size_t i = 0;
@@ -97,14 +97,8 @@ inline std::vector<PdfLine> linesOf(const std::string& content) {
                               a[2] * b[0] + a[3] * b[2],        a[2] * b[1] + a[3] * b[3],
                               a[4] * b[0] + a[5] * b[2] + b[4], a[4] * b[1] + a[5] * b[3] + b[5]};
         }
-        if (word == "n")
-            lines.erase(lines.begin() + static_cast<std::ptrdiff_t>(painted), lines.end()); // a clip
-        if (word == "n" || word == "S" || word == "s" || word[0] == 'f' || word[0] == 'B')
-            painted = lines.size();
-        if (word == "S" || word == "s" || word == "f" || word == "f*" || word == "B" || word == "n") {
-            if (word != "n") lines.insert(lines.end(), path.begin(), path.end());
-            path.clear();
-        }
+        if (word == "n") lines.erase(lines.begin() + static_cast<std::ptrdiff_t>(painted), lines.end()); // a clip
+        if (word == "n" || word == "S" || word == "s" || word[0] == 'f' || word[0] == 'B') painted = lines.size();
         if (word == "m" && n.size() >= 2) start = at = mapped(n[0], n[1]);
         if (word == "l" && n.size() >= 2) lineTo(mapped(n[0], n[1]));
         if (word == "h") lineTo(start);
