@@ -1,4 +1,5 @@
 #include "ui/theme/style_sheet.h"
+#include "core/base/paths.h"
 #include <QHash>
 #include <QStringList>
 #include <algorithm>
@@ -48,7 +49,19 @@ QLineEdit, QPlainTextEdit, QSpinBox, QDoubleSpinBox, QComboBox { background: @ca
 QLineEdit:focus, QPlainTextEdit:focus, QSpinBox:focus, QDoubleSpinBox:focus, QComboBox:focus
     { border: 2px solid @chosen; padding: 2px 6px; }
 QLineEdit[wrong="true"] { border: 2px solid @hits; }
-QComboBox::drop-down { border: 0; width: 18px; }
+QComboBox::drop-down { border: 0; width: 20px; }
+QComboBox::down-arrow { image: url(@down); width: 12px; height: 12px; }
+QSpinBox::up-button, QDoubleSpinBox::up-button { border: 0; width: 20px; background: transparent; }
+QSpinBox::down-button, QDoubleSpinBox::down-button { border: 0; width: 20px; background: transparent; }
+QSpinBox::up-arrow, QDoubleSpinBox::up-arrow { image: url(@up); width: 12px; height: 12px; }
+QSpinBox::down-arrow, QDoubleSpinBox::down-arrow { image: url(@down); width: 12px; height: 12px; }
+QCheckBox::indicator { width: 13px; height: 13px; border: 1px solid @quiet; border-radius: 3px; background: @card; }
+QCheckBox::indicator:checked { background: @chosen; border-color: @chosen; image: url(@tick); }
+QCheckBox::indicator:focus { border: 2px solid @chosen; width: 11px; height: 11px; }
+QRadioButton::indicator { width: 13px; height: 13px; border: 1px solid @quiet; border-radius: 7px;
+    background: @card; }
+QRadioButton::indicator:checked { width: 5px; height: 5px; border: 5px solid @chosen; border-radius: 7px; }
+QRadioButton::indicator:focus { border-color: @chosen; }
 QComboBox QAbstractItemView { background: @card; border: 1px solid @line; selection-background-color: @chosenFill;
     selection-color: @ink; outline: 0; }
 QCheckBox, QRadioButton { spacing: 7px; background: transparent; }
@@ -113,6 +126,10 @@ QString styleSheet(const Palette& c) {
         {"primaryHover", QColor("#27609F")},
     };
     QString out = QString::fromLatin1(sheet);
+    const QString icons = QString::fromStdString((resourceFolder() / "icons").string());
+    for (const char* icon : {"down", "up", "tick"})
+        out.replace(QString("@%1)").arg(icon),
+                    QString("\"%1/%2-%3.svg\")").arg(icons, icon, dark ? "dark" : "light"));
     QStringList keys = names.keys();
     // Longest first, so that @chosenFill is not taken for @chosen.
     std::sort(keys.begin(), keys.end(), [](const auto& a, const auto& b) { return a.size() > b.size(); });
