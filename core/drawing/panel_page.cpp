@@ -95,11 +95,12 @@ Table openingTable(const Panel& panel, const UnitStyle& units) {
     const std::vector<OpeningRow> rows = openingRows(panel);
     for (std::size_t i = 0; i < rows.size(); ++i) {
         const OpeningRow& row = rows[i];
-        std::string words = row.round ? "Ø " + size(row.diameter, units)
-                                      : size(row.size.x(), units) + " × " + size(row.size.y(), units);
-        if (std::abs(row.wall) >= squareWithin) words += ", walls " + printAngle(std::abs(row.wall));
+        const std::string words = row.round ? "Ø " + size(row.diameter, units)
+                                            : size(row.size.x(), units) + " × " + size(row.size.y(), units);
         table.rows.push_back(
             {openingLetter(i), row.name, words, size(row.at.x(), units), size(row.at.y(), units)});
+        if (std::abs(row.wall) >= squareWithin)
+            table.rows.push_back({"", "walls " + printAngle(std::abs(row.wall))});
     }
     return table;
 }
