@@ -1,5 +1,6 @@
 #include "core/plates/solid.h"
 #include "core/plates/groups.h"
+#include "core/plates/pinch.h"
 #include "core/plates/weld.h"
 #include <algorithm>
 #include <cmath>
@@ -36,17 +37,18 @@ bool inside(const std::vector<int>& loop, const std::vector<Vec3>& points, const
     return in;
 }
 
-/// A point just inside a loop at its first corner, to test nesting where loops may touch.
-Vec3 probe(const std::vector<int>& loop, const std::vector<Vec3>& points) {
+/// A point just inside what a loop encloses, beside the middle of its longest edge: loops may share edges, so
+/// a point of the loop itself tells nothing. `area` is signed against `normal`.
+Vec3 probe(const std::vector<int>& loop, const std::vector<Vec3>& points, const Vec3& normal, double area) {
     Vec3 best = points[at(loop.front())];
     double longest = -1;
     for (std::size_t i = 0; i < loop.size(); ++i) {
         const Vec3& a = points[at(loop[i])];
         const Vec3& b = points[at(loop[(i + 1) % loop.size()])];
-        if ((a - b).squaredNorm() > longest) {
-            longest = (a - b).squaredNorm();
-            best = (a + b) / 2;
-        }
+        if ((a - b).squaredNorm() <= longest) continue;
+        longest = (a - b).squaredNorm();
+        const double step = (area > 0 ? 1e-4 : -1e-4) * std::min(1.0, std::abs(area) / longest);
+        best = (a + b) / 2 + step * normal.cross(b - a);
     }
     return best;
 }
@@ -72,7 +74,8 @@ void makeFaces(std::vector<std::vector<int>> loops, const std::vector<Vec3>& poi
         int home = -1;
         if (!main)
             for (const std::size_t o : outers)
-                if (areas[o] * side > 0 && inside(loops[o], points, normal, probe(loops[i], points)))
+                if (areas[o] * side > 0 &&
+                    inside(loops[o], points, normal, probe(loops[i], points, normal, areas[i])))
                     home = faceOf[o]; // outers come largest first: the last hit is the smallest
         if (home >= 0) {
             out[at(home)].loops.push_back(loops[i]);
@@ -162,6 +165,7 @@ Piece makePiece(const PlaneTable& planes, Cells cells, double tolerance) {
         piece.solid.faces.push_back(std::move(face));
         piece.halves.push_back(flat.half);
     }
+    partPinches(piece.solid);
     for (const Cell& c : cells) piece.volume += volume(c);
     piece.cells = std::move(cells);
     return piece;

@@ -16,6 +16,21 @@ double clockwise(const Vec3& from, const Vec3& to, const Vec3& normal) {
     const double a = -std::atan2(normal.dot(from.cross(to)), from.dot(to));
     return a > 1e-12 ? a : a + 2 * std::numbers::pi;
 }
+
+/// A loop that comes back to a point before its end is several loops that touch there.
+void splitAtTouches(const std::vector<int>& loop, std::vector<std::vector<int>>& out) {
+    std::vector<int> open;
+    for (const int v : loop) {
+        const auto before = std::find(open.begin(), open.end(), v);
+        if (before != open.end()) {
+            if (open.end() - before >= 3) out.emplace_back(before, open.end());
+            open.erase(before, open.end());
+        }
+        open.push_back(v);
+    }
+    if (open.size() >= 3) out.push_back(std::move(open));
+}
+
 } // namespace
 
 Welded weld(const Cells& cells, double tolerance) {
@@ -107,7 +122,7 @@ std::vector<std::vector<int>> traceLoops(const EdgeChain& chain, const std::vect
             now = best->second;
             next.erase(best);
         } while (now != start);
-        if (loop.size() >= 3) loops.push_back(std::move(loop));
+        splitAtTouches(loop, loops);
     }
     return loops;
 }

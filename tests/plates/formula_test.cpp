@@ -161,7 +161,8 @@ TEST(PublishedAngles, CompoundMitres) {
                 const PanelEdge& e = p.boundary.edges[i];
                 const Plate* other = findPlate(set, e.neighbour);
                 if (!other || std::abs(other->frame.axes.col(2).z()) > 0.999) continue;
-                // 8 sides at 60° print 19.36 for 19.3546: the table is 0.0004 further off than its last digit.
+                // 8 sides at 60° print 19.36 for 19.3546: the table is 0.0004 further off than its last
+                // digit.
                 EXPECT_NEAR(e.bevel / deg, row.bevel, 0.0055) << row.sides << " sides, pitch " << row.pitch;
                 EXPECT_NEAR(e.bevel, std::asin(std::sin(row.pitch * deg) * std::sin(pi / row.sides)), 1e-9);
                 const Vec2 along = p.boundary.outer[(i + 1) % p.boundary.outer.size()] - p.boundary.outer[i];

@@ -39,7 +39,8 @@ int turns(const std::vector<Vec3>& ring, const Vec3& p, const Vec3& n) {
 
 } // namespace
 
-PointModel::PointModel(const Body& body, const PlateRules& rules) : m_body(body), m_rules(rules) {
+PointModel::PointModel(const Body& body, const PlateRules& rules, bool whole)
+    : m_body(body), m_rules(rules), m_whole(whole) {
     m_solid = toPolyhedron(body.skin);
     for (const auto& e : body.skin.edges) {
         m_edges[{e.a, e.b}] = &e;
@@ -65,7 +66,7 @@ Plane PointModel::boundary(int face, const SkinEdge& e) const {
     const bool valley = e.dihedral > pi;
     const double folded = valley ? 2 * pi - e.dihedral : e.dihedral;
     const double tf = cf.thickness, tg = cg.thickness;
-    if (tg > 0 && tf > 0) {
+    if (tg > 0 && tf > 0 && !m_whole) {
         const bool outside = std::abs(pi / 2 - folded) > pi / 4 + 1e-7;
         const bool mitre = cf.rank == cg.rank || outside || m_rules.fallback == JointKind::mitre;
         const double s = std::sin(e.dihedral), c = std::cos(e.dihedral);

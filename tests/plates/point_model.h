@@ -8,7 +8,10 @@ namespace slab::test {
 
 class PointModel {
 public:
-    PointModel(const Body& body, const PlateRules& rules);
+    /// @param whole  the whole shell: bisector cuts and near-flat mitres do not hold a zone back, so the
+    /// steps behind
+    ///               bisector cuts belong to it
+    PointModel(const Body& body, const PlateRules& rules, bool whole = false);
     /// Some zone holds the point.
     [[nodiscard]] bool inShell(const Vec3& p) const;
     [[nodiscard]] bool inZone(int face, const Vec3& p) const;
@@ -29,6 +32,7 @@ private:
 
     const Body& m_body;
     const PlateRules& m_rules;
+    bool m_whole;
     Polyhedron m_solid;
     std::map<std::pair<int, int>, const SkinEdge*> m_edges;
     std::vector<std::vector<std::vector<Line>>> m_lines; ///< by face and loop
