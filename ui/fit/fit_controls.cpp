@@ -11,9 +11,13 @@
 namespace slab::ui {
 
 FitControls::FitControls(QWidget* parent) : QWidget(parent) {
-    auto* rows = new FlowLayout(this, 14, 7);
-    rows->addWidget(directionGroup());
-    rows->addWidget(toggleGroup());
+    // Twelve controls over a picture: tighter than elsewhere, so that they leave it its room.
+    setStyleSheet(QStringLiteral("QToolButton { padding: 2px 7px; }"));
+    auto* rows = new FlowLayout(this, 6, 6);
+    addDirections(*rows);
+    rows->startGroup();
+    addToggles(*rows);
+    rows->startGroup();
     rows->addWidget(slider(tr("see-through"), tr("How far you see through the plates"), m_state.seeThrough,
                            &FitState3d::seeThrough));
     rows->addWidget(slider(tr("apart"), tr("Spread the plates apart along their own direction"),
@@ -21,16 +25,7 @@ FitControls::FitControls(QWidget* parent) : QWidget(parent) {
     rows->addWidget(sectionGroup());
 }
 
-QHBoxLayout* FitControls::groupRow(QWidget* group) {
-    auto* row = new QHBoxLayout(group);
-    row->setContentsMargins(0, 0, 0, 0);
-    row->setSpacing(6);
-    return row;
-}
-
-QWidget* FitControls::directionGroup() {
-    auto* group = new QWidget(this);
-    auto* row = groupRow(group);
+void FitControls::addDirections(FlowLayout& rows) {
     static constexpr std::array directions{Direction::side, Direction::plan, Direction::end,
                                            Direction::threeQuarter};
     const std::array<QString, 4> words{tr("Side"), tr("Plan"), tr("End"), tr("Three-quarter")};
@@ -41,28 +36,24 @@ QWidget* FitControls::directionGroup() {
         m_directions[i] = button(words[i], tips[i], true);
         connect(m_directions[i], &QToolButton::clicked, this,
                 [this, i] { Q_EMIT directionWanted(directions[i]); });
-        row->addWidget(m_directions[i]);
+        rows.addWidget(m_directions[i]);
     }
     auto* fit = button(tr("Fit"), tr("Show the whole body as large as it goes (key F)"), false);
     connect(fit, &QToolButton::clicked, this, &FitControls::fitWanted);
-    row->addWidget(fit);
-    return group;
+    rows.addWidget(fit);
 }
 
-QWidget* FitControls::toggleGroup() {
-    auto* group = new QWidget(this);
-    auto* row = groupRow(group);
+void FitControls::addToggles(FlowLayout& rows) {
     m_parallel = toggle(tr("Parallel"), tr("Parallel lines stay parallel, for measuring by eye (key P)"),
                         &FitState3d::parallel);
     m_moving =
         toggle(tr("Move"),
                tr("Drag donor or rider forward, back, up and down; the gap is shown beside the hand (key M)"),
                &FitState3d::moving);
-    row->addWidget(m_parallel);
-    row->addWidget(m_moving);
-    row->addWidget(toggle(tr("Donor"), tr("Show or hide the donor"), &FitState3d::donor));
-    row->addWidget(toggle(tr("Rider"), tr("Show or hide the rider"), &FitState3d::rider));
-    return group;
+    rows.addWidget(m_parallel);
+    rows.addWidget(m_moving);
+    rows.addWidget(toggle(tr("Donor"), tr("Show or hide the donor"), &FitState3d::donor));
+    rows.addWidget(toggle(tr("Rider"), tr("Show or hide the rider"), &FitState3d::rider));
 }
 
 QToolButton* FitControls::button(const QString& words, const QString& tip, bool checkable) {
@@ -101,7 +92,7 @@ QWidget* FitControls::slider(const QString& words, const QString& tip, double va
     s->setValue(static_cast<int>(value * 1000));
     s->setSingleStep(10);
     s->setPageStep(100);
-    s->setFixedWidth(84);
+    s->setFixedWidth(70);
     s->setFixedHeight(20);
     explain(s, words.isEmpty() ? tr("place of the section") : words, tip);
     connect(s, &QSlider::valueChanged, this, [this, field](int v) {

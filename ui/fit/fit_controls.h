@@ -4,11 +4,12 @@
 #include <array>
 
 class QComboBox;
-class QHBoxLayout;
 class QSlider;
 class QToolButton;
 
 namespace slab::ui {
+
+class FlowLayout;
 
 /// How the builder looks at the body: view state, not part of the document.
 struct FitState3d {
@@ -44,9 +45,8 @@ private:
     QWidget* slider(const QString& words, const QString& tip, double value, double FitState3d::*field,
                     QSlider** out = nullptr);
     QToolButton* toggle(const QString& words, const QString& tip, bool FitState3d::*field);
-    QHBoxLayout* groupRow(QWidget* group);
-    QWidget* directionGroup();
-    QWidget* toggleGroup();
+    void addDirections(FlowLayout& rows);
+    void addToggles(FlowLayout& rows);
     QWidget* sectionGroup();
 
     FitState3d m_state;

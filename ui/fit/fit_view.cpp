@@ -30,8 +30,8 @@ struct FitView::Private {
     QStackedLayout* stack = nullptr;
     SceneBuilder builder;
     SceneStyle style;
-    std::vector<Pill*> pills;
-    Pill* readout = nullptr;
+    std::vector<std::unique_ptr<Pill>> pills; ///< gone before the canvas that they lie on
+    std::unique_ptr<Pill> readout;
     QVariantAnimation glide;
     ViewCamera from, to;
     bool fitted = false;
@@ -89,8 +89,8 @@ void FitView::Private::build() {
     controls = new FitControls;
     all->addWidget(controls);
     hand = new FitHand(session, controls, q);
-    for (int i = 0; i < mostPills; ++i) pills.push_back(new Pill(stage, canvas->native()));
-    readout = new Pill(stage, canvas->native());
+    for (int i = 0; i < mostPills; ++i) pills.push_back(std::make_unique<Pill>(canvas->surface()));
+    readout = std::make_unique<Pill>(canvas->surface());
     canvas->surface()->installEventFilter(q);
     canvas->widget()->installEventFilter(q);
     glide.setDuration(220);
@@ -128,7 +128,7 @@ void FitView::Private::connectAll() {
             canvas->widget()->setCursor(shape);
     });
     for (std::size_t i = 0; i < pills.size(); ++i) {
-        QObject::connect(pills[i], &Pill::clicked, q, [this, i] {
+        QObject::connect(pills[i].get(), &Pill::clicked, q, [this, i] {
             if (i < hand->scene.links.size())
                 session->selectPlate(QString::fromStdString(hand->scene.links[i].plate));
         });
@@ -240,7 +240,7 @@ void FitView::Private::placePills() {
     const auto& links = hand->scene.links;
     std::vector<QRect> taken;
     for (std::size_t i = 0; i < pills.size(); ++i) {
-        Pill* pill = pills[i];
+        Pill* pill = pills[i].get();
         if (i >= links.size()) {
             pill->hide();
             continue;
@@ -254,7 +254,6 @@ void FitView::Private::placePills() {
             at.x() > 0 && at.y() > 0 && at.x() < hand->camera.width && at.y() < hand->camera.height;
         pill->setVisible(!covered && inside);
         if (covered || !inside) continue;
-        pill->raise();
         taken.push_back(pill->geometry());
     }
 }
@@ -287,8 +286,7 @@ void FitView::Private::showReadout() {
                        QString::fromStdString(pair->plate));
     readout->say(words, colourOf(pair->state));
     readout->placeAt(hand->at() + QPointF(0, -30));
-    readout->show();
-    readout->raise();
+    readout->setVisible(true);
 }
 
 bool FitView::usesOpenGl() const {

@@ -3,55 +3,126 @@
 #include <QFontMetrics>
 #include <QPainter>
 #include <QPainterPath>
+#include <QPointer>
+#include <QRasterWindow>
+#include <QWidget>
 #include <algorithm>
 
 namespace slab::ui {
 
-Pill::Pill(QWidget* parent, bool native) : QWidget(parent), m_native(native) {
-    setFocusPolicy(Qt::NoFocus);
-    if (native) setAttribute(Qt::WA_NativeWindow);
-    hide();
+/// What both kinds share: words, border, and how they are painted.
+class Pill::Face {
+public:
+    virtual ~Face() = default;
+    virtual void refresh() = 0;
+    virtual void place(const QRect& rect) = 0;
+    virtual void setVisible(bool visible) = 0;
+    [[nodiscard]] virtual bool isVisible() const = 0;
+
+    void paint(QPainter& painter, const QSize& size) const {
+        const QColor card = Theme::colours().card;
+        const QRect all(QPoint(0, 0), size);
+        painter.setRenderHint(QPainter::Antialiasing);
+        painter.setPen(QPen(border, 1.4));
+        painter.setBrush(Theme::mix(border, card, 0.10));
+        painter.drawRoundedRect(QRectF(all).adjusted(1, 1, -1, -1), 5, 5);
+        painter.setPen(Theme::colours().ink);
+        painter.setFont(Theme::figures(12));
+        painter.drawText(all, Qt::AlignCenter, text);
+    }
+    QString text;
+    QColor border;
+};
+
+class Pill::WidgetFace : public Face, public QWidget {
+public:
+    WidgetFace(Pill* pill, QWidget* over) : QWidget(over), m_pill(pill) { QWidget::hide(); }
+    void refresh() override {
+        setAccessibleName(text);
+        update();
+    }
+    void place(const QRect& rect) override { setGeometry(rect); }
+    void setVisible(bool visible) override {
+        QWidget::setVisible(visible);
+        if (visible) raise();
+    }
+    bool isVisible() const override { return QWidget::isVisible(); }
+
+protected:
+    void paintEvent(QPaintEvent*) override {
+        QPainter painter(this);
+        paint(painter, size());
+    }
+    void mouseReleaseEvent(QMouseEvent*) override { Q_EMIT m_pill->clicked(); }
+
+private:
+    Pill* m_pill;
+};
+
+class Pill::WindowFace : public Face, public QRasterWindow {
+public:
+    WindowFace(Pill* pill, QWindow* over) : QRasterWindow(over), m_pill(pill) {}
+    void refresh() override { update(); }
+    void place(const QRect& rect) override {
+        if (rect.size() != size()) {
+            QPainterPath outline;
+            outline.addRoundedRect(QRectF(QPointF(0, 0), QSizeF(rect.size())), 6, 6);
+            setMask(QRegion(outline.toFillPolygon().toPolygon()));
+        }
+        setGeometry(rect);
+    }
+    void setVisible(bool visible) override {
+        if (visible != QRasterWindow::isVisible()) QRasterWindow::setVisible(visible);
+    }
+    bool isVisible() const override { return QRasterWindow::isVisible(); }
+
+protected:
+    void paintEvent(QPaintEvent*) override {
+        QPainter painter(this);
+        painter.fillRect(QRect(QPoint(0, 0), size()), Theme::colours().card);
+        paint(painter, size());
+    }
+    void mouseReleaseEvent(QMouseEvent*) override { Q_EMIT m_pill->clicked(); }
+
+private:
+    Pill* m_pill;
+};
+
+Pill::Pill(QObject* surface, QObject* parent) : QObject(parent), m_surface(surface) {
+    if (auto* window = qobject_cast<QWindow*>(surface))
+        m_face = std::make_unique<WindowFace>(this, window);
+    else
+        m_face = std::make_unique<WidgetFace>(this, qobject_cast<QWidget*>(surface));
 }
 
+Pill::~Pill() = default;
+
 void Pill::say(const QString& text, const QColor& border) {
-    if (text == m_text && border == m_border) return;
-    m_text = text;
-    m_border = border;
-    setAccessibleName(text);
     const QFontMetrics metrics(Theme::figures(12));
-    resize(metrics.horizontalAdvance(text) + 18, metrics.height() + 6);
-    if (m_native) {
-        QPainterPath outline;
-        outline.addRoundedRect(QRectF(rect()), 6, 6);
-        setMask(QRegion(outline.toFillPolygon().toPolygon()));
-    }
-    update();
+    m_place.setSize({metrics.horizontalAdvance(text) + 18, metrics.height() + 6});
+    if (text == m_face->text && border == m_face->border) return;
+    m_face->text = text;
+    m_face->border = border;
+    m_face->refresh();
 }
 
 void Pill::placeAt(const QPointF& centre) {
-    const QWidget* over = parentWidget();
-    const int x =
-        std::clamp(static_cast<int>(centre.x()) - width() / 2, 0, std::max(0, over->width() - width()));
-    const int y =
-        std::clamp(static_cast<int>(centre.y()) - height() / 2, 0, std::max(0, over->height() - height()));
-    move(x, y);
+    const auto* window = qobject_cast<QWindow*>(m_surface);
+    const QSize over = window ? window->size() : qobject_cast<QWidget*>(m_surface)->size();
+    const QPoint corner = centre.toPoint() - QPoint(m_place.width(), m_place.height()) / 2;
+    m_place.moveTo(std::clamp(corner.x(), 0, std::max(0, over.width() - m_place.width())),
+                   std::clamp(corner.y(), 0, std::max(0, over.height() - m_place.height())));
+    m_face->place(m_place);
 }
 
-void Pill::paintEvent(QPaintEvent*) {
-    QPainter painter(this);
-    painter.setRenderHint(QPainter::Antialiasing);
-    const QColor card = Theme::colours().card;
-    if (m_native) painter.fillRect(rect(), card);
-    painter.setPen(QPen(m_border, 1.4));
-    painter.setBrush(Theme::mix(m_border, card, 0.10));
-    painter.drawRoundedRect(QRectF(rect()).adjusted(1, 1, -1, -1), 5, 5);
-    painter.setPen(Theme::colours().ink);
-    painter.setFont(Theme::figures(12));
-    painter.drawText(rect(), Qt::AlignCenter, m_text);
+void Pill::setVisible(bool visible) {
+    m_face->setVisible(visible);
 }
-
-void Pill::mouseReleaseEvent(QMouseEvent*) {
-    Q_EMIT clicked();
+bool Pill::isVisible() const {
+    return m_face->isVisible();
+}
+QString Pill::text() const {
+    return m_face->text;
 }
 
 } // namespace slab::ui

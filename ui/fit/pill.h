@@ -1,30 +1,41 @@
 #pragma once
 #include <QColor>
-#include <QWidget>
+#include <QObject>
+#include <QRect>
+#include <memory>
+
+class QWidget;
+class QWindow;
 
 namespace slab::ui {
 
-/// A small rounded label over the 3D view. Over a native window it becomes one too, cut to its outline.
-class Pill : public QWidget {
+/// A small rounded label over the 3D view: a widget over a painted view, a window cut to its outline over a
+/// window (widgets do not show over that).
+class Pill : public QObject {
     Q_OBJECT
 public:
-    Pill(QWidget* parent, bool native);
+    /// `surface` is what the view is drawn on: a QWidget or a QWindow.
+    explicit Pill(QObject* surface, QObject* parent = nullptr);
+    ~Pill() override;
     void say(const QString& text, const QColor& border);
-    /// Centred at a point of the parent, kept inside it.
+    /// Centred at a point of the surface, kept inside it.
     void placeAt(const QPointF& centre);
-    [[nodiscard]] QString text() const { return m_text; }
+    void setVisible(bool visible);
+    void hide() { setVisible(false); }
+    [[nodiscard]] bool isVisible() const;
+    [[nodiscard]] QString text() const;
+    [[nodiscard]] QRect geometry() const { return m_place; }
 
 Q_SIGNALS:
     void clicked();
 
-protected:
-    void paintEvent(QPaintEvent* event) override;
-    void mouseReleaseEvent(QMouseEvent* event) override;
-
 private:
-    QString m_text;
-    QColor m_border;
-    bool m_native;
+    class Face;
+    class WidgetFace;
+    class WindowFace;
+    QObject* m_surface;
+    std::unique_ptr<Face> m_face;
+    QRect m_place;
 };
 
 } // namespace slab::ui

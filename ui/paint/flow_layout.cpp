@@ -32,6 +32,17 @@ void FlowLayout::setGeometry(const QRect& rect) {
     arrange(rect, true);
 }
 
+int FlowLayout::groupWidth(qsizetype first) const {
+    const qsizetype at = m_groupStarts.indexOf(first);
+    if (at < 0) return 0;
+    const qsizetype end = at + 1 < m_groupStarts.size() ? m_groupStarts[at + 1] : m_items.size();
+    int width = -m_across;
+    for (qsizetype i = first; i < end; ++i) {
+        if (!m_items[i]->isEmpty()) width += m_items[i]->sizeHint().width() + m_across;
+    }
+    return width;
+}
+
 int FlowLayout::arrange(const QRect& rect, bool place) const {
     int y = rect.y();
     for (qsizetype first = 0; first < m_items.size();) {
@@ -40,7 +51,9 @@ int FlowLayout::arrange(const QRect& rect, bool place) const {
         for (; end < m_items.size(); ++end) {
             const QSize hint = m_items[end]->sizeHint();
             if (!m_items[end]->isEmpty()) {
-                if (end > first && x + hint.width() > rect.x() + rect.width()) break;
+                const int group = groupWidth(end);
+                const int needed = group > 0 && group <= rect.width() ? group : hint.width();
+                if (end > first && x + needed > rect.x() + rect.width()) break;
                 x += hint.width() + m_across;
                 height = std::max(height, hint.height());
             }

@@ -13,9 +13,10 @@ namespace slab::ui {
 
 JointBar::JointBar(QWidget* parent) : QWidget(parent) {
     setAccessibleName(tr("joint at the chosen edge"));
+    setStyleSheet(QStringLiteral("QToolButton { padding: 2px 7px; }"));
     auto* row = new QHBoxLayout(this);
     row->setContentsMargins(0, 0, 0, 0);
-    row->setSpacing(10);
+    row->setSpacing(8);
     m_sketch = new JointSketch;
     row->addWidget(m_sketch, 0, Qt::AlignTop);
     auto* words = new QVBoxLayout;
@@ -25,8 +26,7 @@ JointBar::JointBar(QWidget* parent) : QWidget(parent) {
     words->addWidget(m_title);
     auto* choices = new QWidget;
     auto* flow = new FlowLayout(choices, 5, 5);
-    const std::array<QString, 5> names{tr("This covers"), tr("Other covers"), tr("Mitre"), tr("Fold"),
-                                       tr("Open")};
+    const std::array<QString, 5> names{tr("Covers"), tr("Butts"), tr("Mitre"), tr("Fold"), tr("Open")};
     const std::array<QString, 5> tips{tr("This plate runs past; the other butts against it"),
                                       tr("The other plate runs past; this one butts against it"),
                                       tr("Both plates are cut at half the angle and meet on the corner"),
@@ -36,12 +36,14 @@ JointBar::JointBar(QWidget* parent) : QWidget(parent) {
         auto* b = m_choices[i] = new QToolButton;
         b->setText(names[i]);
         b->setCheckable(true);
+        b->setFont(Theme::words(12));
         explain(b, names[i], tips[i]);
         connect(b, &QToolButton::clicked, this, [this, i] { Q_EMIT choiceMade(static_cast<EdgeChoice>(i)); });
         flow->addWidget(b);
     }
     m_rule = new QToolButton;
     m_rule->setText(tr("Back to the rule"));
+    m_rule->setFont(Theme::words(12));
     explain(m_rule, tr("Back to the rule"), tr("Let the order of the plates decide here again"));
     connect(m_rule, &QToolButton::clicked, this, &JointBar::ruleWanted);
     flow->addWidget(m_rule);

@@ -23,7 +23,7 @@ std::array<Ring, 2> jointQuads(double dihedral, const JointSide& first, const Jo
 }
 
 JointSketch::JointSketch(QWidget* parent) : QWidget(parent) {
-    setFixedSize(124, 92);
+    setFixedSize(104, 84);
     setAccessibleName(tr("joint seen end on"));
     setToolTip(tr("The joint cut through, outside up: how the two plates meet at this edge"));
 }

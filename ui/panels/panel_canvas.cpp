@@ -59,7 +59,7 @@ void PanelCanvas::fit() {
     if (!m_picture || m_picture->panel.boundary.outer.empty()) return;
     // Room for edge words and sizes, less of it in a small view.
     const double side = std::clamp(width() * 0.2, 56.0, 120.0), down = std::min(58.0, height() * 0.2);
-    m_view.fit(extent(), QRectF(rect()).adjusted(side, down * 0.66, -side, -down));
+    m_view.fit(extent(), QRectF(rect()).adjusted(side + 22, down * 0.66, -side, -down));
     m_touched = false;
     update();
 }
@@ -243,6 +243,7 @@ void PanelCanvas::paintSizes(QPainter& painter) const {
 }
 
 void PanelCanvas::paintUp(QPainter& painter) const {
+    if (height() < 150) return;
     const Palette& c = Theme::colours();
     const Vec2 up = m_picture->panel.up.normalized();
     const QPointF dir(up.x(), -up.y()), side(-dir.y(), dir.x());

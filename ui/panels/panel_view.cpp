@@ -22,6 +22,7 @@ namespace {
 
 constexpr int roomForList = 600;   // px: a narrower view shows thumbnails only …
 constexpr int roomForThumbs = 300; // … and a very narrow one the drawing alone
+constexpr int roomForAll = 420;    // px of height for the drawing, its tools and the joint's choices together
 
 QString text(const std::string& s) {
     return QString::fromStdString(s);
@@ -33,7 +34,7 @@ struct PanelView::Private {
     PanelView* q;
     Session* session;
     QStackedLayout* stack = nullptr;
-    QWidget* page = nullptr;
+    QWidget *page = nullptr, *tools = nullptr;
     EmptyState* empty = nullptr;
     PanelList* list = nullptr;
     PanelCanvas* canvas = nullptr;
@@ -97,7 +98,8 @@ void PanelView::Private::build() {
     facts->setQuiet(true);
     facts->setFont(Theme::words(12));
     right->addWidget(facts);
-    right->addWidget(makeTools());
+    tools = makeTools();
+    right->addWidget(tools);
     bar = new JointBar;
     bar->hide();
     right->addWidget(bar);
@@ -110,8 +112,8 @@ void PanelView::Private::build() {
 }
 
 QWidget* PanelView::Private::makeTools() {
-    auto* tools = new QWidget;
-    auto* row = new QHBoxLayout(tools);
+    auto* holder = new QWidget;
+    auto* row = new QHBoxLayout(holder);
     row->setContentsMargins(0, 0, 0, 0);
     row->setSpacing(9);
     cut = new TickBox(tr("cut"));
@@ -125,7 +127,7 @@ QWidget* PanelView::Private::makeTools() {
     explain(fit, tr("Fit"), tr("Show the whole panel (key F)"));
     QObject::connect(fit, &QToolButton::clicked, q, [this] { canvas->fit(); });
     row->addWidget(fit);
-    return tools;
+    return holder;
 }
 
 void PanelView::Private::connectAll() {
@@ -305,6 +307,7 @@ void PanelView::Private::refreshEdge() {
     const auto now = story(edge);
     if (now) bar->show(*now);
     bar->setVisible(now.has_value());
+    makeRoom();
 }
 
 void PanelView::changeEvent(QEvent* event) {
@@ -315,6 +318,10 @@ void PanelView::changeEvent(QEvent* event) {
 void PanelView::Private::makeRoom() {
     list->setStrip(page->width() < roomForList);
     list->setVisible(page->width() >= roomForThumbs);
+    // In a low view the drawing keeps its room while an edge is worked on.
+    const bool roomy = bar->isHidden() || page->height() >= roomForAll;
+    tools->setVisible(roomy);
+    facts->setVisible(roomy);
 }
 
 bool PanelView::eventFilter(QObject* watched, QEvent* event) {

@@ -152,7 +152,7 @@ void SheetBoard::paintSheet(QPainter& painter, int index) const {
     }
     const QFont font = Theme::words(11), figures = Theme::figures(11);
     QString share = QStringLiteral("%1 %").arg(static_cast<int>(std::lround(sheet.used * 100)));
-    if (sheet.provisional) share = tr("improving · ") + share;
+    if (sheet.provisional) share = QStringLiteral("… ") + share;
     const double shareW = QFontMetricsF(figures).horizontalAdvance(share);
     const QRectF words(on.left(), on.bottom() + 3, on.width(), caption - 4);
     painter.setPen(c.quiet);
