@@ -27,6 +27,7 @@
 #include <QMessageBox>
 #include <QMimeData>
 #include <QPushButton>
+#include <QScreen>
 #include <QSettings>
 #include <QSplitter>
 #include <QStandardPaths>
@@ -246,7 +247,8 @@ void MainWindow::closeEvent(QCloseEvent* event) {
 
 void MainWindow::restoreState() {
     QSettings settings;
-    if (!restoreGeometry(settings.value("window").toByteArray())) resize(1600, 1000);
+    if (!restoreGeometry(settings.value("window").toByteArray()))
+        resize(QSize(1600, 1000).boundedTo(screen()->availableSize()));
     if (!m_columns->restoreState(settings.value("columns").toByteArray()))
         m_columns->setSizes({336, 990, 250});
     if (!m_views->restoreState(settings.value("views").toByteArray())) m_views->setSizes({520, 480});
