@@ -87,11 +87,55 @@ void makeFaces(std::vector<std::vector<int>> loops, const std::vector<Vec3>& poi
     }
 }
 
-std::vector<FlatFace> mergedFaces(const PlaneTable& planes, const Cells& cells, const Welded& welded,
+using FacetsOfPlane =
+    std::map<int, std::vector<std::pair<std::size_t, const Cell::Facet*>>>; ///< cell and facet
+
+const Vec3& corner(const Cell& cell, const Cell::Facet& f, int i) {
+    return cell.vertices[at(cell.corners[at(f.begin + i % f.count)])];
+}
+
+/// Where segments a-b and c-d of one plane cross well inside both.
+bool crossing(const Vec3& a, const Vec3& b, const Vec3& c, const Vec3& d, const Vec3& normal,
+              double tolerance, Vec3& point) {
+    const Vec3 along = b - a, other = d - c;
+    const double det = normal.dot(along.cross(other));
+    if (std::abs(det) < 1e-12 * along.norm() * other.norm()) return false;
+    const double s = normal.dot((c - a).cross(other)) / det, t = normal.dot((c - a).cross(along)) / det;
+    const double slackS = tolerance / along.norm(), slackT = tolerance / other.norm();
+    if (s <= slackS || s >= 1 - slackS || t <= slackT || t >= 1 - slackT) return false;
+    point = a + s * along;
+    return true;
+}
+
+/// Facets on both sides of a plane may overlap in part; where their edges cross the solid gets a corner.
+void addCrossings(const PlaneTable& planes, const Cells& cells, const FacetsOfPlane& byPlane,
+                  double tolerance, Welded& welded) {
+    for (const auto& [plane, facets] : byPlane)
+        for (const auto& [c, f] : facets)
+            for (const auto& [d, g] : facets) {
+                if (f->half.flip || !g->half.flip) continue;
+                for (int i = 0; i < f->count; ++i)
+                    for (int k = 0; k < g->count; ++k) {
+                        Vec3 p;
+                        if (!crossing(corner(cells[c], *f, i), corner(cells[c], *f, i + 1),
+                                      corner(cells[d], *g, k), corner(cells[d], *g, k + 1),
+                                      planes[plane].normal, tolerance, p))
+                            continue;
+                        const bool known =
+                            std::any_of(welded.points.begin(), welded.points.end(), [&](const Vec3& q) {
+                                return (p - q).cwiseAbs().maxCoeff() <= tolerance;
+                            });
+                        if (!known) welded.points.push_back(p);
+                    }
+            }
+}
+
+std::vector<FlatFace> mergedFaces(const PlaneTable& planes, const Cells& cells, Welded& welded,
                                   double tolerance) {
-    std::map<int, std::vector<std::pair<std::size_t, const Cell::Facet*>>> byPlane;
+    FacetsOfPlane byPlane;
     for (std::size_t c = 0; c < cells.size(); ++c)
         for (const auto& f : cells[c].facets) byPlane[f.half.plane].emplace_back(c, &f);
+    addCrossings(planes, cells, byPlane, tolerance, welded);
     std::vector<FlatFace> faces;
     std::vector<int> loop, candidates;
     EdgeChain chain;
@@ -144,7 +188,7 @@ void dropStraight(std::vector<FlatFace>& faces, const std::vector<Vec3>& points,
 
 /// One connected group of cells as a solid.
 Piece makePiece(const PlaneTable& planes, Cells cells, double tolerance) {
-    const Welded welded = weld(cells, tolerance);
+    Welded welded = weld(cells, tolerance);
     auto faces = mergedFaces(planes, cells, welded, tolerance);
     dropStraight(faces, welded.points, tolerance);
     Piece piece;
