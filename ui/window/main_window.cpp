@@ -110,9 +110,11 @@ void MainWindow::build() {
 void MainWindow::buildViews() {
     m_views = splitter(Qt::Horizontal, "Views");
     m_flat = splitter(Qt::Vertical, "Panels and sheets");
+    auto* sheets = new SheetView(m_session.get());
+    connect(sheets, &SheetView::stockWanted, this, [this] { m_left->reveal("document:/stock/sheets"); });
     m_frames = {new ViewFrame("Fit", "F5", new FitView(m_session.get())),
                 new ViewFrame("Panels", "F6", new PanelView(m_session.get())),
-                new ViewFrame("Sheets", "F7", new SheetView(m_session.get()))};
+                new ViewFrame("Sheets", "F7", sheets)};
     m_views->addWidget(m_frames[0]);
     m_flat->addWidget(m_frames[1]);
     m_flat->addWidget(m_frames[2]);
