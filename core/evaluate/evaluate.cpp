@@ -144,7 +144,8 @@ std::shared_ptr<const NestResult> Evaluator::Memory::nestFor(const Project& proj
     if (same(settled)) return settled->result;
     if (effort == Effort::live) {
         if (same(shown)) return shown->result;
-        if (shown)
+        // Parts that found no place at a larger scale may find one now: such a layout is made again.
+        if (shown && shown->result->unplaced.empty())
             if (auto kept = reuse(problem, shown->problem, *shown->result)) {
                 kept->provisional = true;
                 shown = Layout{problem, project.seed, effort, std::make_shared<const NestResult>(std::move(*kept))};

@@ -28,20 +28,25 @@ Probe probeOf(const Evaluation& e) {
         if (!worst || pair.clearance - pair.wanted < worst->clearance - worst->wanted) worst = &pair;
     if (e.fit->pairs.empty()) probe.margin = probe.clearance = 1e9;
     if (worst) probe.binding = worst->solid + " – " + worst->plate;
-    if (e.fit->state == FitState::hits && worst) probe.clearance = std::min(probe.clearance, probe.margin + worst->wanted);
+    if (e.fit->state == FitState::hits && worst)
+        probe.clearance = std::min(probe.clearance, probe.margin + worst->wanted);
     return probe;
 }
 
-/// Fewer sheets can never be needed at a smaller scale: a layout of the larger panels serves the smaller ones.
+/// Fewer sheets can never be needed at a smaller scale: a layout of the larger panels serves the smaller
+/// ones.
 std::vector<ScaleSurvey::Step> sheetSteps(Evaluator& evaluator, Project& project, double from, double to,
                                           const Job& job) {
     std::vector<ScaleSurvey::Step> counts;
     int least = 1 << 20;
     for (int i = sheetSamples; i >= 0 && !job.stopped(); --i) {
         const double scale = from + (to - from) * i / sheetSamples;
-        const Evaluation e = at(evaluator, project, scale, Effort::live, job);
-        if (!e.sheets || !e.sheets->unplaced.empty()) continue;
-        least = std::min(least, e.totals.sheets);
+        // Laid out afresh: a layout carried over from the scale before would carry its sheet count along.
+        const Evaluation e = at(evaluator, project, scale, Effort::fitOnly, job);
+        if (!e.panels || !e.stock) continue;
+        const NestResult laid = nest(nestProblemFor(*e.panels, *e.stock), {}, Job{job.stop, {}});
+        if (!laid.unplaced.empty()) continue;
+        least = std::min(least, static_cast<int>(laid.layouts.size()));
         counts.push_back({scale, least});
     }
     std::reverse(counts.begin(), counts.end());
@@ -59,7 +64,9 @@ ScaleSurvey surveyScale(const Project& project, double from, double to, const Jo
     survey.to = to;
     Evaluator evaluator;
     Project moving = project;
-    const auto probe = [&](double scale) { return probeOf(at(evaluator, moving, scale, Effort::fitOnly, job)); };
+    const auto probe = [&](double scale) {
+        return probeOf(at(evaluator, moving, scale, Effort::fitOnly, job));
+    };
     survey.bands = fitBands(probe, from, to, fitSamples, edgeTolerance, job);
     job.report(0.6);
     // The first band that fits; a larger body can hit again, where its walls move past the donor's ends.

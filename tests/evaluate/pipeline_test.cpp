@@ -1,4 +1,5 @@
-// The pipeline as a whole: remembered stages give what a fresh start gives, and a stopped run leaves nothing behind.
+// The pipeline as a whole: remembered stages give what a fresh start gives, and a stopped run leaves nothing
+// behind.
 #include "core/evaluate/stages.h"
 #include "tests/evaluate/samples.h"
 #include <random>
@@ -64,15 +65,25 @@ TEST(Pipeline, RememberedEqualsFromScratchOverRandomEdits) {
         std::uniform_real_distribution<double> scale(0.36, 0.55), price(5, 30);
         for (int step = 0; step < 12; ++step) {
             switch (pick(random)) {
-            case 0: (void)history.push(setScale(printExact(scale(random), Unit::none))); break;
+            case 0:
+                (void)history.push(setScale(printExact(scale(random), Unit::none)));
+                break;
             case 1:
                 (void)history.push(
                     setValue("/stock/sheets/0/price", "\"" + printExact(price(random), Unit::none) + "\""));
                 break;
-            case 2: history.undo(); break;
-            case 3: history.redo(); break;
-            case 4: (void)history.push(setValue("/stock/sheets/0/thickness", "\"10 mm\"")); break;
-            default: (void)history.push(setValue("/donor/at/x", "\"0.7 m\"")); break;
+            case 2:
+                history.undo();
+                break;
+            case 3:
+                history.redo();
+                break;
+            case 4:
+                (void)history.push(setValue("/stock/sheets/0/thickness", "\"10 mm\""));
+                break;
+            default:
+                (void)history.push(setValue("/donor/at/x", "\"0.7 m\""));
+                break;
             }
             const Evaluation kept = remembering.evaluate(history.current(), Effort::live);
             expectSameBody(kept, evaluated(history.current()));
@@ -136,4 +147,24 @@ TEST(Survey, FireBoatStopsFittingBelowAScaleInsideTheRuler) {
     ASSERT_FALSE(survey.sheetSteps.empty());
     for (std::size_t i = 1; i < survey.sheetSteps.size(); ++i)
         EXPECT_GT(survey.sheetSteps[i].sheets, survey.sheetSteps[i - 1].sheets);
+}
+
+TEST(Pipeline, PartsUnplacedAtALargeScaleComeBackAtASmallerOne) {
+    Project boat = sample("harbour-fire-boat");
+    Evaluator dragged;
+    boat.scale = "0.6"; // the deck is longer than the sheet
+    EXPECT_FALSE(dragged.evaluate(boat, Effort::live).sheets->unplaced.empty());
+    boat.scale = "0.4";
+    EXPECT_TRUE(dragged.evaluate(boat, Effort::live).sheets->unplaced.empty());
+}
+
+TEST(Survey, SheetStepsAgreeWithAFreshLayout) {
+    const Project boat = sample("harbour-fire-boat");
+    const ScaleSurvey survey = surveyScale(boat, 0.2, 0.65);
+    ASSERT_FALSE(survey.sheetSteps.empty());
+    int here = 0;
+    for (const ScaleSurvey::Step& s : survey.sheetSteps)
+        if (s.scale <= 0.4) here = s.sheets;
+    EXPECT_NEAR(here, evaluated(boat).totals.sheets, 1);
+    EXPECT_GE(survey.sheetSteps.size(), 3u);
 }
