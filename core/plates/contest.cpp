@@ -33,6 +33,24 @@ std::vector<Half> winning(const Shell& shell, const Cell& cell, int g, const Ver
     return halves;
 }
 
+/// Takes from the cells of f what g wins of them along one stretch of their common line.
+void yield(Shell& shell, int f, int g, const Stretch& stretch, const std::vector<Box3>& boxes, Cells& cells) {
+    const Verdict v = verdict(shell, f, g, stretch.bond);
+    if (v.claim == Claim::never) return;
+    for (std::size_t i = 0; i < boxes.size() && !cells.empty(); ++i) {
+        auto halves = winning(shell, shell.zones[at(g)][i], g, v);
+        halves.insert(halves.end(), stretch.within.begin(), stretch.within.end());
+        Cells rest;
+        for (Cell& cell : cells) {
+            if (boxesMeet(bounds(cell), boxes[i]))
+                subtract(shell.planes, cell, halves, rest);
+            else
+                rest.push_back(std::move(cell));
+        }
+        cells = std::move(rest);
+    }
+}
+
 } // namespace
 
 void contest(Shell& shell, const Job& job) {
@@ -44,20 +62,8 @@ void contest(Shell& shell, const Job& job) {
         for (const int g : shell.faces) {
             if (g == f || cells.empty() || shell.zones[at(g)].empty()) continue;
             if (!boxesMeet(boxes[at(f)].all, boxes[at(g)].all)) continue;
-            const Verdict v = verdict(shell, f, g);
-            if (v.claim == Claim::never) continue;
-            for (std::size_t i = 0; i < shell.zones[at(g)].size(); ++i) {
-                const Cell& rival = shell.zones[at(g)][i];
-                const auto halves = winning(shell, rival, g, v);
-                Cells rest;
-                for (Cell& cell : cells) {
-                    if (boxesMeet(bounds(cell), boxes[at(g)].cells[i]))
-                        subtract(shell.planes, cell, halves, rest);
-                    else
-                        rest.push_back(std::move(cell));
-                }
-                cells = std::move(rest);
-            }
+            for (const Stretch& stretch : stretches(shell, f, g))
+                yield(shell, f, g, stretch, boxes[at(g)].cells, cells);
         }
         shell.plates[at(f)] = std::move(cells);
     }

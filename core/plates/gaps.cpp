@@ -73,8 +73,8 @@ void findSteps(Shell& shell) {
 }
 
 /// Half-spaces where `winner` beats `loser`; false if it never does.
-bool beats(Shell& shell, int winner, int loser, std::vector<Half>& halves) {
-    const Verdict v = verdict(shell, loser, winner);
+bool beats(Shell& shell, int winner, int loser, const Vec3& near, std::vector<Half>& halves) {
+    const Verdict v = verdict(shell, loser, winner, shell.bondNear(loser, winner, near));
     if (v.claim == Claim::where) halves.push_back(v.half);
     return v.claim != Claim::never;
 }
@@ -128,10 +128,21 @@ void tellCircle(Shell& shell, const std::array<int, 3>& f) {
          std::array<double, 3>{gap.at.x(), gap.at.y(), gap.at.z()}});
 }
 
+Vec3 middleOfCommonBox(const Shell& shell, const std::array<int, 3>& f) {
+    Box3 common = boundsOf(shell.zones[at(f[0])]);
+    for (const int i : {f[1], f[2]}) {
+        const Box3 box = boundsOf(shell.zones[at(i)]);
+        common.min = common.min.cwiseMax(box.min);
+        common.max = common.max.cwiseMin(box.max);
+    }
+    return (common.min + common.max) / 2;
+}
+
 void findCircle(Shell& shell, const std::array<int, 3>& f) {
     std::vector<Half> halves;
+    const Vec3 near = middleOfCommonBox(shell, f);
     for (int i = 0; i < 3; ++i)
-        if (!beats(shell, f[at(i)], f[at((i + 1) % 3)], halves)) return;
+        if (!beats(shell, f[at(i)], f[at((i + 1) % 3)], near, halves)) return;
     Cells cells;
     for (const Cell& a : shell.zones[at(f[0])])
         for (const Cell& b : shell.zones[at(f[1])]) {
@@ -164,7 +175,6 @@ void findCircle(Shell& shell, const std::array<int, 3>& f) {
 } // namespace
 
 void findGaps(Shell& shell, const Job& job) {
-    findSteps(shell);
     std::vector<int> faces;
     std::vector<Box3> boxes(shell.zones.size());
     for (const int f : shell.faces)
@@ -183,6 +193,7 @@ void findGaps(Shell& shell, const Job& job) {
                 findCircle(shell, {faces[i], faces[k], faces[j]});
             }
         }
+    findSteps(shell); // last: what a circle leaves is no step
 }
 
 } // namespace slab::plates

@@ -146,20 +146,28 @@ Half lesserRatio(Shell& shell, int f, int g) {
 void decideJoints(Shell& shell) {
     const Skin& skin = shell.body.skin;
     shell.bondsOfFace.resize(skin.faces.size());
+    shell.bondOfEdge.assign(skin.edges.size(), -1);
     for (std::size_t i = 0; i < skin.edges.size(); ++i) {
         const SkinEdge& e = skin.edges[i];
         if (skin.faces[at(e.left)].body != shell.bodyIndex || e.left == e.right) continue;
-        const std::pair key = std::minmax(e.left, e.right);
-        const auto [where, isNew] = shell.bondOf.try_emplace(key, static_cast<int>(shell.bonds.size()));
-        if (isNew) {
+        shell.edgeAt[{e.a, e.b}] = shell.edgeAt[{e.b, e.a}] = static_cast<int>(i);
+        auto& known = shell.bondsOf[std::minmax(e.left, e.right)];
+        const bool valley = e.dihedral > pi;
+        auto same = std::find_if(known.begin(), known.end(),
+                                 [&](int b) { return shell.bonds[at(b)].valley == valley; });
+        if (same == known.end()) {
+            const int index = static_cast<int>(shell.bonds.size());
             Bond bond;
-            bond.f = key.first;
-            bond.g = key.second;
+            bond.f = std::min(e.left, e.right);
+            bond.g = std::max(e.left, e.right);
+            bond.valley = valley;
             shell.bonds.push_back(bond);
-            shell.bondsOfFace[at(key.first)].push_back(where->second);
-            shell.bondsOfFace[at(key.second)].push_back(where->second);
+            shell.bondsOfFace[at(bond.f)].push_back(index);
+            shell.bondsOfFace[at(bond.g)].push_back(index);
+            same = known.insert(known.end(), index);
         }
-        shell.bonds[at(where->second)].edges.push_back(static_cast<int>(i));
+        shell.bonds[at(*same)].edges.push_back(static_cast<int>(i));
+        shell.bondOfEdge[i] = *same;
     }
     for (Bond& bond : shell.bonds) {
         std::stable_sort(bond.edges.begin(), bond.edges.end(),
@@ -168,8 +176,8 @@ void decideJoints(Shell& shell) {
     }
 }
 
-Verdict verdict(Shell& shell, int f, int g) {
-    if (const Bond* bond = shell.bond(f, g)) {
+Verdict verdict(Shell& shell, int f, int g, const Bond* bond) {
+    if (bond) {
         if (!shell.present(f) || !shell.present(g)) return {};
         if (bond->covers >= 0)
             return {(bond->covers == g) != bond->valley ? Claim::always : Claim::never, {}};
@@ -181,6 +189,35 @@ Verdict verdict(Shell& shell, int f, int g) {
     if (turn < 1e-9 && std::abs(shell.thickness(f) - shell.thickness(g)) < 1e-9)
         return {g < f ? Claim::always : Claim::never, {}};
     return {Claim::where, lesserRatio(shell, g, f)};
+}
+
+std::vector<Stretch> stretches(Shell& shell, int f, int g) {
+    const auto found = shell.bondsOf.find(std::minmax(f, g));
+    if (found == shell.bondsOf.end()) return {{}};
+    if (found->second.size() == 1) return {{&shell.bonds[at(found->second.front())], {}}};
+    const Skin& skin = shell.body.skin;
+    struct Part {
+        double from, to;
+        int bond;
+    };
+    std::vector<Part> parts;
+    const SkinEdge& first = skin.edges[at(shell.bonds[at(found->second.front())].edges.front())];
+    const Vec3 along = (skin.vertices[at(first.b)] - skin.vertices[at(first.a)]).normalized();
+    for (const int b : found->second)
+        for (const int e : shell.bonds[at(b)].edges) {
+            const double p = along.dot(skin.vertices[at(skin.edges[at(e)].a)]);
+            const double q = along.dot(skin.vertices[at(skin.edges[at(e)].b)]);
+            parts.push_back({std::min(p, q), std::max(p, q), b});
+        }
+    std::sort(parts.begin(), parts.end(), [](const Part& l, const Part& r) { return l.from < r.from; });
+    std::vector<Stretch> out{{&shell.bonds[at(parts.front().bond)], {}}};
+    for (std::size_t i = 1; i < parts.size(); ++i) {
+        if (parts[i].bond == parts[i - 1].bond) continue;
+        const Half before = shell.planes.add({along, (parts[i - 1].to + parts[i].from) / 2});
+        out.back().within.push_back(before);
+        out.push_back({&shell.bonds[at(parts[i].bond)], {before.other()}});
+    }
+    return out;
 }
 
 } // namespace slab::plates

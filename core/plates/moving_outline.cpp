@@ -45,10 +45,9 @@ std::vector<Side> sidesOf(Shell& shell, int face, const std::vector<int>& loop, 
     std::vector<std::pair<Side, Vec2>> raw; // side and the corner where it starts
     for (std::size_t i = 0; i < loop.size(); ++i) {
         const int a = loop[i], b = loop[(i + 1) % loop.size()];
-        const auto found = shell.neighbourAt.find({b, a});
-        if (found == shell.neighbourAt.end()) continue;
-        const Bond* bond = shell.bond(face, found->second);
-        if (!bond) continue;
+        const auto found = shell.edgeAt.find({a, b});
+        if (found == shell.edgeAt.end()) continue;
+        const Bond* bond = &shell.bonds[at(shell.bondOfEdge[at(found->second)])];
         const Vec2 from = frame.toPlane(skin.vertices[at(a)]), to = frame.toPlane(skin.vertices[at(b)]);
         Side side = makeSide(shell, sideHalf(shell, *bond, face, full), frame, from, to);
         if (!raw.empty() && raw.back().first.half == side.half &&

@@ -1,4 +1,5 @@
 #include "core/plates/shell.h"
+#include <algorithm>
 #include <numbers>
 
 namespace slab::plates {
@@ -17,9 +18,6 @@ Shell::Shell(const Body& b, const PlateRules& r, int index) : body(b), rules(r),
                 box.max = first ? p : Vec3(box.max.cwiseMax(p));
                 first = false;
             }
-        for (const auto& loop : s.faces[f].loops)
-            for (std::size_t i = 0; i < loop.size(); ++i)
-                neighbourAt[{loop[i], loop[(i + 1) % loop.size()]}] = static_cast<int>(f);
     }
     limits = box;
     size = std::max(1.0, box.size().norm());
@@ -48,8 +46,28 @@ double Shell::thickness(int f) const {
 }
 
 const Bond* Shell::bond(int f, int g) const {
-    const auto found = bondOf.find(std::minmax(f, g));
-    return found == bondOf.end() ? nullptr : &bonds[at(found->second)];
+    const auto found = bondsOf.find(std::minmax(f, g));
+    return found == bondsOf.end() ? nullptr : &bonds[at(found->second.front())];
+}
+
+const Bond* Shell::bondNear(int f, int g, const Vec3& point) const {
+    const auto found = bondsOf.find(std::minmax(f, g));
+    if (found == bondsOf.end()) return nullptr;
+    const Bond* best = &bonds[at(found->second.front())];
+    if (found->second.size() == 1) return best;
+    double least = 1e300;
+    for (const int b : found->second)
+        for (const int e : bonds[at(b)].edges) {
+            const SkinEdge& edge = body.skin.edges[at(e)];
+            const Vec3& from = body.skin.vertices[at(edge.a)];
+            const Vec3 along = body.skin.vertices[at(edge.b)] - from;
+            const double share = std::clamp((point - from).dot(along) / along.squaredNorm(), 0.0, 1.0);
+            const double distance = (point - from - share * along).norm();
+            if (distance >= least) continue;
+            least = distance;
+            best = &bonds[at(b)];
+        }
+    return best;
 }
 
 bool Shell::convex() const {

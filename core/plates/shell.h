@@ -22,7 +22,8 @@ namespace slab::plates {
 
 enum class Claim { never, always, where }; ///< where: inside a half-space
 
-/// The joint between two faces of a skin that share one or more edges.
+/// The joint between two faces of a skin along their common edges. Faces that meet both on convex and on
+/// valley edges have a bond for each.
 struct Bond {
     int f = 0, g = 0;       ///< faces, f < g
     std::vector<int> edges; ///< indices in Skin::edges
@@ -49,7 +50,7 @@ struct Shell {
     Box3 limits;                   ///< of this closed skin
     std::vector<Half> skin, inner; ///< by face: points with depth >= 0; points with depth >= t
     std::vector<Bond> bonds;
-    std::map<std::pair<int, int>, int> bondOf;
+    std::map<std::pair<int, int>, std::vector<int>> bondsOf; ///< lesser face, greater face
     std::vector<std::vector<int>> bondsOfFace;
     std::map<int, std::pair<int, int>> pairOfPlane; ///< mitre plane -> faces
     std::map<int, std::string> openingOfPlane;
@@ -60,7 +61,8 @@ struct Shell {
     Cells gapCells;
     Cell whole; ///< the skin if it is convex, else a box around it
     bool isConvex = false;
-    std::map<std::pair<int, int>, int> neighbourAt; ///< directed edge -> face that has it
+    std::map<std::pair<int, int>, int> edgeAt; ///< vertices, either way -> index in Skin::edges
+    std::vector<int> bondOfEdge;               ///< by skin edge
     std::vector<Box3> boxOfFace;
     std::vector<Finding> findings;
 
@@ -69,7 +71,9 @@ struct Shell {
     [[nodiscard]] bool present(int f) const { return thickness(f) > 0; }
     [[nodiscard]] int rank(int f) const { return rules.faces[static_cast<std::size_t>(f)].rank; }
     [[nodiscard]] const SkinFace& face(int f) const { return body.skin.faces[static_cast<std::size_t>(f)]; }
-    [[nodiscard]] const Bond* bond(int f, int g) const;
+    [[nodiscard]] const Bond* bond(int f, int g) const; ///< the first of the two faces
+    /// The bond nearest to a point where the two have several.
+    [[nodiscard]] const Bond* bondNear(int f, int g, const Vec3& point) const;
     [[nodiscard]] bool convex() const;
 };
 
@@ -78,7 +82,16 @@ struct Verdict {
     Claim claim = Claim::never;
     Half half;
 };
-[[nodiscard]] Verdict verdict(Shell& shell, int f, int g);
+/// @param bond  between the two faces, or null if they share no edge
+[[nodiscard]] Verdict verdict(Shell& shell, int f, int g, const Bond* bond);
+/// Stretch along the line of two faces where one bond rules.
+struct Stretch {
+    const Bond* bond = nullptr;
+    std::vector<Half> within;
+};
+/// One entry for almost all pairs; several where two faces meet on convex and on valley edges of the same
+/// line.
+[[nodiscard]] std::vector<Stretch> stretches(Shell& shell, int f, int g);
 
 /// Decides the joint at every edge (rank, near-flat rule, overrides).
 void decideJoints(Shell& shell);

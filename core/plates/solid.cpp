@@ -156,7 +156,10 @@ std::vector<FlatFace> mergedFaces(const PlaneTable& planes, const Cells& cells, 
         cancelOpposite(chain);
         auto loops = traceLoops(chain, welded.points, planes[plane].normal);
         std::erase_if(loops, [&](const auto& l) {
-            return std::abs(loopArea(l, welded.points, planes[plane].normal)) < 1e-7;
+            double round = 0;
+            for (std::size_t i = 0; i < l.size(); ++i)
+                round += (welded.points[at(l[i])] - welded.points[at(l[(i + 1) % l.size()])]).norm();
+            return std::abs(loopArea(l, welded.points, planes[plane].normal)) < tolerance * round / 4;
         });
         makeFaces(std::move(loops), welded.points, plane, planes[plane].normal, faces);
     }
