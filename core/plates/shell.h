@@ -12,8 +12,10 @@
 // mitre: the lesser depth/t wins (convex) or the greater (valley); cuts on a bisector and mitres near flat
 // already part the zones. Faces that share no edge: higher rank, then lesser depth/t. On a convex body this
 // is exactly an intersection of half-spaces, and along every edge it gives the a and b formulas of the plate
-// room's contract. Points of the shell that are left over (claims in a circle, steps at bisectors) are gaps,
-// and are measured.
+// room's contract. At a saddle corner of three faces the claims may run in a circle; there the solid is
+// o ∪ (p ∩ q) or o ∩ (p ∪ q), so p and q settle first and their winner meets o: the circle ends with o. Any
+// other circle goes to the highest rank, or stays open if an edge in it was chosen by hand. Points of the
+// shell that are left over (claims in a circle, steps at bisectors) are gaps, and are measured.
 #include "core/plates/cell.h"
 #include "core/plates/plate.h"
 #include <map>

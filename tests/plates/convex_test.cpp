@@ -78,9 +78,10 @@ TEST(ConvexPlates, FillTheShellOfFrustums) {
     }
 }
 
-TEST(ConvexPlates, FillTheShellOfRandomBodies) {
-    Random random(seedFor("random hulls", 7));
-    for (int round = 0; round < 40 / slowdown; ++round) {
+namespace {
+
+void tryRandomHulls(Random& random, int rounds) {
+    for (int round = 0; round < rounds; ++round) {
         std::vector<Vec3> points;
         for (int i = pick(random, 5, 20); i > 0; --i) {
             Vec3 p(uniform(random, -1, 1), uniform(random, -1, 1), uniform(random, -1, 1));
@@ -88,4 +89,16 @@ TEST(ConvexPlates, FillTheShellOfRandomBodies) {
         }
         tryAll(hullOf(points), "hull " + std::to_string(round), random);
     }
+}
+
+} // namespace
+
+TEST(ConvexPlates, FillTheShellOfRandomBodies) {
+    Random random(seedFor("random hulls", 7));
+    tryRandomHulls(random, 40 / slowdown);
+}
+
+TEST(ConvexPlates, FillTheShellOfBodiesNeverSeenBefore) {
+    Random random(seedFor("fresh hulls", std::random_device{}()));
+    tryRandomHulls(random, 10 / slowdown);
 }
