@@ -138,23 +138,31 @@ Vec3 middleOfCommonBox(const Shell& shell, const std::array<int, 3>& f) {
     return (common.min + common.max) / 2;
 }
 
-void findCircle(Shell& shell, const std::array<int, 3>& f) {
-    std::vector<Half> halves;
-    const Vec3 near = middleOfCommonBox(shell, f);
-    for (int i = 0; i < 3; ++i)
-        if (!beats(shell, f[at(i)], f[at((i + 1) % 3)], near, halves)) return;
+/// Common part of three zones inside `halves`.
+Cells commonCells(const Shell& shell, const Cells& p, const Cells& q, const Cells& r,
+                  const std::vector<Half>& halves) {
     Cells cells;
-    for (const Cell& a : shell.zones[at(f[0])])
-        for (const Cell& b : shell.zones[at(f[1])]) {
+    for (const Cell& a : p)
+        for (const Cell& b : q) {
             if (!boxesMeet(bounds(a), bounds(b))) continue;
             const Cell pair = clipped(shell.planes, clipped(shell.planes, a, halves), halvesOf(b));
             if (pair.empty()) continue;
-            for (const Cell& c : shell.zones[at(f[2])]) {
+            for (const Cell& c : r) {
                 if (!boxesMeet(bounds(pair), bounds(c))) continue;
                 Cell common = clipped(shell.planes, pair, halvesOf(c));
                 if (!common.empty() && volume(common) > noiseVolume) cells.push_back(std::move(common));
             }
         }
+    return cells;
+}
+
+void findCircle(Shell& shell, const std::array<int, 3>& f) {
+    std::vector<Half> halves;
+    const Vec3 near = middleOfCommonBox(shell, f);
+    for (int i = 0; i < 3; ++i)
+        if (!beats(shell, f[at(i)], f[at((i + 1) % 3)], near, halves)) return;
+    Cells cells =
+        commonCells(shell, shell.zones[at(f[0])], shell.zones[at(f[1])], shell.zones[at(f[2])], halves);
     cells = unfilled(shell, std::move(cells));
     if (cells.empty()) return;
     const int odd = oddFace(shell, f);
@@ -172,6 +180,45 @@ void findCircle(Shell& shell, const std::array<int, 3>& f) {
     if (record(shell, cells, names)) tellCircle(shell, f);
 }
 
+bool anyApart(const Shell& shell, const std::array<int, 3>& f) {
+    for (int i = 0; i < 3; ++i) {
+        const Bond* bond = shell.bond(f[at(i)], f[at((i + 1) % 3)]);
+        if (bond && bond->apart) return true;
+    }
+    return false;
+}
+
+/// Where zones are parted from each other, bisectors (lesser depth) and mitres (lesser depth / t) may hold
+/// each one back behind the next: a small pocket at the corner that belongs to the steps.
+void findPocket(Shell& shell, const std::array<int, 3>& f) {
+    if (!anyApart(shell, f)) return;
+    std::vector<Half> halves;
+    const Vec3 near = middleOfCommonBox(shell, f);
+    for (int i = 0; i < 3; ++i)
+        if (!beats(shell, f[at(i)], f[at((i + 1) % 3)], near, halves)) return;
+    const Cells cells =
+        commonCells(shell, fullZone(shell, f[0]), fullZone(shell, f[1]), fullZone(shell, f[2]), halves);
+    if (cells.empty()) return;
+    record(shell, unfilled(shell, cells),
+           {shell.face(f[0]).name, shell.face(f[1]).name, shell.face(f[2]).name});
+}
+
+/// Calls `visit` for both ways round of every three faces whose boxes meet.
+template <class Visit>
+void eachTriple(const std::vector<int>& faces, const std::vector<Box3>& boxes, const Job& job, Visit visit) {
+    for (std::size_t i = 0; i < faces.size() && !job.stopped(); ++i)
+        for (std::size_t j = i + 1; j < faces.size(); ++j) {
+            if (!boxesMeet(boxes[at(faces[i])], boxes[at(faces[j])])) continue;
+            for (std::size_t k = j + 1; k < faces.size(); ++k) {
+                if (!boxesMeet(boxes[at(faces[i])], boxes[at(faces[k])]) ||
+                    !boxesMeet(boxes[at(faces[j])], boxes[at(faces[k])]))
+                    continue;
+                visit(std::array<int, 3>{faces[i], faces[j], faces[k]});
+                visit(std::array<int, 3>{faces[i], faces[k], faces[j]});
+            }
+        }
+}
+
 } // namespace
 
 void findGaps(Shell& shell, const Job& job) {
@@ -182,18 +229,13 @@ void findGaps(Shell& shell, const Job& job) {
             faces.push_back(f);
             boxes[at(f)] = boundsOf(shell.zones[at(f)]);
         }
-    for (std::size_t i = 0; i < faces.size() && !job.stopped(); ++i)
-        for (std::size_t j = i + 1; j < faces.size(); ++j) {
-            if (!boxesMeet(boxes[at(faces[i])], boxes[at(faces[j])])) continue;
-            for (std::size_t k = j + 1; k < faces.size(); ++k) {
-                if (!boxesMeet(boxes[at(faces[i])], boxes[at(faces[k])]) ||
-                    !boxesMeet(boxes[at(faces[j])], boxes[at(faces[k])]))
-                    continue;
-                findCircle(shell, {faces[i], faces[j], faces[k]});
-                findCircle(shell, {faces[i], faces[k], faces[j]});
-            }
-        }
-    findSteps(shell); // last: what a circle leaves is no step
+    eachTriple(faces, boxes, job, [&](const auto& f) { findCircle(shell, f); });
+    if (std::none_of(shell.bonds.begin(), shell.bonds.end(), [](const Bond& b) { return b.step > 0; }))
+        return;
+    findSteps(shell); // after the circles: what they leave is no step
+    for (const int f : faces)
+        if (!fullZone(shell, f).empty()) boxes[at(f)] = boundsOf(fullZone(shell, f));
+    eachTriple(faces, boxes, job, [&](const auto& f) { findPocket(shell, f); });
 }
 
 } // namespace slab::plates

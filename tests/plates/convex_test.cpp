@@ -18,15 +18,35 @@ double shellOf(const Body& body, const PlateRules& rules) {
         p.offset -= rules.faces[f].thickness;
         inner.push_back(p);
     }
+    EXPECT_NEAR(volumeOfPlanes(outer) / body.volume, 1, 1e-9) << "body itself";
     return body.volume - volumeOfPlanes(inner);
 }
 
-double commonVolume(const ConvexSolid& a, const ConvexSolid& b) {
+/// Planes of a cell; those that lie on the plate's surface as the plate knows them, as a hull's own are only
+/// as good as its corners are far apart.
+void addPlanes(const Plate& plate, const ConvexSolid& cell, std::vector<Plane>& planes) {
+    const Polyhedron hull = convexHull3(cell.points);
+    for (const auto& f : hull.faces) {
+        Plane plane = f.plane;
+        double nearest = 1e-6;
+        for (const auto& g : plate.solid.faces) {
+            double off = (g.plane.normal - plane.normal).norm() < 1e-3 ? 0 : 1;
+            for (const int v : f.loops.front())
+                off = std::max(off, std::abs(g.plane.distance(hull.vertices[static_cast<std::size_t>(v)])));
+            if (off >= nearest) continue;
+            nearest = off;
+            plane = g.plane;
+        }
+        planes.push_back(plane);
+    }
+}
+
+double commonVolume(const Plate& p, const ConvexSolid& a, const Plate& q, const ConvexSolid& b) {
     const Box3 x = bounds(a), y = bounds(b);
     if (((x.min - y.max).array() > -1e-9).any() || ((y.min - x.max).array() > -1e-9).any()) return 0;
     std::vector<Plane> planes;
-    for (const auto* solid : {&a, &b})
-        for (const auto& f : convexHull3(solid->points).faces) planes.push_back(f.plane);
+    addPlanes(p, a, planes);
+    addPlanes(q, b, planes);
     return volumeOfPlanes(planes);
 }
 
@@ -43,7 +63,8 @@ void expectFilled(const Body& body, const PlateRules& rules, const std::string& 
         for (std::size_t j = i + 1; j < set.plates.size(); ++j) {
             double common = 0;
             for (const auto& a : set.plates[i].cells)
-                for (const auto& b : set.plates[j].cells) common += commonVolume(a, b);
+                for (const auto& b : set.plates[j].cells)
+                    common += commonVolume(set.plates[i], a, set.plates[j], b);
             EXPECT_LE(common, 1e-6) << what << " " << set.plates[i].name << " " << set.plates[j].name;
         }
 }
@@ -59,7 +80,9 @@ void tryAll(const Polyhedron& solid, const std::string& what, Random& random) {
     }
     for (const auto& t : {std::vector<double>{5}, std::vector<double>{18}, thick})
         for (const auto& r : {std::vector<int>{0}, ranks, mixed})
-            expectFilled(body, rulesFor(body, t, r), what);
+            expectFilled(body, rulesFor(body, t, r),
+                         what + ", " + std::to_string(t.size()) + " thicknesses from " +
+                             std::to_string(t.front()) + ", " + std::to_string(r.size()) + " ranks");
 }
 
 } // namespace

@@ -89,20 +89,34 @@ PlateRules evenRules(const Body& body, double thickness, JointKind fallback) {
 }
 
 double volumeOfPlanes(const std::vector<Plane>& planes) {
-    std::vector<Vec3> corners;
-    for (std::size_t i = 0; i < planes.size(); ++i)
-        for (std::size_t j = i + 1; j < planes.size(); ++j)
-            for (std::size_t k = j + 1; k < planes.size(); ++k) {
-                Mat3 m;
-                m << planes[i].normal.transpose(), planes[j].normal.transpose(), planes[k].normal.transpose();
-                if (std::abs(m.determinant()) < 1e-7) continue;
-                const Vec3 p = m.inverse() * Vec3(planes[i].offset, planes[j].offset, planes[k].offset);
-                bool in = true;
-                for (const Plane& plane : planes) in = in && plane.distance(p) < 1e-7;
-                if (in) corners.push_back(p);
+    double sum = 0;
+    for (std::size_t i = 0; i < planes.size(); ++i) {
+        const Vec3& n = planes[i].normal;
+        const Vec3 u = n.unitOrthogonal(), v = n.cross(u), o = n * planes[i].offset;
+        constexpr double far = 1e4; // mm: more than any test body
+        Ring ring{{-far, -far}, {far, -far}, {far, far}, {-far, far}};
+        bool gone = false;
+        for (std::size_t k = 0; k < planes.size() && !gone && ring.size() >= 3; ++k) {
+            if (k == i) continue;
+            const Vec2 m(planes[k].normal.dot(u), planes[k].normal.dot(v));
+            const double c = planes[k].offset - planes[k].normal.dot(o);
+            if (m.norm() < 1e-8) { // parallel: the same plane counts once, one in front empties this one
+                gone = planes[k].normal.dot(n) > 0 ? c < -1e-8 || (c < 1e-8 && k < i) : c < -1e-8;
+                continue;
             }
-    if (corners.size() < 4) return 0;
-    return volume(convexHull3(corners));
+            Ring rest;
+            for (std::size_t j = 0; j < ring.size(); ++j) {
+                const Vec2& a = ring[j];
+                const Vec2& b = ring[(j + 1) % ring.size()];
+                const double da = m.dot(a) - c, db = m.dot(b) - c;
+                if (da <= 0) rest.push_back(a);
+                if (da * db < 0) rest.emplace_back(a + da / (da - db) * (b - a));
+            }
+            ring = std::move(rest);
+        }
+        if (!gone && ring.size() >= 3) sum += planes[i].offset * signedArea(ring) / 3;
+    }
+    return sum;
 }
 
 double sumOfVolumes(const PlateSet& set) {

@@ -41,8 +41,8 @@ Body bodyOf(const Polyhedron& solid);
 PlateRules rulesFor(const Body& body, const std::vector<double>& thickness, const std::vector<int>& rank);
 PlateRules evenRules(const Body& body, double thickness, JointKind fallback = JointKind::cover);
 
-/// Volume of the convex intersection of half-spaces, found from scratch by brute force over plane triples:
-/// shares nothing with the cells under test.
+/// Volume of the convex intersection of half-spaces: a third of every plane's offset times the area that the
+/// others leave of it (divergence theorem). Shares nothing with the cells under test.
 double volumeOfPlanes(const std::vector<Plane>& planes);
 double sumOfVolumes(const PlateSet& set);
 double sumOfGaps(const PlateSet& set);
