@@ -47,6 +47,7 @@ struct PlatesKey {
 struct FitKey {
     std::shared_ptr<const PlateSet> plates;
     std::shared_ptr<const DonorSet> donor;
+    UnitStyle units = {}; ///< of the words in its findings
     bool operator==(const FitKey&) const = default;
 };
 
@@ -85,24 +86,26 @@ struct Evaluator::Memory {
     /// Forms to panels. @return false when stopped; what is half made is forgotten
     bool shape(const Project& project, Evaluation& e, std::vector<Finding>& found, const Job& job);
     /// Panels to fit, sheets and totals.
-    void use(const Project& project, Evaluation& e, Effort effort, std::vector<Finding>& found, const Job& job);
+    void use(const Project& project, Evaluation& e, Effort effort, std::vector<Finding>& found,
+             const Job& job);
     std::shared_ptr<const Body> body(const Project& project, const ResolvedForms& forms, const Job& job);
     std::shared_ptr<const DonorSet> place(const Project& project, const Evaluation& e);
     std::shared_ptr<const FitResult> fit(const Evaluation& e, Effort effort, const Job& job);
-    std::shared_ptr<const NestResult> nestFor(const Project& project, const NestProblem& problem, Effort effort,
-                                              const Job& job);
+    std::shared_ptr<const NestResult> nestFor(const Project& project, const NestProblem& problem,
+                                              Effort effort, const Job& job);
 };
 
 std::shared_ptr<const Body> Evaluator::Memory::body(const Project& project, const ResolvedForms& forms,
                                                     const Job& job) {
-    const bool scales = std::all_of(forms.solids.begin(), forms.solids.end(),
-                                    [](const FormSolid& s) { return s.scales; });
+    const bool scales =
+        std::all_of(forms.solids.begin(), forms.solids.end(), [](const FormSolid& s) { return s.scales; });
     const MayMerge merge = mergeRule(project.materials);
     if (!scales)
         return skin.get({forms, project.materials, project.pieces},
                         [&] { return joinForms(forms, merge, project.pieces, job); });
 
-    // Always joined at scale 1 and then rescaled, so that a dragged and a freshly opened document agree to the bit.
+    // Always joined at scale 1 and then rescaled, so that a dragged and a freshly opened document agree to
+    // the bit.
     const auto& unit = unitForms.get({project.forms, project.dimensions, project.units}, [&] {
         std::vector<Finding> ignored;
         return resolveForms(project, resolveScope(project, 1, ignored));
@@ -124,8 +127,8 @@ std::shared_ptr<const DonorSet> Evaluator::Memory::place(const Project& project,
         moved.place += shift;
         moved.findings.push_back({Severity::note,
                                   "best-place",
-                                  "The donor stands at its best place, " + printLength(moved.place.x(), e.units) +
-                                      " ahead of the origin.",
+                                  "The donor stands at its best place, " +
+                                      printLength(moved.place.x(), e.units) + " ahead of the origin.",
                                   {"document:/donor/place"},
                                   "Set place to \"fixed\" and type x to hold it there.",
                                   {}});
@@ -133,8 +136,9 @@ std::shared_ptr<const DonorSet> Evaluator::Memory::place(const Project& project,
     });
 }
 
-std::shared_ptr<const NestResult> Evaluator::Memory::nestFor(const Project& project, const NestProblem& problem,
-                                                             Effort effort, const Job& job) {
+std::shared_ptr<const NestResult> Evaluator::Memory::nestFor(const Project& project,
+                                                             const NestProblem& problem, Effort effort,
+                                                             const Job& job) {
     NestOptions options;
     const auto seed = parseRatio(project.seed);
     options.seed = seed && *seed > 0 ? static_cast<std::uint64_t>(*seed) : 1;
@@ -148,7 +152,8 @@ std::shared_ptr<const NestResult> Evaluator::Memory::nestFor(const Project& proj
         if (shown && shown->result->unplaced.empty())
             if (auto kept = reuse(problem, shown->problem, *shown->result)) {
                 kept->provisional = true;
-                shown = Layout{problem, project.seed, effort, std::make_shared<const NestResult>(std::move(*kept))};
+                shown = Layout{problem, project.seed, effort,
+                               std::make_shared<const NestResult>(std::move(*kept))};
                 return shown->result;
             }
         auto quick = nest(problem, options, job);
@@ -166,11 +171,14 @@ std::shared_ptr<const NestResult> Evaluator::Memory::nestFor(const Project& proj
 }
 
 std::shared_ptr<const FitResult> Evaluator::Memory::fit(const Evaluation& e, Effort effort, const Job& job) {
-    const FitKey key{e.plates, e.donor};
+    UnitStyle words = e.units;
+    words.decimals = 1;
+    const FitKey key{e.plates, e.donor, words};
     if (verdict.holds(key)) return verdict.value();
-    const auto& quick = live.get(key, [&] { return liveFit(e.donor->solids, *e.plates); });
+    const auto& quick = live.get(key, [&] { return liveFit(e.donor->solids, *e.plates, words); });
     if (effort != Effort::full || job.stopped()) return quick;
-    const auto exact = verdict.get(key, [&] { return confirmedFit(*quick, e.donor->solids, *e.plates, job); });
+    const auto exact =
+        verdict.get(key, [&] { return confirmedFit(*quick, e.donor->solids, *e.plates, job, words); });
     if (job.stopped()) verdict.forget();
     return exact;
 }
@@ -178,7 +186,8 @@ std::shared_ptr<const FitResult> Evaluator::Memory::fit(const Evaluation& e, Eff
 Evaluator::Evaluator() : m_memory(std::make_unique<Memory>()) {}
 Evaluator::~Evaluator() = default;
 
-Evaluation Evaluator::evaluate(const Project& project, Effort effort, std::uint64_t revision, const Job& job) {
+Evaluation Evaluator::evaluate(const Project& project, Effort effort, std::uint64_t revision,
+                               const Job& job) {
     Evaluation e;
     e.revision = revision;
     e.units = unitStyleOf(project.units);
@@ -189,7 +198,8 @@ Evaluation Evaluator::evaluate(const Project& project, Effort effort, std::uint6
     return e;
 }
 
-bool Evaluator::Memory::shape(const Project& project, Evaluation& e, std::vector<Finding>& found, const Job& job) {
+bool Evaluator::Memory::shape(const Project& project, Evaluation& e, std::vector<Finding>& found,
+                              const Job& job) {
     const auto scale = readScale(project.scale);
     if (!scale) found.push_back(findingOf(scale.error()));
     e.scale = scale ? *scale : 1;

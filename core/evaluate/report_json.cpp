@@ -1,4 +1,5 @@
-// The report of `slabside report --json`: figures in mm and degrees at build size. Documented in resources/report.md.
+// The report of `slabside report --json`: figures in mm and degrees at build size. Documented in
+// resources/report.md.
 #include "core/evaluate/evaluate.h"
 #include <nlohmann/json.hpp>
 #include <numbers>
@@ -9,15 +10,24 @@ namespace {
 
 using Json = nlohmann::ordered_json;
 
-double degrees(double radians) { return radians * 180 / std::numbers::pi; }
-Json point(const Vec2& p) { return Json::array({p.x(), p.y()}); }
-Json point(const Vec3& p) { return Json::array({p.x(), p.y(), p.z()}); }
+/// Plus zero: a square edge is 0, never -0.
+double degrees(double radians) {
+    return radians * 180 / std::numbers::pi + 0.0;
+}
+Json point(const Vec2& p) {
+    return Json::array({p.x(), p.y()});
+}
+Json point(const Vec3& p) {
+    return Json::array({p.x(), p.y(), p.z()});
+}
 Json ring(const Ring& points) {
     Json list = Json::array();
     for (const Vec2& p : points) list.push_back(point(p));
     return list;
 }
-Json innerIndex(const PanelEdge& edge) { return edge.inner < 0 ? Json(nullptr) : Json(edge.inner); }
+Json innerIndex(const PanelEdge& edge) {
+    return edge.inner < 0 ? Json(nullptr) : Json(edge.inner);
+}
 
 Json edges(const std::vector<PanelEdge>& all) {
     Json list = Json::array();
@@ -49,8 +59,13 @@ Json plateJson(const Plate& p) {
                                     : (column == 3 ? p.frame.origin[row] : p.frame.axes(row, column)));
         placement.push_back(std::move(line));
     }
-    return {{"name", p.name},       {"form", p.form},         {"material", p.stock}, {"thickness_mm", p.thickness},
-            {"rank", p.rank},       {"volume_mm3", p.volume}, {"placement", std::move(placement)}};
+    return {{"name", p.name},
+            {"form", p.form},
+            {"material", p.stock},
+            {"thickness_mm", p.thickness},
+            {"rank", p.rank},
+            {"volume_mm3", p.volume},
+            {"placement", std::move(placement)}};
 }
 
 Json panelJson(const Panel& p) {
@@ -180,7 +195,8 @@ std::string reportJson(const Project& project, const Evaluation& e) {
     report["sheets"] = e.sheets ? sheetsJson(*e.nestProblem, *e.sheets) : Json::array();
     if (e.sheets)
         for (const auto& [part, copy] : e.sheets->unplaced)
-            unplaced.push_back({{"panel", e.nestProblem->parts[static_cast<std::size_t>(part)].id}, {"copy", copy}});
+            unplaced.push_back(
+                {{"panel", e.nestProblem->parts[static_cast<std::size_t>(part)].id}, {"copy", copy}});
     report["unplaced"] = std::move(unplaced);
     report["totals"] = totalsJson(e.totals, e.stock ? e.stock->currency : std::string());
     report["findings"] = findingsJson(e.findings);

@@ -31,9 +31,11 @@ UnitStyle plain(UnitStyle style) {
 void bodyLines(std::string& out, const Evaluation& e) {
     const UnitStyle u = plain(e.units);
     const Vec3 size = e.body->bounds.size();
-    line(out, "built", printLength(size.x(), u) + " long, " + printLength(size.y(), u) + " wide, " +
-                           printLength(size.z(), u) + " high");
-    line(out, "plates", std::to_string(e.totals.plates) + " in " + std::to_string(e.totals.panels) + " panels");
+    line(out, "built",
+         printLength(size.x(), u) + " long, " + printLength(size.y(), u) + " wide, " +
+             printLength(size.z(), u) + " high");
+    line(out, "plates",
+         std::to_string(e.totals.plates) + " in " + std::to_string(e.totals.panels) + " panels");
 }
 
 void fitLines(std::string& out, const Evaluation& e) {
@@ -41,26 +43,28 @@ void fitLines(std::string& out, const Evaluation& e) {
     const char* words = e.fit->state == FitState::fits    ? "fits"
                         : e.fit->state == FitState::tight ? "tight"
                                                           : "hits";
-    line(out, "fit", std::string(words) + ", least gap " + printLength(e.fit->leastClearance, plain(e.units)) +
-                         (e.fit->confirmed ? "" : " (not yet confirmed)"));
+    line(out, "fit",
+         std::string(words) + ", least gap " + printLength(e.fit->leastClearance, plain(e.units)) +
+             (e.fit->confirmed ? "" : " (not yet confirmed)"));
 }
 
 void sheetLines(std::string& out, const Evaluation& e) {
-    line(out, "sheets", std::to_string(e.totals.sheets) + ", to buy " + std::to_string(e.totals.buy) + ", " +
-                            e.stock->currency + " " + fixed(e.totals.cost, 2) + ", " +
-                            fixed(e.totals.usedPercent, 0) + " % used");
+    line(out, "sheets",
+         std::to_string(e.totals.sheets) + ", to buy " + std::to_string(e.totals.buy) + ", " +
+             e.stock->currency + " " + fixed(e.totals.cost, 2) + ", " + fixed(e.totals.usedPercent, 0) +
+             " % used");
     for (const StockLine& s : e.totals.stock)
         if (s.used > 0)
-            out += "    " + padded(s.stock, 20) + std::to_string(s.used) + " sheets, " + std::to_string(s.onHand) +
-                   " in the shed, buy " + std::to_string(s.buy) + "\n";
+            out += "    " + padded(s.stock, 20) + std::to_string(s.used) + " sheets, " +
+                   std::to_string(s.onHand) + " in the shed, buy " + std::to_string(s.buy) + "\n";
     line(out, "shell mass", fixed(e.totals.mass, 1) + " kg");
 }
 
 } // namespace
 
 std::string reportText(const Project& project, const Evaluation& e) {
-    std::string out = (project.title.empty() ? "Untitled" : project.title) + ", scale " + project.scale + " (" +
-                      fixed(e.scale, 4) + ")\n";
+    std::string out = (project.title.empty() ? "Untitled" : project.title) + ", scale " + project.scale +
+                      " (" + fixed(e.scale, 4) + ")\n";
     if (e.body && e.plates && e.sheets && e.fit) {
         bodyLines(out, e);
         fitLines(out, e);
@@ -77,7 +81,8 @@ std::string reportText(const Project& project, const Evaluation& e) {
     }
     out += "\nPunch list" + std::string(e.findings.empty() ? ": nothing to do\n" : "\n");
     for (const Finding& f : e.findings) {
-        out += "  " + padded(std::string(severityName(f.severity)), 6) + padded(f.code, 24) + f.message + "\n";
+        out +=
+            "  " + padded(std::string(severityName(f.severity)), 6) + padded(f.code, 24) + f.message + "\n";
         if (!f.remedy.empty()) out += std::string(32, ' ') + "-> " + f.remedy + "\n";
     }
     return out;

@@ -74,13 +74,15 @@ std::vector<Finding> cutFindings(const Project& project, const std::vector<Panel
             return std::find(p.plates.begin(), p.plates.end(), cut.panel) != p.plates.end();
         });
         if (panel == panels.end()) {
-            findings.push_back({Severity::look, "cut-panel-gone",
+            findings.push_back({Severity::look,
+                                "cut-panel-gone",
                                 "Panel " + cut.panel + " is ticked as cut but is no longer part of the body.",
                                 {"panel:" + cut.panel},
                                 "Undo the change, or take the tick away.",
                                 {}});
         } else if (panel->fingerprint != cut.fingerprint) {
-            findings.push_back({Severity::stop, "cut-panel-changed",
+            findings.push_back({Severity::stop,
+                                "cut-panel-changed",
                                 "Panel " + cut.panel + " is already cut, and its outline has changed since.",
                                 {"panel:" + cut.panel, "plate:" + cut.panel},
                                 "Undo the change, or take the tick away and cut it again.",

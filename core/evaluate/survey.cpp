@@ -18,21 +18,6 @@ Evaluation at(Evaluator& evaluator, Project& project, double scale, Effort effor
     return evaluator.evaluate(project, effort, 0, Job{job.stop, {}});
 }
 
-Probe probeOf(const Evaluation& e) {
-    Probe probe{1e9, 1e9, {}};
-    if (!e.fit) return probe;
-    probe.margin = e.fit->leastMargin;
-    probe.clearance = e.fit->leastClearance;
-    const FitPair* worst = nullptr;
-    for (const FitPair& pair : e.fit->pairs)
-        if (!worst || pair.clearance - pair.wanted < worst->clearance - worst->wanted) worst = &pair;
-    if (e.fit->pairs.empty()) probe.margin = probe.clearance = 1e9;
-    if (worst) probe.binding = worst->solid + " – " + worst->plate;
-    if (e.fit->state == FitState::hits && worst)
-        probe.clearance = std::min(probe.clearance, probe.margin + worst->wanted);
-    return probe;
-}
-
 /// Fewer sheets can never be needed at a smaller scale: a layout of the larger panels serves the smaller
 /// ones.
 std::vector<ScaleSurvey::Step> sheetSteps(Evaluator& evaluator, Project& project, double from, double to,
@@ -64,8 +49,9 @@ ScaleSurvey surveyScale(const Project& project, double from, double to, const Jo
     survey.to = to;
     Evaluator evaluator;
     Project moving = project;
-    const auto probe = [&](double scale) {
-        return probeOf(at(evaluator, moving, scale, Effort::fitOnly, job));
+    const auto probe = [&](double scale) -> Probe {
+        const Evaluation e = at(evaluator, moving, scale, Effort::fitOnly, job);
+        return e.fit ? probeOf(*e.fit) : Probe{1e9, 1e9, {}};
     };
     survey.bands = fitBands(probe, from, to, fitSamples, edgeTolerance, job);
     job.report(0.6);
