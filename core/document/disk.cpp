@@ -11,7 +11,7 @@ namespace {
 
 namespace fs = std::filesystem;
 
-constexpr std::uintmax_t kMostBytes = std::uintmax_t{64} << 20;
+constexpr std::uintmax_t kLargestFile = std::uintmax_t{64} << 20;
 
 Unexpected cannotWrite(const fs::path& path, const std::string& why) {
     return fail("cannot-write", "The document could not be saved: " + why + ".", path.string(),
@@ -100,7 +100,7 @@ Expected<Project> loadProject(const fs::path& path) {
     if (!fs::is_regular_file(path, error))
         return fail("cannot-read", fs::exists(path, error) ? "This is not a file." : "There is no such file.",
                     path.string(), "check the name");
-    if (fs::file_size(path, error) > kMostBytes)
+    if (fs::file_size(path, error) > kLargestFile)
         return fail("too-large", "The file is larger than 64 MiB.", path.string(),
                     "this is not a Slabside document");
     std::ifstream in(path, std::ios::binary);

@@ -6,8 +6,8 @@ namespace {
 
 constexpr std::size_t kNever = static_cast<std::size_t>(-1);
 constexpr std::size_t kMostSteps = 2000;
-constexpr std::size_t kFewestSteps = 500;                  ///< kept whatever they weigh …
-constexpr std::size_t kMostBytes = std::size_t{256} << 20; ///< … beyond that only within this much memory
+constexpr std::size_t kFewestSteps = 500;                   ///< kept whatever they weigh …
+constexpr std::size_t kMostMemory = std::size_t{256} << 20; ///< … beyond that only within this much memory
 
 } // namespace
 
@@ -47,7 +47,7 @@ Expected<void> History::push(const Edit& edit) {
 
 /// Drops the oldest steps beyond what is worth its memory.
 void History::forget() {
-    while (m_steps.size() > kMostSteps || (m_steps.size() > kFewestSteps + 1 && m_bytes > kMostBytes)) {
+    while (m_steps.size() > kMostSteps || (m_steps.size() > kFewestSteps + 1 && m_bytes > kMostMemory)) {
         m_bytes -= m_steps.front().bytes;
         m_steps.pop_front();
         --m_at;

@@ -8,7 +8,7 @@
 namespace slab::detail {
 namespace {
 
-constexpr std::size_t kMostBytes = std::size_t{64} << 20;
+constexpr std::size_t kLongestText = std::size_t{64} << 20;
 constexpr std::size_t kMostValues = 4'000'000;
 constexpr std::size_t kDeepest = 64;
 
@@ -169,7 +169,7 @@ private:
 } // namespace
 
 Expected<Json> parseDocument(std::string_view text) {
-    if (text.size() > kMostBytes)
+    if (text.size() > kLongestText)
         return fail("too-large", "The file is larger than 64 MiB.", {}, "this is not a Slabside document");
     if (text.starts_with("\xEF\xBB\xBF"))
         return fail("byte-order-mark", "The file begins with a byte order mark.", "line 1 column 1",

@@ -27,4 +27,11 @@ struct GenericDonor {
 /// Least gap to turning and sweeping parts, mm (common practice).
 inline constexpr double movingClearance = 20;
 
+/// A solid of the donor; a moving one asks for movingClearance.
+[[nodiscard]] inline FitSolid part(std::string name, ConvexSolid shape, bool moving = false,
+                                   std::string note = {}) {
+    return {std::move(name), "donor",        std::move(shape), moving ? movingClearance : 0,
+            moving,          std::move(note)};
+}
+
 } // namespace slab

@@ -52,11 +52,6 @@ const std::vector<DonorSize>& poweredChairSizes() {
 
 namespace {
 
-FitSolid part(std::string name, ConvexSolid shape, bool moving = false, std::string note = {}) {
-    return {std::move(name), "donor",        std::move(shape), moving ? movingClearance : 0,
-            moving,          std::move(note)};
-}
-
 void addRunningGear(const SizeOf& size, std::vector<FitSolid>& solids) {
     const double r = size("drive_wheel_diameter") / 2, outside = size("width") / 2;
     const double inside = std::max(outside - size("drive_wheel_width"), 0.0);
@@ -82,7 +77,7 @@ void addRunningGear(const SizeOf& size, std::vector<FitSolid>& solids) {
                                                   Vec3(size("base_front_x"), half, size("base_height")))));
 }
 
-void addSeating(const SizeOf& size, std::vector<FitSolid>& solids) {
+void addChairSeat(const SizeOf& size, std::vector<FitSolid>& solids) {
     const double back = size("seat_back_x"), z = size("seat_height");
     const double halfSeat = size("seat_width") / 2, halfBack = size("back_width") / 2;
     const double front = size("footplate_front_x"), sole = size("footplate_height");
@@ -108,7 +103,7 @@ void addSeating(const SizeOf& size, std::vector<FitSolid>& solids) {
 GenericDonor poweredChair(const SizeOf& size) {
     GenericDonor donor;
     addRunningGear(size, donor.solids);
-    addSeating(size, donor.solids);
+    addChairSeat(size, donor.solids);
     const double armTop = size("seat_height") + size("armrest_height");
     const double y = -(size("armrest_spacing") + size("armrest_width")) / 2;
     const double x = size("joystick_x"), tall = size("joystick_height"), room = size("hand_room") / 2;

@@ -49,11 +49,6 @@ namespace {
 constexpr double steeringAngle = std::numbers::pi / 4; ///< to each side, from memory
 constexpr double gripRadius = 25;                      ///< mm, from memory
 
-FitSolid part(std::string name, ConvexSolid shape, bool moving = false, std::string note = {}) {
-    return {std::move(name), "donor",        std::move(shape), moving ? movingClearance : 0,
-            moving,          std::move(note)};
-}
-
 /// Everything that the bar passes over between full left and full right: both arcs, at two heights along the
 /// tiller. Corners stand a little outside the arcs, so that the facets hold them.
 ConvexSolid handlebarSweep(const Vec3& top, const Vec3& axis, double halfSpan, double room) {
@@ -92,7 +87,7 @@ void addWheels(const SizeOf& size, std::vector<FitSolid>& solids) {
                                          Vec3(size("body_front_x"), half, size("body_height")))));
 }
 
-void addSeating(const SizeOf& size, std::vector<FitSolid>& solids) {
+void addScooterSeat(const SizeOf& size, std::vector<FitSolid>& solids) {
     const double back = size("seat_back_x"), z = size("seat_height"), depth = size("seat_depth");
     const double halfSeat = size("seat_width") / 2, halfBack = size("back_width") / 2;
     const double under = z - size("seat_thickness"), middle = back + depth / 2;
@@ -114,7 +109,7 @@ GenericDonor scooter(const SizeOf& size) {
     donor.solids.push_back(
         part("deck", makeBoxSolid(Vec3(size("deck_back_x"), -halfDeck, deck - size("deck_thickness")),
                                   Vec3(size("deck_front_x"), halfDeck, deck))));
-    addSeating(size, donor.solids);
+    addScooterSeat(size, donor.solids);
     const Vec3 foot(size("tiller_foot_x"), 0, deck);
     const Vec3 top(size("tiller_top_x"), 0, std::max(size("tiller_height"), deck + 1));
     const Vec3 axis = (top - foot).normalized();

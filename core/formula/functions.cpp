@@ -14,10 +14,6 @@ Unexpected bad(std::string message, std::string remedy = {}) {
     return fail("unit-mismatch", std::move(message), {}, std::move(remedy));
 }
 
-bool sameKind(const Value& a, const Value& b) {
-    return a.length == b.length && a.angle == b.angle;
-}
-
 /// All arguments of one kind; a bare 0 takes the kind of the others.
 Expected<Value> alike(std::string_view name, const std::vector<Value>& in) {
     Value kind = in.front();

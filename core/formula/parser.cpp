@@ -5,10 +5,6 @@
 namespace slab::detail {
 namespace {
 
-bool sameKind(const Value& a, const Value& b) {
-    return a.length == b.length && a.angle == b.angle;
-}
-
 /// Counts nesting for as long as it lives.
 struct Deeper {
     int& depth;

@@ -19,6 +19,10 @@ struct Value {
     bool bareSubject = false, bareBuild = false, named = false;
 };
 
+[[nodiscard]] inline bool sameKind(const Value& a, const Value& b) {
+    return a.length == b.length && a.angle == b.angle;
+}
+
 class Parser {
 public:
     Parser(std::string_view text, const Scope& scope, Space space)

@@ -1,13 +1,10 @@
 #include "core/nesting/construct.h"
+#include "core/base/index.h"
 #include <algorithm>
 #include <cmath>
 
 namespace slab::nesting {
 namespace {
-
-std::size_t at(int i) {
-    return static_cast<std::size_t>(i);
-}
 
 /// Where the reference point may stand; nothing if the part is too large.
 std::optional<Window> windowOf(const Task& task, const Filled& filled, const Oriented& o) {

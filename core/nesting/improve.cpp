@@ -1,13 +1,10 @@
 #include "core/nesting/improve.h"
+#include "core/base/index.h"
 #include <algorithm>
 #include <cmath>
 
 namespace slab::nesting {
 namespace {
-
-std::size_t at(int i) {
-    return static_cast<std::size_t>(i);
-}
 
 constexpr int patience = 60; // passes without a gain of 2 % before a strike
 constexpr int strikes = 3;

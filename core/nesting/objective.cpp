@@ -1,12 +1,9 @@
 #include "core/nesting/objective.h"
+#include "core/base/index.h"
 #include <algorithm>
 
 namespace slab::nesting {
 namespace {
-
-std::size_t at(int i) {
-    return static_cast<std::size_t>(i);
-}
 
 /// Bounding-box share of a sheet that is taken: what is left beyond is one useful offcut.
 double takenShare(const Task& task, const Filled& filled) {

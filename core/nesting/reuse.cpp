@@ -1,4 +1,5 @@
 // An older layout for parts that have changed a little: the same sheets, turns and neighbours.
+#include "core/base/index.h"
 #include "core/nesting/check.h"
 #include "core/nesting/separate.h"
 #include <algorithm>
@@ -9,10 +10,6 @@ namespace {
 
 using nesting::Extent;
 using nesting::Pt;
-
-std::size_t at(int i) {
-    return static_cast<std::size_t>(i);
-}
 
 Extent extentOf(const NestPart& part, const NestPlace& place) {
     const auto [c, s] = nesting::cosSin(place.rotation);

@@ -1,4 +1,5 @@
 #include "core/nesting/search.h"
+#include "core/base/index.h"
 #include "core/nesting/improve.h"
 #include <algorithm>
 #include <array>
@@ -13,10 +14,6 @@ constexpr long passesPerRound = 8;
 constexpr std::size_t steadyWalkers = 2; // for a given number of rounds, whatever the threads
 
 constexpr int rules = 8; // of measureOf
-
-std::size_t at(int i) {
-    return static_cast<std::size_t>(i);
-}
 
 /// What an item is ranked by in a starting order.
 double measureOf(const Task& task, int item, int rule) {

@@ -1,13 +1,10 @@
 #include "core/nesting/separate.h"
+#include "core/base/index.h"
 #include <algorithm>
 #include <cmath>
 
 namespace slab::nesting {
 namespace {
-
-std::size_t at(int i) {
-    return static_cast<std::size_t>(i);
-}
 
 constexpr std::size_t trialsKept = 3;
 constexpr int nearSamples = 10, farSamples = 60;

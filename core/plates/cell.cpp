@@ -1,4 +1,5 @@
 #include "core/plates/cell.h"
+#include "core/base/index.h"
 #include <algorithm>
 #include <array>
 #include <cmath>
@@ -6,10 +7,6 @@
 namespace slab::plates {
 
 namespace {
-
-std::size_t at(int i) {
-    return static_cast<std::size_t>(i);
-}
 
 /// Working storage of one cut.
 struct Cut {

@@ -61,7 +61,7 @@ double cutHosted(const CutTarget& target, const ResolvedOpening& o) {
 
 double cutDirected(const CutTarget& target, const ResolvedOpening& o) {
     if (!o.plates.empty() && std::none_of(o.plates.begin(), o.plates.end(),
-                                          [&](const auto& pattern) { return matches(pattern, target.name); }))
+                                          [&](const auto& pattern) { return target.is(pattern); }))
         return 0;
     const Plane plane = outerPlane(target);
     Frame frame = panelFrame(o.direction, {});
@@ -142,6 +142,12 @@ Cutter prismCutter(PlaneTable& planes, const Ring& outline, const Frame& at, con
     return cutter;
 }
 
+bool CutTarget::is(const std::string& pattern) const {
+    return matches(pattern, name) ||
+           (aliases && std::any_of(aliases->begin(), aliases->end(),
+                                   [&](const auto& alias) { return matches(pattern, alias); }));
+}
+
 double cut(const PlaneTable& planes, Cells& cells, const Cutter& cutter) {
     double taken = 0;
     for (const auto& piece : cutter.pieces) {
@@ -165,7 +171,7 @@ void cutPlate(const CutTarget& target, const Body& body, const PlateRules& rules
             taken = cutRound(target, body.rounds[i - openings.size()]);
         else if (openings[i].plate.empty())
             taken = cutDirected(target, openings[i]);
-        else if (matches(openings[i].plate, target.name))
+        else if (target.is(openings[i].plate))
             taken = cutHosted(target, openings[i]);
         if (taken <= 1e-6) continue;
         ++hits[i];
@@ -186,7 +192,7 @@ void cutPlate(const CutTarget& target, const Body& body, const PlateRules& rules
 void cutOpenings(Shell& shell, std::vector<int>& hits) {
     for (const int f : shell.faces)
         cutPlate({shell.planes, shell.plates[at(f)], shell.openingOfPlane, shell.face(f).name,
-                  shell.skin[at(f)], shell.thickness(f)},
+                  shell.skin[at(f)], shell.thickness(f), &shell.face(f).aliases},
                  shell.body, shell.rules, hits, shell.findings);
 }
 

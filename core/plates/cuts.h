@@ -26,6 +26,9 @@ struct CutTarget {
     std::string name;                  ///< of the plate
     Half outer;
     double thickness = 0;
+    const std::vector<std::string>* aliases = nullptr; ///< other sides merged into it
+    /// A builder may mean it by its own name or by that of a merged side.
+    [[nodiscard]] bool is(const std::string& pattern) const;
 };
 
 /// Cuts every opening and round form in one plate; counts in `hits` which of them cut it (openings first,

@@ -1,4 +1,5 @@
 #include "core/plates/groups.h"
+#include "core/base/index.h"
 #include <algorithm>
 #include <map>
 #include <numeric>
@@ -6,10 +7,6 @@
 namespace slab::plates {
 
 namespace {
-
-std::size_t at(int i) {
-    return static_cast<std::size_t>(i);
-}
 
 const Vec3& corner(const Cell& c, const Cell::Facet& f, int i) {
     return c.vertices[at(c.corners[at(f.begin + i % f.count)])];

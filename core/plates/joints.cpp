@@ -38,11 +38,20 @@ Half bisector(Shell& shell, const SkinEdge& edge, int f) {
     return shell.planes.add({away, away.dot(a)});
 }
 
-const EdgeJoint* overrideFor(const PlateRules& rules, const std::string& f, const std::string& g,
-                             bool& swapped) {
-    for (const EdgeJoint& e : rules.edges) {
-        swapped = matches(e.b, f) && matches(e.a, g);
-        if (swapped || (matches(e.a, f) && matches(e.b, g))) return &e;
+/// First match wins; a choice for the plates' own names goes before one for sides merged into them.
+const EdgeJoint* overrideFor(const PlateRules& rules, const SkinFace& f, const SkinFace& g, bool& swapped) {
+    for (const bool own : {true, false}) {
+        const auto is = [own](const SkinFace& face, const std::string& pattern) {
+            if (own) return matches(pattern, face.name);
+            return matches(pattern, face.name) ||
+                   std::any_of(face.aliases.begin(), face.aliases.end(),
+                               [&](const std::string& alias) { return matches(pattern, alias); });
+        };
+        for (const EdgeJoint& e : rules.edges) {
+            swapped = is(f, e.b) && is(g, e.a);
+            if (swapped || (is(f, e.a) && is(g, e.b))) return &e;
+        }
+        if (f.aliases.empty() && g.aliases.empty()) break;
     }
     return nullptr;
 }
@@ -113,7 +122,7 @@ void decide(Shell& shell, Bond& bond) {
     }
     bool swapped = false;
     decideFree(shell, bond);
-    if (const EdgeJoint* chosen = overrideFor(shell.rules, f, g, swapped)) {
+    if (const EdgeJoint* chosen = overrideFor(shell.rules, shell.face(bond.f), shell.face(bond.g), swapped)) {
         if (chosen->joint == JointKind::open) {
             bond.forced = bond.open = true;
             bond.kind = JointKind::open;

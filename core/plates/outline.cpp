@@ -1,4 +1,5 @@
 #include "core/plates/outline.h"
+#include "core/base/index.h"
 #include <algorithm>
 #include <cmath>
 #include <map>
@@ -6,10 +7,6 @@
 namespace slab::plates {
 
 namespace {
-
-std::size_t at(int i) {
-    return static_cast<std::size_t>(i);
-}
 
 /// One loop of the outer or inner face with the side face behind each edge.
 struct Rim {

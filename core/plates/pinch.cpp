@@ -1,4 +1,5 @@
 #include "core/plates/pinch.h"
+#include "core/base/index.h"
 #include <algorithm>
 #include <cmath>
 #include <map>
@@ -7,10 +8,6 @@
 namespace slab::plates {
 
 namespace {
-
-std::size_t at(int i) {
-    return static_cast<std::size_t>(i);
-}
 
 /// An edge as one face runs along it, from corner `here` of the flat corner list to corner `next`.
 struct HalfEdge {

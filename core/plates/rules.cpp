@@ -4,7 +4,9 @@
 #include "core/stock/stock.h"
 #include <algorithm>
 #include <cmath>
+#include <map>
 #include <numbers>
+#include <set>
 
 namespace slab {
 
@@ -20,36 +22,73 @@ struct Target {
     }
 };
 
-FaceChoice choose(const Project& project, const StockSet& stock, const Target& target, Findings& findings) {
-    FaceChoice choice;
-    choice.rank = static_cast<int>(project.joints.order.size());
-    for (std::size_t i = 0; i < project.joints.order.size(); ++i)
-        if (target.is(project.joints.order[i])) {
-            choice.rank = static_cast<int>(i);
-            break;
+/// JSON pointer of a material entry.
+std::string placeOf(const std::string& pattern) {
+    std::string place = "/materials/plates/";
+    for (const char c : pattern) place += c == '~' ? "~0" : c == '/' ? "~1" : std::string(1, c);
+    return place;
+}
+
+/// Gives every plate its rank and its sheet.
+class Chooser {
+public:
+    Chooser(const Project& project, const StockSet& stock) : m_project(project), m_stock(stock) {}
+
+    FaceChoice choose(const Target& target) {
+        FaceChoice choice;
+        const auto& order = m_project.joints.order;
+        choice.rank = static_cast<int>(order.size());
+        for (std::size_t i = 0; i < order.size(); ++i)
+            if (target.is(order[i])) {
+                choice.rank = static_cast<int>(i);
+                break;
+            }
+        const PlateMaterial* entry = nullptr;
+        for (const PlateMaterial& m : m_project.materials.plates)
+            if (!entry && target.is(m.plates)) entry = &m;
+        const std::string& wanted = entry ? entry->stock : m_project.materials.fallback;
+        if (wanted.empty()) return choice;
+        const Sheet* sheet = m_stock.find(wanted);
+        if (!sheet) {
+            m_missing[{wanted, entry ? placeOf(entry->plates) : "/materials/default"}].push_back(
+                target.names.front());
+            sheet = standIn();
         }
-    std::string wanted = project.materials.fallback;
-    for (const auto& m : project.materials.plates)
-        if (target.is(m.plates)) {
-            wanted = m.stock;
-            break;
-        }
-    if (wanted.empty()) return choice;
-    const Sheet* sheet = stock.find(wanted);
-    if (!sheet) {
-        findings.push_back({Severity::stop,
-                            "unknown-stock",
-                            target.names.front() + " is to be cut from \"" + wanted +
-                                "\", which is not a usable sheet in the stock",
-                            {"plate:" + target.names.front(), "stock:" + wanted},
-                            "Add that sheet to the stock, or choose another material for the plate.",
-                            {}});
+        if (!sheet) return choice;
+        choice.stock = sheet->name;
+        choice.thickness = sheet->thickness;
         return choice;
     }
-    choice.stock = wanted;
-    choice.thickness = sheet->thickness;
-    return choice;
-}
+
+    /// One finding for each entry that names a sheet which cannot be used.
+    void report(Findings& findings) const {
+        const Sheet* sheet = standIn();
+        for (const auto& [use, plates] : m_missing) {
+            Finding f{Severity::stop, "unknown-stock", {}, {}, {}, {}};
+            f.message = plates.front();
+            if (plates.size() > 1) f.message += " and " + std::to_string(plates.size() - 1) + " more";
+            f.message += plates.size() > 1 ? " are" : " is";
+            f.message += " to be cut from \"" + use.first + "\", which is not a usable sheet in the stock; ";
+            f.message += sheet ? "drawn in " + sheet->name + " until then." : "there is no other sheet to draw it in.";
+            f.about = {"document:" + use.second, "stock:" + use.first};
+            for (const std::string& plate : plates) f.about.push_back("plate:" + plate);
+            f.remedy = "Add that sheet to the stock, or choose another material for the plate.";
+            findings.push_back(std::move(f));
+        }
+    }
+
+private:
+    const Project& m_project;
+    const StockSet& m_stock;
+    std::map<std::pair<std::string, std::string>, std::vector<std::string>>
+        m_missing; ///< sheet and place in the document -> plates
+
+    /// What plates are drawn in while their own sheet is missing: the default sheet, else the first.
+    [[nodiscard]] const Sheet* standIn() const {
+        if (const Sheet* sheet = m_stock.find(m_project.materials.fallback)) return sheet;
+        return m_stock.sheets.empty() ? nullptr : &m_stock.sheets.front();
+    }
+};
 
 /// One value of an opening; reports what cannot be read and gives `fallback`.
 struct Reader {
@@ -168,21 +207,92 @@ void noteUnused(const Project& project, const std::vector<Target>& targets, cons
     }
 }
 
+/// Entry without *, so the builder meant this very side.
+bool names(const std::string& pattern, const std::string& name) {
+    return pattern.find('*') == std::string::npos && matches(pattern, name);
+}
+
+/// Sides that became one plate have one rank: a later entry that names another of them is not obeyed.
+void checkRanks(const Project& project, const Target& target, Findings& findings) {
+    const auto& order = project.joints.order;
+    const auto first = std::find_if(order.begin(), order.end(), [&](const auto& p) { return target.is(p); });
+    for (std::size_t n = 0; first != order.end() && n < target.names.size(); ++n) {
+        const std::string& name = target.names[n];
+        if (matches(*first, name)) continue;
+        const auto own =
+            std::find_if(order.begin(), order.end(), [&](const auto& p) { return matches(p, name); });
+        if (own == order.end() || !names(*own, name)) continue;
+        findings.push_back({Severity::look,
+                            "merged-order",
+                            target.names.front() + " is one plate of several sides; the joint order names it by \"" +
+                                *first + "\" and again by \"" + *own + "\". The first counts.",
+                            {"plate:" + target.names.front()},
+                            "Take one of the two out, or give the sides different materials to keep them apart.",
+                            {}});
+    }
+}
+
+/// The same for the joint chosen at an edge.
+void checkEdgeChoices(const Project& project, const Target& l, const Target& r, Findings& findings) {
+    const EdgeJoint* chosen = nullptr;
+    std::string reading;
+    for (const bool own : {true, false})
+        for (const EdgeJoint& e : project.joints.edges) {
+            const auto at = [&](const Target& t, const std::string& pattern) {
+                return own ? matches(pattern, t.names.front()) : t.is(pattern);
+            };
+            const bool along = at(l, e.a) && at(r, e.b), across = at(l, e.b) && at(r, e.a);
+            if (!along && !across) continue;
+            std::string here = std::to_string(static_cast<int>(e.joint));
+            if (e.joint == JointKind::cover) here += across ? "across" : "along";
+            if (!chosen) {
+                chosen = &e;
+                reading = here;
+            }
+            const bool meant = e.a.find('*') == std::string::npos && e.b.find('*') == std::string::npos;
+            if (own || !meant || here == reading) continue;
+            const std::string a = l.names.front(), b = r.names.front();
+            findings.push_back(
+                {Severity::look,
+                 "merged-joint",
+                 "The edge between " + a + " and " + b + " is chosen twice, as \"" + chosen->a + "\" with \"" +
+                     chosen->b + "\" and as \"" + e.a + "\" with \"" + e.b +
+                     "\", and not alike: the sides are one plate. The first is built.",
+                 {"edge:" + a + "|" + b, "plate:" + a, "plate:" + b},
+                 "Take one of the two choices out, or make them alike.",
+                 {}});
+        }
+}
+
+void checkMerged(const Project& project, const std::vector<Target>& targets, const Skin& skin,
+                 Findings& findings) {
+    for (const Target& t : targets)
+        if (t.names.size() > 1) checkRanks(project, t, findings);
+    std::set<std::pair<int, int>> seen;
+    for (const SkinEdge& e : skin.edges) {
+        const Target& l = targets[static_cast<std::size_t>(e.left)];
+        const Target& r = targets[static_cast<std::size_t>(e.right)];
+        if (l.names.size() + r.names.size() < 3 || !seen.insert(std::minmax(e.left, e.right)).second) continue;
+        checkEdgeChoices(project, l, r, findings);
+    }
+}
+
 } // namespace
 
 PlateRules resolveRules(const Project& project, const Scope& scope, const Body& body, Findings& findings) {
     PlateRules rules;
     const StockSet stock = resolveStock(project, scope);
+    Chooser chooser(project, stock);
     std::vector<Target> targets;
     for (const auto& face : body.skin.faces) {
         Target t{{face.name}};
         t.names.insert(t.names.end(), face.aliases.begin(), face.aliases.end());
-        rules.faces.push_back(choose(project, stock, t, findings));
+        rules.faces.push_back(chooser.choose(t));
         targets.push_back(std::move(t));
     }
     for (const auto& plate : body.plates) {
         targets.push_back({{plate.name}});
-        rules.freePlates.push_back(choose(project, stock, targets.back(), findings));
+        rules.freePlates.push_back(chooser.choose(targets.back()));
     }
     rules.fallback = project.joints.fallback;
     rules.edges = project.joints.edges;
@@ -190,7 +300,9 @@ PlateRules resolveRules(const Project& project, const Scope& scope, const Body& 
         ResolvedOpening opening;
         if (readOpening(o, scope, findings, opening)) rules.openings.push_back(std::move(opening));
     }
+    chooser.report(findings);
     noteUnused(project, targets, body.skin, findings);
+    checkMerged(project, targets, body.skin, findings);
     return rules;
 }
 

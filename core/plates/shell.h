@@ -16,6 +16,7 @@
 // o ∪ (p ∩ q) or o ∩ (p ∪ q), so p and q settle first and their winner meets o: the circle ends with o. Any
 // other circle goes to the highest rank, or stays open if an edge in it was chosen by hand. Points of the
 // shell that are left over (claims in a circle, steps at bisectors) are gaps, and are measured.
+#include "core/base/index.h"
 #include "core/plates/cell.h"
 #include "core/plates/plate.h"
 #include <map>
@@ -105,9 +106,5 @@ void makeZones(Shell& shell, const Job& job);
 void contest(Shell& shell, const Job& job);
 /// Fills Shell::gaps: circles of claims and bisector steps.
 void findGaps(Shell& shell, const Job& job);
-
-inline std::size_t at(int i) {
-    return static_cast<std::size_t>(i);
-}
 
 } // namespace slab::plates

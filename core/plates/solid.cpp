@@ -1,4 +1,5 @@
 #include "core/plates/solid.h"
+#include "core/base/index.h"
 #include "core/plates/groups.h"
 #include "core/plates/pinch.h"
 #include "core/plates/weld.h"
@@ -11,10 +12,6 @@
 namespace slab::plates {
 
 namespace {
-
-std::size_t at(int i) {
-    return static_cast<std::size_t>(i);
-}
 
 struct FlatFace {
     Half half;

@@ -1,4 +1,5 @@
 #include "core/plates/weld.h"
+#include "core/base/index.h"
 #include <algorithm>
 #include <cmath>
 #include <map>
@@ -7,10 +8,6 @@
 namespace slab::plates {
 
 namespace {
-std::size_t at(int i) {
-    return static_cast<std::size_t>(i);
-}
-
 /// Angle from `from` clockwise to `to`, seen against the normal, in (0, 2π].
 double clockwise(const Vec3& from, const Vec3& to, const Vec3& normal) {
     const double a = -std::atan2(normal.dot(from.cross(to)), from.dot(to));

@@ -1,12 +1,11 @@
 // Each finding code has a document that causes it and one where its remedy removes it. Cases set values by
 // JSON pointer in one small sound document; a scan of the sources fails for a code without a case.
 #include "tests/evaluate/samples.h"
+#include "tests/evaluate/text_of.h"
 #include <filesystem>
-#include <fstream>
 #include <nlohmann/json.hpp>
 #include <regex>
 #include <set>
-#include <sstream>
 
 using namespace slab;
 using nlohmann::json;
@@ -15,13 +14,6 @@ namespace fs = std::filesystem;
 namespace {
 
 const fs::path folder = fs::path(SLABSIDE_SOURCE_DIR) / "tests" / "evaluate" / "findings";
-
-std::string textOf(const fs::path& path) {
-    std::ifstream in(path);
-    std::stringstream text;
-    text << in.rdbuf();
-    return text.str();
-}
 
 const json& cases() {
     static const json all = json::parse(textOf(folder / "cases.json"));
@@ -90,7 +82,8 @@ INSTANTIATE_TEST_SUITE_P(All, FindingCase, testing::Range<std::size_t>(0, cases(
                          });
 
 TEST(Findings, EveryCodeInTheSourcesHasACase) {
-    // Codes that are steps inside a room and reach the builder under another code, or only guard our own promises.
+    // Codes that are steps inside a room and reach the builder under another code, or only guard our own
+    // promises.
     const json unseen = json::parse(textOf(folder / "unseen.json"));
     std::set<std::string> covered;
     for (const json& one : cases()) covered.insert(one["code"].get<std::string>());
@@ -103,7 +96,8 @@ TEST(Findings, EveryCodeInTheSourcesHasACase) {
             for (std::sregex_iterator at(text.begin(), text.end(), code), end; at != end; ++at) {
                 const std::string name = (*at)[1];
                 if (!seen.insert(name).second) continue;
-                EXPECT_TRUE(covered.contains(name) || unseen.contains(name)) << name << " in " << entry.path();
+                EXPECT_TRUE(covered.contains(name) || unseen.contains(name))
+                    << name << " in " << entry.path();
             }
         }
     EXPECT_GT(seen.size(), 40u);

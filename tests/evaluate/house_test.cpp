@@ -1,23 +1,17 @@
-// Rules of the house that a reader could miss: core links no Qt and shows no OpenCASCADE type outside its bridge.
+// Rules of the house that a reader could miss: core links no Qt and shows no OpenCASCADE type outside its
+// bridge.
+#include "tests/evaluate/text_of.h"
 #include <algorithm>
 #include <filesystem>
-#include <fstream>
 #include <gtest/gtest.h>
 #include <regex>
-#include <sstream>
 
 namespace fs = std::filesystem;
 
 namespace {
 
-std::string textOf(const fs::path& path) {
-    std::ifstream in(path);
-    std::stringstream text;
-    text << in.rdbuf();
-    return text.str();
-}
-
-template <class Visit> void eachSource(const fs::path& folder, Visit visit) {
+template <class Visit>
+void eachSource(const fs::path& folder, Visit visit) {
     int seen = 0;
     for (const auto& entry : fs::recursive_directory_iterator(folder))
         if (entry.path().extension() == ".h" || entry.path().extension() == ".cpp") {

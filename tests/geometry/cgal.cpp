@@ -2,6 +2,7 @@
 // operations.
 #define CGAL_DISABLE_GMP 1
 #include "core/geometry/polygon.h"
+#include "tests/geometry/areas.h"
 #include "tests/geometry/seed.h"
 #include <CGAL/Boolean_set_operations_2.h>
 #include <CGAL/Exact_predicates_exact_constructions_kernel.h>
@@ -37,12 +38,6 @@ Ring star(std::mt19937_64& random, int corners, const Vec2& centre) {
         ring.push_back(centre + uniform(random, 80, 400) * Vec2(std::cos(a), std::sin(a)));
     }
     return ring;
-}
-
-double sumOf(const std::vector<Polygon>& polygons) {
-    double sum = 0;
-    for (const Polygon& p : polygons) sum += area(p);
-    return sum;
 }
 
 } // namespace

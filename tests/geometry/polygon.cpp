@@ -1,5 +1,6 @@
 #include "core/geometry/polygon.h"
 #include "core/geometry/triangulate.h"
+#include "tests/geometry/areas.h"
 #include "tests/geometry/seed.h"
 #include <gtest/gtest.h>
 #include <numbers>
@@ -20,12 +21,6 @@ Ring star(std::mt19937_64& random, int corners, double radius, Vec2 centre = Vec
 
 Ring square(double x0, double y0, double x1, double y1) {
     return {{x0, y0}, {x1, y0}, {x1, y1}, {x0, y1}};
-}
-
-double sumOf(const std::vector<Polygon>& polygons) {
-    double sum = 0;
-    for (const Polygon& p : polygons) sum += area(p);
-    return sum;
 }
 
 } // namespace
