@@ -51,11 +51,12 @@ void addSides(const Ring& ring, bool swapped, std::vector<Side>& sides, std::vec
     }
 }
 
-/// Trapezoids of the region in one slab, appended or grown from the slab below. False if the sides do not
-/// pair up.
+/// Trapezoids of the region in one slab, appended or grown from the slab below; none if no number lies
+/// between its heights. False if the sides do not pair up.
 bool cutSlab(const std::vector<Side>& sides, double low, double high, std::vector<Trapezoid>& out) {
     std::vector<std::pair<double, int>> crossing;
     const double middle = (low + high) / 2;
+    if (middle <= low || middle >= high) return true;
     for (std::size_t i = 0; i < sides.size(); ++i)
         if (sides[i].a.y < middle && sides[i].b.y > middle)
             crossing.emplace_back(sides[i].at(middle), static_cast<int>(i));

@@ -33,6 +33,7 @@ double sheetArea(const NestProblem& problem, const NestLayout& layout, double st
 /// a part too many on the next one.
 NestResult onlySound(const NestProblem& problem, NestResult result) {
     if (checkNest(problem, result).empty()) return result;
+    ++result.refusals;
     for (NestLayout& layout : result.layouts)
         while (!layout.places.empty() && !nesting::soundLayout(problem, layout, result.stripLength)) {
             const NestPlace last = layout.places.back();
@@ -59,7 +60,9 @@ NestResult nest(const NestProblem& problem, const NestOptions& options, const Jo
         NestOptions once = options;
         once.seconds = 0;
         once.rounds = 0;
-        return nest(problem, once, job);
+        NestResult plain = nest(problem, once, job);
+        ++plain.refusals;
+        return plain;
     }
     return onlySound(problem, std::move(best));
 }

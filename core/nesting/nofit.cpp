@@ -1,11 +1,9 @@
-#include "core/nesting/nofit.h"
+#include "core/nesting/nofit_parts.h"
 #include <algorithm>
 #include <cmath>
 
 namespace slab::nesting {
-namespace {
 
-/// The parts of a segment that no stretch covers.
 void uncovered(std::vector<std::pair<double, double>>& stretches, const Segment& s,
                std::vector<Segment>& out) {
     std::sort(stretches.begin(), stretches.end());
@@ -31,6 +29,8 @@ void addPiece(NoFit& out, const ConvexPiece& sum) {
     out.pieces.push_back(piece);
 }
 
+namespace {
+
 /// Border as loose segments: keeps slots and single points that are exact fits.
 NoFit loose(const std::vector<ConvexPiece>& sums, double eps) {
     NoFit out;
@@ -53,54 +53,6 @@ NoFit loose(const std::vector<ConvexPiece>& sums, double eps) {
             }
             uncovered(stretches, s, out.border);
         }
-    return out;
-}
-
-bool onBorder(Pt a, Pt b, const std::vector<Segment>& border, double reach) {
-    const Pt m{(a.x + b.x) / 2, (a.y + b.y) / 2};
-    return std::any_of(border.begin(), border.end(), [&](const Segment& s) {
-        const double dx = s.b.x - s.a.x, dy = s.b.y - s.a.y, length = std::hypot(dx, dy);
-        if (length == 0) return false;
-        const double along = ((m.x - s.a.x) * dx + (m.y - s.a.y) * dy) / length;
-        const double aside = ((m.y - s.a.y) * dx - (m.x - s.a.x) * dy) / length;
-        return along >= -reach && along <= length + reach && std::abs(aside) <= reach;
-    });
-}
-
-/// Many pieces: united on the grid and cut anew into few. Pieces are stretched a little over the cuts between
-/// them, so that no place on a cut counts as free.
-/// @param group  so many sums in a row come from one piece: united first, which keeps the crossings few
-NoFit united(const std::vector<ConvexPiece>& sums, std::size_t group, double eps) {
-    std::vector<Polygon> polygons, few;
-    for (std::size_t i = 0; i < sums.size(); ++i) {
-        Polygon p;
-        for (const Pt& q : sums[i].points) p.outer.emplace_back(q.x, q.y);
-        few.push_back(std::move(p));
-        if ((i + 1) % group != 0) continue;
-        for (Polygon& region : unite(few)) polygons.push_back(std::move(region));
-        few.clear();
-    }
-    NoFit out;
-    for (const Polygon& region : unite(polygons)) {
-        const auto addRing = [&](const Ring& ring) {
-            for (std::size_t i = 0; i < ring.size(); ++i) {
-                const Vec2 &p = ring[i], &q = ring[(i + 1) % ring.size()];
-                out.border.push_back({{p.x(), p.y()}, {q.x(), q.y()}});
-            }
-        };
-        addRing(region.outer);
-        for (const Ring& hole : region.holes) addRing(hole);
-        for (const ConvexPiece& piece : convexPieces(region)) {
-            addPiece(out, piece);
-            Half* half = out.halves.data() + out.pieces.back().first;
-            const std::size_t n = piece.points.size();
-            for (std::size_t i = 0; i < n; ++i)
-                if (!onBorder(piece.points[i], piece.points[(i + 1) % n], out.border, 1e-7))
-                    half[i].c += 4 * eps;
-        }
-    }
-    for (NoFit::Piece& p : out.pieces)
-        p.box = {p.box.minX - 4 * eps, p.box.minY - 4 * eps, p.box.maxX + 4 * eps, p.box.maxY + 4 * eps};
     return out;
 }
 
@@ -181,7 +133,7 @@ NoFit makeNoFit(const Oriented& a, const Oriented& b, double eps) {
     for (const auto& pa : a.pieces)
         for (const auto& pb : b.pieces) sums.push_back(noFitPiece(pa, pb));
     NoFit out =
-        (a.rough || b.rough) && sums.size() > 1 ? united(sums, b.pieces.size(), eps) : loose(sums, eps);
+        (a.rough || b.rough) && sums.size() > 1 ? unitedNoFit(sums, b.pieces.size(), eps) : loose(sums, eps);
     for (const Segment& s : out.border) {
         const double dx = s.b.x - s.a.x, dy = s.b.y - s.a.y, length2 = dx * dx + dy * dy;
         out.inverse.push_back(length2 > 0 ? 1 / length2 : 0);
