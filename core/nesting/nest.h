@@ -57,7 +57,8 @@ struct NestResult {
     double stripLength = 0;   ///< strip mode
     double density = 0;       ///< Σ part areas / (strip length × width), or of all sheets
     bool provisional = false; ///< an older layout rescaled, checked, not yet nested again
-    int refusals = 0; ///< what checkNest refused of the nester's work and was put right: 0 unless there is a bug
+    int refusals =
+        0; ///< what checkNest refused of the nester's work and was put right: 0 unless there is a bug
     bool operator==(const NestResult&) const = default;
 };
 

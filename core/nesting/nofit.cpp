@@ -34,6 +34,11 @@ namespace {
 /// Border as loose segments: keeps slots and single points that are exact fits.
 NoFit loose(const std::vector<ConvexPiece>& sums, double eps) {
     NoFit out;
+    std::size_t corners = 0;
+    for (const auto& sum : sums) corners += sum.points.size();
+    out.halves.reserve(corners);
+    out.border.reserve(corners);
+    out.pieces.reserve(sums.size());
     for (const auto& sum : sums) addPiece(out, sum);
     std::vector<std::pair<double, double>> stretches;
     for (std::size_t i = 0; i < sums.size(); ++i)
@@ -134,6 +139,7 @@ NoFit makeNoFit(const Oriented& a, const Oriented& b, double eps) {
         for (const auto& pb : b.pieces) sums.push_back(noFitPiece(pa, pb));
     NoFit out =
         (a.rough || b.rough) && sums.size() > 1 ? unitedNoFit(sums, b.pieces.size(), eps) : loose(sums, eps);
+    out.inverse.reserve(out.border.size());
     for (const Segment& s : out.border) {
         const double dx = s.b.x - s.a.x, dy = s.b.y - s.a.y, length2 = dx * dx + dy * dy;
         out.inverse.push_back(length2 > 0 ? 1 / length2 : 0);
@@ -151,6 +157,26 @@ NoFit mirrored(const NoFit& nofit) {
     return out;
 }
 
+NoFit quarterTurned(const NoFit& nofit, int quarters) {
+    NoFit out = nofit;
+    const auto turn = [](double& x, double& y) {
+        const double was = x;
+        x = -y;
+        y = was;
+    };
+    const auto turnBox = [](Extent& e) { e = {-e.maxY, e.minX, -e.minY, e.maxX}; };
+    for (int k = 0; k < quarters; ++k) {
+        for (Half& h : out.halves) turn(h.x, h.y);
+        for (NoFit::Piece& p : out.pieces) turnBox(p.box);
+        for (Segment& s : out.border) {
+            turn(s.a.x, s.a.y);
+            turn(s.b.x, s.b.y);
+        }
+        turnBox(out.box);
+    }
+    return out;
+}
+
 NoFitCache::NoFitCache(const Library& library)
     : m_library(library), m_count(library.oriented.size()), m_pairs(m_count * m_count) {}
 
@@ -158,15 +184,34 @@ NoFitCache::~NoFitCache() {
     for (auto& pair : m_pairs) delete pair.load();
 }
 
+// Which pair is made from which other is fixed, so that no result depends on who asked first: of the two
+// orders the one whose first part comes first, and of its quarter turns the one where that part is in its
+// first position.
+NoFit NoFitCache::make(int a, int b) {
+    const auto& oriented = m_library.oriented;
+    const Oriented &first = oriented[static_cast<std::size_t>(a)],
+                   &second = oriented[static_cast<std::size_t>(b)];
+    const auto rootOf = [](const Oriented& o) {
+        int root = std::numeric_limits<int>::max();
+        for (const int i : o.quarters)
+            if (i >= 0) root = std::min(root, i);
+        return root;
+    };
+    const int root = rootOf(first), other = rootOf(second);
+    if (root > other || (root == other && a > b)) return mirrored(get(b, a));
+    const auto& turns = oriented[static_cast<std::size_t>(root)].quarters;
+    const auto quarters = static_cast<std::size_t>(std::find(turns.begin(), turns.end(), a) - turns.begin());
+    const bool turnedOn = quarters > 0 && quarters < turns.size(); // a list may name a turn twice
+    const int back = turnedOn ? second.quarters[turns.size() - quarters] : -1;
+    if (back >= 0) return quarterTurned(get(root, back), static_cast<int>(quarters));
+    return makeNoFit(first, second, m_library.eps);
+}
+
 const NoFit& NoFitCache::get(int a, int b) {
     std::atomic<const NoFit*>& slot =
         m_pairs[static_cast<std::size_t>(a) * m_count + static_cast<std::size_t>(b)];
     if (const NoFit* known = slot.load(std::memory_order_acquire)) return *known;
-    // One of the two orders is always made from the other, so that no result depends on who asked first.
-    auto made = std::make_unique<const NoFit>(
-        a > b ? mirrored(get(b, a))
-              : makeNoFit(m_library.oriented[static_cast<std::size_t>(a)],
-                          m_library.oriented[static_cast<std::size_t>(b)], m_library.eps));
+    auto made = std::make_unique<const NoFit>(make(a, b));
     const NoFit* expected = nullptr;
     if (slot.compare_exchange_strong(expected, made.get(), std::memory_order_acq_rel)) return *made.release();
     return *expected;

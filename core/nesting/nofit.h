@@ -36,6 +36,9 @@ struct NoFit {
 /// Of the same two parts with their roles exchanged.
 [[nodiscard]] NoFit mirrored(const NoFit& nofit);
 
+/// Of the same two parts, both turned by so many quarter turns.
+[[nodiscard]] NoFit quarterTurned(const NoFit& nofit, int quarters);
+
 /// Stretch [t0, t1] of the segment that lies deeper than eps inside a piece moved by `at`; false if none.
 [[nodiscard]] bool insideStretch(const NoFit& nofit, const NoFit::Piece& piece, Pt at, const Segment& s,
                                  double eps, double& t0, double& t1);
@@ -58,6 +61,8 @@ public:
     [[nodiscard]] const NoFit& get(int a, int b);
 
 private:
+    [[nodiscard]] NoFit make(int a, int b);
+
     const Library& m_library;
     std::size_t m_count;
     std::vector<std::atomic<const NoFit*>> m_pairs;

@@ -23,7 +23,9 @@ constexpr double addedShare = 1e-3;      // area that simplifying may add
 constexpr std::size_t plainCorners = 12; // outlines of so few corners are taken as they are
 constexpr double mostShare = 8e-3;       // … when there are still more than mostPieces
 constexpr double fastShare = 0.033;
-constexpr std::size_t plainPieces = 6, mostPieces = 40;
+constexpr double plainHoleShare = 0.1; // of a hole, lost to its plain shape
+constexpr double largeHole = 0.025;    // of the square of the largest sheet's longer side
+constexpr std::size_t plainPieces = 6, framePieces = 8, mostPieces = 40;
 
 /// Grown outward; its hull grown when the offset comes apart.
 Polygon grown(const Polygon& shape, double by) {
@@ -33,27 +35,78 @@ Polygon grown(const Polygon& shape, double by) {
     return out.empty() ? Polygon{} : std::move(out.front());
 }
 
+/// What a hole must offer for a part to stand in it.
+struct Least {
+    double area = std::numeric_limits<double>::infinity(); ///< of any part, mm²
+    double width =
+        std::numeric_limits<double>::infinity(); ///< of any part's outline, in its narrowest direction
+    double hole = 0; ///< area of a hole that is worth its time in a fast answer, mm²
+};
+
+double narrowest(const Ring& ring) {
+    const Ring hull = convexHull(ring);
+    double least = std::numeric_limits<double>::infinity();
+    for (std::size_t i = 0; i < hull.size(); ++i) {
+        const Vec2 along = (hull[(i + 1) % hull.size()] - hull[i]).normalized();
+        double across = 0;
+        for (const Vec2& p : hull) across = std::max(across, std::abs(cross2(along, p - hull[i])));
+        least = std::min(least, across);
+    }
+    return least;
+}
+
 /// Holes that no part of the problem can stand in only cost time.
-Polygon withoutSmallHoles(Polygon shape, double leastArea) {
-    std::erase_if(shape.holes, [&](const Ring& hole) { return std::abs(signedArea(hole)) < leastArea; });
+Polygon withoutSmallHoles(Polygon shape, const Least& least, double spacing) {
+    std::erase_if(shape.holes, [&](const Ring& hole) {
+        return std::abs(signedArea(hole)) < least.area || narrowest(hole) < least.width + spacing;
+    });
     return shape;
 }
 
-/// Pieces of the outline grown by half the spacing; `rough` when they are too many for loose borders.
-std::vector<ConvexPiece> piecesOf(const NestPart& part, const Detail& detail, double leastArea, bool& rough) {
+/// For an answer in milliseconds: one large hole at most, as a plain shape inside it.
+Polygon withOneHole(Polygon shape, double leastArea) {
+    const auto size = [](const Ring& ring) { return std::abs(signedArea(ring)); };
+    const auto largest = std::max_element(shape.holes.begin(), shape.holes.end(),
+                                          [&](const Ring& a, const Ring& b) { return size(a) < size(b); });
+    if (largest == shape.holes.end()) return shape;
+    if (size(*largest) < leastArea) return {std::move(shape.outer), {}};
+    double budget = size(*largest) * plainHoleShare;
+    Ring plain = simplifiedOutward(*largest, budget);
+    if (!isSimple(plain)) plain = *largest;
+    return {std::move(shape.outer), {std::move(plain)}};
+}
+
+/// Pieces of the outline, grown by half the spacing; simplified until they are few enough.
+std::vector<ConvexPiece> simplePieces(const Polygon& shape, double spacing, double most, std::size_t enough) {
     std::vector<ConvexPiece> pieces;
-    Polygon shape = withoutSmallHoles(part.shape, leastArea);
-    const double most = detail.fast ? fastShare : mostShare;
-    const std::size_t enough = detail.fast ? plainPieces : mostPieces;
     for (double share = addedShare; share <= most; share *= 2) {
         Polygon outline = simplifiedOutward(shape, share, plainCorners);
-        if (part.spacing > 0) outline = grown(outline, part.spacing / 2 + gridStep);
+        if (spacing > 0) outline = grown(outline, spacing / 2 + gridStep);
         pieces = convexPieces(outline);
-        rough = pieces.size() > plainPieces;
-        if (rough && detail.fast) shape.holes.clear();
-        if (rough && part.spacing <= 0) pieces = convexPieces(grown(outline, gridStep));
+        if (pieces.size() > plainPieces && spacing <= 0) pieces = convexPieces(grown(outline, gridStep));
         if (pieces.size() <= enough) break; // finely curved outlines may be rounded off a little more
     }
+    return pieces;
+}
+
+/// Pieces of the outline grown by half the spacing; `rough` when they are too many for loose borders.
+std::vector<ConvexPiece> piecesOf(const NestPart& part, const Detail& detail, const Least& least,
+                                  bool& rough) {
+    const Polygon shape = withoutSmallHoles(part.shape, least, part.spacing);
+    rough = false;
+    std::vector<ConvexPiece> pieces;
+    if (!detail.fast) {
+        pieces = simplePieces(shape, part.spacing, mostShare, mostPieces);
+        rough = pieces.size() > plainPieces;
+        return pieces;
+    }
+    const Polygon frame = withOneHole(shape, least.hole);
+    if (!frame.holes.empty()) {
+        pieces = simplePieces(frame, part.spacing, fastShare, framePieces);
+        if (pieces.size() <= framePieces) return pieces;
+    }
+    pieces = simplePieces({shape.outer, {}}, part.spacing, fastShare, plainPieces);
+    rough = pieces.size() > plainPieces;
     return pieces;
 }
 
@@ -63,9 +116,10 @@ std::vector<double> anglesOf(const NestPart& part, int freeTurns) {
     return angles;
 }
 
-void addOriented(Library& library, const NestPart& part, int index, const Detail& detail, double leastArea) {
+void addOriented(Library& library, const NestPart& part, int index, const Detail& detail,
+                 const Least& least) {
     bool rough = false;
-    const std::vector<ConvexPiece> pieces = piecesOf(part, detail, leastArea, rough);
+    const std::vector<ConvexPiece> pieces = piecesOf(part, detail, least, rough);
     if (pieces.empty()) return;
     std::vector<Pt> corners;
     for (const Vec2& p : part.shape.outer) corners.push_back({p.x(), p.y()});
@@ -91,6 +145,23 @@ void addOriented(Library& library, const NestPart& part, int index, const Detail
             library.byPart[static_cast<std::size_t>(index)].push_back(
                 static_cast<int>(library.oriented.size()));
             library.oriented.push_back(std::move(o));
+        }
+}
+
+/// Finds which positions of a part are quarter turns of each other.
+void linkQuarters(Library& library, const std::vector<int>& options) {
+    constexpr double same = 1e-14; // radians
+    const double quarter = std::numbers::pi / 2;
+    for (const int i : options)
+        for (const int j : options) {
+            Oriented& from = library.oriented[static_cast<std::size_t>(i)];
+            const Oriented& to = library.oriented[static_cast<std::size_t>(j)];
+            if (from.flipped != to.flipped) continue;
+            for (std::size_t k = 0; k < from.quarters.size(); ++k) {
+                const double off = to.rotation - from.rotation - static_cast<double>(k) * quarter;
+                const bool found = std::abs(std::remainder(off, 4 * quarter)) <= same;
+                if (found && (from.quarters[k] < 0 || i == j)) from.quarters[k] = j;
+            }
         }
 }
 
@@ -136,12 +207,17 @@ Library makeLibrary(const NestProblem& problem, const Detail& detail) {
     library.size = sizeOf(problem);
     library.eps = 1e-12 * library.size;
     library.byPart.resize(problem.parts.size());
-    double least = std::numeric_limits<double>::infinity();
+    Least least;
+    least.hole = largeHole * library.size * library.size;
     for (const NestPart& part : problem.parts)
-        if (usable(part)) least = std::min(least, area(part.shape));
+        if (usable(part)) {
+            least.area = std::min(least.area, area(part.shape));
+            least.width = std::min(least.width, narrowest(part.shape.outer));
+        }
     for (std::size_t i = 0; i < problem.parts.size(); ++i)
         if (usable(problem.parts[i]))
             addOriented(library, problem.parts[i], static_cast<int>(i), detail, least);
+    for (const std::vector<int>& options : library.byPart) linkQuarters(library, options);
     return library;
 }
 

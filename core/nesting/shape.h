@@ -2,6 +2,7 @@
 // Parts made ready for nesting: every allowed turn as convex pieces, grown by half the spacing.
 #include "core/nesting/convex.h"
 #include "core/nesting/nest.h"
+#include <array>
 
 namespace slab::nesting {
 
@@ -16,6 +17,8 @@ struct Oriented {
     Extent reach;                    ///< of the pieces
     double area = 0;                 ///< of the outline itself, mm²
     double weight = 0;               ///< fourth root of its hull's area: share in the severity of an overlap
+    /// The same part so many quarter turns on: indices in Library::oriented, itself first; -1 = not allowed.
+    std::array<int, 4> quarters{-1, -1, -1, -1};
 };
 
 struct Library {
@@ -35,8 +38,8 @@ struct Library {
 /// How much detail is kept.
 struct Detail {
     int freeTurns = 8; ///< angles tried for parts without a list of their own
-    bool fast = false; ///< holes of curved outline are filled and outlines rounded off more, for an answer in
-                       ///< milliseconds
+    bool fast =
+        false; ///< small holes are filled and outlines rounded off more, for an answer in milliseconds
 };
 [[nodiscard]] Library makeLibrary(const NestProblem& problem, const Detail& detail);
 
