@@ -20,6 +20,12 @@ public:
         paper();
         return std::move(m_errors);
     }
+    std::vector<Error> uses() {
+        stockUse("/materials/default", m_p.materials.fallback);
+        for (const PlateMaterial& m : m_p.materials.plates)
+            stockUse("/materials/plates/" + escaped(m.plates), m.stock);
+        return std::move(m_errors);
+    }
 
 private:
     const Project& m_p;
@@ -124,9 +130,6 @@ private:
         unique("/stock/sheets", m_p.stock.sheets, "sheet");
         for (std::size_t i = 0; i < m_p.stock.sheets.size(); ++i)
             label("/stock/sheets/" + std::to_string(i) + "/name", m_p.stock.sheets[i].name, "sheet", "|");
-        stockUse("/materials/default", m_p.materials.fallback);
-        for (const PlateMaterial& m : m_p.materials.plates)
-            stockUse("/materials/plates/" + escaped(m.plates), m.stock);
     }
 
     void openings() {
@@ -154,6 +157,10 @@ private:
 
 std::vector<Error> checkProject(const Project& project) {
     return Check(project).run();
+}
+
+std::vector<Error> checkUses(const Project& project) {
+    return Check(project).uses();
 }
 
 } // namespace slab::detail

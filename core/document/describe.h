@@ -53,8 +53,9 @@ struct Spec {
     Need need = Need::optional;
     Words words = {};
     Points points = Points::any;
-    [[nodiscard]] constexpr Spec required() const { return {role, Need::required, words, points}; }
-    [[nodiscard]] constexpr Spec always() const { return {role, Need::always, words, points}; }
+    bool open = false; ///< names something that may be unknown here: read as it is, told in the punch list
+    [[nodiscard]] constexpr Spec required() const { return {role, Need::required, words, points, open}; }
+    [[nodiscard]] constexpr Spec always() const { return {role, Need::always, words, points, open}; }
 };
 
 inline constexpr Spec kName{Role::name, Need::required}, kLabel{Role::label}, kLength{Role::length},
@@ -80,10 +81,13 @@ inline constexpr std::array<W, 4> kTurnWords{"any", "quarter", "half", "none"};
 
 /// Required list of points.
 constexpr Spec pointsOf(Points points) {
-    return {Role::label, Need::required, {}, points};
+    return {Role::label, Need::required, {}, points, false};
 }
 constexpr Spec oneOf(Words words, Need need = Need::optional) {
-    return {Role::word, need, words, Points::any};
+    return {Role::word, need, words, Points::any, false};
+}
+constexpr Spec knownOf(Words words, Need need = Need::optional) {
+    return {Role::word, need, words, Points::any, true};
 }
 
 template <class T, class U>
@@ -226,7 +230,7 @@ void fields(V& v, T& o) {
     v.text("diameter", o.diameter, kLength);
     v.text("corner_radius", o.corner_radius, kLength);
     v.text("turn", o.turn, kAngle);
-    v.list("outline", o.outline, Spec{Role::label, Need::optional, {}, Points::hole});
+    v.list("outline", o.outline, Spec{Role::label, Need::optional, {}, Points::hole, false});
     v.flag("parallel_walls", o.parallel_walls);
     v.rest(o.extra);
 }
@@ -251,7 +255,7 @@ void fields(V& v, T& o) {
 
 template <class V, Is<Donor> T>
 void fields(V& v, T& o) {
-    v.text("kind", o.kind, oneOf(kDonorWords, Need::always));
+    v.text("kind", o.kind, knownOf(kDonorWords, Need::always));
     v.object("at", o.at);
     v.choice("place", o.best_place, kPlaceWords);
     v.map("changes", o.changes, kAny);
@@ -262,7 +266,7 @@ void fields(V& v, T& o) {
 
 template <class V, Is<Rider> T>
 void fields(V& v, T& o) {
-    v.text("table", o.table, oneOf(kTableWords, Need::always));
+    v.text("table", o.table, knownOf(kTableWords, Need::always));
     v.text("sex", o.sex, oneOf(kSexWords));
     v.text("percentile", o.percentile, Spec{Role::number, Need::always});
     v.text("age", o.age, kNumber);

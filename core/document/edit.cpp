@@ -16,9 +16,14 @@ Expected<Json> valueOf(const std::string& json) {
 
 /// What the change would break: errors of the document that were not there before.
 Expected<void> stillSound(const Project& before, const Project& after) {
-    auto errors = detail::checkProject(after);
+    const auto errorsOf = [](const Project& p) {
+        auto errors = detail::checkProject(p);
+        for (Error& e : detail::checkUses(p)) errors.push_back(std::move(e));
+        return errors;
+    };
+    auto errors = errorsOf(after);
     if (errors.empty()) return {};
-    const auto old = detail::checkProject(before);
+    const auto old = errorsOf(before);
     for (Error& e : errors) {
         bool known = false;
         for (const Error& o : old) known = known || (o.code == e.code && o.message == e.message);

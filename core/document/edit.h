@@ -36,6 +36,11 @@ struct Edit {
 [[nodiscard]] Edit renameDimension(std::string from, std::string to);
 [[nodiscard]] Edit renameForm(std::string from, std::string to);
 [[nodiscard]] Edit renameStock(std::string from, std::string to);
+/// Renames what stands at a place, wherever it is used: "/dimensions/0", "/forms/2", "/stock/sheets/0", a
+/// donor solid in clearances, an outline point or corner ("/forms/0/outline/3") in curves, faces and the
+/// names of its plates, a face ("/forms/1/faces/0"). Anything else with a name just takes the new one.
+/// @error "no-such-place", "duplicate-name", "bad-name"
+[[nodiscard]] Edit renameAt(std::string pointer, std::string to);
 /// Scale by drag: all drags of one gesture are one step.
 [[nodiscard]] Edit setScale(Text scale, std::string gesture = {});
 

@@ -9,7 +9,7 @@ namespace slab {
 /// nesting deeper than 64, more than 64 MiB are errors.
 /// @error "not-json", "truncated", "bad-encoding", "byte-order-mark", "too-deep", "too-large", "not-finite",
 ///        "duplicate-key" with `where` = "line L column C"; "newer-version", "missing", "wrong-type",
-///        "unknown-value", "duplicate-name", "bad-name", "empty-outline", "too-few-points", "unknown-stock"
+///        "unknown-value", "duplicate-name", "bad-name", "empty-outline", "too-few-points"
 ///        with `where` = a JSON pointer ("/forms/2/outline/0/x")
 [[nodiscard]] Expected<Project> readProject(std::string_view json);
 /// All validation errors, not only the first (at most 1000).

@@ -183,8 +183,10 @@ Json toJson(const T& object, bool full) {
 /// Bytes to JSON: size, encoding, depth, doubled keys and syntax checked before anything is built.
 [[nodiscard]] Expected<Json> parseDocument(std::string_view text);
 
-/// What cannot be seen field by field: names used twice or badly formed, unknown stock, outlines without
-/// corners.
+/// What cannot be seen field by field: names used twice or badly formed, outlines without corners.
 [[nodiscard]] std::vector<Error> checkProject(const Project& project);
+/// Sheets that are named but not in the stock, "unknown-stock". A file with them is read, and the punch list
+/// has a finding for each; an edit that would bring one in is refused.
+[[nodiscard]] std::vector<Error> checkUses(const Project& project);
 
 } // namespace slab::detail

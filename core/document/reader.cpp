@@ -126,7 +126,7 @@ bool Reader::readText(const Json& value, const Path& path, std::string& to, cons
         return false;
     }
     std::string text = number ? value.dump() : value.get<std::string>();
-    if (spec.role == Role::word) {
+    if (spec.role == Role::word && !spec.open) {
         bool known = false;
         for (const auto word : spec.words) known = known || word == text;
         if (!known) {

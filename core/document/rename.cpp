@@ -1,6 +1,8 @@
 #include "core/document/describe.h"
 #include "core/document/edit.h"
+#include "core/document/follow.h"
 #include "core/document/json.h"
+#include "core/document/sides.h"
 #include "core/document/texts.h"
 #include <algorithm>
 
@@ -36,16 +38,98 @@ Expected<Project> sound(Project next, const std::string& where) {
     return next;
 }
 
-/// "hull/port" and "hull port/deck" belong to the form "hull" (a mirrored one has two sides); a panel may
-/// join names.
-std::string renamedPlate(const std::string& plate, const std::string& from, const std::string& to) {
-    if (!plate.starts_with(from)) return plate;
-    const std::string_view rest = std::string_view(plate).substr(from.size());
-    const bool whole = rest.empty() || rest[0] == '/' || rest[0] == '#';
-    const bool side = rest.starts_with(" port/") || rest.starts_with(" starboard/") ||
-                      rest.starts_with(" port#") || rest.starts_with(" starboard#") || rest == " port" ||
-                      rest == " starboard";
-    return whole || side ? to + std::string(rest) : plate;
+std::vector<OutlinePoint>* pointsIn(Shape& shape, const std::string& list) {
+    if (auto* s = std::get_if<ProfileShape>(&shape)) return list == "outline" ? &s->outline : nullptr;
+    if (auto* s = std::get_if<PlateShape>(&shape)) return list == "outline" ? &s->outline : nullptr;
+    if (auto* s = std::get_if<TaperShape>(&shape))
+        return list == "base" ? &s->base : list == "top" ? &s->top : nullptr;
+    if (auto* s = std::get_if<FacetShape>(&shape)) return list == "corners" ? &s->corners : nullptr;
+    return nullptr;
+}
+
+void replace(std::string& text, const std::string& from, const std::string& to) {
+    if (text == from) text = to;
+}
+
+/// Curves and faces of the form that name the point.
+void followPoint(Shape& shape, const std::string& list, const std::string& from, const std::string& to) {
+    std::vector<Curve>* curves = nullptr;
+    if (auto* s = std::get_if<ProfileShape>(&shape)) curves = &s->curves;
+    if (auto* s = std::get_if<PlateShape>(&shape)) curves = &s->curves;
+    if (auto* s = std::get_if<TaperShape>(&shape); s && list == "base") curves = &s->curves;
+    if (curves)
+        for (Curve& c : *curves) {
+            replace(c.from, from, to);
+            replace(c.to, from, to);
+        }
+    if (auto* s = std::get_if<FacetShape>(&shape))
+        for (FacetFace& face : s->faces)
+            for (std::string& corner : face.corners) replace(corner, from, to);
+}
+
+/// The point at `index` has its new name already. Where its side was named after it and shares that plate
+/// with other sides, the side keeps the old name, so that the plate stays one.
+void keepSharedSide(std::vector<OutlinePoint>& points, std::size_t index, const std::string& from) {
+    if (!points[index].side.empty()) return;
+    for (std::size_t i = 0; i < points.size(); ++i)
+        if (i != index && detail::sideName(points, i) == from) points[index].side = from;
+}
+
+Error taken(const std::string& to) {
+    return {"duplicate-name",
+            "There is already a side named " + to + " in this form.",
+            {},
+            "choose another name"};
+}
+
+/// A point, corner or face of a form.
+Expected<Project> renamedInForm(const Project& p, std::size_t form, const std::string& list,
+                                const std::string& index, const std::string& to, const std::string& pointer) {
+    Project next = p;
+    Shape& shape = next.forms[form].shape;
+    const std::size_t at =
+        index.empty() || index.size() > 8 || index.find_first_not_of("0123456789") != std::string::npos
+            ? std::size_t(-1)
+            : std::stoul(index);
+    auto* facet = std::get_if<FacetShape>(&shape);
+    auto* points = pointsIn(shape, list);
+    const auto before = detail::sidesOf(p.forms[form]);
+    if (facet && list == "faces" && at < facet->faces.size()) {
+        for (std::size_t i = 0; i < facet->faces.size(); ++i)
+            if (i != at && before[i] == to) return tl::make_unexpected(taken(to));
+        facet->faces[at].name = to;
+    } else if (points && at < points->size()) {
+        const std::string from = detail::pointName(*points, at);
+        (*points)[at].name = to;
+        const std::string name = detail::pointName(*points, at);
+        for (std::size_t i = 0; i < points->size(); ++i)
+            if (i != at && detail::pointName(*points, i) == name)
+                return fail("duplicate-name", "There is already a point named " + name + ".", pointer,
+                            "choose another name");
+        keepSharedSide(*points, at, from);
+        followPoint(shape, list, from, name);
+    } else {
+        return fail("no-such-place", "There is nothing to rename here.", pointer);
+    }
+    const auto after = detail::sidesOf(next.forms[form]);
+    if (after.size() != before.size()) return tl::make_unexpected(taken(to));
+    detail::followPlates(p, next);
+    return sound(std::move(next), pointer + "/name");
+}
+
+Expected<Project> renamedSolid(const Project& p, std::size_t index, const std::string& to) {
+    const std::string from = p.donor.solids[index].name;
+    if (const auto free = find(p.donor.solids, from, to, "solid"); !free)
+        return tl::make_unexpected(free.error());
+    Project next = p;
+    next.donor.solids[index].name = to;
+    const auto follow = [&](std::string& name) {
+        replace(name, from, to);
+        replace(name, "donor/" + from, "donor/" + to);
+    };
+    for (NamedText& c : next.clearance.solids) follow(c.name);
+    for (std::string& name : next.donor.leave_out) follow(name);
+    return sound(std::move(next), "/donor/solids/" + std::to_string(index) + "/name");
 }
 
 } // namespace
@@ -72,9 +156,7 @@ Edit renameForm(std::string from, std::string to) {
         if (!at) return tl::make_unexpected(at.error());
         Project next = p;
         next.forms[*at].name = to;
-        detail::eachText(next, [&](Role role, std::string& text) {
-            if (role == Role::plate || role == Role::panel) text = renamedPlate(text, from, to);
-        });
+        detail::followPlates(p, next);
         return sound(std::move(next), "/forms/" + std::to_string(*at) + "/name");
     };
     return edit;
@@ -91,6 +173,38 @@ Edit renameStock(std::string from, std::string to) {
             if (role == Role::stock && text == from) text = to;
         });
         return sound(std::move(next), "/stock/sheets/" + std::to_string(*at) + "/name");
+    };
+    return edit;
+}
+
+Edit renameAt(std::string pointer, std::string to) {
+    const auto tokens = detail::tokensOf(pointer);
+    Edit edit{"Rename to " + to, {}, {}};
+    edit.apply = [pointer, to, tokens](const Project& p) -> Expected<Project> {
+        if (!tokens) return tl::make_unexpected(tokens.error());
+        const auto indexIn = [&](std::size_t token, std::size_t size) {
+            const std::string text = token < tokens->size() ? (*tokens)[token] : std::string();
+            const bool digits =
+                !text.empty() && text.size() < 9 && text.find_first_not_of("0123456789") == std::string::npos;
+            const std::size_t index = digits ? std::stoul(text) : size;
+            return std::min(index, size);
+        };
+        const std::string& list = tokens->empty() ? std::string() : tokens->front();
+        if (list == "dimensions" && tokens->size() == 2)
+            if (const auto i = indexIn(1, p.dimensions.size()); i < p.dimensions.size())
+                return renameDimension(p.dimensions[i].name, to).apply(p);
+        if (list == "forms")
+            if (const auto i = indexIn(1, p.forms.size()); i < p.forms.size()) {
+                if (tokens->size() == 2) return renameForm(p.forms[i].name, to).apply(p);
+                if (tokens->size() == 4) return renamedInForm(p, i, (*tokens)[2], (*tokens)[3], to, pointer);
+            }
+        if (list == "stock" && tokens->size() == 3 && (*tokens)[1] == "sheets")
+            if (const auto i = indexIn(2, p.stock.sheets.size()); i < p.stock.sheets.size())
+                return renameStock(p.stock.sheets[i].name, to).apply(p);
+        if (list == "donor" && tokens->size() == 3 && (*tokens)[1] == "solids")
+            if (const auto i = indexIn(2, p.donor.solids.size()); i < p.donor.solids.size())
+                return renamedSolid(p, i, to);
+        return setValue(pointer + "/name", detail::compact(detail::Json(to))).apply(p);
     };
     return edit;
 }

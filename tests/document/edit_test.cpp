@@ -225,6 +225,118 @@ TEST(Rename, StockWhereverItIsUsed) {
     EXPECT_EQ(renameStock("foam", "board").apply(boat()).error().code, "duplicate-name");
 }
 
+/// A hull with a curve, a shared side, patterns and a facet form.
+Project ship() {
+    const auto p = readProject(R"({"slabside": 1, "units": "mm",
+      "forms": [{"name": "hull", "kind": "profile",
+                 "outline": [{"name": "keel"}, {"name": "bow"}, {"name": "deck"}, {"name": "step", "side": "deck"},
+                             {"name": "stern"}, {}],
+                 "curves": [{"from": "bow", "to": "deck", "facets": "3"}, {"from": "stern", "to": "s6", "facets": "2"}]},
+                {"name": "lamp", "kind": "facet", "mirror": true,
+                 "corners": [{"name": "a"}, {"name": "b"}, {"name": "c"}, {"name": "d"}],
+                 "faces": [{"name": "glass", "corners": ["a", "b", "c"]}, {"name": "back", "corners": ["a", "b", "d"]},
+                           {"corners": ["b", "c", "d"]}, {"corners": ["a", "c", "d"]}]},
+                {"name": "house", "kind": "taper", "base": [{"name": "bow"}, {"name": "x"}, {"name": "y"}],
+                 "top": [{"name": "bow"}, {"name": "x"}, {"name": "y"}],
+                 "curves": [{"from": "bow", "to": "x", "facets": "2"}]}],
+      "materials": {"plates": {"hull/bow~2": "foam", "*/bow": null, "lamp */glass": "foam"}},
+      "joints": {"order": ["*/bow", "*/deck", "hull/s6#2", "lamp*"],
+                 "edges": [{"between": ["*/bow", "hull/keel"], "joint": "mitre"}]},
+      "openings": [{"name": "eye", "plate": "lamp port/glass"}],
+      "donor": {"solids": [{"name": "box", "shape": "box"}], "leave_out": ["box"]},
+      "clearance": {"solids": {"donor/box": "5 mm", "box": "6 mm"}},
+      "stock": {"sheets": [{"name": "foam", "size": ["4 ft", "8 ft"], "thickness": "1/2 in"}]},
+      "cut": [{"panel": "hull/bow~1"}], "pieces": [{"name": "hull/bow~2#3", "neighbours": ["hull/keel"]}]})");
+    EXPECT_TRUE(p) << (p ? "" : p.error().where + p.error().message);
+    return p.value_or(Project{});
+}
+
+Project renamedShip(const char* pointer, const char* to) {
+    const auto p = renameAt(pointer, to).apply(ship());
+    EXPECT_TRUE(p) << pointer << (p ? "" : p.error().where + ": " + p.error().message);
+    return p.value_or(Project{});
+}
+
+TEST(RenameAt, PointInCurvesAndPlateNames) {
+    const Project p = renamedShip("/forms/0/outline/1", "stem");
+    const auto& hull = std::get<ProfileShape>(p.forms[0].shape);
+    EXPECT_EQ(hull.outline[1].name, "stem");
+    EXPECT_EQ(hull.curves[0].from, "stem");
+    EXPECT_EQ(std::get<TaperShape>(p.forms[2].shape).curves[0].from, "bow") << "another form's point";
+    EXPECT_EQ(p.materials.plates[0].plates, "hull/stem~2");
+    // "*/bow" meant the plates of both forms, and still does.
+    EXPECT_THAT(p.joints.order, ElementsAre("*/bow", "hull/stem", "*/deck", "hull/s6#2", "lamp*"));
+    ASSERT_EQ(p.materials.plates.size(), 4U);
+    EXPECT_EQ(p.materials.plates[2].plates, "hull/stem");
+    EXPECT_EQ(p.materials.plates[2].stock, "");
+    ASSERT_EQ(p.joints.edges.size(), 2U);
+    EXPECT_EQ(p.joints.edges[1].a, "hull/stem");
+    EXPECT_EQ(p.joints.edges[1].b, "hull/keel");
+    EXPECT_EQ(p.cut[0].panel, "hull/stem~1");
+    EXPECT_EQ(p.pieces[0].name, "hull/stem~2#3");
+}
+
+TEST(RenameAt, PointWithoutANameOfItsOwn) {
+    const Project p = renamedShip("/forms/0/outline/5", "heel");
+    EXPECT_EQ(std::get<ProfileShape>(p.forms[0].shape).curves[1].to, "heel");
+    EXPECT_EQ(p.joints.order[2], "hull/heel#2");
+}
+
+TEST(RenameAt, ASharedSideStaysOnePlate) {
+    const Project p = renamedShip("/forms/0/outline/2", "brow");
+    const auto& hull = std::get<ProfileShape>(p.forms[0].shape);
+    EXPECT_EQ(hull.outline[2].name, "brow");
+    EXPECT_EQ(hull.outline[2].side, "deck");
+    EXPECT_EQ(hull.curves[0].to, "brow");
+    EXPECT_THAT(p.joints.order, ElementsAre("*/bow", "*/deck", "hull/s6#2", "lamp*"));
+}
+
+TEST(RenameAt, CornersAndFacesOfAFacetForm) {
+    const Project corner = renamedShip("/forms/1/corners/1", "tip");
+    EXPECT_THAT(std::get<FacetShape>(corner.forms[1].shape).faces[0].corners, ElementsAre("a", "tip", "c"));
+    const Project face = renamedShip("/forms/1/faces/0", "lens");
+    EXPECT_EQ(face.materials.plates[2].plates, "lamp */lens");
+    EXPECT_EQ(face.openings[0].plate, "lamp port/lens");
+}
+
+TEST(RenameAt, FormInPatternsAndSolidInClearances) {
+    const Project p = renamedShip("/forms/1", "lantern");
+    EXPECT_EQ(p.materials.plates[2].plates, "lantern */glass");
+    EXPECT_EQ(p.joints.order[3], "lantern*");
+    EXPECT_EQ(p.openings[0].plate, "lantern port/glass");
+    const Project solid = renamedShip("/donor/solids/0", "crate");
+    EXPECT_EQ(solid.clearance.solids[0].name, "donor/crate");
+    EXPECT_EQ(solid.clearance.solids[1].name, "crate");
+    EXPECT_THAT(solid.donor.leave_out, ElementsAre("crate"));
+    EXPECT_EQ(renamedShip("/openings/0", "lid").openings[0].name, "lid");
+    EXPECT_EQ(renamedShip("/stock/sheets/0", "xps").materials.plates[0].stock, "xps");
+}
+
+TEST(RenameAt, Refusals) {
+    struct Case {
+        const char *pointer, *to, *code;
+    };
+    for (const Case& c :
+         {Case{"/forms/0/outline/1", "deck", "duplicate-name"},
+          Case{"/forms/0/outline/1", "port", "duplicate-name"}, Case{"/forms/0/outline/1", "a/b", "bad-name"},
+          Case{"/forms/0/outline/9", "x", "no-such-place"}, Case{"/forms/0/corners/0", "x", "no-such-place"},
+          Case{"/forms/1/faces/0", "back", "duplicate-name"}, Case{"/forms/9", "x", "no-such-place"},
+          Case{"forms", "x", "bad-pointer"}, Case{"/forms/0", "lamp", "duplicate-name"}}) {
+        const auto done = renameAt(c.pointer, c.to).apply(ship());
+        ASSERT_FALSE(done) << c.pointer << " " << c.to;
+        EXPECT_EQ(done.error().code, c.code) << c.pointer << ": " << done.error().message;
+    }
+}
+
+TEST(RenameAt, BackAgainIsTheSameDocument) {
+    for (const auto& [pointer, name] : {std::pair{"/forms/0/outline/0", "keel"},
+                                        {"/forms/1/corners/1", "b"},
+                                        {"/forms/1/faces/0", "glass"},
+                                        {"/forms/1", "lamp"},
+                                        {"/donor/solids/0", "box"}})
+        EXPECT_EQ(renameAt(pointer, name).apply(renamedShip(pointer, "x1")), ship()) << pointer;
+}
+
 TEST(Rename, BackAgainIsTheSameDocument) {
     EXPECT_EQ(renameForm("x1", "hull").apply(after(renameForm("hull", "x1"))), boat());
     EXPECT_EQ(renameDimension("x1", "long").apply(after(renameDimension("long", "x1"))), boat());

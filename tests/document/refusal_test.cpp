@@ -85,8 +85,7 @@ TEST(ValidateProject, ReportsAllErrorsAtOnce) {
     EXPECT_THAT(found, ::testing::UnorderedElementsAre(
                            "wrong-type /title", "unknown-value /units", "bad-name /dimensions/0/name",
                            "missing /dimensions/1/name", "wrong-type /dimensions/1/value",
-                           "duplicate-name /forms/1/name", "empty-outline /forms/2/outline",
-                           "unknown-stock /materials/default"));
+                           "duplicate-name /forms/1/name", "empty-outline /forms/2/outline"));
     for (const Error& e : errors)
         if (e.code == "unknown-value") {
             EXPECT_THAT(e.remedy, HasSubstr("mm, cm, m, in or ft"));
