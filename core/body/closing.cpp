@@ -1,5 +1,6 @@
 #include "core/body/closing.h"
 #include "core/body/flank.h"
+#include "core/body/pieces.h"
 #include "core/body/skin.h"
 #include "core/geometry/patchwork.h"
 #include <algorithm>
@@ -207,12 +208,11 @@ void numberPieces(Polyhedron& solid) {
     for (std::size_t f = 0; f < solid.faces.size(); ++f) byName[solid.faces[f].name].push_back(f);
     for (auto& [name, faces] : byName) {
         if (faces.size() < 2) continue;
-        std::stable_sort(faces.begin(), faces.end(), [&](std::size_t a, std::size_t b) {
-            const Vec3 ca = centreOf(solid, solid.faces[a]), cb = centreOf(solid, solid.faces[b]);
-            return std::lexicographical_compare(ca.begin(), ca.end(), cb.begin(), cb.end());
-        });
-        for (std::size_t i = 0; i < faces.size(); ++i)
-            solid.faces[faces[i]].name = name + "#" + std::to_string(i + 1);
+        std::vector<Vec3> centres;
+        for (const std::size_t f : faces) centres.push_back(centreOf(solid, solid.faces[f]));
+        int number = 0;
+        for (const std::size_t i : alongBody(centres))
+            solid.faces[faces[i]].name = name + "#" + std::to_string(++number);
     }
 }
 

@@ -1,4 +1,5 @@
 #include "core/body/checks.h"
+#include "core/body/contact.h"
 #include "core/body/pieces.h"
 #include "core/body/snap.h"
 #include "core/geometry/occt.h"
@@ -140,19 +141,40 @@ private:
             std::vector<std::size_t> faces;
             for (std::size_t f = 0; f < fused->faceSolid.size(); ++f)
                 if (fused->faceSolid[f] == s) faces.push_back(f);
-            found.push_back(partOf(fused->solid, fused->faceInputs, flat, faces));
-            found.back().joined = true;
-            if (const auto skin = makeSkin(found.back().solid); !skin) {
-                if (skin.error().code == "edge-contact") {
-                    if (fused->contacts.empty()) contact(cluster, bounds(found.back().solid).min);
-                } else {
-                    failed(cluster, skin.error());
-                }
-                return false;
-            }
+            if (!addSound(cluster, partOf(fused->solid, fused->faceInputs, flat, faces), found)) return false;
         }
         swallowed(cluster, found);
         for (Part& p : found) parts.push_back(std::move(p));
+        return true;
+    }
+
+    /// Adds a joined solid, parted where it touches itself, so that every skin is closed.
+    bool addSound(const std::vector<const FormSolid*>& cluster, Part whole, std::vector<Part>& found) {
+        whole.joined = true;
+        const auto skin = makeSkin(whole.solid);
+        if (skin) {
+            found.push_back(std::move(whole));
+            return true;
+        }
+        if (skin.error().code != "edge-contact") {
+            failed(cluster, skin.error());
+            return false;
+        }
+        contact(cluster, bounds(whole.solid).min);
+        const auto pieces = partedAtContacts(whole.solid);
+        if (!pieces) {
+            failed(cluster, pieces.error());
+            return false;
+        }
+        for (const ContactPiece& piece : *pieces) {
+            Part part{piece.solid, {}, true};
+            for (const std::size_t f : piece.faces) part.origins.push_back(whole.origins[f]);
+            if (const auto closed = makeSkin(part.solid); !closed) {
+                failed(cluster, closed.error());
+                return false;
+            }
+            found.push_back(std::move(part));
+        }
         return true;
     }
 

@@ -1,7 +1,9 @@
 #include "core/body/pieces.h"
 #include <algorithm>
+#include <array>
 #include <cstdlib>
 #include <map>
+#include <numeric>
 #include <set>
 
 namespace slab {
@@ -69,6 +71,27 @@ void numberFreely(std::vector<Piece>& pieces) {
 
 } // namespace
 
+std::vector<std::size_t> alongBody(const std::vector<Vec3>& centres) {
+    double extent = 0;
+    for (const Vec3& c : centres) extent = std::max(extent, c.cwiseAbs().maxCoeff());
+    std::vector<std::size_t> order(centres.size());
+    std::vector<std::array<int, 3>> place(centres.size());
+    for (int axis = 0; axis < 3; ++axis) {
+        std::iota(order.begin(), order.end(), 0U);
+        std::sort(order.begin(), order.end(),
+                  [&](std::size_t a, std::size_t b) { return centres[a][axis] < centres[b][axis]; });
+        int step = 0;
+        for (std::size_t i = 0; i < order.size(); ++i) {
+            if (i > 0 && centres[order[i]][axis] - centres[order[i - 1]][axis] > 1e-7 * extent) ++step;
+            place[order[i]][static_cast<std::size_t>(axis)] = step;
+        }
+    }
+    std::iota(order.begin(), order.end(), 0U);
+    std::stable_sort(order.begin(), order.end(),
+                     [&](std::size_t a, std::size_t b) { return place[a] < place[b]; });
+    return order;
+}
+
 FaceOrigin originOf(const std::string& form, const std::string& side) {
     const int piece = numberIn(side);
     return {form, form + "/" + (piece > 0 ? side.substr(0, side.rfind('#')) : side), piece};
@@ -107,11 +130,13 @@ std::vector<PieceKey> namePieces(Skin& skin, const std::vector<FaceOrigin>& orig
             skin.faces[pieces.front().face].name = base;
             continue;
         }
-        std::stable_sort(pieces.begin(), pieces.end(), [](const Piece& a, const Piece& b) {
-            if (a.formPiece != b.formPiece) return a.formPiece < b.formPiece;
-            return std::lexicographical_compare(a.centre.begin(), a.centre.end(), b.centre.begin(),
-                                                b.centre.end());
-        });
+        std::vector<Vec3> centres;
+        for (const Piece& p : pieces) centres.push_back(p.centre);
+        std::vector<Piece> along;
+        for (const std::size_t i : alongBody(centres)) along.push_back(pieces[i]);
+        std::stable_sort(along.begin(), along.end(),
+                         [](const Piece& a, const Piece& b) { return a.formPiece < b.formPiece; });
+        pieces = std::move(along);
         std::vector<const PieceKey*> own;
         for (const PieceKey& k : keys)
             if (k.name.rfind(base + "#", 0) == 0) own.push_back(&k);

@@ -20,6 +20,10 @@ struct FaceOrigin {
 std::vector<PieceKey> namePieces(Skin& skin, const std::vector<FaceOrigin>& origins,
                                  const std::vector<PieceKey>& keys, double scale);
 
+/// Order along x, of equals along y, then z: indices into `centres`. Coordinates within 1e-7 of the extent
+/// are equal, so that rounding at another scale does not change the order.
+[[nodiscard]] std::vector<std::size_t> alongBody(const std::vector<Vec3>& centres);
+
 [[nodiscard]] Vec3 faceCentroid(const Skin& skin, const SkinFace& face);
 
 } // namespace slab

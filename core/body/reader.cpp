@@ -1,6 +1,7 @@
 #include "core/body/reader.h"
 #include <algorithm>
 #include <cmath>
+#include <cstdio>
 
 namespace slab {
 
@@ -129,6 +130,17 @@ Arc FormReader::arc(const Curve& curve, const Corners& corners, const std::strin
         arc.facets = 1;
     }
     return arc;
+}
+
+std::string FormReader::words(double mm) const {
+    if (std::abs(mm) < 1.6) { // less than a builder's ruler shows
+        char text[32];
+        std::snprintf(text, sizeof text, "%.2g mm", mm);
+        return text;
+    }
+    UnitStyle style;
+    style.unit = m_scope.unit;
+    return printLength(mm, style);
 }
 
 std::vector<Arc> FormReader::arcs(const std::vector<Curve>& curves, const Corners& corners) {

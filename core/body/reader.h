@@ -26,6 +26,9 @@ public:
                 std::string remedy);
     void report(const Error& error, const std::string& field);
 
+    /// A length in the builder's units, for messages.
+    [[nodiscard]] std::string words(double mm) const;
+
     [[nodiscard]] bool ok() const { return m_ok; }
     [[nodiscard]] bool usesBuild() const { return m_usesBuild; }
 

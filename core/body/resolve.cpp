@@ -130,15 +130,33 @@ Expected<Made> makeSolid(FormReader& reader, const FacetShape& shape) {
     return closeUp(std::move(corners), std::move(faces));
 }
 
-std::string millimetres(double value) {
-    char text[32];
-    std::snprintf(text, sizeof text, "%.3g mm", value);
-    return text;
-}
-
 /// "name", or "name port" and "name starboard".
 std::string handName(const Form& form, bool other) {
     return !form.mirror ? form.name : form.name + (other ? " starboard" : " port");
+}
+
+/// One note for sides that are alike, such as the two flanks.
+void reportSplits(FormReader& reader, const std::vector<SideSplit>& splits) {
+    for (std::size_t i = 0; i < splits.size(); ++i) {
+        const SideSplit& s = splits[i];
+        const auto alike = [&](const SideSplit& o) { return o.pieces == s.pieces && o.off == s.off; };
+        if (std::find_if(splits.begin(), splits.end(), alike) !=
+            splits.begin() + static_cast<std::ptrdiff_t>(i))
+            continue;
+        std::string sides = s.side;
+        std::size_t count = 1;
+        for (std::size_t k = i + 1; k < splits.size(); ++k)
+            if (alike(splits[k])) {
+                sides += " and " + splits[k].side;
+                ++count;
+            }
+        reader.report(Severity::note, "side-split",
+                      (count > 1 ? "sides " : "side ") + sides + (count > 1 ? " are" : " is") +
+                          " not flat (corners up to " + reader.words(s.off) + " off one plane) and " +
+                          (count > 1 ? "are" : "is") + " made of " + std::to_string(s.pieces) +
+                          " flat pieces" + (count > 1 ? " each" : ""),
+                      "", "Move the corners into one plane if it should be a single plate.");
+    }
 }
 
 template <class S>
@@ -150,11 +168,7 @@ void addSolid(FormReader& reader, const Form& form, const S& shape, ResolvedForm
         reader.report(made.error(), made.error().where);
         return;
     }
-    for (const SideSplit& s : made->splits)
-        reader.report(Severity::note, "side-split",
-                      "side " + s.side + " is not flat (corners up to " + millimetres(s.off) +
-                          " off one plane) and is made of " + std::to_string(s.pieces) + " flat pieces",
-                      "", "Move the corners into one plane if it should be a single plate.");
+    reportSplits(reader, made->splits);
     for (bool other : {false, true}) {
         if (other && !form.mirror) break;
         FormSolid solid;

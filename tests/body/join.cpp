@@ -1,9 +1,11 @@
 #include "core/body/checks.h"
+#include "core/body/pieces.h"
 #include "core/document/file.h"
 #include "core/geometry/occt.h"
 #include "tests/body/make.h"
 #include <filesystem>
 #include <gtest/gtest.h>
+#include <map>
 #include <set>
 
 using namespace slab;
@@ -184,6 +186,52 @@ TEST(Join, piecesKeepTheirNumbers) {
     EXPECT_NE(face(three.skin, "deck/top#3"), nullptr);
 }
 
+// Numbers run along x, of pieces side by side along y; at every scale the same piece has the same number.
+TEST(Join, piecesAreNumberedAlongTheBodyAtEveryScale) {
+    Form hull = profile("hull", {sidePoint("keel", 0, 300, 1125), sidePoint("knuckle", 1900, 300, 1125),
+                                 sidePoint("bilge", 3100, 300, 900), sidePoint("stem", 4300, 300, 310),
+                                 sidePoint("head", 5200, 1900, 400), sidePoint("shoulder", 4000, 1900, 1000),
+                                 sidePoint("waist", 2000, 1900, 1125), sidePoint("stern", 0, 1900, 1125)});
+    for (OutlinePoint& point : std::get<ProfileShape>(hull.shape).outline)
+        if (point.z == mm(1900)) point.side = point.x == mm(0) ? "" : "deck";
+    // A wall along the deck and two across it: six pieces, in pairs at one x.
+    const Project p = projectOf({hull, boxForm("long wall", {-10, -50, 1800}, {3600, 50, 2200}),
+                                 boxForm("wall", {700, -1200, 1800}, {800, 1200, 2200}),
+                                 boxForm("fore wall", {1650, -1200, 1800}, {1700, 1200, 2200})});
+    const Body unit = bodyOf(p);
+    const auto centres = [](const Body& body, double scale) {
+        std::map<std::string, Vec3> all;
+        for (const SkinFace& f : body.skin.faces)
+            if (f.name.find('#') != std::string::npos) all[f.name] = faceCentroid(body.skin, f) / scale;
+        return all;
+    };
+    const auto first = centres(unit, 1);
+    for (const char* side : {"hull/port#", "hull/starboard#", "hull/deck#"}) {
+        double x = -1e9;
+        for (int n = 1; first.contains(side + std::to_string(n)); ++n) {
+            const Vec3 at = first.at(side + std::to_string(n));
+            EXPECT_GT(at.x(), x - 1e-6) << side << n;
+            x = at.x();
+        }
+    }
+    EXPECT_TRUE(first.contains("hull/port#3")) << report(unit.findings);
+    EXPECT_TRUE(first.contains("hull/deck#5"));
+    EXPECT_LT(first.at("hull/deck#1").y(), first.at("hull/deck#2").y()) << "starboard before port";
+    auto random = seeded(33);
+    for (int round = 0; round < 12 / slowdown + 1; ++round) {
+        const double scale = uniform(random, 0.05, 2);
+        const auto here = centres(bodyOf(p, scale), scale),
+                   quick = centres(rescaled(unit, 1, resolvedAt(p, scale)), scale);
+        ASSERT_EQ(here.size(), first.size());
+        ASSERT_EQ(quick.size(), first.size());
+        for (const auto& [name, at] : first) {
+            ASSERT_TRUE(here.contains(name)) << name;
+            EXPECT_LT((here.at(name) - at).norm(), 1e-6) << name << " at " << scale;
+            EXPECT_LT((quick.at(name) - at).norm(), 1e-6) << name << " at " << scale;
+        }
+    }
+}
+
 TEST(Join, nearPlanesAreMadeOne) {
     // 0.1 mm out of flush, and standing 0.1 mm above what it stands on.
     const Body body = bodyOf(projectOf(
@@ -268,6 +316,39 @@ TEST(Join, edgeContactWithinOneBodyIsFound) {
                    boxForm("c", {100, 100, 0}, {200, 200, 100})}));
     EXPECT_NE(find(ring.findings, "edge-contact"), nullptr) << report(ring.findings);
     for (int b = 0; b < ring.skin.bodies; ++b) EXPECT_TRUE(makeSkin(toPolyhedron(ring.skin, b)));
+    EXPECT_EQ(ring.skin.bodies, 1) << "it hangs together above";
+    EXPECT_NEAR(ring.volume, 2 * 1e6 + 200 * 200 * 50, 1e-6);
+}
+
+TEST(Join, edgeContactsLeaveClosedSkinsOfTheTrueVolume) {
+    // Two posts that touch along an edge, between a floor and a roof: the edge is doubled from end to end.
+    const auto column = [](const std::string& name, double x, double y) {
+        return boxForm(name, {x, y, 0}, {x + 100, y + 100, 100});
+    };
+    const Form floor = boxForm("floor", {-20, -20, -50}, {220, 220, 10}),
+               roof = boxForm("roof", {-20, -20, 90}, {220, 220, 150});
+    const double plates = 2 * 240 * 240 * 60.0, posts = 2 * 100 * 100 * 80.0;
+    const Body between = bodyOf(projectOf({column("a", 0, 0), column("b", 100, 100), floor, roof}));
+    ASSERT_NE(find(between.findings, "edge-contact"), nullptr) << report(between.findings);
+    EXPECT_EQ(find(between.findings, "join-failed"), nullptr) << report(between.findings);
+    EXPECT_EQ(between.skin.bodies, 1);
+    EXPECT_TRUE(makeSkin(toPolyhedron(between.skin, 0)));
+    EXPECT_NEAR(between.volume, plates + posts, 1e-6);
+    // Overlapping forms in the same cluster are not counted twice.
+    const Body apart = bodyOf(
+        projectOf({column("a", 0, 0), column("b", 100, 100), boxForm("c", {-50, 20, 20}, {50, 80, 80})}));
+    ASSERT_NE(find(apart.findings, "edge-contact"), nullptr) << report(apart.findings);
+    EXPECT_EQ(apart.skin.bodies, 2);
+    EXPECT_NEAR(apart.volume, 2e6 + 50 * 60 * 60, 1e-6);
+    // A point: a corner on a corner, joined elsewhere.
+    const Body point = bodyOf(
+        projectOf({boxForm("a", {0, 0, 0}, {100, 100, 100}), boxForm("b", {100, 100, 100}, {200, 200, 200}),
+                   boxForm("c", {-50, -50, 50}, {50, 50, 250}), boxForm("d", {0, 0, 180}, {150, 150, 250})}));
+    ASSERT_NE(find(point.findings, "edge-contact"), nullptr) << report(point.findings);
+    EXPECT_EQ(point.skin.bodies, 1) << report(point.findings);
+    EXPECT_TRUE(makeSkin(toPolyhedron(point.skin, 0)));
+    const double c = 100 * 100 * 200 - 50 * 50 * 50, d = 150 * 150 * 70 - 50 * 50 * 70 - 50 * 50 * 20;
+    EXPECT_NEAR(point.volume, 2e6 + c + d, 1e-6);
 }
 
 TEST(Join, looseAndSwallowedForms) {
