@@ -30,6 +30,14 @@ std::string fixed(double value, int decimals) {
     return {text.data(), done.ptr};
 }
 
+/// "6.50" -> "6.5", "13.00" -> "13".
+std::string withoutZeros(std::string text) {
+    if (text.find('.') == std::string::npos) return text;
+    text.erase(text.find_last_not_of('0') + 1);
+    if (text.back() == '.') text.pop_back();
+    return text;
+}
+
 std::string fractionSign(std::int64_t top, std::int64_t bottom) {
     if (bottom == 2) return "½";
     if (bottom == 4) return top == 1 ? "¼" : "¾";
@@ -184,6 +192,43 @@ std::string printLength(double mm, const UnitStyle& style) {
     default:
         return fixed(mm, style.decimals) + " mm";
     }
+}
+
+std::string printThickness(double mm, const UnitStyle& style) {
+    if (!std::isfinite(mm)) return "?";
+    // A caliper reads 0.01 mm or 0.001 in (common practice).
+    if (style.unit != Unit::in && style.unit != Unit::ft) return withoutZeros(fixed(mm, 2)) + " mm";
+    constexpr double half = 0.0005;
+    const double inch = mm / 25.4;
+    if (std::abs(inch * 64 - nearest(inch * 64)) / 64 < half) {
+        UnitStyle fine = style;
+        fine.denominator = 64;
+        return printLength(mm, fine);
+    }
+    return fixed(inch, 3) + (style.typographic ? "″" : "\"");
+}
+
+std::string printFine(double mm, const UnitStyle& style) {
+    if (!std::isfinite(mm)) return "?";
+    const bool imperial = style.unit == Unit::in || style.unit == Unit::ft;
+    const double least = imperial ? 4 * 25.4 / std::max(style.denominator, 1)
+                                  : 10 * std::pow(10.0, -std::max(style.decimals, 0));
+    if (std::abs(mm) >= least) return printLength(mm, style);
+    const std::string unit = imperial ? style.typographic ? "″" : "\"" : " mm";
+    const double value = imperial ? mm / 25.4 : mm;
+    if (value != 0 && std::abs(value) < 0.001) return "under 0.001" + unit;
+    return (imperial ? fixed(value, 3) : withoutZeros(fixed(value, std::abs(value) < 0.1 ? 3 : 1))) + unit;
+}
+
+std::string printRatioUp(double value, int decimals) {
+    if (!std::isfinite(value)) return "?";
+    decimals = std::clamp(decimals, 0, 9);
+    const double step = std::pow(10.0, decimals);
+    double parts = std::ceil(value * step);
+    if ((parts - 1) / step >= value) --parts; // the product may have been rounded up
+    std::string text = fixed(parts / step, decimals);
+    if (const auto back = parseRatio(text); back && *back < value) text = fixed((parts + 1) / step, decimals);
+    return withoutZeros(text);
 }
 
 std::string printAngle(double radians, int decimals) {

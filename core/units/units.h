@@ -35,6 +35,14 @@ struct UnitStyle {
 /// Printed to the style's rounding; ties away from zero; fractions reduced.
 [[nodiscard]] std::string printLength(double mm, const UnitStyle& style);
 [[nodiscard]] std::string printAngle(double radians, int decimals = 1); ///< "14.5°"
+/// Thickness as measured with a caliper, whatever the style's rounding: "6.5 mm", "12.7 mm"; inch styles 1/64
+/// in where that is meant ("1/2″"), else thousandths ("0.451″").
+[[nodiscard]] std::string printThickness(double mm, const UnitStyle& style);
+/// A small length that the style's rounding would lose ("0.4 mm", "0.016″"); others like printLength.
+[[nodiscard]] std::string printFine(double mm, const UnitStyle& style);
+/// Smallest number of so many decimals that is not less than `value`, without needless zeros: a least scale
+/// that is printed and typed in again still fits.
+[[nodiscard]] std::string printRatioUp(double value, int decimals = 4);
 [[nodiscard]] std::string printArea(double mm2, const UnitStyle& style);
 /// Shortest text that parses back to the very same double, in the given unit ("609.6 mm").
 [[nodiscard]] std::string printExact(double value, Unit unit);

@@ -158,5 +158,48 @@ TEST(PrintExact, EveryDoubleComesBack) {
             expectExact(value, unit);
 }
 
+// Sheets are measured with calipers: 0.01 mm or 0.001 in (common practice); 1/64 in where that is meant.
+TEST(PrintThickness, KeepsWhatWasMeasured) {
+    struct Case {
+        double mm;
+        const char *metric, *inch;
+    };
+    for (const Case& c : {Case{6.5, "6.5 mm", "0.256″"}, Case{6.2, "6.2 mm", "0.244″"},
+                          Case{12.7, "12.7 mm", "½″"}, Case{13, "13 mm", "0.512″"}, Case{6.35, "6.35 mm", "¼″"},
+                          Case{3.0, "3 mm", "0.118″"}, Case{25.4 * 15 / 32, "11.91 mm", "15/32″"}}) {
+        UnitStyle style;
+        EXPECT_EQ(printThickness(c.mm, style), c.metric);
+        style.unit = Unit::m;
+        EXPECT_EQ(printThickness(c.mm, style), c.metric);
+        EXPECT_EQ(printThickness(c.mm, kFeet), c.inch);
+    }
+    EXPECT_EQ(printThickness(12.7, kPlainInches), "1/2\"");
+}
+
+TEST(PrintFine, SmallLengthsStayReadable) {
+    EXPECT_EQ(printFine(0.4, {}), "0.4 mm");
+    EXPECT_EQ(printFine(0.04, {}), "0.04 mm");
+    EXPECT_EQ(printFine(1e-4, {}), "under 0.001 mm");
+    EXPECT_EQ(printFine(136, {}), "136 mm");
+    EXPECT_EQ(printFine(0.4, kFeet), "0.016″");
+    EXPECT_EQ(printFine(25.4, kFeet), "1″");
+}
+
+// A printed least scale that is typed in again must not be smaller than the one that was found.
+TEST(PrintRatioUp, NeverSaysLess) {
+    EXPECT_EQ(printRatioUp(0.46061), "0.4607");
+    EXPECT_EQ(printRatioUp(0.4606), "0.4606");
+    EXPECT_EQ(printRatioUp(0.5), "0.5");
+    EXPECT_EQ(printRatioUp(0.99999), "1");
+    std::mt19937_64 random = seeded();
+    for (int i = 0; i < 20000; ++i) {
+        const double value = uniform(random, 0.05, 3);
+        const auto back = parseRatio(printRatioUp(value));
+        ASSERT_TRUE(back);
+        ASSERT_GE(*back, value);
+        ASSERT_LT(*back, value + 1.0001e-4);
+    }
+}
+
 } // namespace
 } // namespace slab
