@@ -55,8 +55,9 @@ void sheetLines(std::string& out, const Evaluation& e) {
              " % used");
     for (const StockLine& s : e.totals.stock)
         if (s.used > 0)
-            out += "    " + padded(s.stock, 20) + std::to_string(s.used) + " sheets, " +
-                   std::to_string(s.onHand) + " in the shed, buy " + std::to_string(s.buy) + "\n";
+            out += "    " + padded(s.stock, 20) + std::to_string(s.used) +
+                   (s.used == 1 ? " sheet, " : " sheets, ") + std::to_string(s.onHand) +
+                   " in the shed, buy " + std::to_string(s.buy) + "\n";
     line(out, "shell mass", fixed(e.totals.mass, 1) + " kg");
 }
 

@@ -110,3 +110,10 @@ TEST(Report, VolumesAddUp) {
         EXPECT_LE(sheet["used_percent"].get<double>(), 100);
     }
 }
+
+TEST(Report, CountsOneSheetAsOne) {
+    const Project project = sample("harbour-fire-boat");
+    const std::string text = reportText(project, evaluated(project, Effort::full));
+    EXPECT_EQ(text.find(" 1 sheets"), std::string::npos) << text;
+    EXPECT_NE(text.find(" 1 sheet,"), std::string::npos) << text;
+}
