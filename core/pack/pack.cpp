@@ -48,8 +48,11 @@ private:
         const Evaluation& e = *m_evaluation;
         m_tasks.push_back({"report.json", [&] { return reportJson(project, e); }});
         if (e.stock)
-            m_tasks.push_back(
-                {"shopping-list.csv", [&] { return shoppingListCsv(e.totals, *e.stock, e.units); }});
+            m_tasks.push_back({"shopping-list.csv", [&] {
+                                   return shoppingListCsv(e.totals, *e.stock, e.units,
+                                                          e.body ? roundLines(e.body->rounds)
+                                                                 : std::vector<RoundLine>{});
+                               }});
         if (e.panels && !e.panels->empty()) {
             m_tasks.push_back({"panels.pdf", [&] { return writePdf(panelDrawing(project, e)); }});
             FileNames names;

@@ -1,6 +1,8 @@
 #include "core/takeoff/takeoff.h"
+#include <algorithm>
 #include <array>
 #include <charconv>
+#include <cmath>
 
 namespace slab {
 namespace {
@@ -24,9 +26,74 @@ std::string money(double value) {
     return error == std::errc() ? std::string(buffer.data(), end) : std::string();
 }
 
+bool isCone(const RoundLine& line) {
+    return std::abs(line.top - line.outside) > 0.05;
+}
+
+void nameNearest(RoundLine& line) {
+    if (isCone(line)) return;
+    double best = std::max(2.0, 0.03 * line.outside); // mm
+    const auto look = [&](const std::vector<PipeSize>& sizes, const char* kind) {
+        for (const PipeSize& size : sizes) {
+            const double outside = size.outside * 25.4, off = std::abs(outside - line.outside);
+            if (off > best) continue;
+            best = off;
+            line.nearest = std::string(size.nominal) + " in " + kind;
+            line.nearestOutside = outside;
+        }
+    };
+    look(pipeSizes(), "pipe, schedule 40");
+    look(conduitSizes(), "metallic tubing");
+}
+
+std::string itemOf(const RoundLine& line) {
+    std::string item = !line.part.empty() ? line.part : isCone(line) ? "cone" : "pipe";
+    item += " for ";
+    for (std::size_t i = 0; i < line.forms.size(); ++i) item += (i == 0 ? "" : ", ") + line.forms[i];
+    return item;
+}
+
+std::string sizeOf(const RoundLine& line, const UnitStyle& units) {
+    std::string size = printThickness(line.outside, units);
+    if (isCone(line)) size += " to " + printThickness(line.top, units);
+    size += " outside";
+    if (line.wall > 0) size += " x " + printThickness(line.wall, units) + " wall";
+    size += " x " + printLength(line.length, units) + " long";
+    if (!line.nearest.empty())
+        size += "; nearest " + line.nearest + ", " + printThickness(line.nearestOutside, units) + " outside";
+    return size;
+}
+
 } // namespace
 
-std::string shoppingListCsv(const Totals& totals, const StockSet& stock, const UnitStyle& units) {
+std::vector<RoundLine> roundLines(const std::vector<RoundPart>& rounds) {
+    constexpr double same = 0.05; // mm
+    std::vector<RoundLine> lines;
+    for (const RoundPart& round : rounds) {
+        RoundLine line;
+        line.part = round.part;
+        line.outside = 2 * round.radius;
+        line.top = 2 * round.topRadius;
+        line.length = (round.top - round.base).norm();
+        line.wall = round.wall;
+        const auto alike = std::find_if(lines.begin(), lines.end(), [&](const RoundLine& other) {
+            return other.part == line.part && std::abs(other.outside - line.outside) < same &&
+                   std::abs(other.top - line.top) < same && std::abs(other.length - line.length) < same &&
+                   std::abs(other.wall - line.wall) < same;
+        });
+        if (alike != lines.end()) {
+            alike->forms.push_back(round.name);
+            continue;
+        }
+        line.forms = {round.name};
+        nameNearest(line);
+        lines.push_back(std::move(line));
+    }
+    return lines;
+}
+
+std::string shoppingListCsv(const Totals& totals, const StockSet& stock, const UnitStyle& units,
+                            const std::vector<RoundLine>& rounds) {
     const std::string coin = stock.currency.empty() ? "" : " (" + stock.currency + ")";
     std::string out =
         "Item,Size,Need,On hand,Buy," + field("Unit price" + coin) + "," + field("Cost" + coin) + "\r\n";
@@ -34,10 +101,15 @@ std::string shoppingListCsv(const Totals& totals, const StockSet& stock, const U
         std::string size;
         if (const Sheet* sheet = stock.find(line.stock))
             size = printLength(sheet->width, units) + " x " + printLength(sheet->length, units) + " x " +
-                   printLength(sheet->thickness, units);
+                   printThickness(sheet->thickness, units);
         out += field(line.stock) + "," + field(size) + "," + std::to_string(line.used) + "," +
                std::to_string(line.onHand) + "," + std::to_string(line.buy) + "," + money(line.price) + "," +
                money(line.cost) + "\r\n";
+    }
+    for (const RoundLine& line : rounds) {
+        const std::string count = std::to_string(line.forms.size());
+        out +=
+            field(itemOf(line)) + "," + field(sizeOf(line, units)) + "," + count + ",0," + count + ",,\r\n";
     }
     return out;
 }

@@ -16,8 +16,8 @@ struct StockLine {
 struct Totals {
     int plates = 0, panels = 0, sheets = 0, buy = 0;
     double cost = 0;
-    double mass = 0;       ///< shell, kg
-    double cutLength = 0;  ///< mm
+    double mass = 0;        ///< shell, kg
+    double cutLength = 0;   ///< mm
     double jointLength = 0; ///< mm, for adhesive
     double leastClearance = 0;
     double usedPercent = 0;
@@ -26,9 +26,24 @@ struct Totals {
 };
 [[nodiscard]] Totals takeOff(const PlateSet& plates, const std::vector<Panel>& panels, const StockSet& stock,
                              const NestProblem& problem, const NestResult& nested);
-/// Panels and stock as a nesting problem: footprints, spacing = kerf / cos(bevel) + margin, rotations by material.
+/// Panels and stock as a nesting problem: footprints, spacing = kerf / cos(bevel) + margin, rotations by
+/// material.
 [[nodiscard]] NestProblem nestProblemFor(const std::vector<Panel>& panels, const StockSet& stock);
-/// CSV (RFC 4180): item, size, need, on hand, buy, unit price, cost.
-[[nodiscard]] std::string shoppingListCsv(const Totals& totals, const StockSet& stock, const UnitStyle& units);
+/// Round forms alike, to be bought as pipe or turned.
+struct RoundLine {
+    std::vector<std::string> forms;
+    std::string part;                        ///< what the builder named it; may be empty
+    double outside = 0, top = 0, length = 0; ///< diameters at its two ends, mm
+    double wall = 0;                         ///< mm; 0 = not given
+    std::string nearest;                     ///< published pipe or tubing of that outside, "" if none is near
+    double nearestOutside = 0;               ///< mm
+    bool operator==(const RoundLine&) const = default;
+};
+/// In the order of the forms. The nearest published size is named where its outside differs by 3 % or 2 mm at
+/// most.
+[[nodiscard]] std::vector<RoundLine> roundLines(const std::vector<RoundPart>& rounds);
+/// CSV (RFC 4180): item, size, need, on hand, buy, unit price, cost. Round forms have no price.
+[[nodiscard]] std::string shoppingListCsv(const Totals& totals, const StockSet& stock, const UnitStyle& units,
+                                          const std::vector<RoundLine>& rounds = {});
 
 } // namespace slab

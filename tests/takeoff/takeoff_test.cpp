@@ -172,5 +172,35 @@ TEST(ShoppingList, InchMarksAreQuoted) {
     EXPECT_EQ(std::count(csv.begin(), csv.end(), '\n'), 2);
 }
 
+TEST(ShoppingList, ThicknessIsWhatWasMeasured) {
+    Built b = threePlates();
+    const Totals t = takeOff(b.plates, b.panels, b.stock, b.problem, b.nested);
+    b.stock.sheets[0].thickness = 6.5;
+    EXPECT_THAT(shoppingListCsv(t, b.stock, {}), testing::HasSubstr("x 6.5 mm,"));
+    UnitStyle feet;
+    feet.unit = Unit::ft;
+    feet.typographic = false;
+    EXPECT_THAT(shoppingListCsv(t, b.stock, feet), testing::HasSubstr("x 0.256\"\"\","));
+}
+
+TEST(ShoppingList, RoundFormsAreBoughtToo) {
+    RoundPart left{"stack port", {0, 0, 0}, {0, 0, 300}, 70, 70, 3, 1, true, ""};
+    RoundPart right = left;
+    right.name = "stack starboard";
+    const RoundPart cone{"horn", {0, 0, 0}, {100, 0, 0}, 40, 20, 0, 1, true, "funnel"};
+    const auto lines = roundLines({left, cone, right});
+    ASSERT_EQ(lines.size(), 2U);
+    EXPECT_THAT(lines[0].forms, ElementsAre("stack port", "stack starboard"));
+    // ASTM D1785: 5 in pipe is 5.563 in outside.
+    EXPECT_EQ(lines[0].nearest, "5 in pipe, schedule 40");
+    EXPECT_NEAR(lines[0].nearestOutside, 5.563 * 25.4, 1e-9);
+    EXPECT_EQ(lines[1].nearest, "");
+    const std::string csv = shoppingListCsv({}, {}, {}, lines);
+    EXPECT_THAT(csv, testing::HasSubstr(
+                         "\"pipe for stack port, stack starboard\",\"140 mm outside x 3 mm wall x "
+                         "300 mm long; nearest 5 in pipe, schedule 40, 141.3 mm outside\",2,0,2,,\r\n"));
+    EXPECT_THAT(csv, testing::HasSubstr("funnel for horn,80 mm to 40 mm outside x 100 mm long,1,0,1,,\r\n"));
+}
+
 } // namespace
 } // namespace slab
