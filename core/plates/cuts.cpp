@@ -56,7 +56,7 @@ double cutHosted(const CutTarget& target, const ResolvedOpening& o) {
     frame.origin = frame.toBody(Vec2(high / 2 + o.at));
     const Vec3 w = frame.axes.col(2);
     return cut(target.planes, target.cells,
-               prismCutter(target.planes, o.outline, frame, w, o.name, target.names));
+               prismCutter(target.planes, o.outline, frame, w, o.name, target.walls));
 }
 
 double cutDirected(const CutTarget& target, const ResolvedOpening& o) {
@@ -70,13 +70,13 @@ double cutDirected(const CutTarget& target, const ResolvedOpening& o) {
     constexpr double grazing = 0.17; // within 10° of the plate: a square wall would run far off
     if (o.parallelWalls || std::abs(plane.normal.dot(o.direction)) < grazing)
         return cut(planes, target.cells,
-                   prismCutter(planes, o.outline, frame, o.direction, o.name, target.names));
+                   prismCutter(planes, o.outline, frame, o.direction, o.name, target.walls));
     Frame flat = panelFrame(plane.normal, {});
     flat.origin = o.origin - o.direction * (plane.distance(o.origin) / plane.normal.dot(o.direction));
     Ring ring;
     for (const Vec3& p : projected(o, plane)) ring.push_back(flat.toPlane(p));
     if (signedArea(ring) < 0) std::reverse(ring.begin(), ring.end());
-    return cut(planes, target.cells, prismCutter(planes, ring, flat, plane.normal, o.name, target.names));
+    return cut(planes, target.cells, prismCutter(planes, ring, flat, plane.normal, o.name, target.walls));
 }
 
 /// A round form through a plate: a prism along the axis, as wide as the part is widest within the thickness.
@@ -105,7 +105,7 @@ double cutRound(const CutTarget& target, const RoundPart& part) {
     Frame frame = panelFrame(direction, {});
     frame.origin = part.base;
     PlaneTable& planes = target.planes;
-    Cutter cutter = prismCutter(planes, circleRing(radius), frame, direction, part.name, target.names);
+    Cutter cutter = prismCutter(planes, circleRing(radius), frame, direction, part.name, target.walls);
     if (!through)
         for (auto& piece : cutter.pieces) {
             piece.push_back(planes.add({-direction, -direction.dot(part.base)}));
@@ -117,7 +117,7 @@ double cutRound(const CutTarget& target, const RoundPart& part) {
 } // namespace
 
 Cutter prismCutter(PlaneTable& planes, const Ring& outline, const Frame& at, const Vec3& direction,
-                   const std::string& name, std::map<int, std::string>& names) {
+                   const std::string& name, Walls& walls) {
     Cutter cutter;
     const auto addPiece = [&](const Ring& ring) {
         std::vector<Half> halves;
@@ -126,7 +126,10 @@ Cutter prismCutter(PlaneTable& planes, const Ring& outline, const Frame& at, con
             const Vec3 n = (b - a).cross(direction).normalized();
             const std::size_t before = planes.size();
             halves.push_back(planes.add({n, n.dot(a)}));
-            if (planes.size() > before) names.emplace(halves.back().plane, name);
+            const int plane = halves.back().plane;
+            // A plane that was there before is a face of the skin, unless another opening put it there.
+            if (planes.size() > before || walls.contains(plane))
+                walls[plane].push_back({name, a, b, direction.normalized()});
         }
         cutter.pieces.push_back(std::move(halves));
     };
@@ -191,8 +194,8 @@ void cutPlate(const CutTarget& target, const Body& body, const PlateRules& rules
 
 void cutOpenings(Shell& shell, std::vector<int>& hits) {
     for (const int f : shell.faces)
-        cutPlate({shell.planes, shell.plates[at(f)], shell.openingOfPlane, shell.face(f).name,
-                  shell.skin[at(f)], shell.thickness(f), &shell.face(f).aliases},
+        cutPlate({shell.planes, shell.plates[at(f)], shell.walls, shell.face(f).name, shell.skin[at(f)],
+                  shell.thickness(f), &shell.face(f).aliases},
                  shell.body, shell.rules, hits, shell.findings);
 }
 

@@ -3,6 +3,7 @@
 #include "core/plates/cell.h"
 #include "core/plates/plate.h"
 #include "core/plates/shell.h"
+#include "core/plates/walls.h"
 
 namespace slab::plates {
 
@@ -13,8 +14,7 @@ struct Cutter {
 
 /// Prism of `outline` (u, v around `origin`) along `direction`.
 [[nodiscard]] Cutter prismCutter(PlaneTable& planes, const Ring& outline, const Frame& at,
-                                 const Vec3& direction, const std::string& name,
-                                 std::map<int, std::string>& names);
+                                 const Vec3& direction, const std::string& name, Walls& walls);
 /// Takes the cutter out of the cells. @return the volume taken, mm³
 double cut(const PlaneTable& planes, Cells& cells, const Cutter& cutter);
 
@@ -22,8 +22,8 @@ double cut(const PlaneTable& planes, Cells& cells, const Cutter& cutter);
 struct CutTarget {
     PlaneTable& planes;
     Cells& cells;
-    std::map<int, std::string>& names; ///< plane of a wall -> opening
-    std::string name;                  ///< of the plate
+    Walls& walls;
+    std::string name; ///< of the plate
     Half outer;
     double thickness = 0;
     const std::vector<std::string>* aliases = nullptr; ///< other sides merged into it

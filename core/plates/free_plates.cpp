@@ -114,8 +114,8 @@ void buildFreePlates(const Body& body, const PlateRules& rules, std::vector<Plan
         PlaneTable& planes = tables.emplace_back(form.frame.origin, size);
         Half outer, inner;
         Cells cells = prisms(planes, form, choice.thickness, outer, inner);
-        std::map<int, std::string> names;
-        cutPlate({planes, cells, names, form.name, outer, choice.thickness}, body, rules, hits, set.findings);
+        Walls walls;
+        cutPlate({planes, cells, walls, form.name, outer, choice.thickness}, body, rules, hits, set.findings);
         const auto pieces = assemble(planes, cells);
         if (pieces.empty()) continue;
         Plate plate;
@@ -125,10 +125,9 @@ void buildFreePlates(const Body& body, const PlateRules& rules, std::vector<Plan
         plate.thickness = choice.thickness;
         plate.rank = choice.rank;
         plate.volume = pieces.front().volume;
-        readOutlines(plate, pieces.front(), planes, outer, inner, [&](const Half& half, const Vec3&) {
+        readOutlines(plate, pieces.front(), planes, outer, inner, [&](const Half& half, const Vec3& point) {
             SideLabel label;
-            const auto opening = names.find(half.plane);
-            if (opening != names.end()) label.opening = opening->second;
+            if (const std::string* opening = openingAt(walls, half.plane, point)) label.opening = *opening;
             return label;
         });
         plate.solid = pieces.front().solid;

@@ -78,9 +78,8 @@ SideLabel cornerLabel(const Shell& shell, int f, const Half& half, const Vec3& p
 SideLabel sideLabel(const Shell& shell, int f, const std::vector<int>& marks, const Half& half,
                     const Vec3& point) {
     SideLabel label;
-    const auto cut = shell.openingOfPlane.find(half.plane);
-    if (cut != shell.openingOfPlane.end()) {
-        label.opening = cut->second;
+    if (const std::string* opening = openingAt(shell.walls, half.plane, point)) {
+        label.opening = *opening;
         return label;
     }
     const auto& skin = shell.body.skin;

@@ -19,6 +19,7 @@
 #include "core/base/index.h"
 #include "core/plates/cell.h"
 #include "core/plates/plate.h"
+#include "core/plates/walls.h"
 #include <map>
 
 namespace slab::plates {
@@ -56,7 +57,7 @@ struct Shell {
     std::map<std::pair<int, int>, std::vector<int>> bondsOf; ///< lesser face, greater face
     std::vector<std::vector<int>> bondsOfFace;
     std::map<int, std::pair<int, int>> pairOfPlane; ///< mitre plane -> faces
-    std::map<int, std::string> openingOfPlane;
+    Walls walls;                                    ///< of openings and round forms
     std::vector<Cells> zones;
     std::vector<Cells> plates;
     std::map<int, Cells> fullZones; ///< see fullZone()

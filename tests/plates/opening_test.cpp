@@ -107,6 +107,24 @@ TEST(Openings, DirectedPrismCutsBothSidesAndNothingElse) {
     EXPECT_EQ(findPlate(buildPlates(body, rules), "port")->holes.size(), 1U);
 }
 
+TEST(Openings, AlikeOnesInRowsKeepTheirOwnNames) {
+    // Four alike: each shares the plane of every wall with a neighbour.
+    const Body body = box();
+    PlateRules rules = evenRules(body, 12);
+    for (const double x : {-200.0, 200.0})
+        for (const double y : {-100.0, 100.0}) {
+            rules.openings.push_back(hosted("top", plates::roundedRing(80, 60, 0), {x, y}));
+            rules.openings.back().name = (x < 0 ? "aft " : "fore ") + std::string(y < 0 ? "low" : "high");
+        }
+    const Plate top = *findPlate(buildPlates(body, rules), "top");
+    ASSERT_EQ(top.holes.size(), 4U);
+    const Vec2 middle = (bounds(top.boundary.outer).min + bounds(top.boundary.outer).max) / 2;
+    for (const PanelLoop& hole : top.holes) {
+        const Vec2 at = centroid({reversed(hole.outer), {}}) - middle;
+        EXPECT_EQ(hole.opening, (at.x() < 0 ? "aft " : "fore ") + std::string(at.y() < 0 ? "low" : "high"));
+    }
+}
+
 TEST(Openings, ThroughAnEdgeMakesTwoEdgesOfTheJoint) {
     const Body body = box();
     PlateRules rules = evenRules(body, 12);
