@@ -69,7 +69,8 @@ public:
             if (plates.size() > 1) f.message += " and " + std::to_string(plates.size() - 1) + " more";
             f.message += plates.size() > 1 ? " are" : " is";
             f.message += " to be cut from \"" + use.first + "\", which is not a usable sheet in the stock; ";
-            f.message += sheet ? "drawn in " + sheet->name + " until then." : "there is no other sheet to draw it in.";
+            f.message +=
+                sheet ? "drawn in " + sheet->name + " until then." : "there is no other sheet to draw it in.";
             f.about = {"document:" + use.second, "stock:" + use.first};
             for (const std::string& plate : plates) f.about.push_back("plate:" + plate);
             f.remedy = "Add that sheet to the stock, or choose another material for the plate.";
@@ -222,14 +223,21 @@ void checkRanks(const Project& project, const Target& target, Findings& findings
         const auto own =
             std::find_if(order.begin(), order.end(), [&](const auto& p) { return matches(p, name); });
         if (own == order.end() || !names(*own, name)) continue;
-        findings.push_back({Severity::look,
-                            "merged-order",
-                            target.names.front() + " is one plate of several sides; the joint order names it by \"" +
-                                *first + "\" and again by \"" + *own + "\". The first counts.",
-                            {"plate:" + target.names.front()},
-                            "Take one of the two out, or give the sides different materials to keep them apart.",
-                            {}});
+        findings.push_back(
+            {Severity::look,
+             "merged-order",
+             target.names.front() + " is one plate of several sides; the joint order names it by \"" +
+                 *first + "\" and again by \"" + *own + "\". The first counts.",
+             {"plate:" + target.names.front()},
+             "Take one of the two out, or give the sides different materials to keep them apart.",
+             {}});
     }
+}
+
+/// The entry names both plates by their own names.
+bool ownNames(const Target& l, const Target& r, const EdgeJoint& e) {
+    const auto &a = l.names.front(), &b = r.names.front();
+    return (matches(e.a, a) && matches(e.b, b)) || (matches(e.a, b) && matches(e.b, a));
 }
 
 /// The same for the joint chosen at an edge.
@@ -243,6 +251,7 @@ void checkEdgeChoices(const Project& project, const Target& l, const Target& r, 
             };
             const bool along = at(l, e.a) && at(r, e.b), across = at(l, e.b) && at(r, e.a);
             if (!along && !across) continue;
+            if (!own && ownNames(l, r, e)) continue;
             std::string here = std::to_string(static_cast<int>(e.joint));
             if (e.joint == JointKind::cover) here += across ? "across" : "along";
             if (!chosen) {
@@ -252,15 +261,15 @@ void checkEdgeChoices(const Project& project, const Target& l, const Target& r, 
             const bool meant = e.a.find('*') == std::string::npos && e.b.find('*') == std::string::npos;
             if (own || !meant || here == reading) continue;
             const std::string a = l.names.front(), b = r.names.front();
-            findings.push_back(
-                {Severity::look,
-                 "merged-joint",
-                 "The edge between " + a + " and " + b + " is chosen twice, as \"" + chosen->a + "\" with \"" +
-                     chosen->b + "\" and as \"" + e.a + "\" with \"" + e.b +
-                     "\", and not alike: the sides are one plate. The first is built.",
-                 {"edge:" + a + "|" + b, "plate:" + a, "plate:" + b},
-                 "Take one of the two choices out, or make them alike.",
-                 {}});
+            findings.push_back({Severity::look,
+                                "merged-joint",
+                                "The edge between " + a + " and " + b + " is chosen twice, as \"" +
+                                    chosen->a + "\" with \"" + chosen->b + "\" and as \"" + e.a +
+                                    "\" with \"" + e.b +
+                                    "\", and not alike: the sides are one plate. The first is built.",
+                                {"edge:" + a + "|" + b, "plate:" + a, "plate:" + b},
+                                "Take one of the two choices out, or make them alike.",
+                                {}});
         }
 }
 
@@ -272,7 +281,8 @@ void checkMerged(const Project& project, const std::vector<Target>& targets, con
     for (const SkinEdge& e : skin.edges) {
         const Target& l = targets[static_cast<std::size_t>(e.left)];
         const Target& r = targets[static_cast<std::size_t>(e.right)];
-        if (l.names.size() + r.names.size() < 3 || !seen.insert(std::minmax(e.left, e.right)).second) continue;
+        if (l.names.size() + r.names.size() < 3 || !seen.insert(std::minmax(e.left, e.right)).second)
+            continue;
         checkEdgeChoices(project, l, r, findings);
     }
 }

@@ -183,6 +183,80 @@ TEST(Repeat, SameInputSameResult) {
     EXPECT_TRUE(buildPlates(body, rules) == buildPlates(body, rules));
 }
 
+// Two forms with flush tops: one plate, and either name is obeyed.
+TEST(Rules, NamesOfMergedSidesAreObeyed) {
+    Body body = box();
+    body.skin.faces[faceNamed(body, "top")].aliases = {"hood/top"};
+    Project project;
+    project.stock.sheets.resize(2);
+    for (std::size_t i = 0; i < 2; ++i) {
+        project.stock.sheets[i].name = i == 0 ? "foam" : "board";
+        project.stock.sheets[i].width = "1220 mm";
+        project.stock.sheets[i].length = "2440 mm";
+        project.stock.sheets[i].thickness = i == 0 ? "12 mm" : "3 mm";
+    }
+    project.materials.fallback = "foam";
+    project.materials.plates = {{"hood/*", "board"}};
+    project.joints.order = {"port", "hood/top"};
+    project.joints.edges = {{"front", "hood/top", JointKind::cover, {}}};
+    project.openings.resize(2);
+    for (Opening& o : project.openings) {
+        o.name = "hatch";
+        o.shape = OpeningShape::circle;
+        o.diameter = "20 mm";
+    }
+    project.openings[0].plate = "hood/top";
+    project.openings[1].name = "pipe";
+    project.openings[1].direction = "z";
+    project.openings[1].plates = {"hood/top"};
+    project.openings[1].x = project.openings[1].y = "40 mm";
+    Scope scope;
+    std::vector<Finding> findings;
+    const PlateRules rules = resolveRules(project, scope, body, findings);
+    EXPECT_TRUE(findings.empty()) << findings.front().message;
+    const auto& top = rules.faces[faceNamed(body, "top")];
+    EXPECT_EQ(top.stock, "board");
+    EXPECT_EQ(top.rank, 1);
+    const PlateSet set = buildPlates(body, rules);
+    const auto joint = std::find_if(set.joints.begin(), set.joints.end(), [](const JointInfo& j) {
+        return (j.a == "front" && j.b == "top") || (j.a == "top" && j.b == "front");
+    });
+    ASSERT_NE(joint, set.joints.end());
+    EXPECT_TRUE(joint->forced);
+    EXPECT_EQ(joint->a, "front") << "covers, as chosen";
+    const auto plate =
+        std::find_if(set.plates.begin(), set.plates.end(), [](const Plate& p) { return p.name == "top"; });
+    ASSERT_NE(plate, set.plates.end());
+    EXPECT_EQ(plate->holes.size(), 2U);
+}
+
+TEST(Rules, ConflictingChoicesForMergedSidesAreToldOnce) {
+    Body body = box();
+    body.skin.faces[faceNamed(body, "top")].aliases = {"hood/top"};
+    Project project;
+    const auto told = [&](const char* code) {
+        std::vector<Finding> findings;
+        (void)resolveRules(project, Scope{}, body, findings);
+        return std::count_if(findings.begin(), findings.end(),
+                             [&](const Finding& f) { return f.code == code; });
+    };
+    project.joints.order = {"top", "port", "hood/top"};
+    EXPECT_EQ(told("merged-order"), 1);
+    project.joints.order = {"hood/top", "port", "top"};
+    EXPECT_EQ(told("merged-order"), 1);
+    project.joints.order = {"top", "port", "hood/*"};
+    EXPECT_EQ(told("merged-order"), 0) << "a pattern does not mean this very side";
+    project.joints.edges = {{"hood/top", "port", JointKind::mitre, {}}, {"top", "port", JointKind::open, {}}};
+    EXPECT_EQ(told("merged-joint"), 1);
+    project.joints.edges[1].joint = JointKind::mitre;
+    EXPECT_EQ(told("merged-joint"), 0);
+    project.joints.edges = {{"hood/top", "port", JointKind::cover, {}},
+                            {"port", "top", JointKind::cover, {}}};
+    EXPECT_EQ(told("merged-joint"), 1) << "each covers the other";
+    project.joints.edges = {{"top", "port", JointKind::mitre, {}}, {"top", "port", JointKind::open, {}}};
+    EXPECT_EQ(told("merged-joint"), 0) << "by one name: the first match wins";
+}
+
 TEST(Rules, FromTheDocument) {
     const Body body = box();
     Project project;
@@ -224,6 +298,17 @@ TEST(Rules, FromTheDocument) {
     EXPECT_TRUE(finding(findings, "matches-no-plate"));
     project.materials.fallback = "gone";
     findings.clear();
-    (void)resolveRules(project, scope, body, findings);
-    EXPECT_TRUE(finding(findings, "unknown-stock"));
+    const PlateRules lost = resolveRules(project, scope, body, findings);
+    const auto missing = std::find_if(findings.begin(), findings.end(),
+                                      [](const Finding& f) { return f.code == "unknown-stock"; });
+    ASSERT_NE(missing, findings.end());
+    EXPECT_EQ(std::count_if(findings.begin(), findings.end(),
+                            [](const Finding& f) { return f.code == "unknown-stock"; }),
+              1)
+        << "one for all plates";
+    EXPECT_EQ(missing->about.front(), "document:/materials/default");
+    const auto& back = lost.faces[faceNamed(body, "back")];
+    EXPECT_EQ(back.stock, project.stock.sheets.front().name) << "drawn in the first sheet that can be used";
+    EXPECT_GT(back.thickness, 0);
+    EXPECT_NE(missing->message.find(back.stock), std::string::npos) << missing->message;
 }

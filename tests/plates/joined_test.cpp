@@ -1,4 +1,5 @@
 // Bodies with valley edges and saddle corners: nothing doubled, nothing missing, checked point by point.
+#include "core/body/contact.h"
 #include "core/geometry/occt.h"
 #include "fixtures.h"
 #include "point_model.h"
@@ -183,4 +184,39 @@ TEST(JoinedPlates, BodiesNeverSeenBefore) {
     std::cout << "fresh seed " << seed << " (rerun with SLABSIDE_SEED)\n";
     Random random(seedFor("fresh joined bodies", seed));
     tryRandomBodies(random, 60 / slowdown);
+}
+
+// Two posts that touch along an edge under one roof: the skin is parted there, and every plate keeps to its
+// own post.
+TEST(JoinedPlates, BodiesThatTouchThemselvesAlongAnEdge) {
+    Random random(seedFor("bodies with a contact", 17));
+    Tally tally;
+    for (int round = 0; round < 40 / slowdown + 1; ++round) {
+        const auto grid = [&](int from, int to) { return 25.0 * pick(random, from, to); };
+        const Vec3 edge(grid(4, 12), grid(4, 12), grid(6, 16)),
+            far = edge + Vec3(grid(4, 12), grid(4, 12), 0);
+        std::vector<Polyhedron> parts{
+            makeBox({0, 0, 0}, edge), makeBox({edge.x(), edge.y(), 0}, {far.x(), far.y(), edge.z()}),
+            makeBox({-25, -25, edge.z() - 25}, {far.x() + 25, far.y() + 25, edge.z() + grid(2, 6)})};
+        if (round % 2) parts.push_back(makeBox({-25, -25, -50}, {far.x() + 25, far.y() + 25, 25}));
+        const auto fused = occt::fuse(parts);
+        ASSERT_TRUE(fused && fused->solids == 1) << round;
+        EXPECT_FALSE(makeSkin(fused->solid)) << round << ": this is what is to be parted";
+        const auto pieces = partedAtContacts(fused->solid);
+        ASSERT_TRUE(pieces && pieces->size() == 1) << round;
+        Polyhedron solid = pieces->front().solid;
+        EXPECT_NEAR(volume(solid), volume(fused->solid), 1e-6);
+        for (std::size_t i = 0; i < solid.faces.size(); ++i) solid.faces[i].name = "f" + std::to_string(i);
+        const auto skin = makeSkin(solid);
+        ASSERT_TRUE(skin) << round << skin.error().message;
+        Body body;
+        body.skin = *skin;
+        body.volume = volume(solid);
+        body.bounds = bounds(solid);
+        std::vector<int> ranks;
+        for (std::size_t i = 0; i < body.skin.faces.size(); ++i)
+            ranks.push_back(round % 3 == 0 ? 0 : pick(random, 0, 3));
+        checkBody(body, rulesFor(body, {12, 9, 5}, ranks), "round " + std::to_string(round), random, tally);
+    }
+    EXPECT_NEAR(tally.steps, tally.expectedSteps, 5 * std::sqrt(tally.expectedSteps) + 3);
 }
