@@ -56,6 +56,8 @@ struct Build {
     double reach = 0;          ///< strip: greatest x of any part
 };
 
+[[nodiscard]] Filled emptySheet(const Task& task, int sheet, bool onHand);
+
 /// @return places in the order of the recipe; stops early when the job is stopped (the rest is unplaced)
 [[nodiscard]] Build construct(const Task& task, const Recipe& recipe, const Job& job);
 

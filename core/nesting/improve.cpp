@@ -1,15 +1,10 @@
-#include "core/nesting/improve.h"
 #include "core/base/index.h"
+#include "core/nesting/improve_parts.h"
 #include <algorithm>
 #include <cmath>
 
 namespace slab::nesting {
-namespace {
 
-constexpr int patience = 60; // passes without a gain of 2 % before a strike
-constexpr int strikes = 3;
-
-/// Passes until parted (true) or out of patience or budget (false); then the separator holds the best found.
 bool part(Separator& separator, Budget& budget, int patient, int strikesLeft) {
     std::vector<Body> best = separator.bodies();
     double least = separator.severity();
@@ -44,7 +39,6 @@ double reachOf(const Task& task, const std::vector<Body>& bodies) {
     return reach;
 }
 
-/// The bodies as a build on the same sheets.
 Build buildOf(const Task& task, const Build& like, const std::vector<Body>& bodies) {
     Build build = like;
     for (Filled& f : build.sheets) {
@@ -60,6 +54,8 @@ Build buildOf(const Task& task, const Build& like, const std::vector<Body>& bodi
     if (task.problem.strip > 0) build.reach = reachOf(task, bodies);
     return build;
 }
+
+namespace {
 
 /// Exchanges the places of two large bodies of different parts.
 void swapTwo(const Task& task, Separator& separator) {
@@ -179,100 +175,11 @@ private:
     double m_length, m_shortest = 0;
 };
 
-Arena arenaOf(const NestSheet& s) {
-    return {s.trim, s.trim, s.length - s.trim, s.width - s.trim, s.stock};
-}
-
-class SheetSearch {
-public:
-    SheetSearch(const Task& task, const Build& start, std::uint64_t seed, Budget& budget)
-        : m_task(task), m_best(start), m_budget(budget), m_separator(task, seed) {}
-
-    Build run() {
-        for (std::size_t failures = 0; !m_budget.over();) {
-            const std::vector<std::size_t> victims = candidates();
-            if (victims.empty()) break;
-            if (empty(victims[failures % victims.size()]))
-                failures = 0;
-            else
-                ++failures;
-            m_budget.spend();
-        }
-        return m_best;
-    }
-
-private:
-    /// Sheets whose parts might go onto the others of their stock, least filled first.
-    std::vector<std::size_t> candidates() const {
-        std::vector<std::pair<double, std::size_t>> ranked;
-        for (std::size_t k = 0; k < m_best.sheets.size(); ++k) {
-            const std::string& stock = m_task.problem.sheets[at(m_best.sheets[k].sheet)].stock;
-            double room = 0, wanted = 0;
-            for (std::size_t i = 0; i < m_best.sheets.size(); ++i) {
-                const NestSheet& s = m_task.problem.sheets[at(m_best.sheets[i].sheet)];
-                if (s.stock != stock) continue;
-                wanted += m_best.sheets[i].used;
-                if (i != k) room += (s.width - 2 * s.trim) * (s.length - 2 * s.trim);
-            }
-            if (wanted <= room) ranked.emplace_back(m_best.sheets[k].used, k);
-        }
-        std::sort(ranked.begin(), ranked.end());
-        std::vector<std::size_t> out;
-        for (const auto& [used, k] : ranked) out.push_back(k);
-        if (out.size() > 3) out.resize(3);
-        return out;
-    }
-
-    bool empty(std::size_t victim) {
-        Build rest = m_best;
-        rest.sheets.erase(rest.sheets.begin() + static_cast<std::ptrdiff_t>(victim));
-        std::vector<Arena> arenas;
-        for (const Filled& f : rest.sheets) arenas.push_back(arenaOf(m_task.problem.sheets[at(f.sheet)]));
-        std::vector<Body> bodies = bodiesOf(rest);
-        const std::size_t kept = bodies.size();
-        for (const Placed& p : m_best.sheets[victim].placed) bodies.push_back({p.item, p.oriented, 0, p.at});
-        m_separator.load(bodies, arenas);
-        for (std::size_t i = kept; i < bodies.size(); ++i)
-            if (!scatter(i)) return false;
-        if (!part(m_separator, m_budget, patience, strikes)) return false;
-        m_best = buildOf(m_task, rest, m_separator.bodies());
-        return true;
-    }
-
-    /// Drops a body anywhere on a sheet of its stock that can hold it.
-    bool scatter(std::size_t body) {
-        const Body b = m_separator.bodies()[body];
-        const int part = m_task.items[at(b.item)].part;
-        const auto& turns = m_task.library.byPart[at(part)];
-        Random& random = m_separator.random();
-        for (int tries = 0; tries < 200; ++tries) {
-            const int arena = static_cast<int>(random.below(m_separator.arenas().size()));
-            const int oriented = turns[random.below(turns.size())];
-            const Arena& a = m_separator.arenas()[at(arena)];
-            if (a.stock != m_task.problem.parts[at(part)].stock || !m_separator.fits(oriented, arena))
-                continue;
-            m_separator.put(body, oriented, arena, {random.between(a.x0, a.x1), random.between(a.y0, a.y1)});
-            return true;
-        }
-        return false;
-    }
-
-    const Task& m_task;
-    Build m_best;
-    Budget& m_budget;
-    Separator m_separator;
-};
-
 } // namespace
 
 Build shortenStrip(const Task& task, const Build& start, std::uint64_t seed, Budget& budget) {
     if (start.sheets.empty() || start.sheets.front().placed.empty()) return start;
     return StripSearch(task, start, seed, budget).run();
-}
-
-Build emptySheets(const Task& task, const Build& start, std::uint64_t seed, Budget& budget) {
-    if (start.sheets.size() < 2) return start;
-    return SheetSearch(task, start, seed, budget).run();
 }
 
 } // namespace slab::nesting

@@ -10,7 +10,8 @@ namespace slab::nesting {
 /// @return the shortest sound layout, never longer than `start`
 [[nodiscard]] Build shortenStrip(const Task& task, const Build& start, std::uint64_t seed, Budget& budget);
 
-/// Tries to empty one sheet after the other into the rest. One budget step is one pass.
+/// Tries to empty one sheet after the other into the rest, then to enlarge the offcuts.
+/// One budget step is one pass.
 /// @return a sound layout, never of more sheets or money than `start`
 [[nodiscard]] Build emptySheets(const Task& task, const Build& start, std::uint64_t seed, Budget& budget);
 

@@ -3,14 +3,17 @@
 #include <algorithm>
 
 namespace slab::nesting {
-namespace {
-
-/// Bounding-box share of a sheet that is taken: what is left beyond is one useful offcut.
-double takenShare(const Task& task, const Filled& filled) {
-    return filled.reach * task.problem.sheets[at(filled.sheet)].width;
+Taken takenOf(const Task& task, const Filled& filled) {
+    const NestSheet& sheet = task.problem.sheets[at(filled.sheet)];
+    double x = 0, y = 0;
+    for (const Placed& p : filled.placed) {
+        const Extent& box = task.library.oriented[at(p.oriented)].box;
+        x = std::max(x, p.at.x + box.maxX);
+        y = std::max(y, p.at.y + box.maxY);
+    }
+    const bool across = y * sheet.length < x * sheet.width;
+    return {across ? y : x, across, across ? y * sheet.length : x * sheet.width};
 }
-
-} // namespace
 
 Merit meritOf(const Task& task, const Build& build) {
     Merit m;
@@ -19,15 +22,17 @@ Merit meritOf(const Task& task, const Build& build) {
         m.count = build.reach;
         return m;
     }
-    double least = std::numeric_limits<double>::infinity(), emptiest = least;
+    double emptiest = std::numeric_limits<double>::infinity();
     for (const Filled& f : build.sheets) {
-        if (!f.onHand) m.cost += task.problem.sheets[at(f.sheet)].price;
-        least = std::min(least, takenShare(task, f));
+        const NestSheet& sheet = task.problem.sheets[at(f.sheet)];
+        if (!f.onHand) m.cost += sheet.price;
         emptiest = std::min(emptiest, f.used);
+        const double size = sheet.width * sheet.length, offcut = size - takenOf(task, f).area;
+        m.rest -= offcut * offcut / size; // one large offcut is worth more than two of half its size
     }
     m.count = static_cast<double>(build.sheets.size());
-    // The fuller the other sheets, the nearer this one is to being saved; its reach breaks ties.
-    m.rest = build.sheets.empty() ? 0 : emptiest + 0.01 * least;
+    // The fuller the other sheets, the nearer this one is to being saved.
+    if (!build.sheets.empty()) m.rest += 0.5 * emptiest;
     return m;
 }
 

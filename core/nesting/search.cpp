@@ -1,9 +1,12 @@
 #include "core/nesting/search.h"
 #include "core/base/index.h"
+#include "core/nesting/exchange.h"
 #include "core/nesting/improve.h"
 #include <algorithm>
 #include <array>
+#include <map>
 #include <numeric>
+#include <string_view>
 #include <thread>
 
 namespace slab::nesting {
@@ -11,6 +14,7 @@ namespace {
 
 constexpr double orderShare = 0.1; // of the time; the rest goes to parting overlaps
 constexpr long passesPerRound = 8;
+constexpr long movesPerRound = 800;      // on sheets: as many passes as move so many items
 constexpr std::size_t steadyWalkers = 2; // for a given number of rounds, whatever the threads
 
 constexpr int rules = 8; // of measureOf
@@ -104,10 +108,14 @@ void walk(const Task& task, const NestOptions& options, std::uint64_t seed, cons
     Random random(seed);
     Budget orders(options.seconds * orderShare, options.rounds > 0 ? options.rounds : -1, job);
     searchOrders(task, walker, random, orders);
-    const long passes = options.rounds > 0 ? passesPerRound * options.rounds : -1;
+    const long each = task.problem.strip > 0
+                          ? passesPerRound
+                          : std::max(passesPerRound, movesPerRound / static_cast<long>(task.items.size()));
+    const long passes = options.rounds > 0 ? each * options.rounds : -1;
     Budget parting(options.seconds * (1 - orderShare), passes, job);
     Build improved = task.problem.strip > 0 ? shortenStrip(task, walker.best, random.next(), parting)
                                             : emptySheets(task, walker.best, random.next(), parting);
+    improved = onCheaperSheets(task, std::move(improved), job);
     const Merit merit = meritOf(task, improved);
     if (walker.merit < merit) return;
     walker.best = std::move(improved);
@@ -137,10 +145,9 @@ Build handful(const Task& task, Build first, const Job& job) {
     return first;
 }
 
-} // namespace
-
-Build search(const Task& task, const NestOptions& options, const Job& job) {
-    Build first = construct(task, firstRecipe(task), job);
+/// All items of the task, which share the sheets.
+Build searchOne(const Task& task, const NestOptions& options, const Job& job) {
+    Build first = onCheaperSheets(task, construct(task, firstRecipe(task), job), job);
     if (task.items.empty() || job.stopped()) return first;
     if (options.seconds <= 0 && options.rounds <= 0)
         return task.problem.strip > 0 ? handful(task, std::move(first), job) : first;
@@ -160,6 +167,42 @@ Build search(const Task& task, const NestOptions& options, const Job& job) {
     const auto best = std::min_element(walkers.begin(), walkers.end(),
                                        [](const Walker& a, const Walker& b) { return a.merit < b.merit; });
     return std::move(best->best);
+}
+
+/// The items of each stock, in the order of their first one.
+std::vector<std::vector<int>> itemsByStock(const Task& task) {
+    std::vector<std::vector<int>> groups;
+    std::map<std::string_view, std::size_t> known;
+    for (std::size_t i = 0; i < task.items.size(); ++i) {
+        const std::string& stock = task.problem.parts[at(task.items[i].part)].stock;
+        const std::size_t group = known.emplace(stock, groups.size()).first->second;
+        if (group == groups.size()) groups.emplace_back();
+        groups[group].push_back(static_cast<int>(i));
+    }
+    return groups;
+}
+
+} // namespace
+
+// Sheets of one stock have no say in those of another, so each stock is a search of its own.
+Build search(const Task& task, const NestOptions& options, const Job& job) {
+    const std::vector<std::vector<int>> groups = itemsByStock(task);
+    if (task.problem.strip > 0 || groups.size() < 2) return searchOne(task, options, job);
+    Build all;
+    for (const std::vector<int>& group : groups) {
+        Task own = task;
+        own.items.clear();
+        for (const int item : group) own.items.push_back(task.items[at(item)]);
+        NestOptions share = options;
+        share.seconds *= static_cast<double>(group.size()) / static_cast<double>(task.items.size());
+        Build build = searchOne(own, share, job);
+        for (Filled& f : build.sheets) {
+            for (Placed& p : f.placed) p.item = group[at(p.item)];
+            all.sheets.push_back(std::move(f));
+        }
+        for (const int item : build.unplaced) all.unplaced.push_back(group[at(item)]);
+    }
+    return all;
 }
 
 } // namespace slab::nesting

@@ -56,6 +56,12 @@ void Separator::resize(const std::vector<Arena>& arenas) {
 void Separator::put(std::size_t body, int oriented, int arena, Pt p) {
     place(body, oriented, arena, p);
     measureOne(body);
+    addUp();
+}
+
+void Separator::addUp() {
+    m_total = 0;
+    for (const double s : m_severity) m_total += s / 2;
 }
 
 void Separator::place(std::size_t body, int oriented, int arena, Pt p) {
@@ -110,8 +116,7 @@ void Separator::measureOne(std::size_t i) {
 
 void Separator::measure() {
     for (std::size_t i = 0; i < m_bodies.size(); ++i) measureOne(i);
-    m_total = 0;
-    for (const double s : m_severity) m_total += s / 2;
+    addUp();
 }
 
 void Separator::keep(std::vector<Trial>& best, const Trial& trial) const {
@@ -223,8 +228,7 @@ double Separator::pass() {
             moving.push_back(i);
     for (std::size_t k = moving.size(); k > 1; --k) std::swap(moving[k - 1], moving[m_random.below(k)]);
     for (const std::size_t i : moving) moveBest(i);
-    m_total = 0;
-    for (const double s : m_severity) m_total += s / 2;
+    addUp();
     changeWeights();
     return m_total;
 }

@@ -58,6 +58,7 @@ private:
     void place(std::size_t body, int oriented, int arena, Pt at);
     void measure();
     void measureOne(std::size_t body);
+    void addUp();
     void setPair(std::size_t i, std::size_t j, double severity);
     void moveBest(std::size_t body);
     void sample(std::size_t body, std::vector<Trial>& best);

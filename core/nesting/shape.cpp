@@ -23,8 +23,8 @@ constexpr double addedShare = 1e-3;      // area that simplifying may add
 constexpr std::size_t plainCorners = 12; // outlines of so few corners are taken as they are
 constexpr double mostShare = 8e-3;       // … when there are still more than mostPieces
 constexpr double fastShare = 0.033;
-constexpr double plainHoleShare = 0.1; // of a hole, lost to its plain shape
-constexpr double largeHole = 0.025;    // of the square of the largest sheet's longer side
+constexpr std::array plainHole{0.1, 0.2, 0.3}; // share of a hole that its plain shape loses
+constexpr double largeHole = 0.025;            // of the square of the largest sheet's longer side
 constexpr std::size_t plainPieces = 6, framePieces = 8, mostPieces = 40;
 
 /// Grown outward; its hull grown when the offset comes apart.
@@ -64,13 +64,14 @@ Polygon withoutSmallHoles(Polygon shape, const Least& least, double spacing) {
 }
 
 /// For an answer in milliseconds: one large hole at most, as a plain shape inside it.
-Polygon withOneHole(Polygon shape, double leastArea) {
+/// @param lost  share of the hole that its plain shape may lose
+Polygon withOneHole(Polygon shape, double leastArea, double lost) {
     const auto size = [](const Ring& ring) { return std::abs(signedArea(ring)); };
     const auto largest = std::max_element(shape.holes.begin(), shape.holes.end(),
                                           [&](const Ring& a, const Ring& b) { return size(a) < size(b); });
     if (largest == shape.holes.end()) return shape;
     if (size(*largest) < leastArea) return {std::move(shape.outer), {}};
-    double budget = size(*largest) * plainHoleShare;
+    double budget = size(*largest) * lost;
     Ring plain = simplifiedOutward(*largest, budget);
     if (!isSimple(plain)) plain = *largest;
     return {std::move(shape.outer), {std::move(plain)}};
@@ -100,8 +101,9 @@ std::vector<ConvexPiece> piecesOf(const NestPart& part, const Detail& detail, co
         rough = pieces.size() > plainPieces;
         return pieces;
     }
-    const Polygon frame = withOneHole(shape, least.hole);
-    if (!frame.holes.empty()) {
+    for (const double lost : plainHole) {
+        const Polygon frame = withOneHole(shape, least.hole, lost);
+        if (frame.holes.empty()) break;
         pieces = simplePieces(frame, part.spacing, fastShare, framePieces);
         if (pieces.size() <= framePieces) return pieces;
     }
