@@ -15,12 +15,6 @@ std::array<double, 3> placeOf(const Vec3& p) {
     return {p.x(), p.y(), p.z()};
 }
 
-std::string millimetres(double mm) {
-    char text[32];
-    std::snprintf(text, sizeof text, "%.2g mm", mm);
-    return text;
-}
-
 /// Least width of the face's convex hull, or twice its area over its outline where the face itself is
 /// thinner.
 double widthOf(const Skin& skin, const SkinFace& face) {
@@ -51,7 +45,7 @@ double widthOf(const Skin& skin, const SkinFace& face) {
 
 } // namespace
 
-std::vector<Finding> sliverFindings(const Skin& skin) {
+std::vector<Finding> sliverFindings(const Skin& skin, const UnitStyle& units) {
     std::vector<Finding> findings;
     const auto at = [&](int i) { return skin.vertices[static_cast<std::size_t>(i)]; };
     const auto name = [&](int f) { return skin.faces[static_cast<std::size_t>(f)].name; };
@@ -62,9 +56,10 @@ std::vector<Finding> sliverFindings(const Skin& skin) {
         findings.push_back(
             {Severity::look,
              "sliver-edge",
-             "The edge between " + a + " and " + b + " is only " + millimetres(length) + " long.",
+             "The edge between " + a + " and " + b + " is only " + printFine(length, units) + " long.",
              {"edge:" + a + "|" + b, "plate:" + a, "plate:" + b},
-             "Move a corner so that the edge is at least 1 mm long, or so that it vanishes.",
+             "Move a corner so that the edge is at least " + printFine(sliver, units) +
+                 " long, or so that it vanishes.",
              placeOf((at(e.a) + at(e.b)) / 2)});
     }
     for (const SkinFace& face : skin.faces) {
@@ -72,9 +67,10 @@ std::vector<Finding> sliverFindings(const Skin& skin) {
         if (width >= sliver) continue;
         findings.push_back({Severity::look,
                             "sliver-face",
-                            face.name + " is only " + millimetres(width) + " wide.",
+                            face.name + " is only " + printFine(width, units) + " wide.",
                             {"plate:" + face.name},
-                            "Move the form so that the strip is at least 1 mm wide, or so that it vanishes.",
+                            "Move the form so that the strip is at least " + printFine(sliver, units) +
+                                " wide, or so that it vanishes.",
                             placeOf(faceCentroid(skin, face))});
     }
     return findings;

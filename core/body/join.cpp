@@ -32,7 +32,7 @@ std::vector<FaceOrigin> flatOrigins(const std::vector<const FormSolid*>& forms) 
 class Joiner {
 public:
     Joiner(const ResolvedForms& forms, const MayMerge& mayMerge, const Job& job)
-        : m_mayMerge(mayMerge), m_job(job), m_solids(forms.solids) {}
+        : m_mayMerge(mayMerge), m_job(job), m_solids(forms.solids), m_units(forms.units) {}
 
     std::vector<Part> parts;
     std::vector<Finding> findings;
@@ -41,7 +41,7 @@ public:
         std::vector<FormSolid> joined;
         for (const FormSolid& s : m_solids)
             if (!s.standing) joined.push_back(s);
-        snapPlanes(joined, findings);
+        snapPlanes(joined, findings, m_units);
         for (const auto& cluster : clusters(joined)) {
             if (m_job.stopped()) return;
             if (cluster.size() == 1 || !joinCluster(cluster))
@@ -56,6 +56,7 @@ private:
     const MayMerge& m_mayMerge;
     const Job& m_job;
     const std::vector<FormSolid>& m_solids;
+    const UnitStyle& m_units;
 
     /// Forms whose boxes touch, directly or over others; in document order.
     static std::vector<std::vector<const FormSolid*>> clusters(const std::vector<FormSolid>& forms) {
@@ -294,7 +295,7 @@ Body joinForms(const ResolvedForms& forms, const MayMerge& mayMerge, const std::
     std::vector<FaceOrigin> owners;
     gather(body, joiner.parts, owners);
     body.pieces = namePieces(body.skin, owners, keys, forms.scale);
-    for (Finding& f : sliverFindings(body.skin)) body.findings.push_back(std::move(f));
+    for (Finding& f : sliverFindings(body.skin, forms.units)) body.findings.push_back(std::move(f));
     measure(body);
     return body;
 }
@@ -311,7 +312,7 @@ Body rescaled(const Body& unit, double unitScale, const ResolvedForms& forms) {
     for (Finding& f : body.findings)
         if (f.at)
             for (double& x : *f.at) x *= factor;
-    for (Finding& f : sliverFindings(body.skin)) body.findings.push_back(std::move(f));
+    for (Finding& f : sliverFindings(body.skin, forms.units)) body.findings.push_back(std::move(f));
     measure(body);
     return body;
 }

@@ -1,7 +1,6 @@
 #include "core/body/reader.h"
 #include <algorithm>
 #include <cmath>
-#include <cstdio>
 
 namespace slab {
 
@@ -133,14 +132,9 @@ Arc FormReader::arc(const Curve& curve, const Corners& corners, const std::strin
 }
 
 std::string FormReader::words(double mm) const {
-    if (std::abs(mm) < 1.6) { // less than a builder's ruler shows
-        char text[32];
-        std::snprintf(text, sizeof text, "%.2g mm", mm);
-        return text;
-    }
     UnitStyle style;
     style.unit = m_scope.unit;
-    return printLength(mm, style);
+    return printFine(mm, style);
 }
 
 std::vector<Arc> FormReader::arcs(const std::vector<Curve>& curves, const Corners& corners) {

@@ -250,6 +250,7 @@ void addShape(FormReader& reader, const Form& form, const RoundShape& shape, Res
 
 ResolvedForms resolveForms(const Project& project, const Scope& scope) {
     ResolvedForms result;
+    result.units.unit = scope.unit;
     result.scale = scope.scale;
     for (std::size_t i = 0; i < project.forms.size(); ++i) {
         const Form& form = project.forms[i];

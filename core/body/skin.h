@@ -82,6 +82,7 @@ struct ResolvedForms {
     std::vector<FreePlate> plates;
     std::vector<RoundPart> rounds;
     double scale = 1;
+    UnitStyle units; ///< for messages
     std::vector<Finding> findings;
     bool operator==(const ResolvedForms&) const = default;
 };

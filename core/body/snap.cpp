@@ -94,10 +94,9 @@ std::vector<Target> targetsOf(const FormSolid& form, const std::vector<FormSolid
     return targets;
 }
 
-Finding findingFor(const FormSolid& form, const Target& t, double move) {
+Finding findingFor(const FormSolid& form, const Target& t, double move, const UnitStyle& units) {
     const std::string here = form.form + "/" + form.solid.faces[t.face].name;
-    char text[32];
-    std::snprintf(text, sizeof text, "%.2g mm", t.apart);
+    const std::string text = printFine(t.apart, units);
     Finding f{Severity::note,
               "planes-snapped",
               {},
@@ -118,7 +117,7 @@ Finding findingFor(const FormSolid& form, const Target& t, double move) {
 
 } // namespace
 
-void snapPlanes(std::vector<FormSolid>& solids, std::vector<Finding>& findings) {
+void snapPlanes(std::vector<FormSolid>& solids, std::vector<Finding>& findings, const UnitStyle& units) {
     constexpr double seen = 1e-6; // mm; less than this is rounding and worth no note
     for (std::size_t b = 1; b < solids.size(); ++b) {
         FormSolid& form = solids[b];
@@ -128,7 +127,8 @@ void snapPlanes(std::vector<FormSolid>& solids, std::vector<Finding>& findings) 
         const double all = adopt(form.solid, targets);
         for (const Target& t : targets) {
             const double move = all >= 0 ? all : adopt(form.solid, {t});
-            if (t.apart > seen && (move > seen || move < 0)) findings.push_back(findingFor(form, t, move));
+            if (t.apart > seen && (move > seen || move < 0))
+                findings.push_back(findingFor(form, t, move, units));
         }
     }
 }

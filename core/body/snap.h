@@ -9,6 +9,6 @@ namespace slab {
 ///
 /// Each form that moves gives a note "planes-snapped"; planes that cannot be made one without bending the
 /// form give "planes-near".
-void snapPlanes(std::vector<FormSolid>& solids, std::vector<Finding>& findings);
+void snapPlanes(std::vector<FormSolid>& solids, std::vector<Finding>& findings, const UnitStyle& units = {});
 
 } // namespace slab

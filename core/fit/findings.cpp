@@ -44,6 +44,29 @@ SideWords sideOf(const Plate& plate) {
     return positive ? SideWords{"Top", "down"} : SideWords{"Underside", "up"};
 }
 
+/// What the builder can do. Donor and rider stand on the ground: nothing is moved up or down out of a floor
+/// or a roof, and a larger floor does not clear the wheels that pass through it.
+std::string remedyFor(const FitPair& pair, const FitSolid* solid, const Plate* plate,
+                      const SideWords& words) {
+    const bool hits = pair.state == FitState::hits, rider = solid && solid->group == "rider";
+    const std::string out =
+        (hits ? "cut an opening, or leave out " : "lower the wanted clearance, or leave out ") + pair.plate +
+        ".";
+    const double lean = plate ? plate->frame.axes.col(2).z() : 0;
+    const bool level = plate && std::abs(lean) >= plate->frame.axes.col(2).head<2>().cwiseAbs().maxCoeff();
+    if (!level)
+        return std::string("Move the ") + (rider ? "rider " : "donor ") + words.away + ", raise the scale, " +
+               out;
+    if (lean > 0)
+        return "Raise the form's top, raise the scale, " + std::string(rider ? "lower the seat, " : "") + out;
+    constexpr double below = 1; // mm
+    if (solid && bounds(solid->shape).min.z() < bounds(plate->solid).min.z() - below)
+        return "Cut an opening in " + pair.plate +
+               " for it, leave out that plate, or lift the form for more ground "
+               "clearance.";
+    return "Lower the form's floor, " + out;
+}
+
 std::string others(std::size_t count, const char* word) {
     if (count == 0) return ".";
     return "; " + std::to_string(count) + (count == 1 ? " more plate " : " more plates ") + word + ".";
@@ -75,10 +98,7 @@ Finding findingFor(const std::vector<const FitPair*>& pairs, const FitSolid* sol
                     printLength(worst.clearance, style) + " to " + worst.solid + "; wanted " +
                     printLength(worst.wanted, style) + others(pairs.size() - 1, "near");
     }
-    const bool rider = solid && solid->group == "rider";
-    f.remedy = std::string("Move the ") + (rider ? "rider " : "donor ") + words.away + ", raise the scale, " +
-               (hits ? "cut an opening, or leave out " : "lower the wanted clearance, or leave out ") +
-               worst.plate + ".";
+    f.remedy = remedyFor(worst, solid, plate, words);
     f.about.push_back("solid:" + worst.solid);
     for (const FitPair* p : pairs) f.about.push_back("plate:" + p->plate);
     std::stable_partition(f.about.begin() + 1, f.about.end(),

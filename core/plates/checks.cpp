@@ -17,12 +17,6 @@ std::array<double, 3> placeOf(const Vec3& p) {
     return {p.x(), p.y(), p.z()};
 }
 
-std::string tenths(double mm) {
-    char text[32];
-    std::snprintf(text, sizeof text, "%.1f", mm);
-    return text;
-}
-
 Vec3 middleOf(const Shell& shell, const Bond& bond) {
     const SkinEdge& e = shell.body.skin.edges[at(bond.edges.front())];
     return (shell.body.skin.vertices[at(e.a)] + shell.body.skin.vertices[at(e.b)]) / 2;
@@ -64,7 +58,7 @@ void checkEdges(const Shell& shell, std::vector<Finding>& findings) {
             findings.push_back({Severity::note, "inner-step",
                                 f + " and " + g +
                                     " are cut on the bisector of their outer faces; inside, a step of " +
-                                    tenths(bond.step) + " mm stays",
+                                    printFine(bond.step, shell.rules.units) + " stays",
                                 about, "Use equal thickness, or a fillet strip over the step.",
                                 placeOf(middleOf(shell, bond))});
         const double turn = std::abs(std::numbers::pi - bond.dihedral);

@@ -239,14 +239,14 @@ void checkOpenings(const Body& body, const PlateRules& rules, const std::vector<
             if (least >= wanted - 1e-6) continue;
             const Vec2 at = hole.outer.front();
             const Vec3 p = plate.frame.toBody(at);
-            set.findings.push_back(
-                {Severity::look,
-                 "opening-near-edge",
-                 "Opening " + hole.opening + " leaves only " + std::to_string(std::lround(least)) +
-                     " mm to the edge of " + plate.name,
-                 {kind(hole.opening), "plate:" + plate.name},
-                 "Keep at least 10 mm and one thickness to the edge, or open it through the edge.",
-                 std::array<double, 3>{p.x(), p.y(), p.z()}});
+            set.findings.push_back({Severity::look,
+                                    "opening-near-edge",
+                                    "Opening " + hole.opening + " leaves only " +
+                                        printFine(least, rules.units) + " to the edge of " + plate.name,
+                                    {kind(hole.opening), "plate:" + plate.name},
+                                    "Keep at least " + printLength(10, rules.units) +
+                                        " and one thickness to the edge, or open it through the edge.",
+                                    std::array<double, 3>{p.x(), p.y(), p.z()}});
         }
 }
 

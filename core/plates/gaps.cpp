@@ -3,7 +3,6 @@
 #include "core/plates/zones.h"
 #include <algorithm>
 #include <array>
-#include <cstdio>
 
 namespace slab::plates {
 
@@ -115,8 +114,7 @@ void tellCircle(Shell& shell, const std::array<int, 3>& f) {
         if (bond && bond->forced) drop = bond;
     }
     const std::string edge = shell.face(drop->f).name + "|" + shell.face(drop->g).name;
-    char text[32];
-    std::snprintf(text, sizeof text, "%.0f mm³", gap.volume);
+    const std::string text = printVolume(gap.volume, shell.rules.units);
     shell.findings.push_back(
         {Severity::look,
          "joint-cycle",

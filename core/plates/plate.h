@@ -141,3 +141,4 @@ struct Panel {
 [[nodiscard]] std::vector<Panel> makePanels(const PlateSet& plates);
 
 } // namespace slab
+    UnitStyle units; ///< for messages

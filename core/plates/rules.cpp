@@ -291,6 +291,7 @@ void checkMerged(const Project& project, const std::vector<Target>& targets, con
 
 PlateRules resolveRules(const Project& project, const Scope& scope, const Body& body, Findings& findings) {
     PlateRules rules;
+    rules.units.unit = scope.unit;
     const StockSet stock = resolveStock(project, scope);
     Chooser chooser(project, stock);
     std::vector<Target> targets;

@@ -246,6 +246,12 @@ std::string printArea(double mm2, const UnitStyle& style) {
     return std::abs(mm2) < 1e4 ? fixed(mm2 / 100, 1) + " cm²" : fixed(mm2 / 1e6, 2) + " m²";
 }
 
+std::string printVolume(double mm3, const UnitStyle& style) {
+    if (!std::isfinite(mm3)) return "?";
+    if (style.unit == Unit::in || style.unit == Unit::ft) return fixed(mm3 / (25.4 * 25.4 * 25.4), 3) + " in³";
+    return std::abs(mm3) < 1000 ? fixed(mm3, 0) + " mm³" : fixed(mm3 / 1000, 1) + " cm³";
+}
+
 std::string printExact(double value, Unit unit) {
     if (!std::isfinite(value)) return "?";
     if (value == 0) return withName("0", unit);

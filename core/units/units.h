@@ -44,6 +44,8 @@ struct UnitStyle {
 /// that is printed and typed in again still fits.
 [[nodiscard]] std::string printRatioUp(double value, int decimals = 4);
 [[nodiscard]] std::string printArea(double mm2, const UnitStyle& style);
+/// "12.3 cm³", small ones in mm³; inch styles "0.75 in³".
+[[nodiscard]] std::string printVolume(double mm3, const UnitStyle& style);
 /// Shortest text that parses back to the very same double, in the given unit ("609.6 mm").
 [[nodiscard]] std::string printExact(double value, Unit unit);
 

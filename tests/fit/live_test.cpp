@@ -73,6 +73,25 @@ TEST(LiveFit, TightIsOneFindingASolidInTheBuildersUnits) {
     EXPECT_NEAR((*fit.findings[0].at)[0], 482, 1e-9);
 }
 
+TEST(LiveFit, RemediesForFloorAndRoofCanWork) {
+    const PlateSet shell = boxShell(1000, 600, 500, 12);
+    const auto remedies = [&](const FitSolid& solid) {
+        std::string all;
+        for (const Finding& f : liveFit({solid}, shell).findings) all += f.remedy;
+        EXPECT_NE(all, "");
+        return all;
+    };
+    // The wheel stands on the ground under the floor: it cannot go up, and no scale clears it.
+    const std::string wheel =
+        remedies(fitSolid("donor/wheel", makeBoxSolid({-50, -50, -150}, {50, 50, 100})));
+    EXPECT_EQ(wheel.find("Move the donor"), std::string::npos) << wheel;
+    EXPECT_EQ(wheel.find("raise the scale"), std::string::npos) << wheel;
+    EXPECT_THAT(wheel, HasSubstr("Cut an opening in hull/floor"));
+    EXPECT_THAT(wheel, HasSubstr("ground clearance"));
+    const std::string head = remedies(fitSolid("rider/head", makeBoxSolid({-50, -50, 300}, {50, 50, 495})));
+    EXPECT_THAT(head, HasSubstr("Raise the form's top"));
+}
+
 TEST(LiveFit, TouchingIsTightAndNoHit) {
     const FitResult fit = liveFit({fitSolid("donor/base", makeBoxSolid({-100, -100, 12}, {100, 100, 200}))},
                                   boxShell(1000, 600, 500, 12));
