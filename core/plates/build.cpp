@@ -1,6 +1,7 @@
 // The whole way from a body to plates.
 #include "core/plates/checks.h"
 #include "core/plates/cuts.h"
+#include "core/plates/folds.h"
 #include "core/plates/free_plates.h"
 #include "core/plates/labels.h"
 #include "core/plates/solid.h"
@@ -129,6 +130,7 @@ PlateSet buildPlates(const Body& body, const PlateRules& rules, const Job& job) 
     if (!job.stopped()) {
         checkOpenings(body, rules, hits, set);
         checkPlates(set);
+        joinFolds(set);
     }
     return set;
 }

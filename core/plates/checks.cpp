@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <cmath>
 #include <numbers>
-#include <numeric>
 
 namespace slab::plates {
 
@@ -20,33 +19,6 @@ std::array<double, 3> placeOf(const Vec3& p) {
 Vec3 middleOf(const Shell& shell, const Bond& bond) {
     const SkinEdge& e = shell.body.skin.edges[at(bond.edges.front())];
     return (shell.body.skin.vertices[at(e.a)] + shell.body.skin.vertices[at(e.b)]) / 2;
-}
-
-void checkFolds(const Shell& shell, std::vector<Finding>& findings) {
-    std::vector<int> parent(shell.body.skin.faces.size());
-    std::iota(parent.begin(), parent.end(), 0);
-    const auto root = [&](int i) {
-        while (parent[at(i)] != i) i = parent[at(i)];
-        return i;
-    };
-    for (const Bond& bond : shell.bonds) {
-        if (bond.kind != JointKind::fold) continue;
-        const std::string f = shell.face(bond.f).name, g = shell.face(bond.g).name;
-        const std::vector<std::string> about{"edge:" + f + "|" + g};
-        if (shell.rules.faces[at(bond.f)].stock != shell.rules.faces[at(bond.g)].stock)
-            findings.push_back({Severity::stop, "fold-stock",
-                                "Fold between " + f + " and " + g + ": they are of different stock", about,
-                                "Give both the same stock, or choose a mitre or a cover.",
-                                placeOf(middleOf(shell, bond))});
-        const int a = root(bond.f), b = root(bond.g);
-        if (a == b)
-            findings.push_back({Severity::stop, "fold-loop",
-                                "The fold between " + f + " and " + g +
-                                    " closes a ring of folds: one blank cannot fold all the way round",
-                                about, "Choose another joint for one edge of the ring.",
-                                placeOf(middleOf(shell, bond))});
-        parent[at(a)] = b;
-    }
 }
 
 void checkEdges(const Shell& shell, std::vector<Finding>& findings) {
@@ -84,7 +56,6 @@ void checkChoices(const Shell& shell, std::vector<Finding>& findings) {
                                 "Enter the measured thickness of that sheet.",
                                 {}});
     }
-    checkFolds(shell, findings);
     checkEdges(shell, findings);
 }
 

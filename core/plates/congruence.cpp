@@ -65,42 +65,74 @@ bool sameCounts(const Shape::Loop& a, const Shape::Loop& b) {
     return a.outer.size() == b.outer.size() && a.inner.size() == b.inner.size();
 }
 
-bool loopFits(const Shape::Loop& a, const Shape::Loop& b, const Turn& turn) {
-    if (!sameCounts(a, b)) return false;
-    for (std::size_t s = 0; s < b.outer.size(); ++s)
-        if (loopFitsAt(a, b, s, turn)) return true;
-    return false;
+/// The hole of `a` that falls on `hole`, turned.
+std::optional<Match::Loop> holeOn(const Shape& a, const Shape::Loop& hole, const Turn& turn) {
+    for (std::size_t i = 1; i < a.loops.size(); ++i) {
+        if (!sameCounts(a.loops[i], hole)) continue;
+        for (std::size_t s = 0; s < hole.outer.size(); ++s)
+            if (loopFitsAt(a.loops[i], hole, s, turn)) return Match::Loop{i, s};
+    }
+    return {};
+}
+
+/// Folds on folds, either way along. A line that two plates fold about in pieces has as many in both.
+bool linesFit(const Shape& a, const Shape& b, const Turn& turn) {
+    const auto near = [](const Vec2& p, const Vec2& q) { return (p - q).squaredNorm() <= reach * reach; };
+    return std::all_of(a.lines.begin(), a.lines.end(), [&](const Shape::Fold& f) {
+        const Vec2 from = turn(f.from), to = turn(f.to);
+        return std::any_of(b.lines.begin(), b.lines.end(), [&](const Shape::Fold& g) {
+            return f.valley == g.valley && std::abs(f.angle - g.angle) <= lean &&
+                   ((near(from, g.from) && near(to, g.to)) || (near(from, g.to) && near(to, g.from)));
+        });
+    });
+}
+
+/// The part of `a` that falls on each of `b`; fewer where one is missing.
+std::vector<std::size_t> partsOn(const Shape& a, const Shape& b, const Turn& turn) {
+    std::vector<std::size_t> parts;
+    for (const Vec2& centre : b.centres)
+        for (std::size_t i = 0; i < a.centres.size(); ++i)
+            if ((turn(a.centres[i]) - centre).norm() <= 2 * reach) {
+                parts.push_back(i);
+                break;
+            }
+    return parts;
 }
 
 } // namespace
 
-Shape shapeOf(const Plate& plate, bool mirror) {
+Shape shapeOf(const Panel& panel, bool mirror) {
     Shape shape;
-    shape.thickness = plate.thickness;
-    shape.loops.push_back(loopOf(plate.boundary, mirror));
-    for (const auto& h : plate.holes) shape.loops.push_back(loopOf(h, mirror));
+    shape.thickness = panel.thickness;
+    shape.loops.push_back(loopOf(panel.boundary, mirror));
+    for (const auto& h : panel.holes) shape.loops.push_back(loopOf(h, mirror));
+    const auto seen = [mirror](const Vec2& p) { return mirror ? Vec2(-p.x(), p.y()) : p; };
+    for (const PanelFold& f : panel.folds)
+        shape.lines.push_back({seen(f.from), seen(f.to), f.valley, f.angle});
+    for (const PanelPart& part : panel.parts) shape.centres.push_back(seen(centroid({part.outer, {}})));
     return shape;
 }
 
-bool congruent(const Shape& a, const Shape& b) {
-    if (a.loops.size() != b.loops.size() || std::abs(a.thickness - b.thickness) > 1e-6) return false;
+std::optional<Match> congruent(const Shape& a, const Shape& b) {
+    if (a.loops.size() != b.loops.size() || std::abs(a.thickness - b.thickness) > 1e-6) return {};
+    if (a.lines.size() != b.lines.size() || a.centres.size() != b.centres.size()) return {};
     const auto& la = a.loops.front();
     const auto& lb = b.loops.front();
-    if (!sameCounts(la, lb) || la.outer.size() < 3) return false;
+    if (!sameCounts(la, lb) || la.outer.size() < 3) return {};
     const Vec2 first = la.outer[1] - la.outer[0];
     for (std::size_t s = 0; s < lb.outer.size(); ++s) {
         const Vec2 there = lb.outer[(s + 1) % lb.outer.size()] - lb.outer[s];
         if (std::abs(first.norm() - there.norm()) > reach) continue;
         const double angle = std::atan2(cross2(first, there), first.dot(there));
         const Turn turn{std::cos(angle), std::sin(angle), la.outer[0], lb.outer[s]};
-        if (!loopFitsAt(la, lb, s, turn)) continue;
-        const bool all = std::all_of(a.loops.begin() + 1, a.loops.end(), [&](const Shape::Loop& hole) {
-            return std::any_of(b.loops.begin() + 1, b.loops.end(),
-                               [&](const Shape::Loop& other) { return loopFits(hole, other, turn); });
-        });
-        if (all) return true;
+        if (!loopFitsAt(la, lb, s, turn) || !linesFit(a, b, turn)) continue;
+        Match match{{{0, s}}, partsOn(a, b, turn)};
+        if (match.parts.size() != b.centres.size()) continue;
+        for (std::size_t i = 1; i < b.loops.size(); ++i)
+            if (const auto hole = holeOn(a, b.loops[i], turn)) match.loops.push_back(*hole);
+        if (match.loops.size() == b.loops.size()) return match;
     }
-    return false;
+    return {};
 }
 
 } // namespace slab::plates

@@ -1,6 +1,7 @@
 #pragma once
 // Are two panels the same cutting part?
 #include "core/plates/plate.h"
+#include <optional>
 
 namespace slab::plates {
 
@@ -11,12 +12,29 @@ struct Shape {
         std::vector<double> bevels; ///< by outer edge
         std::vector<char> folds;
     };
+    /// Line of a fold of a blank.
+    struct Fold {
+        Vec2 from = Vec2::Zero(), to = Vec2::Zero();
+        bool valley = false;
+        double angle = 0;
+    };
     double thickness = 0;
     std::vector<Loop> loops; ///< boundary first
+    std::vector<Fold> lines;
+    std::vector<Vec2> centres; ///< of the parts of a blank
 };
 /// @param mirror  reflected in the panel's v axis, as the other hand would look
-[[nodiscard]] Shape shapeOf(const Plate& plate, bool mirror);
-/// The same after turning and moving in the plane, within 0.01 mm and 0.01°.
-[[nodiscard]] bool congruent(const Shape& a, const Shape& b);
+[[nodiscard]] Shape shapeOf(const Panel& panel, bool mirror);
+/// How loops of one shape fall on those of another.
+struct Match {
+    struct Loop {
+        std::size_t from = 0;  ///< loop of a
+        std::size_t shift = 0; ///< its edge i falls on edge i + shift of b's loop
+    };
+    std::vector<Loop> loops;        ///< by the loops of b
+    std::vector<std::size_t> parts; ///< of blanks, by the parts of b: the part of a that falls on it
+};
+/// The same after turning and moving in the plane, within 0.01 mm and 0.01°. Nothing if they are not.
+[[nodiscard]] std::optional<Match> congruent(const Shape& a, const Shape& b);
 
 } // namespace slab::plates

@@ -1,4 +1,4 @@
-// Plates laid flat: alike ones together, handed ones told apart.
+// Plates and blanks laid flat: alike ones together, handed ones told apart.
 #include "core/plates/congruence.h"
 #include "core/plates/outline.h"
 #include "core/plates/plate.h"
@@ -6,6 +6,7 @@
 #include <cmath>
 #include <cstdint>
 #include <cstdio>
+#include <map>
 
 namespace slab {
 
@@ -53,6 +54,14 @@ std::string fingerprint(const Panel& panel) {
     hash.add(panel.thickness, 0.01);
     hashLoop(hash, panel.boundary);
     for (const auto& h : panel.holes) hashLoop(hash, h);
+    for (const PanelFold& f : panel.folds) {
+        for (const Vec2& p : {f.from, f.to}) {
+            hash.add(p.x(), lengthStep);
+            hash.add(p.y(), lengthStep);
+        }
+        hash.add(f.angle, angleStep);
+        hash.add(f.valley ? 1 : 0);
+    }
     char text[20];
     std::snprintf(text, sizeof text, "%016llx", static_cast<unsigned long long>(hash.value));
     return text;
@@ -82,6 +91,19 @@ Polygon footprintOf(const Panel& panel) {
     return best;
 }
 
+/// What a candidate meets, in the order of the edges of the panel that it falls on.
+PanelCopy copyOf(const Panel& panel, const plates::Match& match, const std::vector<FaceRest>& rests) {
+    PanelCopy copy{panel.plates.at(match.parts.empty() ? 0 : match.parts.front()), {}, rests};
+    for (const auto& [from, shift] : match.loops) {
+        const auto& edges = (from == 0 ? panel.boundary : panel.holes[from - 1]).edges;
+        std::vector<EdgeMeeting> meetings(edges.size());
+        for (std::size_t i = 0; i < edges.size(); ++i)
+            meetings[(i + shift) % edges.size()] = {edges[i].neighbour, edges[i].role, edges[i].mark};
+        copy.loops.push_back(std::move(meetings));
+    }
+    return copy;
+}
+
 Panel panelOf(const Plate& plate) {
     Panel panel;
     panel.name = plate.name;
@@ -90,14 +112,68 @@ Panel panelOf(const Plate& plate) {
     panel.thickness = plate.thickness;
     panel.boundary = plate.boundary;
     panel.holes = plate.holes;
-    const Vec3 w = plate.frame.axes.col(2);
+    return panel;
+}
+
+/// "tub/port + rim", "tub/port + rim + 3 more": the plates of one form after the first without its name.
+std::string blankName(const std::vector<std::string>& plates) {
+    constexpr std::size_t told = 3;
+    const std::size_t all = plates.size() <= told ? plates.size() : 2;
+    std::string name = plates.front();
+    const std::string form = name.substr(0, name.rfind('/') + 1);
+    for (std::size_t i = 1; i < all; ++i) {
+        const bool same = !form.empty() && plates[i].starts_with(form);
+        name += " + " + (same ? plates[i].substr(form.size()) : plates[i]);
+    }
+    if (all < plates.size()) name += " + " + std::to_string(plates.size() - all) + " more";
+    return name;
+}
+
+/// What follows from the outlines and from how the first plate stands.
+void finish(Panel& panel, const Plate& first) {
+    const Vec3 w = first.frame.axes.col(2);
     const bool level = plates::isLevel(w);
     const Vec3 up = level ? Vec3::UnitX() : Vec3::UnitZ();
-    panel.up = Vec2(plate.frame.axes.col(0).dot(up), plate.frame.axes.col(1).dot(up)).normalized();
+    panel.up = Vec2(first.frame.axes.col(0).dot(up), first.frame.axes.col(1).dot(up)).normalized();
     panel.upWord = level ? "forward" : "up";
+    plates::Match itself;
+    for (std::size_t i = 0; i <= panel.holes.size(); ++i) itself.loops.push_back({i, 0});
+    panel.copies = {copyOf(panel, itself, first.rests)};
     panel.fingerprint = fingerprint(panel);
     panel.footprint = footprintOf(panel);
-    return panel;
+}
+
+/// Every part to cut, copies not yet put together, in the order of the plates; a blank where its first plate
+/// in that order stands.
+std::vector<Panel> candidates(const PlateSet& set) {
+    std::map<std::string, const Plate*> named;
+    for (const Plate& plate : set.plates) named.emplace(plate.name, &plate);
+    std::map<std::string, std::size_t> blankOf;
+    for (std::size_t i = 0; i < set.blanks.size(); ++i)
+        for (const std::string& plate : set.blanks[i].plates) blankOf.emplace(plate, i);
+    std::vector<char> taken(set.blanks.size(), 0);
+    std::vector<Panel> all;
+    for (const Plate& plate : set.plates) {
+        if (plate.boundary.outer.empty()) continue;
+        const auto blank = blankOf.find(plate.name);
+        if (blank == blankOf.end()) {
+            all.push_back(panelOf(plate));
+            finish(all.back(), plate);
+        } else if (!taken[blank->second]) {
+            taken[blank->second] = 1;
+            all.push_back(set.blanks[blank->second]);
+            all.back().name = blankName(all.back().plates);
+            finish(all.back(), *named.at(all.back().plates.front()));
+        }
+    }
+    return all;
+}
+
+/// One more copy of a panel; the plates of a blank in the order of its parts.
+void addCopy(Panel& panel, const Panel& copy, const plates::Match& match) {
+    panel.copies.push_back(copyOf(copy, match, copy.copies.front().rests));
+    if (match.parts.empty()) panel.plates.push_back(copy.plates.front());
+    for (const std::size_t part : match.parts) panel.plates.push_back(copy.plates.at(part));
 }
 
 } // namespace
@@ -105,20 +181,20 @@ Panel panelOf(const Plate& plate) {
 std::vector<Panel> makePanels(const PlateSet& set) {
     std::vector<Panel> panels;
     std::vector<plates::Shape> shapes;
-    for (const Plate& plate : set.plates) {
-        if (plate.boundary.outer.empty()) continue;
-        plates::Shape shape = plates::shapeOf(plate, false);
+    for (Panel& panel : candidates(set)) {
+        plates::Shape shape = plates::shapeOf(panel, false);
         bool found = false;
-        for (std::size_t i = 0; i < panels.size() && !found; ++i)
-            if (panels[i].stock == plate.stock && plates::congruent(shape, shapes[i])) {
-                panels[i].plates.push_back(plate.name);
+        for (std::size_t i = 0; i < panels.size() && !found; ++i) {
+            if (panels[i].stock != panel.stock) continue;
+            if (const auto match = plates::congruent(shape, shapes[i])) {
+                addCopy(panels[i], panel, *match);
                 found = true;
             }
+        }
         if (found) continue;
-        Panel panel = panelOf(plate);
-        const plates::Shape other = plates::shapeOf(plate, true);
+        const plates::Shape other = plates::shapeOf(panel, true);
         for (std::size_t i = 0; i < panels.size() && panel.mirrorOf.empty(); ++i)
-            if (panels[i].stock == plate.stock && plates::congruent(other, shapes[i]))
+            if (panels[i].stock == panel.stock && plates::congruent(other, shapes[i]))
                 panel.mirrorOf = panels[i].name;
         panels.push_back(std::move(panel));
         shapes.push_back(std::move(shape));

@@ -41,12 +41,13 @@ NestProblem nestProblemFor(const std::vector<Panel>& panels, const StockSet& sto
         NestPart part;
         part.id = panel.name;
         part.shape = panel.footprint;
-        part.copies = static_cast<int>(panel.plates.size());
+        part.copies = static_cast<int>(panel.copyCount());
         part.spacing = stock.kerf / std::cos(std::min(bevel, steepest)) + stock.margin;
         part.stock = panel.stock;
         part.rotations = turnsOf(sheet ? sheet->turns : "any");
-        // Turned over, a tilted cut would lean the other way; with square cuts both faces are alike.
-        part.flip = sheet && sheet->flip && bevel <= square;
+        // Turned over, a tilted cut would lean the other way and a groove be in the other face; with square
+        // cuts both faces are alike.
+        part.flip = sheet && sheet->flip && bevel <= square && panel.folds.empty();
         problem.parts.push_back(std::move(part));
     }
     for (const Sheet& s : stock.sheets) {

@@ -62,7 +62,7 @@ Totals takeOff(const PlateSet& plates, const std::vector<Panel>& panels, const S
     for (const Panel& panel : panels) {
         double length = cutLengthOf(panel.boundary);
         for (const PanelLoop& hole : panel.holes) length += cutLengthOf(hole);
-        totals.cutLength += length * static_cast<double>(panel.plates.size());
+        totals.cutLength += length * static_cast<double>(panel.copyCount());
     }
     for (const JointInfo& joint : plates.joints)
         if (joint.kind != JointKind::open) totals.jointLength += (joint.to - joint.from).norm();
