@@ -208,9 +208,11 @@ private:
         seat.reference.z() += read(rider.shift_z, Kind::length, "/rider/shift_z", "Rider shift z", 0);
         double shortOf = 0;
         std::vector<FitSolid> body = riderSolids(figures, seat, shortOf);
+        UnitStyle units;
+        units.unit = m_scope.unit;
         if (shortOf > 1)
             report(Severity::look, "rider-reach",
-                   "The rider's hand ends " + printLength(shortOf, UnitStyle{}) + " short of the controls.",
+                   "The rider's hand ends " + printFine(shortOf, units) + " short of the controls.",
                    {"solid:rider/right hand"}, "Move the rider forward, or choose another percentile.");
         const std::string source = child ? "Snyder et al. 1977, UM-HSRI-77-17" : "ANSUR II, Natick/TR-15/007";
         for (FitSolid& s : body) {
