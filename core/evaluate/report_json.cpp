@@ -1,6 +1,7 @@
 // The report of `slabside report --json`: figures in mm and degrees at build size. Documented in
 // resources/report.md.
 #include "core/evaluate/evaluate.h"
+#include <cmath>
 #include <nlohmann/json.hpp>
 #include <numbers>
 
@@ -10,15 +11,18 @@ namespace {
 
 using Json = nlohmann::ordered_json;
 
-/// Plus zero: a square edge is 0, never -0.
+/// What is rounding only, and minus zero, is 0: a square edge has no tilt.
+double figure(double value) {
+    return std::abs(value) < 1e-9 ? 0.0 : value;
+}
 double degrees(double radians) {
-    return radians * 180 / std::numbers::pi + 0.0;
+    return figure(radians * 180 / std::numbers::pi);
 }
 Json point(const Vec2& p) {
-    return Json::array({p.x(), p.y()});
+    return Json::array({figure(p.x()), figure(p.y())});
 }
 Json point(const Vec3& p) {
-    return Json::array({p.x(), p.y(), p.z()});
+    return Json::array({figure(p.x()), figure(p.y()), figure(p.z())});
 }
 Json ring(const Ring& points) {
     Json list = Json::array();
@@ -29,16 +33,17 @@ Json innerIndex(const PanelEdge& edge) {
     return edge.inner < 0 ? Json(nullptr) : Json(edge.inner);
 }
 
-Json edges(const std::vector<PanelEdge>& all) {
+Json edges(const std::vector<PanelEdge>& all, const Panel& panel) {
     Json list = Json::array();
     for (const PanelEdge& e : all)
-        list.push_back({{"neighbour", e.neighbour},
+        list.push_back({{"plate", panel.plateOf(e)},
+                        {"neighbour", e.neighbour},
                         {"joint", roleName(e.role)},
                         {"dihedral_deg", degrees(e.dihedral)},
                         {"bevel_deg", degrees(e.bevel)},
                         {"length_mm", e.length},
-                        {"offset_outer_mm", e.offsetOuter},
-                        {"offset_inner_mm", e.offsetInner},
+                        {"offset_outer_mm", figure(e.offsetOuter)},
+                        {"offset_inner_mm", figure(e.offsetInner)},
                         {"inner", innerIndex(e)},
                         {"mark", e.mark}});
     return list;
@@ -56,7 +61,7 @@ Json plateJson(const Plate& p) {
         Json line = Json::array();
         for (int column = 0; column < 4; ++column)
             line.push_back(row == 3 ? (column == 3 ? 1.0 : 0.0)
-                                    : (column == 3 ? p.frame.origin[row] : p.frame.axes(row, column)));
+                                    : figure(column == 3 ? p.frame.origin[row] : p.frame.axes(row, column)));
         placement.push_back(std::move(line));
     }
     return {{"name", p.name},
@@ -68,23 +73,74 @@ Json plateJson(const Plate& p) {
             {"placement", std::move(placement)}};
 }
 
+/// Of a blank: where each plate lies in it, and the lines that it is folded about.
+Json partsJson(const Panel& panel) {
+    Json list = Json::array();
+    for (const PanelPart& part : panel.parts)
+        list.push_back({{"plate", part.plate},
+                        {"turn_deg", degrees(part.turn)},
+                        {"shift_mm", point(part.shift)},
+                        {"outer_mm", ring(part.outer)},
+                        {"inner_mm", ring(part.inner)}});
+    return list;
+}
+Json foldsJson(const Panel& panel) {
+    Json list = Json::array();
+    for (const PanelFold& fold : panel.folds)
+        list.push_back({{"plates", Json::array({panel.parts[static_cast<std::size_t>(fold.a)].plate,
+                                                panel.parts[static_cast<std::size_t>(fold.b)].plate})},
+                        {"kind", fold.valley ? "valley" : "convex"},
+                        {"from_mm", point(fold.from)},
+                        {"to_mm", point(fold.to)},
+                        {"length_mm", (fold.to - fold.from).norm()},
+                        {"dihedral_deg", degrees(fold.dihedral)},
+                        {"fold_deg", degrees(fold.angle)},
+                        {"groove_face", fold.valley ? "outside" : "inside"},
+                        {"groove_width_mm", fold.width},
+                        {"groove_mm", ring(fold.mouth)},
+                        {"mark", fold.mark}});
+    return list;
+}
+
+/// What each plate cut from the panel meets, edge by edge.
+Json copiesJson(const Panel& panel) {
+    Json list = Json::array();
+    for (const PanelCopy& copy : panel.copies) {
+        Json loops = Json::array(), rests = Json::array();
+        for (const auto& loop : copy.loops) {
+            Json meetings = Json::array();
+            for (const EdgeMeeting& edge : loop)
+                meetings.push_back(
+                    {{"neighbour", edge.neighbour}, {"joint", roleName(edge.role)}, {"mark", edge.mark}});
+            loops.push_back(std::move(meetings));
+        }
+        for (const FaceRest& rest : copy.rests)
+            rests.push_back({{"face", rest.outside ? "outside" : "inside"}, {"plate", rest.plate}});
+        list.push_back({{"plate", copy.plate}, {"loops", std::move(loops)}, {"rests", std::move(rests)}});
+    }
+    return list;
+}
+
 Json panelJson(const Panel& p) {
     Json holes = Json::array();
     for (const PanelLoop& hole : p.holes)
         holes.push_back({{"opening", hole.opening},
                          {"outer_mm", ring(hole.outer)},
                          {"inner_mm", ring(hole.inner)},
-                         {"edges", edges(hole.edges)}});
+                         {"edges", edges(hole.edges, p)}});
     return {{"name", p.name},
             {"plates", p.plates},
+            {"copies", copiesJson(p)},
             {"mirror_of", p.mirrorOf.empty() ? Json(nullptr) : Json(p.mirrorOf)},
             {"material", p.stock},
             {"thickness_mm", p.thickness},
             {"outer_mm", ring(p.boundary.outer)},
             {"inner_mm", ring(p.boundary.inner)},
             {"holes", std::move(holes)},
-            {"edges", edges(p.boundary.edges)},
-            {"extra_inner_edges", edges(p.boundary.extraInner)},
+            {"edges", edges(p.boundary.edges, p)},
+            {"extra_inner_edges", edges(p.boundary.extraInner, p)},
+            {"parts", partsJson(p)},
+            {"folds", foldsJson(p)},
             {"up", {{"direction", point(p.up)}, {"word", p.upWord}}},
             {"fingerprint", p.fingerprint}};
 }
@@ -126,8 +182,8 @@ Json sheetsJson(const NestProblem& problem, const NestResult& result) {
         for (const NestPlace& place : layout.places)
             panels.push_back({{"panel", problem.parts[static_cast<std::size_t>(place.part)].id},
                               {"copy", place.copy},
-                              {"x_mm", place.x},
-                              {"y_mm", place.y},
+                              {"x_mm", figure(place.x)},
+                              {"y_mm", figure(place.y)},
                               {"rotation_deg", degrees(place.rotation)},
                               {"flipped", place.flipped}});
         list.push_back({{"stock", sheet.stock},
@@ -171,7 +227,7 @@ Json findingsJson(const std::vector<Finding>& findings) {
                     {"message", f.message},
                     {"about", f.about},
                     {"remedy", f.remedy}};
-        if (f.at) one["at_mm"] = *f.at;
+        if (f.at) one["at_mm"] = point(Vec3((*f.at)[0], (*f.at)[1], (*f.at)[2]));
         list.push_back(std::move(one));
     }
     return list;

@@ -1,3 +1,4 @@
+#include "core/body/closing.h"
 #include "tests/body/make.h"
 #include <gtest/gtest.h>
 
@@ -130,4 +131,18 @@ TEST(Form, pinchedWaistIsRefused) {
     EXPECT_TRUE(forms.solids.empty());
     ASSERT_FALSE(forms.findings.empty());
     EXPECT_EQ(forms.findings[0].code, "form-pinched");
+}
+
+// Outlines that cross themselves are refused before their flanks are split; the splitting itself gives up,
+// too.
+TEST(Form, flanksOfACrossingOutlineCannotBeSplit) {
+    const Corners bow{{"a", "a", {0, 0}, 10},
+                      {"b", "b", {100, 100}, 20},
+                      {"c", "c", {100, 0}, 50},
+                      {"d", "d", {0, 100}, 90}};
+    EXPECT_EQ(troubleOf(bow).code, "outline-crosses");
+    const auto made = makeProfile(bow);
+    ASSERT_FALSE(made);
+    EXPECT_EQ(made.error().code, "form-twisted");
+    EXPECT_FALSE(made.error().remedy.empty());
 }

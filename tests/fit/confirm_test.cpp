@@ -47,6 +47,24 @@ TEST(ConfirmedFit, GivesRoundSolidsTheirCommonVolume) {
     EXPECT_EQ(fit.state, FitState::hits);
 }
 
+TEST(ConfirmedFit, WhatCannotBeJudgedStaysUnmarked) {
+    PlateSet shell = boxShell(1000, 600, 500, 12);
+    const std::vector<FitSolid> solids = {
+        fitSolid("donor/base", makeBoxSolid({-100, -100, 27}, {100, 100, 200}))};
+    const FitResult live = liveFit(solids, shell);
+    ASSERT_EQ(live.pairs.size(), 1U);
+    for (Plate& plate : shell.plates)
+        if (plate.name == live.pairs[0].plate) plate.solid.faces.pop_back(); // not closed any more
+    const FitResult fit = confirmedFit(live, solids, shell);
+    EXPECT_FALSE(fit.confirmed);
+    EXPECT_FALSE(fit.pairs[0].confirmed);
+    EXPECT_EQ(fit.pairs[0].clearance, live.pairs[0].clearance);
+    const auto doubt = std::find_if(fit.findings.begin(), fit.findings.end(),
+                                    [](const Finding& f) { return f.code == "fit-unconfirmed"; });
+    ASSERT_NE(doubt, fit.findings.end());
+    EXPECT_FALSE(doubt->remedy.empty());
+}
+
 TEST(ConfirmedFit, DisagreementGivesWayToTheArbiter) {
     const PlateSet shell = boxShell(1000, 600, 500, 12);
     const std::vector<FitSolid> solids = {
