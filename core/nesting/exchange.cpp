@@ -13,8 +13,8 @@ std::optional<Filled> movedOver(const Task& task, const Filled& from, Filled ont
     for (Placed p : from.placed) {
         const Extent& box = task.library.oriented[at(p.oriented)].box;
         p.at = {p.at.x + shift, p.at.y + shift};
-        if (p.at.x + box.maxX > b.length - b.trim || p.at.y + box.maxY > b.width - b.trim)
-            return std::nullopt;
+        const double right = b.length - b.trim + task.library.eps, top = b.width - b.trim + task.library.eps;
+        if (p.at.x + box.maxX > right || p.at.y + box.maxY > top) return std::nullopt;
         onto.reach = std::max(onto.reach, p.at.x + box.maxX);
         onto.placed.push_back(p);
     }
