@@ -146,7 +146,7 @@ std::shared_ptr<const NestResult> Evaluator::Memory::nestFor(const Project& proj
         return l && l->problem == problem && l->seed == project.seed;
     };
     if (same(settled)) return settled->result;
-    if (effort == Effort::live) {
+    if (effort < Effort::full) {
         if (same(shown)) return shown->result;
         // Parts that found no place at a larger scale may find one now: such a layout is made again.
         if (shown && shown->result->unplaced.empty())
@@ -176,7 +176,7 @@ std::shared_ptr<const FitResult> Evaluator::Memory::fit(const Evaluation& e, Eff
     const FitKey key{e.plates, e.donor, words};
     if (verdict.holds(key)) return verdict.value();
     const auto& quick = live.get(key, [&] { return liveFit(e.donor->solids, *e.plates, words); });
-    if (effort != Effort::full || job.stopped()) return quick;
+    if (effort < Effort::verdict || job.stopped()) return quick;
     const auto exact =
         verdict.get(key, [&] { return confirmedFit(*quick, e.donor->solids, *e.plates, job, words); });
     if (job.stopped()) verdict.forget();

@@ -35,6 +35,7 @@ struct Evaluation {
 enum class Effort {
     fitOnly, ///< like live, without sheets and totals (the scale survey)
     live,  ///< planes and plates at once, boolean only if needed, convex distances, quick or reused layout
+    verdict, ///< like live, with OpenCASCADE's verdict on the fit
     full   ///< joined again, OpenCASCADE's verdict, nested again
 };
 
@@ -60,7 +61,9 @@ struct ScaleSurvey {
     std::vector<FitBand> bands;
     struct Step {
         double scale = 0; ///< from here on
-        int sheets = 0;
+        int sheets = 0;   ///< for the panels that fit on one
+        int tooLarge = 0; ///< panels that no sheet holds
+        bool operator==(const Step&) const = default;
     };
     std::vector<Step> sheetSteps;
     std::optional<double> leastFitting;

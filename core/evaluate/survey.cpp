@@ -3,6 +3,8 @@
 #include "core/evaluate/stages.h"
 #include <algorithm>
 #include <cmath>
+#include <optional>
+#include <set>
 
 namespace slab {
 
@@ -18,26 +20,54 @@ Evaluation at(Evaluator& evaluator, Project& project, double scale, Effort effor
     return evaluator.evaluate(project, effort, 0, Job{job.stop, {}});
 }
 
+/// What a fresh layout needs at one scale; nothing while the body cannot be worked out there.
+std::optional<ScaleSurvey::Step> sheetsAt(Evaluator& evaluator, Project& project, double scale,
+                                          const Job& job) {
+    // Laid out afresh: a layout carried over from the scale before would carry its sheet count along.
+    const Evaluation e = at(evaluator, project, scale, Effort::fitOnly, job);
+    if (!e.panels || !e.stock) return std::nullopt;
+    const NestResult laid = nest(nestProblemFor(*e.panels, *e.stock), {}, Job{job.stop, {}});
+    std::set<int> tooLarge;
+    for (const auto& [part, copy] : laid.unplaced) tooLarge.insert(part);
+    return ScaleSurvey::Step{scale, static_cast<int>(laid.layouts.size()), static_cast<int>(tooLarge.size())};
+}
+
+/// The scale between two at which the first panel outgrows its sheet, to `tolerance`; its step.
+ScaleSurvey::Step outgrown(Evaluator& evaluator, Project& project, double held, ScaleSurvey::Step step,
+                           double tolerance, const Job& job) {
+    while (step.scale - held > tolerance && !job.stopped()) {
+        const double middle = (held + step.scale) / 2;
+        const auto there = sheetsAt(evaluator, project, middle, job);
+        if (there && there->tooLarge > 0)
+            step = *there;
+        else
+            held = middle;
+    }
+    return step;
+}
+
 /// Fewer sheets can never be needed at a smaller scale: a layout of the larger panels serves the smaller
-/// ones.
+/// ones, as long as all of them lie on it.
 std::vector<ScaleSurvey::Step> sheetSteps(Evaluator& evaluator, Project& project, double from, double to,
                                           const Job& job) {
     std::vector<ScaleSurvey::Step> counts;
     int least = 1 << 20;
     for (int i = sheetSamples; i >= 0 && !job.stopped(); --i) {
-        const double scale = from + (to - from) * i / sheetSamples;
-        // Laid out afresh: a layout carried over from the scale before would carry its sheet count along.
-        const Evaluation e = at(evaluator, project, scale, Effort::fitOnly, job);
-        if (!e.panels || !e.stock) continue;
-        const NestResult laid = nest(nestProblemFor(*e.panels, *e.stock), {}, Job{job.stop, {}});
-        if (!laid.unplaced.empty()) continue;
-        least = std::min(least, static_cast<int>(laid.layouts.size()));
-        counts.push_back({scale, least});
+        auto step = sheetsAt(evaluator, project, from + (to - from) * i / sheetSamples, job);
+        if (!step) continue;
+        if (step->tooLarge == 0) {
+            if (!counts.empty() && counts.back().tooLarge > 0)
+                counts.back() = outgrown(evaluator, project, step->scale, counts.back(), (to - from) / 1000, job);
+            step->sheets = least = std::min(least, step->sheets);
+        }
+        counts.push_back(*step);
     }
     std::reverse(counts.begin(), counts.end());
     std::vector<ScaleSurvey::Step> steps;
     for (const ScaleSurvey::Step& s : counts)
-        if (steps.empty() || steps.back().sheets != s.sheets) steps.push_back(s);
+        if (steps.empty() || steps.back().tooLarge != s.tooLarge ||
+            (s.tooLarge == 0 && steps.back().sheets != s.sheets))
+            steps.push_back(s);
     return steps;
 }
 

@@ -1,5 +1,6 @@
 // Drags the scale of the fire boat through 200 steps and times each: from the edit to new outlines, live clearances,
-// a checked layout and totals. Prints p50 and p95, and how the time is shared out; --json for one JSON line.
+// a checked layout and totals. Prints p50 and p95, then the same of OpenCASCADE's verdict at rest; --json for one
+// JSON line.
 #include "core/base/paths.h"
 #include "core/document/edit.h"
 #include "core/document/file.h"
@@ -20,6 +21,23 @@ double percentile(std::vector<double> values, double fraction) {
     const auto low = static_cast<std::size_t>(at);
     const std::size_t high = std::min(low + 1, values.size() - 1);
     return values[low] + (values[high] - values[low]) * (at - static_cast<double>(low));
+}
+
+/// From the hand letting go at a scale that is new to the confirmed fit there, ms.
+std::vector<double> verdictTimes(slab::Evaluator& evaluator, slab::History& history, double middle) {
+    constexpr int rests = 20;
+    std::vector<double> times;
+    for (int i = 0; i < rests; ++i) {
+        const double scale = middle * (0.9 + 0.2 * (i + 0.5) / rests);
+        (void)history.push(slab::setScale(slab::printExact(scale, slab::Unit::none), "bench"));
+        (void)evaluator.evaluate(history.current(), slab::Effort::live, history.revision());
+        const auto start = Clock::now();
+        const slab::Evaluation e = evaluator.evaluate(history.current(), slab::Effort::verdict, history.revision());
+        if (e.fit && e.fit->confirmed)
+            times.push_back(std::chrono::duration<double, std::milli>(Clock::now() - start).count());
+    }
+    if (times.empty()) times.push_back(-1); // never confirmed
+    return times;
 }
 
 } // namespace
@@ -56,12 +74,16 @@ int main(int argc, char** argv) {
         times.push_back(std::chrono::duration<double, std::milli>(Clock::now() - start).count());
         sound += e.panels && e.fit && e.sheets && e.sheets->unplaced.empty() ? 1 : 0;
     }
+    const std::vector<double> verdicts = verdictTimes(evaluator, history, middle);
     const double p50 = percentile(times, 0.5), p95 = percentile(times, 0.95);
+    const double v50 = percentile(verdicts, 0.5), v95 = percentile(verdicts, 0.95);
     if (json)
-        std::printf("{\"steps\":%d,\"plates\":%d,\"sound\":%d,\"p50_ms\":%.3f,\"p95_ms\":%.3f}\n", steps,
-                    rest.totals.plates, sound, p50, p95);
+        std::printf("{\"steps\":%d,\"plates\":%d,\"sound\":%d,\"p50_ms\":%.3f,\"p95_ms\":%.3f,"
+                    "\"verdict_p50_ms\":%.1f,\"verdict_p95_ms\":%.1f}\n",
+                    steps, rest.totals.plates, sound, p50, p95, v50, v95);
     else
-        std::printf("%d steps, %d plates, %d sound\np50 %.2f ms\np95 %.2f ms\n", steps, rest.totals.plates, sound,
-                    p50, p95);
+        std::printf("%d steps, %d plates, %d sound\np50 %.2f ms\np95 %.2f ms\n"
+                    "OpenCASCADE's verdict at rest, %zu times: p50 %.0f ms, p95 %.0f ms\n",
+                    steps, rest.totals.plates, sound, p50, p95, verdicts.size(), v50, v95);
     return sound == steps ? 0 : 1;
 }

@@ -146,7 +146,8 @@ TEST(Survey, FireBoatStopsFittingBelowAScaleInsideTheRuler) {
     }
     ASSERT_FALSE(survey.sheetSteps.empty());
     for (std::size_t i = 1; i < survey.sheetSteps.size(); ++i)
-        EXPECT_GT(survey.sheetSteps[i].sheets, survey.sheetSteps[i - 1].sheets);
+        EXPECT_TRUE(survey.sheetSteps[i].tooLarge > 0 ||
+                    survey.sheetSteps[i].sheets > survey.sheetSteps[i - 1].sheets);
 }
 
 TEST(Pipeline, PartsUnplacedAtALargeScaleComeBackAtASmallerOne) {
@@ -158,13 +159,31 @@ TEST(Pipeline, PartsUnplacedAtALargeScaleComeBackAtASmallerOne) {
     EXPECT_TRUE(dragged.evaluate(boat, Effort::live).sheets->unplaced.empty());
 }
 
+TEST(Survey, SaysFromWhereAPanelIsLargerThanItsSheet) {
+    Project boat = sample("harbour-fire-boat");
+    const ScaleSurvey survey = surveyScale(boat, 0.2, 0.65);
+    const auto& steps = survey.sheetSteps;
+    const auto first = std::find_if(steps.begin(), steps.end(), [](const auto& s) { return s.tooLarge > 0; });
+    ASSERT_NE(first, steps.end());
+    ASSERT_NE(first, steps.begin());
+    const auto unplaced = [&](double scale) {
+        boat.scale = printExact(scale, Unit::none);
+        std::set<int> parts;
+        for (const auto& [part, copy] : evaluated(boat).sheets->unplaced) parts.insert(part);
+        return static_cast<int>(parts.size());
+    };
+    EXPECT_EQ(unplaced(first->scale), first->tooLarge);
+    EXPECT_EQ(unplaced(first->scale - (0.65 - 0.2) / 900), 0) << "just below, every panel lies on a sheet";
+    for (auto step = first; step != steps.end(); ++step) EXPECT_GT(step->tooLarge, 0);
+}
+
 TEST(Survey, SheetStepsAgreeWithAFreshLayout) {
     const Project boat = sample("harbour-fire-boat");
     const ScaleSurvey survey = surveyScale(boat, 0.2, 0.65);
     ASSERT_FALSE(survey.sheetSteps.empty());
     int here = 0;
     for (const ScaleSurvey::Step& s : survey.sheetSteps)
-        if (s.scale <= 0.4) here = s.sheets;
+        if (s.scale <= 0.4 && s.tooLarge == 0) here = s.sheets;
     EXPECT_NEAR(here, evaluated(boat).totals.sheets, 1);
     EXPECT_GE(survey.sheetSteps.size(), 3u);
 }

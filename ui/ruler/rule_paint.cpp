@@ -125,23 +125,27 @@ void paintSteps(QPainter& painter, const RulePicture& p) {
                      "sheets");
     if (!p.survey) return;
     const auto& steps = p.survey->sheetSteps;
-    const QFont figures = Theme::figures(12, true);
+    const QFont figures = Theme::figures(12, true), words = Theme::words(12);
     for (std::size_t i = 0; i < steps.size(); ++i) {
         const double end = i + 1 < steps.size() ? steps[i + 1].scale : p.survey->to;
         const double left = std::max(p.body.left() + (i == 0 ? 26 : 2), p.xOf(steps[i].scale) + 2);
         const double right = std::min(p.body.right(), p.xOf(end)) - 2;
         if (right - left < 3) continue;
-        const QString text = QString::number(steps[i].sheets);
-        const double width = QFontMetricsF(figures).horizontalAdvance(text) + 12;
-        const double middle = (left + right) / 2;
-        painter.setPen(QPen(Theme::mix(c.tight, c.line, 0.35), 2));
+        const bool tooLarge = steps[i].tooLarge > 0;
+        const QFont& font = tooLarge ? words : figures;
+        const auto widthOf = [&](const QString& t) { return QFontMetricsF(font).horizontalAdvance(t) + 12; };
+        QString text = tooLarge ? stepWords(steps[i]) : QString::number(steps[i].sheets);
+        if (tooLarge && widthOf(text) + 8 > right - left) text = QStringLiteral("too large");
+        const double width = widthOf(text), middle = (left + right) / 2;
+        painter.setPen(QPen(Theme::mix(tooLarge ? c.hits : c.tight, c.line, tooLarge ? 0.7 : 0.35), 2,
+                            tooLarge ? Qt::DashLine : Qt::SolidLine));
         if (right - left < width + 8) {
             painter.drawLine(QPointF(left, p.stepsY), QPointF(right, p.stepsY));
             continue;
         }
         painter.drawLine(QPointF(left, p.stepsY), QPointF(middle - width / 2, p.stepsY));
         painter.drawLine(QPointF(middle + width / 2, p.stepsY), QPointF(right, p.stepsY));
-        painter.setFont(figures);
+        painter.setFont(font);
         painter.setPen(c.ink);
         painter.drawText(QRectF(middle - width / 2, p.stepsY - 9, width, 18), Qt::AlignCenter, text);
     }
@@ -198,6 +202,16 @@ QString bandWords(const FitBand& band) {
     binding.replace("donor/", "").replace("rider/", "rider ");
     const QString word = band.state == FitState::tight ? "tight" : "hits";
     return binding.isEmpty() ? word : word + ": " + binding;
+}
+
+QString tooLargeWords(int panels) {
+    return panels == 1 ? QStringLiteral("1 panel larger than its sheet")
+                       : QString("%1 panels larger than their sheets").arg(panels);
+}
+
+QString stepWords(const ScaleSurvey::Step& step) {
+    if (step.tooLarge > 0) return tooLargeWords(step.tooLarge);
+    return QString("%1 %2").arg(step.sheets).arg(step.sheets == 1 ? "sheet" : "sheets");
 }
 
 void paintRule(QPainter& painter, const RulePicture& picture) {

@@ -23,5 +23,8 @@ void paintRule(QPainter& painter, const RulePicture& picture);
 
 /// "fits", "tight: joystick hand to hull/port" …
 [[nodiscard]] QString bandWords(const FitBand& band);
+/// "5 sheets", or from where a panel is too large: "1 panel larger than its sheet".
+[[nodiscard]] QString stepWords(const ScaleSurvey::Step& step);
+[[nodiscard]] QString tooLargeWords(int panels);
 
 } // namespace slab::ui

@@ -1,7 +1,9 @@
 #include "ui/ruler/rule_strip.h"
+#include "ui/ruler/rule_access.h"
 #include "ui/ruler/rule_paint.h"
 #include "ui/session/session.h"
 #include "ui/theme/card.h"
+#include <QAccessible>
 #include <QHelpEvent>
 #include <QKeyEvent>
 #include <QMouseEvent>
@@ -47,6 +49,7 @@ QString scaleText(double scale) {
 
 RuleStrip::RuleStrip(Session* session, QWidget* parent)
     : QWidget(parent), m_session(session), m_wheelRest(new QTimer(this)) {
+    speakForRules();
     setFocusPolicy(Qt::StrongFocus);
     setSizePolicy(QSizePolicy::Expanding, QSizePolicy::Fixed);
     setCursor(Qt::SizeHorCursor);
@@ -62,6 +65,26 @@ RuleStrip::RuleStrip(Session* session, QWidget* parent)
     connect(session, &Session::projectChanged, this, repaint);
     connect(session, &Session::surveyChanged, this, repaint);
     connect(session, &Session::evaluationChanged, this, repaint);
+    connect(session, &Session::projectChanged, this, &RuleStrip::speak);
+    connect(session, &Session::surveyChanged, this, &RuleStrip::speak);
+    speak();
+}
+
+void RuleStrip::speak() {
+    setAccessibleDescription(wordsAt(scale()));
+    if (!QAccessible::isActive()) return;
+    QAccessibleValueChangeEvent event(this, scale());
+    QAccessible::updateAccessibility(&event);
+}
+
+std::pair<double, double> RuleStrip::range() const {
+    return m_session->scaleRange();
+}
+
+void RuleStrip::setTo(double scale) {
+    endGesture();
+    moveTo(scale);
+    endGesture();
 }
 
 double RuleStrip::scale() const {
@@ -240,10 +263,10 @@ QString RuleStrip::wordsAt(double scale) const {
             words += ": " + bandWords(band);
             break;
         }
-    int sheets = -1;
+    const ScaleSurvey::Step* here = nullptr;
     for (const auto& step : survey->sheetSteps)
-        if (step.scale <= scale) sheets = step.sheets;
-    if (sheets >= 0) words += QString(", %1 %2").arg(sheets).arg(sheets == 1 ? "sheet" : "sheets");
+        if (step.scale <= scale) here = &step;
+    if (here) words += ", " + stepWords(*here);
     return words;
 }
 

@@ -2,6 +2,7 @@
 #include "core/evaluate/evaluate.h"
 #include <QWidget>
 #include <optional>
+#include <utility>
 
 class QTimer;
 
@@ -24,6 +25,11 @@ public:
     [[nodiscard]] QSize minimumSizeHint() const override;
     /// Sets the document's scale as part of the gesture that is going on.
     void moveTo(double scale);
+    /// A gesture of its own: one undo step.
+    void setTo(double scale);
+    [[nodiscard]] std::pair<double, double> range() const; ///< of scales that the rule shows
+    /// What the rule says at a scale: "scale 0.4: fits, 5 sheets".
+    [[nodiscard]] QString wordsAt(double scale) const;
 
 protected:
     void paintEvent(QPaintEvent* event) override;
@@ -40,7 +46,7 @@ private:
     void startGesture();
     void endGesture();
     void zoom(double factor, double around);
-    [[nodiscard]] QString wordsAt(double scale) const;
+    void speak(); ///< tells screen readers that the value has changed
 
     Session* m_session;
     int m_gesture = 0;

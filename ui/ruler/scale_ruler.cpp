@@ -1,4 +1,5 @@
 #include "ui/ruler/scale_ruler.h"
+#include "ui/ruler/rule_paint.h"
 #include "ui/ruler/rule_strip.h"
 #include "ui/session/session.h"
 #include "ui/theme/theme.h"
@@ -8,6 +9,7 @@
 #include <QStyle>
 #include <QToolButton>
 #include <QVBoxLayout>
+#include <set>
 
 namespace slab::ui {
 
@@ -26,6 +28,14 @@ QString builtSize(const Session& session) {
         return QString::fromStdString(printLength(body->bounds.max[axis] - body->bounds.min[axis], style));
     };
     return QString("built %1 long, %2 wide, %3 high").arg(words(0), words(1), words(2));
+}
+
+int panelsTooLarge(const Session& session) {
+    const auto& sheets = session.evaluation().sheets;
+    std::set<int> parts;
+    if (sheets)
+        for (const auto& [part, copy] : sheets->unplaced) parts.insert(part);
+    return static_cast<int>(parts.size());
 }
 
 ScaleRuler::ScaleRuler(Session* session, QWidget* parent)
@@ -69,7 +79,10 @@ ScaleRuler::ScaleRuler(Session* session, QWidget* parent)
         refreshScale();
         refreshLeast();
     });
-    connect(session, &Session::evaluationChanged, this, &ScaleRuler::refreshBuilt);
+    connect(session, &Session::evaluationChanged, this, [this] {
+        refreshBuilt();
+        refreshLeast();
+    });
     connect(session, &Session::surveyChanged, this, &ScaleRuler::refreshLeast);
     connect(session, &Session::busyChanged, this, &ScaleRuler::refreshLeast);
     refreshScale();
@@ -112,6 +125,14 @@ void ScaleRuler::refreshLeast() {
     const bool known = survey && survey->leastFitting;
     m_least->setVisible(known);
     if (known) m_least->setText("Least that fits: " + scaleText(*survey->leastFitting));
+    const int tooLarge = panelsTooLarge(*m_session);
+    m_state->setProperty("role", tooLarge > 0 ? "error" : "quiet");
+    m_state->style()->unpolish(m_state);
+    m_state->style()->polish(m_state);
+    if (tooLarge > 0) {
+        m_state->setText(tooLargeWords(tooLarge));
+        return;
+    }
     m_state->setText(m_session->surveyIsCurrent() ? "" : "trying every scale…");
     const bool never =
         m_session->surveyIsCurrent() && survey && !survey->leastFitting && !survey->bands.empty();

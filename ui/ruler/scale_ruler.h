@@ -36,5 +36,7 @@ private:
 
 /// "built 7′ 5¼″ long, 2′ 7½″ wide, 4′ 1″ high"; empty while there is no body.
 [[nodiscard]] QString builtSize(const Session& session);
+/// Panels that the layout shown found no sheet for.
+[[nodiscard]] int panelsTooLarge(const Session& session);
 
 } // namespace slab::ui

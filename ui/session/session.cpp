@@ -97,18 +97,26 @@ struct Session::Private {
         }
         auto task = [this, project = history.current(), effort, at = sequence,
                      revision = history.revision()](std::stop_token stop) {
-            Evaluation e;
-            try {
-                e = engine.evaluate(project, effort, revision, Job{stop, {}});
-            } catch (const std::exception& error) {
-                e = troubled(std::string("This document could not be worked out: ") + error.what(), revision);
-            }
-            if (!stop.stop_requested()) deliver({at, effort, std::move(e)});
+            // The verdict on the fit is there long before the best layout is: it does not wait for it.
+            if (effort == Effort::full) work(project, Effort::verdict, at, revision, stop);
+            if (!stop.stop_requested()) work(project, effort, at, revision, stop);
         };
         // A live pass is short and shows something, so it may finish; a full one gives way to whatever is
         // newer.
         evaluations->post(effort == Effort::live ? 0 : 1, std::move(task), 1);
         setBusy(true);
+    }
+
+    /// On the worker: one evaluation, shown when it is done.
+    void work(const Project& project, Effort effort, std::uint64_t at, std::uint64_t revision,
+              const std::stop_token& stop) {
+        Evaluation e;
+        try {
+            e = engine.evaluate(project, effort, revision, Job{stop, {}});
+        } catch (const std::exception& error) {
+            e = troubled(std::string("This document could not be worked out: ") + error.what(), revision);
+        }
+        if (!stop.stop_requested()) deliver({at, effort, std::move(e)});
     }
 
     /// Called on the worker. One event carries the newest result; older ones are overwritten unseen.
@@ -141,7 +149,7 @@ struct Session::Private {
     [[nodiscard]] bool isStale(const Result& r) const {
         if (r.sequence < oldest) return true; // of a document that is no longer open
         if (r.sequence != shownSequence) return r.sequence < shownSequence;
-        return r.effort == Effort::live && shownEffort == Effort::full;
+        return r.effort < shownEffort; // the same document, known better already
     }
     std::uint64_t oldest = 0;
 

@@ -1,4 +1,6 @@
 #include "ui/totals/totals_card.h"
+#include "ui/ruler/rule_paint.h"
+#include "ui/ruler/scale_ruler.h"
 #include "ui/session/session.h"
 #include "ui/theme/theme.h"
 #include <QHBoxLayout>
@@ -94,8 +96,10 @@ void TotalsCard::refresh() {
     const QString about = provisional ? "≈ " : "";
     int fromShed = 0;
     for (const StockLine& line : t.stock) fromShed += std::min(line.used, line.onHand);
+    const int tooLarge = panelsTooLarge(*m_session);
     set(m_sheets, "sheets", laid ? about + QString::number(t.sheets) : "–",
         !laid        ? "not laid out yet"
+        : tooLarge   ? tooLargeWords(tooLarge)
         : fromShed   ? QString("%1 in the shed, buy %2").arg(fromShed).arg(t.buy)
         : t.buy == 0 ? ""
                      : QString("buy %1").arg(t.buy));
