@@ -68,21 +68,34 @@ TemplateOptions templateOptions(const Project& project, const Evaluation& evalua
     return options;
 }
 
-Drawing templateDrawing(const Project& project, const Evaluation& evaluation, const Paper& paper,
+Drawing templateDrawing(const Project& project, const Evaluation& evaluation, const TemplateWish& wish,
                         const Job& job) {
-    Drawing drawing{project.title + " – templates, " + paper.name, {}};
+    Drawing drawing{project.title + " – templates, " + wish.paper.name, {}};
     TemplateOptions first;
-    first.paper = paper;
+    first.paper = wish.paper;
+    first.border = wish.border;
+    first.overlap = wish.overlap;
     first.units = evaluation.units;
     first.title = project.title;
     drawing.pages.push_back(calibrationPage(first));
     addCautions(drawing.pages.back());
     for (const Panel& panel : panelsOf(evaluation)) {
         if (job.stopped()) break;
-        for (Page& page : templatePages(panel, templateOptions(project, evaluation, panel, paper)))
-            drawing.pages.push_back(std::move(page));
+        if (wish.panels && std::find(wish.panels->begin(), wish.panels->end(), panel.name) == wish.panels->end())
+            continue;
+        TemplateOptions options = templateOptions(project, evaluation, panel, wish.paper);
+        options.border = wish.border;
+        options.overlap = wish.overlap;
+        for (Page& page : templatePages(panel, options)) drawing.pages.push_back(std::move(page));
     }
     return drawing;
+}
+
+Drawing templateDrawing(const Project& project, const Evaluation& evaluation, const Paper& paper,
+                        const Job& job) {
+    TemplateWish wish;
+    wish.paper = paper;
+    return templateDrawing(project, evaluation, wish, job);
 }
 
 Drawing panelDrawing(const Project& project, const Evaluation& evaluation) {

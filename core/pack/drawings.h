@@ -2,6 +2,7 @@
 // What the build pack and the window print alike.
 #include "core/drawing/sheets.h"
 #include "core/evaluate/evaluate.h"
+#include <optional>
 
 namespace slab {
 
@@ -17,6 +18,15 @@ namespace slab {
 [[nodiscard]] TemplateOptions templateOptions(const Project& project, const Evaluation& evaluation,
                                               const Panel& panel, const Paper& paper);
 
+/// Which templates, on what.
+struct TemplateWish {
+    Paper paper;
+    double border = 10, overlap = 10;               ///< mm
+    std::optional<std::vector<std::string>> panels; ///< names; nothing = every panel
+};
+/// Calibration page, then the wished panels true size, in the panels' own order.
+[[nodiscard]] Drawing templateDrawing(const Project& project, const Evaluation& evaluation,
+                                      const TemplateWish& wish, const Job& job = {});
 /// Calibration page, then every panel true size, gathered under the panel's name. Stopped jobs give fewer
 /// pages.
 [[nodiscard]] Drawing templateDrawing(const Project& project, const Evaluation& evaluation,

@@ -189,6 +189,10 @@ PanelList::PanelList(QWidget* parent) : QWidget(parent) {
                 if (!m_quiet && now.isValid())
                     Q_EMIT chosen(m_model->row(m_found->mapToSource(now).row()).name);
             });
+    // The row that is current already (drawn, but chosen nowhere else) can be chosen too.
+    connect(m_list, &QListView::clicked, this, [this](const QModelIndex& at) {
+        Q_EMIT chosen(m_model->row(m_found->mapToSource(at).row()).name);
+    });
     setStrip(false);
 }
 

@@ -43,9 +43,16 @@ void DocumentFile::take(Project project, const QString& path, bool saved) {
     m_autosave.discard();
     m_path = path;
     m_savedAt = saved && !path.isEmpty() ? QFileInfo(path).lastModified() : QDateTime();
-    m_session->replace(std::move(project));
     m_autosave.setOriginal(path);
-    if (saved) m_session->markSaved();
+    if (saved) {
+        m_session->replace(std::move(project));
+        m_session->markSaved();
+    } else {
+        m_session->replace(path.isEmpty() ? Project{} : loadProject(path.toStdString()).value_or(Project{}));
+        m_session->apply({"Bring back unsaved work", {}, [work = std::move(project)](const Project&) {
+                              return Expected<Project>(work);
+                          }});
+    }
     Q_EMIT changed();
 }
 

@@ -32,7 +32,8 @@ public:
     /// True if the document may go: it is saved, saved now, or given up.
     bool mayGo();
 
-    /// Opens without asking: a sample or a recovery, which have no file of their own.
+    /// Opens without asking. Work that is not saved stands as one step after what its file holds (after an
+    /// empty document where there is none), so that it can be taken back, and is asked for before it goes.
     void take(Project project, const QString& path, bool saved);
 
     [[nodiscard]] static QStringList recent();

@@ -1,5 +1,7 @@
 #include "ui/window/exporter.h"
+#include "core/pack/drawings.h"
 #include "core/pack/pack.h"
+#include "core/pack/write_file.h"
 #include "ui/session/session.h"
 #include "ui/window/notice.h"
 #include <QDesktopServices>
@@ -9,7 +11,6 @@
 #include <QSaveFile>
 #include <QStandardPaths>
 #include <QUrl>
-#include <algorithm>
 
 namespace slab::ui {
 
@@ -27,17 +28,6 @@ Expected<void> writeFile(const QString& path, const std::string& bytes) {
     return {};
 }
 
-QString safeName(std::string name) {
-    for (char& c : name)
-        if (!(std::isalnum(static_cast<unsigned char>(c)) || c == '-' || c == '_')) c = '-';
-    return QString::fromStdString(name);
-}
-
-bool nominal(const Evaluation& e, const std::string& stock) {
-    const Sheet* sheet = e.stock ? e.stock->find(stock) : nullptr;
-    return sheet && !sheet->measured;
-}
-
 Expected<void> needPanels(const Evaluation& e) {
     if (e.panels && !e.panels->empty()) return {};
     return fail("no-panels", "There are no panels to write yet.", {}, "Look at the punch list first.");
@@ -48,98 +38,39 @@ Expected<void> needSheets(const Evaluation& e) {
     return fail("no-sheets", "There are no sheets to write yet.", {}, "Look at the punch list first.");
 }
 
-Page wholePage(const Panel& panel, const std::string& kind) {
-    Page page;
-    page.name = panel.name;
-    Group group = panelGroup(panel, tintFor(kind));
-    double left = 1e300, low = 1e300, right = -1e300, high = -1e300;
-    for (const Ring* ring : {&panel.boundary.outer, &panel.boundary.inner})
-        for (const Vec2& p : *ring) {
-            left = std::min(left, p.x());
-            right = std::max(right, p.x());
-            low = std::min(low, p.y());
-            high = std::max(high, p.y());
-        }
-    constexpr double border = 10; // mm, so that no line lies on the page's edge
-    page.width = right - left + 2 * border;
-    page.height = high - low + 2 * border;
-    page.shift = Vec2(border - left, border - low);
-    page.groups.push_back(std::move(group));
-    return page;
-}
-
 Files writeTemplates(const Project& project, const Evaluation& e, const PrintChoice& choice,
-                     const QString& pdf) {
+                     const QString& pdf, const Job& job) {
     const auto paper = paperNamed(choice.paper.toStdString());
     if (!paper) return Unexpected(paper.error());
-    TemplateOptions options;
-    options.paper = *paper;
-    options.border = choice.border;
-    options.overlap = choice.overlap;
-    options.units = e.units;
-    options.title = project.title;
-    Drawing drawing;
-    drawing.title = project.title;
-    drawing.pages.push_back(calibrationPage(options));
-    if (!choice.calibration) {
+    TemplateWish wish{*paper, choice.border, choice.overlap, std::vector<std::string>{}};
+    for (const QString& name : choice.panels) wish.panels->push_back(name.toStdString());
+    if (!choice.panels.isEmpty())
         if (const auto ready = needPanels(e); !ready) return Unexpected(ready.error());
-        for (const Panel& panel : *e.panels) {
-            if (!choice.panel.isEmpty() && panel.name != choice.panel.toStdString()) continue;
-            options.nominal = nominal(e, panel.stock);
-            options.copy = static_cast<int>(panel.plates.size());
-            for (Page& page : templatePages(panel, options)) drawing.pages.push_back(std::move(page));
-        }
-    }
-    if (const auto done = writeFile(pdf, writePdf(drawing)); !done) return Unexpected(done.error());
+    if (const auto done = writeFile(pdf, writePdf(templateDrawing(project, e, wish, job))); !done)
+        return Unexpected(done.error());
     return std::vector<QString>{pdf};
 }
 
 Files writePanelDrawings(const Project& project, const Evaluation& e, const QString& pdf) {
     if (const auto ready = needPanels(e); !ready) return Unexpected(ready.error());
-    Drawing drawing;
-    drawing.title = project.title;
-    PanelDrawingOptions options;
-    options.units = e.units;
-    options.title = project.title;
-    options.count = static_cast<int>(e.panels->size());
-    if (project.paper == "Letter" || project.paper == "Tabloid") {
-        options.width = 279.4; // 11 x 8.5 in
-        options.height = 215.9;
-    }
-    for (const Panel& panel : *e.panels) {
-        ++options.number;
-        options.nominal = nominal(e, panel.stock);
-        drawing.pages.push_back(panelPage(panel, options));
-    }
-    if (const auto done = writeFile(pdf, writePdf(drawing)); !done) return Unexpected(done.error());
+    if (const auto done = writeFile(pdf, writePdf(panelDrawing(project, e))); !done)
+        return Unexpected(done.error());
     return std::vector<QString>{pdf};
-}
-
-std::vector<Page> sheetPages(const Evaluation& e) {
-    std::vector<Page> pages;
-    int number = 0;
-    for (const NestLayout& layout : e.sheets->layouts)
-        pages.push_back(sheetPage(*e.nestProblem, layout, *e.panels, *e.stock, ++number));
-    return pages;
 }
 
 Files writeSheetLayouts(const Project& project, const Evaluation& e, const QString& pdf) {
     if (const auto ready = needSheets(e); !ready) return Unexpected(ready.error());
-    Drawing drawing;
-    drawing.title = project.title;
-    const bool letter = project.paper == "Letter" || project.paper == "Tabloid";
-    for (const Page& page : sheetPages(e))
-        drawing.pages.push_back(
-            sheetPaperPage(page, project.title, letter ? 279.4 : 297, letter ? 215.9 : 210, e.units));
-    if (const auto done = writeFile(pdf, writePdf(drawing)); !done) return Unexpected(done.error());
+    if (const auto done = writeFile(pdf, writePdf(sheetDrawing(project, e))); !done)
+        return Unexpected(done.error());
     return std::vector<QString>{pdf};
 }
 
 Files writeSvgs(const std::vector<Page>& pages, const QString& folder) {
     std::vector<QString> files;
+    FileNames names;
     QDir().mkpath(folder);
     for (const Page& page : pages) {
-        const QString path = QDir(folder).filePath(safeName(page.name) + ".svg");
+        const QString path = QDir(folder).filePath(QString::fromStdString(names.take(page.name, ".svg")));
         if (const auto done = writeFile(path, writeSvg(page)); !done) return Unexpected(done.error());
         files.push_back(path);
     }
@@ -211,7 +142,7 @@ void Exporter::panelSvgs(const QString& folder) {
         std::vector<Page> pages;
         for (const Panel& panel : *e.panels) {
             const Sheet* sheet = e.stock ? e.stock->find(panel.stock) : nullptr;
-            pages.push_back(wholePage(panel, sheet ? sheet->kind : "foam"));
+            pages.push_back(panelSvgPage(panel, tintFor(sheet ? sheet->kind : "foam")));
         }
         return writeSvgs(pages, folder);
     });
@@ -237,9 +168,9 @@ void Exporter::sheetLayouts(const QString& pdf) {
 }
 
 void Exporter::templates(const QString& pdf, const PrintChoice& choice) {
-    run(choice.calibration ? "the calibration page" : "the templates", pdf,
-        [pdf, choice](const Project& project, const Evaluation& e, const Job&) {
-            return writeTemplates(project, e, choice, pdf);
+    run(choice.panels.isEmpty() ? "the calibration page" : "the templates", pdf,
+        [pdf, choice](const Project& project, const Evaluation& e, const Job& job) {
+            return writeTemplates(project, e, choice, pdf, job);
         });
 }
 

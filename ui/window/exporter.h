@@ -1,8 +1,8 @@
 #pragma once
-#include "core/drawing/sheets.h"
 #include "core/evaluate/evaluate.h"
 #include "ui/session/runner.h"
 #include <QObject>
+#include <QStringList>
 #include <functional>
 
 class QWidget;
@@ -15,8 +15,7 @@ class Session;
 /// Which templates to print.
 struct PrintChoice {
     QString paper = "A4";
-    QString panel;                    ///< empty = all
-    bool calibration = false;         ///< only the calibration page
+    QStringList panels;               ///< by name; none = the calibration page alone
     double border = 10, overlap = 10; ///< mm
 };
 

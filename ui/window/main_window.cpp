@@ -208,6 +208,8 @@ void MainWindow::offerRecovery() {
             auto project = Autosave::read(newest);
             if (!project) return showError(project.error());
             m_file->take(std::move(*project), newest.original, false);
+            // The old recovery file goes when the new one is there.
+            if (!m_session->history().isSaved()) m_file->autosave()->flush();
             Autosave::remove(newest);
         });
 }
@@ -217,7 +219,7 @@ void MainWindow::print() {
     if (dialog.exec() != QDialog::Accepted) return;
     const PrintChoice choice = dialog.choice();
     const QString folder = QStandardPaths::writableLocation(QStandardPaths::DocumentsLocation);
-    const QString name = choice.calibration ? "calibration.pdf" : "templates-" + choice.paper + ".pdf";
+    const QString name = choice.panels.isEmpty() ? "calibration.pdf" : "templates-" + choice.paper + ".pdf";
     const QString pdf =
         QFileDialog::getSaveFileName(this, "Save templates", folder + "/" + name, "PDF (*.pdf)");
     if (!pdf.isEmpty()) m_exporter->templates(pdf, choice);
