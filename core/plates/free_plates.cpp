@@ -65,8 +65,39 @@ const Plate* under(const PlateSet& set, const Plate& self, const Vec3& a, const 
     return nullptr;
 }
 
+/// Outside faces that the plate lies flat on.
+std::vector<FaceRest> restsOf(const PlateSet& set, const Plate& plate) {
+    constexpr double parallel = 0.9998; // cos 1°
+    constexpr double least = 1;         // mm²: more than a touch
+    std::vector<FaceRest> rests;
+    for (const Plate& other : set.plates) {
+        if (other.name == plate.name || other.boundary.outer.size() < 3) continue;
+        const double turn = other.frame.axes.col(2).dot(plate.frame.axes.col(2));
+        if (std::abs(turn) < parallel) continue;
+        // Outward normals alike: the inside face lies on the other's outside face.
+        const bool outside = turn < 0;
+        const double level = outside ? 0 : -plate.thickness;
+        Ring shadow;
+        bool near = true;
+        for (const Vec2& p : outside ? plate.boundary.outer : plate.boundary.inner) {
+            const Vec3 there = other.frame.toLocal(plate.frame.toBody(Vec3(p.x(), p.y(), level)));
+            near = near && std::abs(there.z()) <= contact;
+            shadow.push_back(there.head<2>());
+        }
+        if (!near || shadow.size() < 3) continue;
+        if (signedArea(shadow) < 0) std::reverse(shadow.begin(), shadow.end());
+        double common = 0;
+        for (const Polygon& part : intersect({{shadow, {}}}, {{other.boundary.outer, {}}}))
+            common += area(part);
+        if (common > least) rests.push_back({other.name, outside});
+    }
+    return rests;
+}
+
 void labelContacts(PlateSet& set, std::size_t index) {
     Plate& plate = set.plates[index];
+    plate.rests = restsOf(set, plate);
+    if (!plate.rests.empty()) return; // flat on a face: no edge stands on anything
     const auto label = [&](PanelLoop& loop) {
         for (std::size_t i = 0; i < loop.edges.size(); ++i) {
             const Vec2& a = loop.outer[i];

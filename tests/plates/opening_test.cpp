@@ -246,3 +246,29 @@ TEST(PlateForms, StandOnAnotherPlate) {
     EXPECT_NEAR(deep.overlaps[0].volume, 6 * 5 * (300 - 5 * 200.0 / 150 / 2), 1e-6);
     EXPECT_TRUE(has(deep, "plates-overlap"));
 }
+
+TEST(PlateForms, LyingFlatRestWithTheirFace) {
+    Body body = box();
+    PlateRules rules = evenRules(body, 12);
+    FreePlate rail; // on the roof, its inside face down
+    rail.name = "rail/plate";
+    rail.form = "rail";
+    rail.frame.origin = {100, 100, 403};
+    rail.outline.outer = {{0, 0}, {300, 0}, {300, 40}, {0, 40}};
+    body.plates = {rail};
+    rules.freePlates = {{"ply", 3, 0}};
+    const PlateSet set = buildPlates(body, rules);
+    const Plate* plate = findPlate(set, "rail/plate");
+    ASSERT_TRUE(plate);
+    EXPECT_EQ(plate->rests, (std::vector<FaceRest>{{"top", false}}));
+    for (const PanelEdge& e : plate->boundary.edges) {
+        EXPECT_EQ(e.role, EdgeRole::cut);
+        EXPECT_EQ(e.neighbour, "");
+    }
+    for (const Panel& panel : makePanels(set)) {
+        const bool isRail = panel.name == "rail/plate";
+        EXPECT_EQ(panel.copies.at(0).rests, isRail ? plate->rests : std::vector<FaceRest>{}) << panel.name;
+    }
+    body.plates[0].frame.origin.z() = 410; // 7 mm clear of the roof
+    EXPECT_TRUE(findPlate(buildPlates(body, rules), "rail/plate")->rests.empty());
+}
