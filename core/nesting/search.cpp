@@ -17,7 +17,8 @@ constexpr long passesPerRound = 8;
 constexpr long movesPerRound = 800;      // on sheets: as many passes as move so many items
 constexpr std::size_t steadyWalkers = 2; // for a given number of rounds, whatever the threads
 
-constexpr int rules = 8; // of measureOf
+constexpr std::size_t few = 16; // items that take less than a millisecond a pass
+constexpr int rules = 8;        // of measureOf
 
 /// What an item is ranked by in a starting order.
 double measureOf(const Task& task, int item, int rule) {
@@ -132,14 +133,15 @@ Recipe firstRecipe(const Task& task) {
 
 namespace {
 
-/// A strip is not for live use: the best of a few starting orders.
+/// The best of a few starting orders, where there is time: for a strip, which is not for live use, or few
+/// items.
 Build handful(const Task& task, Build first, const Job& job) {
     const std::array recipes{sortedRecipe(task, 1, Taste::middle, 0.1),
                              sortedRecipe(task, 6, Taste::middle, 0), sortedRecipe(task, 7, Taste::edge, 0.1),
                              sortedRecipe(task, 5, Taste::middle, -0.1),
                              sortedRecipe(task, 1, Taste::edge, -0.1)};
     for (const Recipe& recipe : recipes) {
-        Build build = construct(task, recipe, job);
+        Build build = onCheaperSheets(task, construct(task, recipe, job), job);
         if (!job.stopped() && meritOf(task, build) < meritOf(task, first)) first = std::move(build);
     }
     return first;
@@ -149,8 +151,10 @@ Build handful(const Task& task, Build first, const Job& job) {
 Build searchOne(const Task& task, const NestOptions& options, const Job& job) {
     Build first = onCheaperSheets(task, construct(task, firstRecipe(task), job), job);
     if (task.items.empty() || job.stopped()) return first;
-    if (options.seconds <= 0 && options.rounds <= 0)
-        return task.problem.strip > 0 ? handful(task, std::move(first), job) : first;
+    if (options.seconds <= 0 && options.rounds <= 0) {
+        if (task.problem.strip <= 0 && task.items.size() > few) return first;
+        return handful(task, std::move(first), job);
+    }
     const std::size_t threads = static_cast<std::size_t>(std::clamp(options.threads, 1, 64));
     const std::size_t count = options.rounds > 0 ? steadyWalkers : threads;
     std::vector<Walker> walkers(count, Walker{first, meritOf(task, first)});
