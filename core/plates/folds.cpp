@@ -176,7 +176,7 @@ Finding clashFinding(const PlateSet& set, const FoldTree& tree, const FoldClash&
     return {Severity::stop,
             "fold-overlap",
             "Laid flat as one blank, " + a + " and " + b +
-                " would lie over each other, so its plates stay single, with mitred edges",
+                " would lie over or against each other, so its plates stay single, with mitred edges",
             {"plate:" + a, "plate:" + b, aboutEdge(set, line)},
             "Choose a mitre or a cover for the fold between " + between(set, line) +
                 ": that makes two blanks.",

@@ -42,8 +42,9 @@ void joinFolds(PlateSet& set);
 [[nodiscard]] std::optional<Panel> unfold(const PlateSet& set, const FoldTree& tree, FoldClash& clash);
 
 /// Joins the loops of the placed plates at the folds, on both faces. `panel` has its parts and folds.
+/// @param byCorners  bridges grooves by way of the fold line's ends where that takes in less
 /// @return false if the outside face does not become one piece
-[[nodiscard]] bool joinLoops(const PlateSet& set, const FoldTree& tree, Panel& panel);
+[[nodiscard]] bool joinLoops(const PlateSet& set, const FoldTree& tree, Panel& panel, bool byCorners);
 
 /// From a plate's own flat coordinates to the panel's.
 [[nodiscard]] Vec2 placed(const PanelPart& part, const Vec2& point);

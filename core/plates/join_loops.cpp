@@ -16,7 +16,8 @@ struct Strand {
     Vec2 from = Vec2::Zero();
     int next = -1, prev = -1;
     int part = -1, loop = -1, edge = -1; ///< edge of that ring
-    int fold = -1, end = 0; ///< a bridge made by a fold: at its first or second end, seen along `a`'s edge
+    int fold = -1,
+        end = 0; ///< a bridge over a fold's groove: 0 or 1; 2 or 3 from the end of the fold line on
     bool gone = false;
 };
 using Key = std::tuple<int, int, int, int>;
@@ -33,8 +34,8 @@ struct Loop {
 
 class Face {
 public:
-    Face(const PlateSet& set, const FoldTree& tree, const Panel& panel, bool outside)
-        : m_set(&set), m_tree(&tree), m_panel(&panel), m_outside(outside) {
+    Face(const PlateSet& set, const FoldTree& tree, const Panel& panel, bool outside, bool byCorners)
+        : m_set(&set), m_tree(&tree), m_panel(&panel), m_outside(outside), m_byCorners(byCorners) {
         for (std::size_t p = 0; p < tree.plates.size(); ++p) {
             const Plate& plate = set.plates[at(tree.plates[p])];
             for (int l = 0; l <= static_cast<int>(plate.holes.size()); ++l) addLoop(static_cast<int>(p), l);
@@ -133,12 +134,22 @@ private:
         bridge(f, 1, sy.from, sy.prev, sx.next);
         m_strands[at(x)].gone = m_strands[at(y)].gone = true;
     }
-    void bridge(int fold, int end, const Vec2& from, int before, int after) {
+    /// Straight over the groove's mouth, or by way of the end of the fold line where that takes in less.
+    void bridge(int f, int end, const Vec2& from, int before, int after) {
+        const PanelFold& fold = m_panel->folds[at(f)];
+        const Vec2 to = m_strands[at(after)].from, middle = (from + to) / 2;
+        const Vec2 corner = (fold.from - middle).norm() < (fold.to - middle).norm() ? fold.from : fold.to;
+        before = addBridge(f, end, from, before, after);
+        if (m_byCorners && cross2(to - from, corner - from) > nothing * (to - from).norm())
+            addBridge(f, end + 2, corner, before, after);
+    }
+    int addBridge(int fold, int end, const Vec2& from, int before, int after) {
         const int made = add(from, before, after);
         m_strands[at(made)].fold = fold;
         m_strands[at(made)].end = end;
         link(before, made);
         link(made, after);
+        return made;
     }
     /// At the lowest, then leftmost corner, like a plate's own outlines.
     static void startLow(Loop& loop) {
@@ -154,7 +165,7 @@ private:
     const PlateSet* m_set;
     const FoldTree* m_tree;
     const Panel* m_panel;
-    bool m_outside;
+    bool m_outside, m_byCorners;
     std::vector<Strand> m_strands;
     std::map<std::pair<int, int>, int> m_first;
 };
@@ -267,9 +278,10 @@ PanelLoop panelLoop(const Labels& labels, const Loop& outer, const std::vector<L
 
 } // namespace
 
-bool joinLoops(const PlateSet& set, const FoldTree& tree, Panel& panel) {
-    const std::vector<Loop> outers = Face(set, tree, panel, true).loops();
-    const std::vector<Loop> inners = Face(set, tree, panel, false).loops();
+bool joinLoops(const PlateSet& set, const FoldTree& tree, Panel& panel, bool byCorners) {
+    const std::vector<Loop> outers = Face(set, tree, panel, true, byCorners).loops();
+    const std::vector<Loop> inners = Face(set, tree, panel, false, byCorners).loops();
+    panel.holes.clear();
     Places places;
     for (std::size_t l = 0; l < inners.size(); ++l)
         for (std::size_t k = 0; k < inners[l].strands.size(); ++k)

@@ -130,7 +130,8 @@ struct PanelFold {
 };
 
 /// A cutting part: one outline, cut once or more. Plates joined by folds are one part, a blank: its outlines
-/// are those before grooving, so a groove's mouth is bridged straight from plate to plate.
+/// are those before grooving, so a groove's mouth is bridged straight from plate to plate (or by the fold
+/// line's end, where that takes in less).
 struct Panel {
     std::string name;                ///< of the first plate; a blank's is made of its plates' names
     std::vector<std::string> plates; ///< all plates cut from this outline, copy after copy ("copies")

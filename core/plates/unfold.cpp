@@ -165,29 +165,47 @@ double distance(const Vec2& p, const Vec2& a, const Vec2& b) {
     return (p - a - s * ab).norm();
 }
 
+/// An edge of an outline of the blank.
+struct Side {
+    Vec2 from, to;
+    int part = 0;
+    std::size_t loop = 0, place = 0, count = 0; ///< where it stands in its loop of `count` edges
+};
+
+std::vector<Side> sidesOf(const Panel& panel) {
+    std::vector<Side> sides;
+    for (std::size_t l = 0; l <= panel.holes.size(); ++l) {
+        const PanelLoop& loop = l == 0 ? panel.boundary : panel.holes[l - 1];
+        const std::size_t n = loop.outer.size();
+        for (std::size_t i = 0; i < n; ++i)
+            sides.push_back({loop.outer[i], loop.outer[(i + 1) % n], loop.edges[i].part, l, i, n});
+    }
+    return sides;
+}
+
+/// Do two edges cross, touch, or run along each other? Neighbours may share their corner, at an angle.
+bool close(const Side& s, const Side& t) {
+    const bool next =
+        s.loop == t.loop && ((s.place + 1) % s.count == t.place || (t.place + 1) % s.count == s.place);
+    if (next) {
+        const Vec2 one = (s.to - s.from).normalized(), other = (t.to - t.from).normalized();
+        return one.dot(other) < 0 && std::abs(cross2(one, other)) < 1e-4;
+    }
+    return std::min({distance(s.from, t.from, t.to), distance(s.to, t.from, t.to),
+                     distance(t.from, s.from, s.to), distance(t.to, s.from, s.to)}) < room;
+}
+
 /// Do outlines of different plates run along or through each other where no fold joins them?
 bool outlineClash(const PlateSet& set, const FoldTree& tree, const Panel& panel,
                   const std::vector<int>& hangsOn, FoldClash& clash) {
-    const Ring& ring = panel.boundary.outer;
-    const auto& edges = panel.boundary.edges;
-    const std::size_t n = ring.size();
-    for (std::size_t i = 0; i < n; ++i)
-        for (std::size_t k = i + 1; k < n; ++k) {
-            if (edges[i].part == edges[k].part) continue;
-            const Vec2 &a = ring[i], &b = ring[(i + 1) % n], &c = ring[k], &d = ring[(k + 1) % n];
-            bool close = false;
-            if (k == i + 1 || (i == 0 && k == n - 1)) {
-                const Vec2 one = (b - a).normalized(), other = (d - c).normalized();
-                close = one.dot(other) < 0 && std::abs(cross2(one, other)) < 1e-4;
-            } else {
-                close = std::min({distance(a, c, d), distance(b, c, d), distance(c, a, b),
-                                  distance(d, a, b)}) < room;
-            }
-            if (!close) continue;
-            const int partA = edges[i].part, partB = edges[k].part;
-            const Vec2 p = unplaced(panel.parts[at(partB)], (c + d) / 2);
-            clash = {partA, partB, set.plates[at(tree.plates[at(partB)])].frame.toBody(p), 0};
-            clash.line = foldBetween(tree, hangsOn, partA, partB);
+    const std::vector<Side> sides = sidesOf(panel);
+    for (std::size_t i = 0; i < sides.size(); ++i)
+        for (std::size_t k = i + 1; k < sides.size(); ++k) {
+            const Side &s = sides[i], &t = sides[k];
+            if (s.part == t.part || !close(s, t)) continue;
+            const Vec2 p = unplaced(panel.parts[at(t.part)], (t.from + t.to) / 2);
+            clash = {s.part, t.part, set.plates[at(tree.plates[at(t.part)])].frame.toBody(p), 0};
+            clash.line = foldBetween(tree, hangsOn, s.part, t.part);
             return true;
         }
     return false;
@@ -251,11 +269,13 @@ std::optional<Panel> unfold(const PlateSet& set, const FoldTree& tree, FoldClash
         panel.parts[i].inner = faceOf(set.plates[at(tree.plates[i])], panel.parts[i], false).outer;
     }
     if (partsClash(set, tree, panel, hangsOn, clash)) return {};
-    if (!joinLoops(set, tree, panel)) {
+    bool lies = false;
+    for (const bool byCorners : {false, true}) {
+        if (lies) break;
         clash = {0, static_cast<int>(tree.plates.size()) - 1, tree.lines.front().from, 0};
-        return {};
+        lies = joinLoops(set, tree, panel, byCorners) && !outlineClash(set, tree, panel, hangsOn, clash);
     }
-    if (outlineClash(set, tree, panel, hangsOn, clash)) return {};
+    if (!lies) return {};
     moveAll(panel, -bounds(panel.boundary.outer).min);
     return panel;
 }

@@ -1,4 +1,5 @@
 // Plates joined by folds: one blank, its outlines, grooves and findings.
+#include "core/geometry/occt.h"
 #include "fixtures.h"
 #include "folding.h"
 #include <algorithm>
@@ -6,6 +7,7 @@
 #include <gtest/gtest.h>
 #include <numbers>
 #include <set>
+#include <stdexcept>
 
 using namespace slab;
 using namespace slab::test;
@@ -234,6 +236,44 @@ TEST(Fold, FlapsThatMeetInANotchStayMitred) {
     const double meets = 60 * std::hypot(1, 1.0 / 3);
     EXPECT_EQ(codes(notched(meets)), std::vector<std::string>{"fold-overlap"}) << "no room for a cut";
     EXPECT_TRUE(codes(notched(meets - 0.1)).empty());
+}
+
+// A side of a tower on a deck, folded down into the hole that the tower leaves in the deck.
+TEST(Fold, FlapLiesInTheHoleOfItsNeighbour) {
+    const auto tower = [](int sides) {
+        Polyhedron up = frustum(sides, 200, 170, 60);
+        for (Vec3& p : up.vertices) p.z() += 100;
+        for (PolyFace& f : up.faces) f.plane.offset += 100 * f.plane.normal.z();
+        auto fused = occt::fuse({makeBox({-300, -250, 0}, {300, 250, 100}), up});
+        if (!fused) throw std::runtime_error("not fused");
+        for (std::size_t i = 0; i < fused->solid.faces.size(); ++i)
+            fused->solid.faces[i].name = "f" + std::to_string(i);
+        const Body body = bodyOf(fused->solid);
+        PlateRules rules = evenRules(body, 6, JointKind::mitre);
+        for (const SkinEdge& e : body.skin.edges)
+            if (e.dihedral > std::numbers::pi && rules.edges.empty())
+                rules.edges = {{body.skin.faces[static_cast<std::size_t>(e.left)].name,
+                                body.skin.faces[static_cast<std::size_t>(e.right)].name,
+                                JointKind::fold,
+                                {}}};
+        return buildPlates(body, rules);
+    };
+    const PlateSet set = tower(6);
+    for (const Finding& f : set.findings) EXPECT_FALSE(f.code.starts_with("fold-")) << f.message;
+    ASSERT_EQ(set.blanks.size(), 1U);
+    const Panel& blank = set.blanks.front();
+    ASSERT_EQ(blank.holes.size(), 1U);
+    EXPECT_LT(signedArea(blank.holes.front().outer), 0);
+    double inside = signedArea(blank.boundary.inner) + signedArea(blank.holes.front().inner);
+    for (const PanelPart& part : blank.parts) {
+        const Plate& plate = *findPlate(set, part.plate);
+        inside -= signedArea(plate.boundary.inner);
+        for (const PanelLoop& hole : plate.holes) inside -= signedArea(hole.inner);
+    }
+    EXPECT_NEAR(inside, 0, 1e-6) << "the inside face is whole at a valley";
+    EXPECT_LT(refoldError(set, blank), 1e-9);
+    // In a square hole the flap's foot, as wide as the hole, touches both sides: no room for a cut.
+    EXPECT_EQ(codes(tower(4)), std::vector<std::string>{"fold-overlap"});
 }
 
 TEST(Fold, RingsAndUnlikeSheetsStayMitred) {
