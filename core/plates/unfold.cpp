@@ -10,6 +10,7 @@ namespace slab::plates {
 namespace {
 
 constexpr double room = 0.01; ///< mm: outlines of two plates nearer than this leave no room for a cut
+constexpr double slit = 0.01; ///< radians: nor do edges that open by less than this from their corner
 
 Vec2 turned(double angle, const Vec2& p) {
     const double c = std::cos(angle), s = std::sin(angle);
@@ -189,7 +190,7 @@ bool close(const Side& s, const Side& t) {
         s.loop == t.loop && ((s.place + 1) % s.count == t.place || (t.place + 1) % s.count == s.place);
     if (next) {
         const Vec2 one = (s.to - s.from).normalized(), other = (t.to - t.from).normalized();
-        return one.dot(other) < 0 && std::abs(cross2(one, other)) < 1e-4;
+        return one.dot(other) < 0 && std::abs(cross2(one, other)) < slit;
     }
     return std::min({distance(s.from, t.from, t.to), distance(s.to, t.from, t.to),
                      distance(t.from, s.from, s.to), distance(t.to, s.from, s.to)}) < room;
