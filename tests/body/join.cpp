@@ -1,11 +1,9 @@
 #include "core/body/checks.h"
-#include "core/body/pieces.h"
 #include "core/document/file.h"
 #include "core/geometry/occt.h"
 #include "tests/body/make.h"
 #include <filesystem>
 #include <gtest/gtest.h>
-#include <map>
 #include <set>
 
 using namespace slab;
@@ -38,12 +36,6 @@ Project boat() {
     locker.standing = true;
     return projectOf({named("hull", hull), named("house", house),
                       boxForm("step", {2600, 200, 900}, {2900, 1000, 1200}), locker});
-}
-
-std::string report(const std::vector<Finding>& findings) {
-    std::string text;
-    for (const Finding& f : findings) text += f.code + ": " + f.message + "\n";
-    return text;
 }
 
 } // namespace
@@ -160,78 +152,6 @@ TEST(Join, flushFacesMergeByMaterial) {
     EXPECT_NEAR(two.volume, one.volume, 1e-6);
 }
 
-TEST(Join, piecesKeepTheirNumbers) {
-    // A wall across a deck cuts it in two; the keys saved keep the numbers when a third piece appears.
-    Project p = projectOf(
-        {boxForm("deck", {0, 0, 0}, {900, 300, 50}), boxForm("wall", {500, -10, -10}, {550, 310, 200})});
-    const Body first = bodyOf(p);
-    ASSERT_NE(face(first.skin, "deck/top#1"), nullptr);
-    ASSERT_NE(face(first.skin, "deck/top#2"), nullptr);
-    EXPECT_GT(areaOf(first.skin, "deck/top#1"), areaOf(first.skin, "deck/top#2")) << "in the order of x";
-    EXPECT_FALSE(first.pieces.empty());
-    for (const PieceKey& k : first.pieces) EXPECT_NE(k.name.find('#'), std::string::npos);
-    EXPECT_EQ(bodyOf(p, 1, {}, first.pieces), first) << "joined again with its own keys";
-
-    std::vector<PieceKey> swapped = first.pieces;
-    for (PieceKey& k : swapped) k.name.back() = k.name.back() == '1' ? '2' : '1';
-    const Body turned = bodyOf(p, 1, {}, swapped);
-    EXPECT_LT(areaOf(turned.skin, "deck/top#1"), areaOf(turned.skin, "deck/top#2")) << "keys decide, not x";
-    EXPECT_EQ(faceNames(bodyOf(p, 0.4, {}, swapped).skin), faceNames(turned.skin)) << "at any scale";
-    EXPECT_LT(areaOf(bodyOf(p, 0.4, {}, swapped).skin, "deck/top#1"),
-              areaOf(turned.skin, "deck/top#2") * 0.16);
-
-    p.forms.push_back(boxForm("rib", {200, -10, -10}, {250, 310, 200}));
-    const Body three = bodyOf(p, 1, {}, first.pieces);
-    EXPECT_NEAR(areaOf(three.skin, "deck/top#2"), 350 * 300, 1e-6) << "the far end keeps its number";
-    EXPECT_NE(face(three.skin, "deck/top#3"), nullptr);
-}
-
-// Numbers run along x, of pieces side by side along y; at every scale the same piece has the same number.
-TEST(Join, piecesAreNumberedAlongTheBodyAtEveryScale) {
-    Form hull = profile("hull", {sidePoint("keel", 0, 300, 1125), sidePoint("knuckle", 1900, 300, 1125),
-                                 sidePoint("bilge", 3100, 300, 900), sidePoint("stem", 4300, 300, 310),
-                                 sidePoint("head", 5200, 1900, 400), sidePoint("shoulder", 4000, 1900, 1000),
-                                 sidePoint("waist", 2000, 1900, 1125), sidePoint("stern", 0, 1900, 1125)});
-    for (OutlinePoint& point : std::get<ProfileShape>(hull.shape).outline)
-        if (point.z == mm(1900)) point.side = point.x == mm(0) ? "" : "deck";
-    // A wall along the deck and two across it: six pieces, in pairs at one x.
-    const Project p = projectOf({hull, boxForm("long wall", {-10, -50, 1800}, {3600, 50, 2200}),
-                                 boxForm("wall", {700, -1200, 1800}, {800, 1200, 2200}),
-                                 boxForm("fore wall", {1650, -1200, 1800}, {1700, 1200, 2200})});
-    const Body unit = bodyOf(p);
-    const auto centres = [](const Body& body, double scale) {
-        std::map<std::string, Vec3> all;
-        for (const SkinFace& f : body.skin.faces)
-            if (f.name.find('#') != std::string::npos) all[f.name] = faceCentroid(body.skin, f) / scale;
-        return all;
-    };
-    const auto first = centres(unit, 1);
-    for (const char* side : {"hull/port#", "hull/starboard#", "hull/deck#"}) {
-        double x = -1e9;
-        for (int n = 1; first.contains(side + std::to_string(n)); ++n) {
-            const Vec3 at = first.at(side + std::to_string(n));
-            EXPECT_GT(at.x(), x - 1e-6) << side << n;
-            x = at.x();
-        }
-    }
-    EXPECT_TRUE(first.contains("hull/port#3")) << report(unit.findings);
-    EXPECT_TRUE(first.contains("hull/deck#5"));
-    EXPECT_LT(first.at("hull/deck#1").y(), first.at("hull/deck#2").y()) << "starboard before port";
-    auto random = seeded(33);
-    for (int round = 0; round < 12 / slowdown + 1; ++round) {
-        const double scale = uniform(random, 0.05, 2);
-        const auto here = centres(bodyOf(p, scale), scale),
-                   quick = centres(rescaled(unit, 1, resolvedAt(p, scale)), scale);
-        ASSERT_EQ(here.size(), first.size());
-        ASSERT_EQ(quick.size(), first.size());
-        for (const auto& [name, at] : first) {
-            ASSERT_TRUE(here.contains(name)) << name;
-            EXPECT_LT((here.at(name) - at).norm(), 1e-6) << name << " at " << scale;
-            EXPECT_LT((quick.at(name) - at).norm(), 1e-6) << name << " at " << scale;
-        }
-    }
-}
-
 TEST(Join, nearPlanesAreMadeOne) {
     // 0.1 mm out of flush, and standing 0.1 mm above what it stands on.
     const Body body = bodyOf(projectOf(
@@ -288,67 +208,6 @@ TEST(Join, planesThatCannotFollowAreReported) {
     shape.base[1].x = shape.base[2].x = mm(-37.5);
     shape.top[1].x = shape.top[2].x = mm(150);
     EXPECT_EQ(find(bodyOf(projectOf({wedge, pyramid("p", 0, 0)})).findings, "planes-near"), nullptr);
-}
-
-TEST(Join, edgeContactIsFound) {
-    const Body edge = bodyOf(
-        projectOf({boxForm("a", {0, 0, 0}, {100, 100, 100}), boxForm("b", {100, 100, 0}, {200, 200, 100})}));
-    const Finding* f = find(edge.findings, "edge-contact");
-    ASSERT_NE(f, nullptr) << report(edge.findings);
-    EXPECT_EQ(f->severity, Severity::stop);
-    EXPECT_NE(f->remedy.find("thickness"), std::string::npos);
-    ASSERT_TRUE(f->at);
-    EXPECT_NEAR((*f->at)[0], 100, 1e-9);
-    EXPECT_NEAR(edge.volume, 2e6, 1e-6) << "what is sound stays";
-    const Body point = bodyOf(projectOf(
-        {boxForm("a", {0, 0, 0}, {100, 100, 100}), boxForm("b", {100, 100, 100}, {200, 200, 200})}));
-    EXPECT_NE(find(point.findings, "edge-contact"), nullptr);
-    // The remedy removes it.
-    const Body overlap = bodyOf(
-        projectOf({boxForm("a", {0, 0, 0}, {100, 100, 100}), boxForm("b", {80, 80, 0}, {200, 200, 100})}));
-    EXPECT_TRUE(overlap.findings.empty()) << report(overlap.findings);
-}
-
-TEST(Join, edgeContactWithinOneBodyIsFound) {
-    // An L of three boxes whose ends touch along an edge only.
-    const Body ring = bodyOf(
-        projectOf({boxForm("a", {0, 0, 0}, {100, 100, 100}), boxForm("b", {0, 0, 100}, {200, 200, 150}),
-                   boxForm("c", {100, 100, 0}, {200, 200, 100})}));
-    EXPECT_NE(find(ring.findings, "edge-contact"), nullptr) << report(ring.findings);
-    for (int b = 0; b < ring.skin.bodies; ++b) EXPECT_TRUE(makeSkin(toPolyhedron(ring.skin, b)));
-    EXPECT_EQ(ring.skin.bodies, 1) << "it hangs together above";
-    EXPECT_NEAR(ring.volume, 2 * 1e6 + 200 * 200 * 50, 1e-6);
-}
-
-TEST(Join, edgeContactsLeaveClosedSkinsOfTheTrueVolume) {
-    // Two posts that touch along an edge, between a floor and a roof: the edge is doubled from end to end.
-    const auto column = [](const std::string& name, double x, double y) {
-        return boxForm(name, {x, y, 0}, {x + 100, y + 100, 100});
-    };
-    const Form floor = boxForm("floor", {-20, -20, -50}, {220, 220, 10}),
-               roof = boxForm("roof", {-20, -20, 90}, {220, 220, 150});
-    const double plates = 2 * 240 * 240 * 60.0, posts = 2 * 100 * 100 * 80.0;
-    const Body between = bodyOf(projectOf({column("a", 0, 0), column("b", 100, 100), floor, roof}));
-    ASSERT_NE(find(between.findings, "edge-contact"), nullptr) << report(between.findings);
-    EXPECT_EQ(find(between.findings, "join-failed"), nullptr) << report(between.findings);
-    EXPECT_EQ(between.skin.bodies, 1);
-    EXPECT_TRUE(makeSkin(toPolyhedron(between.skin, 0)));
-    EXPECT_NEAR(between.volume, plates + posts, 1e-6);
-    // Overlapping forms in the same cluster are not counted twice.
-    const Body apart = bodyOf(
-        projectOf({column("a", 0, 0), column("b", 100, 100), boxForm("c", {-50, 20, 20}, {50, 80, 80})}));
-    ASSERT_NE(find(apart.findings, "edge-contact"), nullptr) << report(apart.findings);
-    EXPECT_EQ(apart.skin.bodies, 2);
-    EXPECT_NEAR(apart.volume, 2e6 + 50 * 60 * 60, 1e-6);
-    // A point: a corner on a corner, joined elsewhere.
-    const Body point = bodyOf(
-        projectOf({boxForm("a", {0, 0, 0}, {100, 100, 100}), boxForm("b", {100, 100, 100}, {200, 200, 200}),
-                   boxForm("c", {-50, -50, 50}, {50, 50, 250}), boxForm("d", {0, 0, 180}, {150, 150, 250})}));
-    ASSERT_NE(find(point.findings, "edge-contact"), nullptr) << report(point.findings);
-    EXPECT_EQ(point.skin.bodies, 1) << report(point.findings);
-    EXPECT_TRUE(makeSkin(toPolyhedron(point.skin, 0)));
-    const double c = 100 * 100 * 200 - 50 * 50 * 50, d = 150 * 150 * 70 - 50 * 50 * 70 - 50 * 50 * 20;
-    EXPECT_NEAR(point.volume, 2e6 + c + d, 1e-6);
 }
 
 TEST(Join, looseAndSwallowedForms) {

@@ -78,6 +78,12 @@ inline const Finding* find(const std::vector<Finding>& findings, const std::stri
         if (f.code == code) return &f;
     return nullptr;
 }
+inline std::string report(const std::vector<Finding>& findings) {
+    std::string text;
+    for (const Finding& f : findings) text += f.code + ": " + f.message + "\n";
+    return text;
+}
+
 inline const SkinFace* face(const Skin& skin, const std::string& name) {
     for (const SkinFace& f : skin.faces)
         if (f.name == name) return &f;
