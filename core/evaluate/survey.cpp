@@ -57,7 +57,8 @@ std::vector<ScaleSurvey::Step> sheetSteps(Evaluator& evaluator, Project& project
         if (!step) continue;
         if (step->tooLarge == 0) {
             if (!counts.empty() && counts.back().tooLarge > 0)
-                counts.back() = outgrown(evaluator, project, step->scale, counts.back(), (to - from) / 1000, job);
+                counts.back() =
+                    outgrown(evaluator, project, step->scale, counts.back(), (to - from) / 1000, job);
             step->sheets = least = std::min(least, step->sheets);
         }
         counts.push_back(*step);

@@ -81,7 +81,8 @@ Drawing templateDrawing(const Project& project, const Evaluation& evaluation, co
     addCautions(drawing.pages.back());
     for (const Panel& panel : panelsOf(evaluation)) {
         if (job.stopped()) break;
-        if (wish.panels && std::find(wish.panels->begin(), wish.panels->end(), panel.name) == wish.panels->end())
+        if (wish.panels &&
+            std::find(wish.panels->begin(), wish.panels->end(), panel.name) == wish.panels->end())
             continue;
         TemplateOptions options = templateOptions(project, evaluation, panel, wish.paper);
         options.border = wish.border;

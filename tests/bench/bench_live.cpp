@@ -1,6 +1,6 @@
-// Drags the scale of the fire boat through 200 steps and times each: from the edit to new outlines, live clearances,
-// a checked layout and totals. Prints p50 and p95, then the same of OpenCASCADE's verdict at rest; --json for one
-// JSON line.
+// Drags the scale of the fire boat through 200 steps and times each: from the edit to new outlines, live
+// clearances, a checked layout and totals. Prints p50 and p95, then the same of OpenCASCADE's verdict at
+// rest; --json for one JSON line.
 #include "core/base/paths.h"
 #include "core/document/edit.h"
 #include "core/document/file.h"
@@ -32,7 +32,8 @@ std::vector<double> verdictTimes(slab::Evaluator& evaluator, slab::History& hist
         (void)history.push(slab::setScale(slab::printExact(scale, slab::Unit::none), "bench"));
         (void)evaluator.evaluate(history.current(), slab::Effort::live, history.revision());
         const auto start = Clock::now();
-        const slab::Evaluation e = evaluator.evaluate(history.current(), slab::Effort::verdict, history.revision());
+        const slab::Evaluation e =
+            evaluator.evaluate(history.current(), slab::Effort::verdict, history.revision());
         if (e.fit && e.fit->confirmed)
             times.push_back(std::chrono::duration<double, std::milli>(Clock::now() - start).count());
     }
@@ -70,7 +71,8 @@ int main(int argc, char** argv) {
         const double scale = middle * (1 + 0.1 * swing);
         const auto start = Clock::now();
         (void)history.push(slab::setScale(slab::printExact(scale, slab::Unit::none), "bench"));
-        const slab::Evaluation e = evaluator.evaluate(history.current(), slab::Effort::live, history.revision());
+        const slab::Evaluation e =
+            evaluator.evaluate(history.current(), slab::Effort::live, history.revision());
         times.push_back(std::chrono::duration<double, std::milli>(Clock::now() - start).count());
         sound += e.panels && e.fit && e.sheets && e.sheets->unplaced.empty() ? 1 : 0;
     }

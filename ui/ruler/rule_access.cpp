@@ -7,7 +7,8 @@ namespace slab::ui {
 
 namespace {
 
-/// The rule as a slider: its value is the scale, its words are what the builder would read off the rule there.
+/// The rule as a slider: its value is the scale, its words are what the builder would read off the rule
+/// there.
 class RuleAccess : public QAccessibleWidget, public QAccessibleValueInterface {
 public:
     explicit RuleAccess(RuleStrip* rule) : QAccessibleWidget(rule, QAccessible::Slider), m_rule(rule) {}
