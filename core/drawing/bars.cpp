@@ -29,7 +29,7 @@ std::string barWords(double length, const UnitStyle& units) {
 void drawBar(const Pen& pen, const Vec2& at, double length, const UnitStyle& units, const BarStyle& style) {
     const Vec2 along = style.upright ? Vec2(0, 1) : Vec2(1, 0);
     const Vec2 side = (style.flip ? -1.0 : 1.0) * Vec2(-along.y(), along.x());
-    const LineStyle ink{0.3, Ink::line}, thin{0.18, Ink::line};
+    const LineStyle ink{0.2, Ink::quiet}, thin{0.13, Ink::quiet}; // lighter than any line to cut
     const double hundred = 100;
     pen.line(at, at + along * std::min(hundred, length), ink);
     if (length > hundred) pen.line(at + along * hundred, at + along * length, ink);

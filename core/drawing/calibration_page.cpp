@@ -101,7 +101,8 @@ Page calibrationPage(const TemplateOptions& options) {
     Page page;
     page.name = "Print this page first";
     page.width = options.paper.width;
-    page.height = options.paper.height > 0 ? options.paper.height : 300;
+    page.height =
+        options.paper.height > 0 ? options.paper.height : 240; // a roll gives no more than is needed
     page.overlay = {"calibration", page.name, {{"frame", {}, {}, {}, {}}, {"bars", {}, {}, {}, {}}}};
     const Pen pen(page.overlay.layers[0]), bars(page.overlay.layers[1]);
     const Area body =

@@ -11,9 +11,11 @@ namespace {
 
 constexpr double degree = std::numbers::pi / 180;
 
-bool alike(const PanelEdge& a, const PanelEdge& b) {
-    return a.neighbour == b.neighbour && a.role == b.role && std::abs(a.bevel - b.bevel) < squareWithin &&
-           std::abs(a.length - b.length) < 0.05;
+/// Edge b comes `after` edges behind a and is like it, its mark counted on.
+bool alike(const PanelEdge& a, const PanelEdge& b, int after) {
+    const bool counted = a.mark == 0 ? b.mark == 0 : b.mark == a.mark + after;
+    return a.neighbour == b.neighbour && a.role == b.role && counted &&
+           std::abs(a.bevel - b.bevel) < squareWithin && std::abs(a.length - b.length) < 0.05;
 }
 
 std::string runName(int first, int last) {
@@ -31,26 +33,105 @@ bool hasWord(const std::string& name, const std::string& word) {
     return false;
 }
 
-} // namespace
+/// What the copies of a panel meet at one edge.
+void tellCopies(const Panel& panel, EdgeRow& row) {
+    if (panel.copies.size() < 2) return;
+    const auto loop = static_cast<std::size_t>(row.hole + 1), edge = static_cast<std::size_t>(row.first);
+    std::set<std::string> neighbours;
+    for (const PanelCopy& copy : panel.copies) {
+        if (loop >= copy.loops.size() || edge >= copy.loops[loop].size()) return;
+        const EdgeMeeting& meeting = copy.loops[loop][edge];
+        row.marks.push_back(meeting.mark);
+        neighbours.insert(meeting.neighbour);
+    }
+    row.differs = neighbours.size() > 1;
+    if (std::all_of(row.marks.begin(), row.marks.end(), [](int mark) { return mark == 0; }))
+        row.marks.clear();
+}
 
-std::vector<EdgeRow> edgeRows(const Panel& panel) {
-    const std::vector<PanelEdge>& edges = panel.boundary.edges;
+void addRows(const Panel& panel, const PanelLoop& loop, int hole, std::vector<EdgeRow>& rows) {
+    const std::vector<PanelEdge>& edges = loop.edges;
     const bool runs = edges.size() > 16;
-    std::vector<EdgeRow> rows;
+    const std::string letter = hole < 0 ? "" : openingLetter(static_cast<std::size_t>(hole));
+    const std::size_t start = rows.size();
     for (std::size_t i = 0; i < edges.size(); ++i) {
         const PanelEdge& e = edges[i];
         const int index = static_cast<int>(i);
-        if (runs && i > 0 && alike(e, edges[i - 1]) &&
-            alike(e, edges[static_cast<std::size_t>(rows.back().first)])) {
+        if (runs && rows.size() > start && alike(edges[i - 1], e, 1) &&
+            alike(edges[static_cast<std::size_t>(rows.back().first)], e, index - rows.back().first)) {
             rows.back().last = index;
-            rows.back().number = runName(rows.back().first, index);
+            rows.back().number = letter + runName(rows.back().first, index);
             continue;
         }
-        rows.push_back(
-            {runName(index, index), index, index, e.neighbour, e.role, e.bevel, e.length, e.mark, 0});
+        EdgeRow row{letter + runName(index, index),
+                    index,
+                    index,
+                    e.neighbour,
+                    e.role,
+                    e.bevel,
+                    e.length,
+                    e.mark,
+                    0,
+                    hole,
+                    false,
+                    {}};
+        tellCopies(panel, row);
+        rows.push_back(std::move(row));
     }
+}
+
+/// A form cut it: each edge has a plate of the form behind it.
+bool isFormHole(const PanelLoop& hole) {
+    return hole.opening.empty() && std::any_of(hole.edges.begin(), hole.edges.end(),
+                                               [](const PanelEdge& e) { return !e.neighbour.empty(); });
+}
+
+} // namespace
+
+std::vector<EdgeRow> edgeRows(const Panel& panel) {
+    std::vector<EdgeRow> rows;
+    addRows(panel, panel.boundary, -1, rows);
+    for (std::size_t h = 0; h < panel.holes.size(); ++h)
+        if (isFormHole(panel.holes[h])) addRows(panel, panel.holes[h], static_cast<int>(h), rows);
     (void)bevelKinds(rows);
     return rows;
+}
+
+const PanelLoop& loopOf(const Panel& panel, const EdgeRow& row) {
+    return row.hole < 0 ? panel.boundary : panel.holes.at(static_cast<std::size_t>(row.hole));
+}
+
+std::vector<EdgeRow> rowsByCopy(const std::vector<EdgeRow>& rows) {
+    std::vector<EdgeRow> told;
+    for (const EdgeRow& row : rows)
+        if (!row.marks.empty()) told.push_back(row);
+    return told;
+}
+
+std::string openingLetter(std::size_t index) {
+    const std::string letters = "PQRSTUVWXYZ";
+    if (index < letters.size()) return {letters[index]};
+    return "P" + std::to_string(index - letters.size() + 2);
+}
+
+std::string openingName(const PanelLoop& hole) {
+    if (!hole.opening.empty()) return hole.opening;
+    std::set<std::string> forms;
+    for (const PanelEdge& e : hole.edges)
+        if (!e.neighbour.empty()) forms.insert(e.neighbour.substr(0, e.neighbour.rfind('/')));
+    return forms.size() == 1 ? "for " + *forms.begin() : "hole";
+}
+
+std::string restWords(const Panel& panel) {
+    std::string words;
+    std::set<std::string> told;
+    for (const PanelCopy& copy : panel.copies)
+        for (const FaceRest& rest : copy.rests) {
+            if (!told.insert(rest.plate).second) continue;
+            words += words.empty() ? (rest.outside ? "outside face on " : "inside face on ") : ", ";
+            words += rest.plate;
+        }
+    return words;
 }
 
 std::vector<BevelKind> bevelKinds(std::vector<EdgeRow>& rows, std::size_t most) {
@@ -123,7 +204,7 @@ std::vector<OpeningRow> openingRows(const Panel& panel) {
     for (const PanelLoop& hole : panel.holes) {
         if (hole.outer.empty()) continue;
         OpeningRow row;
-        row.name = hole.opening.empty() ? "hole" : hole.opening;
+        row.name = openingName(hole);
         if (const auto circle = circleThrough(hole.outer)) {
             row.round = true;
             row.diameter = 2 * circle->second;
@@ -141,20 +222,22 @@ std::vector<OpeningRow> openingRows(const Panel& panel) {
 }
 
 std::string handWords(const Panel& panel) {
-    if (hasWord(panel.name, "port")) return "left (port)";
-    if (hasWord(panel.name, "starboard")) return "right (starboard)";
+    const bool port = hasWord(panel.name, "port"), starboard = hasWord(panel.name, "starboard");
+    if (port && !starboard) return "left (port)";
+    if (starboard && !port) return "right (starboard)";
     return panel.mirrorOf.empty() ? "" : "other hand";
 }
 
 std::string thicknessWords(const Panel& panel, bool nominal, const UnitStyle& units) {
-    UnitStyle fine = units;
-    fine.decimals = std::max(fine.decimals, 1);
-    fine.denominator = std::max(fine.denominator, 32);
-    std::string printed =
-        units.unit == Unit::mm || units.unit == Unit::cm || units.unit == Unit::m
-            ? plain(panel.thickness, 2) + " mm"
-            : printLength(panel.thickness, fine) + " (" + plain(panel.thickness, 1) + " mm)";
+    std::string printed = printThickness(panel.thickness, units);
+    if (isInch(units)) printed += " (" + printThickness(panel.thickness, {}) + ")";
     return nominal ? "NOMINAL " + printed : printed + ", measured";
+}
+
+std::string markWords(const EdgeRow& row) {
+    if (row.mark <= 0) return "";
+    const std::string first = std::to_string(row.mark);
+    return row.last > row.first ? first + "–" + std::to_string(row.mark + row.last - row.first) : first;
 }
 
 std::string upWords(const Panel& panel) {
@@ -162,8 +245,8 @@ std::string upWords(const Panel& panel) {
 }
 
 std::string meetsWords(const EdgeRow& row) {
-    if (!row.neighbour.empty()) return row.neighbour;
-    return "–";
+    if (row.differs) return "see copies";
+    return row.neighbour.empty() ? "–" : row.neighbour;
 }
 
 bool isInch(const UnitStyle& units) {

@@ -4,7 +4,8 @@
 
 namespace slab {
 
-/// One line of the edge table: an edge, or a run of like edges (a faceted curve).
+/// One line of the edge table: an edge, or a run of like edges (a faceted curve). Edges of a hole that a form
+/// cuts are numbered by the hole's letter: "P2".
 struct EdgeRow {
     std::string number; ///< "3" or "7–30", counted from 1
     int first = 0, last = 0;
@@ -13,15 +14,30 @@ struct EdgeRow {
     double bevel = 0;  ///< from square, radians, positive when the outside face is the long one
     double length = 0; ///< of one edge, mm
     int mark = 0;
-    char sketch = 0; ///< letter of its bevel sketch; 0 = square
+    char sketch = 0;        ///< letter of its bevel sketch; 0 = square
+    int hole = -1;          ///< index of the hole; -1 = boundary
+    bool differs = false;   ///< the copies meet different plates here: `neighbour` is the first one's
+    std::vector<int> marks; ///< one for each copy of a panel that is cut more than once
     bool operator==(const EdgeRow&) const = default;
 };
 /// Tilts under this count as square: 0.05°, a fortieth of what a knife holds (±2°, common practice).
 inline constexpr double squareWithin = 0.05 * 3.14159265358979323846 / 180;
 
-/// Edges of the boundary; neighbouring edges that are alike (neighbour, role, tilt, length within 0.05 mm)
-/// make a run when there are more than 16 edges in all. Sketch letters are set.
+/// Edges of the boundary, then those of holes that forms cut. Neighbouring edges that are alike (neighbour,
+/// role, mark, tilt, length within 0.05 mm) make a run when there are more than 16 edges in their loop.
+/// Sketch letters are set.
 [[nodiscard]] std::vector<EdgeRow> edgeRows(const Panel& panel);
+/// The loop that a row's edges belong to.
+[[nodiscard]] const PanelLoop& loopOf(const Panel& panel, const EdgeRow& row);
+/// Rows whose marks are told copy by copy; empty for a panel that is cut once.
+[[nodiscard]] std::vector<EdgeRow> rowsByCopy(const std::vector<EdgeRow>& rows);
+
+/// Letter of an opening on the drawing and in its table: P, Q, R …
+[[nodiscard]] std::string openingLetter(std::size_t index);
+/// Its name; "for pump house" for a hole that a form cuts.
+[[nodiscard]] std::string openingName(const PanelLoop& hole);
+/// "inside face on hull/port#1", or empty.
+[[nodiscard]] std::string restWords(const Panel& panel);
 
 /// One end-on sketch: a tilt and the edges that have it.
 struct BevelKind {
@@ -59,8 +75,10 @@ struct OpeningRow {
 [[nodiscard]] std::string thicknessWords(const Panel& panel, bool nominal, const UnitStyle& units);
 /// Where the panel's arrow points: "up", "forward" …
 [[nodiscard]] std::string upWords(const Panel& panel);
-/// "meets" column: neighbour's name, "free" for none.
+/// "meets" column: neighbour's name, "see copies" where they differ, a dash for none.
 [[nodiscard]] std::string meetsWords(const EdgeRow& row);
+/// "12", or "12–40" for a run; empty without a mark.
+[[nodiscard]] std::string markWords(const EdgeRow& row);
 /// A length on a drawing. Metric ones go without their unit: the foot of the page names it (unitsWords).
 [[nodiscard]] std::string size(double mm, const UnitStyle& units);
 [[nodiscard]] std::string unitsWords(const UnitStyle& units);

@@ -1,3 +1,4 @@
+#include "core/drawing/fold_ink.h"
 #include "core/drawing/panel_facts.h"
 #include "core/drawing/panel_ink.h"
 #include "core/units/units.h"
@@ -16,11 +17,17 @@ double readable(const Vec2& along) {
     return turn;
 }
 
+/// Copies have marks of their own: their edge says its number instead, and a table the marks.
 std::string edgeWords(const EdgeRow& row, bool full) {
     std::string words;
-    if (row.mark > 0) words = std::to_string(row.mark);
+    if (!row.marks.empty())
+        words = "edge " + row.number;
+    else if (row.mark > 0)
+        words = markWords(row);
     if (!full) return words;
-    if (!row.neighbour.empty())
+    if (row.differs)
+        words += (words.empty() ? "" : " · ") + std::string(roleName(row.role));
+    else if (!row.neighbour.empty())
         words += (words.empty() ? "" : " · ") + std::string(roleName(row.role)) + " " + row.neighbour;
     if (std::abs(row.bevel) >= squareWithin) {
         words += (words.empty() ? "" : " · ") + std::string("tilt ") + printAngle(std::abs(row.bevel));
@@ -34,8 +41,9 @@ constexpr double wedgeLength = 3;
 /// Match mark at the middle of an edge: a small wedge with its tip on the cut line.
 void drawWedge(const Panel& panel, const EdgeRow& row, const Pen& pen) {
     const auto edge = static_cast<std::size_t>((row.first + row.last) / 2);
-    if (edge >= panel.boundary.outer.size() || row.mark <= 0) return;
-    const EdgeSpot spot = edgeSpot(panel.boundary.outer, edge);
+    const Ring& outline = loopOf(panel, row).outer;
+    if (edge >= outline.size() || row.mark <= 0) return;
+    const EdgeSpot spot = edgeSpot(outline, edge);
     const double wedge = std::min(wedgeLength, spot.length / 4);
     const Vec2 foot = spot.middle - wedge * spot.out, half = 0.3 * wedge * spot.along;
     pen.fill(Ring{spot.middle, foot - half, foot + half}, Ink::line);
@@ -57,7 +65,9 @@ void drawOpening(const PanelLoop& hole, const Pen& pen) {
                   {height, Align::left, Ink::quiet});
         return;
     }
-    const std::string name = hole.opening.empty() ? "cut out" : hole.opening;
+    const std::string name = hole.opening.empty()
+                                 ? (openingName(hole) == "hole" ? "cut out" : "cut out " + openingName(hole))
+                                 : hole.opening;
     const double fits = 1.6 * reach / std::max(1.0, textWidth(name, {1, false, false}));
     const double height = std::min({5.0, fits, reach / 2});
     if (height > 1) pen.wordsMiddle(middle, name, {height, Align::centre, Ink::quiet});
@@ -67,14 +77,15 @@ void drawOpening(const PanelLoop& hole, const Pen& pen) {
 
 void drawEdgeWords(const Panel& panel, const EdgeRow& row, const Vec2& from, const Vec2& to, const Pen& pen) {
     const auto edge = static_cast<std::size_t>((row.first + row.last) / 2);
-    if (edge >= panel.boundary.edges.size()) return;
+    const PanelLoop& loop = loopOf(panel, row);
+    if (edge >= loop.edges.size()) return;
     const double length = (to - from).norm(), height = std::clamp(length / 8, 1.6, 3.2);
     const TextStyle style{height, false, false};
     std::string words = edgeWords(row, row.first == row.last);
     if (textWidth(words, style) > 0.85 * length) words = edgeWords(row, false);
     if (words.empty() || textWidth(words, style) > 0.9 * length) return;
-    const PanelEdge& cut = panel.boundary.edges[edge];
-    const EdgeSpot spot = edgeSpot(panel.boundary.outer, edge);
+    const PanelEdge& cut = loop.edges[edge];
+    const EdgeSpot spot = edgeSpot(loop.outer, edge);
     const double wedge = row.mark > 0 ? std::min(wedgeLength, spot.length / 4) : 0;
     const double inset = std::max({0.0, cut.offsetInner - cut.offsetOuter, wedge});
     const Vec2 at = (from + to) / 2 - spot.out * (inset + 0.9 * height);
@@ -107,13 +118,16 @@ Group panelGroup(const Panel& panel, Ink tint) {
     for (const EdgeRow& row : edgeRows(panel)) {
         drawWedge(panel, row, pen);
         const auto edge = static_cast<std::size_t>((row.first + row.last) / 2);
-        const Ring& outline = panel.boundary.outer;
+        const Ring& outline = loopOf(panel, row).outer;
         if (edge < outline.size())
             drawEdgeWords(panel, row, outline[edge], outline[(edge + 1) % outline.size()],
                           Pen(group.layers[3]));
     }
+    for (const PanelFold& fold : panel.folds)
+        drawFoldWords(fold, fold.from, fold.to, {}, Pen(group.layers[3]));
     for (const PanelLoop& hole : panel.holes)
         if (hole.outer.size() >= 3) drawOpening(hole, pen);
+    drawFolds(panel, {}, group);
     return group;
 }
 

@@ -6,31 +6,7 @@
 namespace slab {
 namespace {
 
-constexpr double cutWidth = 0.5, innerWidth = 0.25, foldWidth = 0.35;
-
-bool isFold(const PanelLoop& loop, std::size_t edge) {
-    return edge < loop.edges.size() && loop.edges[edge].role == EdgeRole::fold;
-}
-
-/// One closed stroke, or runs of cut and fold lines when the loop has folds.
-void drawLoop(const PanelLoop& loop, const PanelMap& map, const Pen& pen) {
-    const Ring points = map.ring(loop.outer);
-    const std::size_t count = points.size();
-    std::size_t start = 0;
-    while (start < count && isFold(loop, start) == isFold(loop, (start + count - 1) % count)) ++start;
-    if (start == count) {
-        const bool fold = count > 0 && isFold(loop, 0);
-        pen.path(points, true, {fold ? foldWidth : cutWidth, Ink::line, fold ? Dash::dashDot : Dash::solid});
-        return;
-    }
-    for (std::size_t done = 0; done < count;) {
-        const bool fold = isFold(loop, (start + done) % count);
-        Ring run{points[(start + done) % count]};
-        while (done < count && isFold(loop, (start + done) % count) == fold)
-            run.push_back(points[(start + ++done) % count]);
-        pen.path(run, false, {fold ? foldWidth : cutWidth, Ink::line, fold ? Dash::dashDot : Dash::solid});
-    }
-}
+constexpr double cutWidth = 0.5, innerWidth = 0.25;
 
 } // namespace
 
@@ -43,8 +19,9 @@ Ring PanelMap::ring(const Ring& points) const {
 }
 
 void drawOutlines(const Panel& panel, const PanelMap& map, Layer& outer, Layer& inner) {
-    drawLoop(panel.boundary, map, Pen(outer));
-    for (const PanelLoop& hole : panel.holes) drawLoop(hole, map, Pen(outer));
+    const LineStyle solid{cutWidth, Ink::line};
+    Pen(outer).path(map.ring(panel.boundary.outer), true, solid);
+    for (const PanelLoop& hole : panel.holes) Pen(outer).path(map.ring(hole.outer), true, solid);
     const LineStyle dashed{innerWidth, Ink::line, Dash::dashed};
     const auto drawInner = [&](const PanelLoop& loop) {
         if (loop.inner.size() >= 2) Pen(inner).path(map.ring(loop.inner), true, dashed);

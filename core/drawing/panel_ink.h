@@ -14,7 +14,7 @@ struct PanelMap {
     [[nodiscard]] Ring ring(const Ring& points) const;
 };
 
-/// Outlines: cut lines solid, folds dash-dot, the inside face dashed. No fill, no words.
+/// Outlines: cut lines solid, the inside face dashed. No fill, no words; folds: fold_ink.h.
 void drawOutlines(const Panel& panel, const PanelMap& map, Layer& outer, Layer& inner);
 /// The face area with its openings left free.
 [[nodiscard]] Polygon faceArea(const Panel& panel, const PanelMap& map = {});

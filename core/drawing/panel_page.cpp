@@ -1,3 +1,5 @@
+#include "core/drawing/copy_table.h"
+#include "core/drawing/fold_ink.h"
 #include "core/drawing/panel_facts.h"
 #include "core/drawing/panel_view.h"
 #include "core/drawing/paper_frame.h"
@@ -15,19 +17,28 @@ Table factTable(const Panel& panel, const PanelDrawingOptions& options, const Dr
     const auto add = [&](const std::string& key, const std::string& value) {
         if (!value.empty()) table.rows.push_back({key, value});
     };
-    const std::size_t copies = std::max<std::size_t>(panel.plates.size(), 1);
+    const std::size_t copies = std::max<std::size_t>(panel.copyCount(), 1);
     add("Material", panel.stock);
     add("Thickness", options.nominal
                          ? "!" + thicknessWords(panel, true, options.units) + " – measure your sheet"
                          : thicknessWords(panel, false, options.units));
     std::string cut = std::to_string(copies);
-    for (std::size_t i = 0; i < panel.plates.size() && copies > 1; ++i)
-        cut += (i == 0 ? ": " : ", ") + panel.plates[i];
+    if (!rowsByCopy(edgeRows(panel)).empty())
+        cut += ", each with marks of its own";
+    else
+        for (std::size_t i = 0; i < panel.plates.size() && copies > 1; ++i)
+            cut += (i == 0 ? ": " : ", ") + panel.plates[i];
     add("Cut", cut);
+    if (!panel.parts.empty() && copies == 1) {
+        std::string plates;
+        for (const std::string& plate : panel.plates) plates += (plates.empty() ? "" : ", ") + plate;
+        add("Folds to", plates);
+    }
     std::string hand = handWords(panel);
     const std::string other = panel.mirrorOf.empty() ? options.otherHand : panel.mirrorOf;
     if (!other.empty()) hand += (hand.empty() ? "" : "; ") + std::string("mirror of ") + other;
     add("Hand", hand);
+    add("Rests", restWords(panel));
     const Vec2 outer = bounds(panel.boundary.outer).size();
     if (const auto circle = circleThrough(panel.boundary.outer))
         add("Round", "Ø " + size(2 * circle->second, options.units) + ", in " +
@@ -59,23 +70,25 @@ Table factTable(const Panel& panel, const PanelDrawingOptions& options, const Dr
 Table edgeTable(const std::vector<EdgeRow>& rows, bool anyTilt, const UnitStyle& units) {
     Table table{"Edges",
                 {{"No", 9, Align::left, true},
-                 {"meets", isInch(units) ? 27.0 : 31.0},
-                 {"joint", 12},
-                 {"from square", 16, Align::left, true},
-                 {"length", isInch(units) ? 22.0 : 17.0, Align::right, true},
+                 {"meets", isInch(units) ? 30.0 : 33.0},
+                 {"joint", 11},
+                 {"from square", 15, Align::left, true},
+                 {"length", isInch(units) ? 21.0 : 17.0, Align::right, true},
                  {"mark", 8, Align::right, true}},
                 true,
                 {},
-                "Lengths on the outside face. Like mark numbers meet.",
+                "Lengths on the outside face. Plates with like mark numbers meet.",
                 false};
     if (!anyTilt) table.note = "All edges are cut square. " + table.note;
+    if (!rowsByCopy(rows).empty()) table.note += " ↓ The marks differ by copy.";
     for (const EdgeRow& row : rows) {
         const std::string tilt =
             row.sketch == 0 ? "0°" : std::string(1, row.sketch) + " " + printAngle(std::abs(row.bevel));
         std::string length = size(row.length, units);
         if (row.last > row.first) length = std::to_string(row.last - row.first + 1) + "× " + length;
-        table.rows.push_back({row.number, meetsWords(row), roleName(row.role), tilt, length,
-                              row.mark > 0 ? std::to_string(row.mark) : "–"});
+        std::string mark = row.marks.empty() ? markWords(row) : "↓";
+        if (mark.empty()) mark = "–";
+        table.rows.push_back({row.number, meetsWords(row), roleName(row.role), tilt, length, mark});
     }
     return table;
 }
@@ -84,10 +97,10 @@ Table openingTable(const Panel& panel, const UnitStyle& units) {
     Table table{
         "Openings",
         {{"", 5},
-         {"name", isInch(units) ? 20.0 : 27.0},
-         {"size", isInch(units) ? 32.0 : 27.0, Align::right, true},
-         {"from left", 18, Align::right, true},
-         {"from below", 18, Align::right, true}},
+         {"name", isInch(units) ? 27.0 : 31.0},
+         {"size", isInch(units) ? 31.0 : 26.0, Align::right, true},
+         {"from left", 16, Align::right, true},
+         {"from below", 16, Align::right, true}},
         true,
         {},
         "From the corner ⊕ of the overall box to the lower left of the opening; round ones to their centre.",
@@ -99,7 +112,8 @@ Table openingTable(const Panel& panel, const UnitStyle& units) {
                                             : size(row.size.x(), units) + " × " + size(row.size.y(), units);
         table.rows.push_back(
             {openingLetter(i), row.name, words, size(row.at.x(), units), size(row.at.y(), units)});
-        if (std::abs(row.wall) >= squareWithin)
+        const bool told = panel.holes[i].opening.empty() && !panel.holes[i].edges.empty(); // edge by edge
+        if (std::abs(row.wall) >= squareWithin && !told)
             table.rows.push_back({"", "walls " + printAngle(std::abs(row.wall))});
     }
     return table;
@@ -135,6 +149,16 @@ Table cornerTable(const Panel& panel, const UnitStyle& units) {
         table.rows.push_back(row);
     }
     return table;
+}
+
+std::vector<Table> tablesOf(const Panel& panel, const PanelDrawingOptions& options, const DrawingScale& scale,
+                            const std::vector<EdgeRow>& rows, bool anyTilt) {
+    std::vector<Table> tables = {factTable(panel, options, scale), edgeTable(rows, anyTilt, options.units)};
+    for (Table& copies : copyTables(panel, rows)) tables.push_back(std::move(copies));
+    tables.push_back(foldTable(panel, options.units));
+    tables.push_back(openingTable(panel, options.units));
+    tables.push_back(cornerTable(panel, options.units));
+    return tables;
 }
 
 struct Layout {
@@ -175,7 +199,7 @@ Page panelPage(const Panel& panel, const PanelDrawingOptions& options) {
                     "frame",
                     {{"frame", {}, {}, {}, {}}, {"tables", {}, {}, {}, {}}, {"bevels", {}, {}, {}, {}}}};
     const Pen frame(page.overlay.layers[0]), tables(page.overlay.layers[1]), bevels(page.overlay.layers[2]);
-    std::string subject = std::to_string(std::max<std::size_t>(panel.plates.size(), 1)) + " to cut";
+    std::string subject = std::to_string(std::max<std::size_t>(panel.copyCount(), 1)) + " to cut";
     if (const std::string hand = handWords(panel); !hand.empty()) subject += " · " + hand;
     const std::string corner =
         options.count > 0 ? "panel " + std::to_string(options.number) + " of " + std::to_string(options.count)
@@ -188,9 +212,7 @@ Page panelPage(const Panel& panel, const PanelDrawingOptions& options) {
     const Layout layout = layOut(body, kinds.size());
     PanelView view = drawView(panel, layout.view, rows, options.units, options.tint);
     drawBevels(bevels, layout.bevels, kinds, options.tint);
-    setTables(tables, layout.columns,
-              {factTable(panel, options, view.scale), edgeTable(rows, !kinds.empty(), options.units),
-               openingTable(panel, options.units), cornerTable(panel, options.units)});
+    setTables(tables, layout.columns, tablesOf(panel, options, view.scale, rows, !kinds.empty()));
     page.groups = {std::move(view.group), std::move(view.notes)};
     return page;
 }

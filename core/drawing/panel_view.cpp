@@ -1,5 +1,5 @@
 #include "core/drawing/panel_view.h"
-#include "core/drawing/panel_ink.h"
+#include "core/drawing/fold_ink.h"
 #include "core/drawing/tiles.h"
 #include "core/units/units.h"
 #include <algorithm>
@@ -27,11 +27,20 @@ public:
         for (const Ring& ring : m_rings) include(bounds(ring).min), include(bounds(ring).max);
     }
 
+    /// Places that later words keep clear of.
+    void keepClear(const Layer& layer, double by = 0) {
+        for (const Label& label : layer.labels) m_taken.push_back(labelArea(label).grown(by));
+    }
+    void keepClear(const Area& area) { m_taken.push_back(area); }
     void numberEdges(const std::vector<EdgeRow>& rows) {
-        const Ring outline = m_map.ring(m_panel->boundary.outer);
         for (const EdgeRow& row : rows) {
+            const Ring outline = m_map.ring(loopOf(*m_panel, row).outer);
             const auto edge = static_cast<std::size_t>((row.first + row.last) / 2);
-            if (edge < outline.size()) numberEdge(row.number, edgeSpot(outline, edge));
+            if (edge >= outline.size()) continue;
+            // Numbers of a small hole stand around it, those of a large one in it.
+            constexpr double roomy = 26; // mm
+            const bool around = row.hole >= 0 && bounds(outline).size().minCoeff() < roomy;
+            numberEdge(row.number, edgeSpot(outline, edge), around ? -1.0 : 1.0);
         }
     }
     void overallSizes(const UnitStyle& units) {
@@ -50,12 +59,7 @@ public:
             const Vec2& from = outline[static_cast<std::size_t>(a)];
             const Vec2& to = outline[static_cast<std::size_t>(b)];
             m_pen.line(from, to, {0.13, Ink::quiet, Dash::dotted});
-            for (const Vec2& corner : {from, to}) {
-                const Vec2 inward = (middle - corner).normalized();
-                const Vec2 aside(-inward.y(), inward.x());
-                m_pen.wordsMiddle(corner + 4.6 * inward + 1.9 * aside, std::string(1, letter++),
-                                  {2.4, Align::centre, Ink::quiet, true});
-            }
+            for (const Vec2& corner : {from, to}) letterCorner(corner, middle, std::string(1, letter++));
         }
     }
     void datum() const {
@@ -63,19 +67,16 @@ public:
         m_pen.line(m_low - Vec2(2, 0), m_low + Vec2(2, 0), {0.2, Ink::chosen});
         m_pen.line(m_low - Vec2(0, 2), m_low + Vec2(0, 2), {0.2, Ink::chosen});
     }
-    void openings() const {
+    void openings() {
         for (std::size_t i = 0; i < m_panel->holes.size(); ++i) {
             const PanelLoop& hole = m_panel->holes[i];
             if (hole.outer.size() < 3) continue;
             const Box2 box = bounds(m_map.ring(hole.outer));
             const Vec2 middle = (box.min + box.max) / 2;
             std::string words = openingLetter(i);
-            if (!hole.opening.empty() &&
-                textWidth(words + "  " + hole.opening, {2.4, false, false}) < 0.85 * box.size().x())
-                words += "  " + hole.opening;
-            const bool inside = box.size().x() > 3.4 && box.size().y() > 3.4;
-            m_pen.wordsMiddle(inside ? middle : Vec2(box.max.x() + 2, middle.y()), words,
-                              {2.4, Align::centre, Ink::line, true});
+            const std::string full = words + "  " + openingName(hole);
+            if (textWidth(full, {2.4, true, false}) < 0.85 * box.size().x()) words = full;
+            placeWords(words, middle, box);
         }
     }
 
@@ -121,24 +122,64 @@ private:
                     return false;
         return true;
     }
-    void numberEdge(const std::string& number, const EdgeSpot& spot) {
-        const double width = std::max(2 * balloon, textWidth(number, {2.5, false, true}) + 2.2);
-        Vec2 best = spot.middle + spot.out * 5;
+    /// Corner letter beside its diagonal, inside the outline if there is room, else outside.
+    void letterCorner(const Vec2& corner, const Vec2& middle, const std::string& letter) {
+        const WordStyle style{2.4, Align::centre, Ink::quiet, true};
+        const double half = textWidth(letter, style.text()) / 2 + 0.2;
+        const Vec2 inward = (middle - corner).normalized(), aside(-inward.y(), inward.x());
+        Vec2 best = corner - 4.6 * inward;
+        const auto clear = [&](const Vec2& at) {
+            if (!isFree({at.x() - half, at.y() - 1, 2 * half, 2})) return false;
+            best = at;
+            return true;
+        };
         bool found = false;
-        Vec2 foot = spot.middle;
-        for (const double away : {4.4, 7.5, 11.0, 15.0, 20.0, 26.0}) {
-            for (const double slide : {0.0, 0.2, -0.2, 0.38, -0.38, 0.8, -0.8, 1.4, -1.4}) {
-                const double reach = std::abs(slide) <= 0.4 ? slide * spot.length : slide * 8;
-                const Vec2 centre = spot.middle + spot.out * away + spot.along * reach;
-                const Area area{centre.x() - width / 2, centre.y() - balloon, width, 2 * balloon};
-                if (!isFree(area)) continue;
-                best = centre;
-                foot = std::abs(slide) <= 0.4 ? spot.middle + spot.along * reach : spot.middle;
-                found = true;
-                break;
+        for (const double along : {4.6, 6.5, 9.0, 12.0, 16.0, -3.5, -5.0, -7.5})
+            for (const double side : {1.9, -1.9, 3.2, -3.2, 0.0}) {
+                if (found || (along > 0 && side == 0)) continue; // the diagonal itself runs there
+                found = clear(corner + along * inward + side * aside);
             }
-            if (found) break;
+        m_pen.wordsMiddle(best, letter, style);
+        m_taken.push_back({best.x() - half, best.y() - 1, 2 * half, 2});
+    }
+    /// Letter and name of an opening: in its middle, or beside a small one.
+    void placeWords(const std::string& words, const Vec2& middle, const Box2& box) {
+        const WordStyle style{2.4, Align::centre, Ink::line, true};
+        const double half = textWidth(words, style.text()) / 2;
+        const Vec2 reach = (box.max - box.min) / 2;
+        Vec2 best = middle;
+        for (const Vec2& off :
+             {Vec2(0, 0), Vec2(0, reach.y() / 2), Vec2(0, -reach.y() / 2), Vec2(reach.x() + half + 1, 0),
+              Vec2(-reach.x() - half - 1, 0), Vec2(0, reach.y() + 2), Vec2(0, -reach.y() - 2),
+              Vec2(reach.x() + half + 1, reach.y() + 2)}) {
+            const Vec2 at = middle + off;
+            if (!isFree({at.x() - half, at.y() - 1, 2 * half, 2})) continue;
+            best = at;
+            break;
         }
+        m_pen.wordsMiddle(best, words, style);
+        m_taken.push_back({best.x() - half, best.y() - 1, 2 * half, 2});
+    }
+    /// A free place for an edge number.
+    /// @param first  side of the edge to look at first: 1 is off the panel, -1 on it
+    struct Place {
+        Vec2 centre, foot;
+    };
+    [[nodiscard]] Place numberPlace(const EdgeSpot& spot, double width, double first) const {
+        for (const double side : {first, -first})
+            for (const double away : {4.4, 7.5, 11.0, 15.0, 20.0, 26.0})
+                for (const double slide : {0.0, 0.2, -0.2, 0.38, -0.38, 0.8, -0.8, 1.4, -1.4, 2.2, -2.2}) {
+                    const bool along = std::abs(slide) <= 0.4;
+                    const double reach = along ? slide * spot.length : slide * 8;
+                    const Vec2 centre = spot.middle + side * away * spot.out + spot.along * reach;
+                    if (!isFree({centre.x() - width / 2, centre.y() - balloon, width, 2 * balloon})) continue;
+                    return {centre, along ? Vec2(spot.middle + spot.along * reach) : spot.middle};
+                }
+        return {spot.middle + spot.out * 5, spot.middle};
+    }
+    void numberEdge(const std::string& number, const EdgeSpot& spot, double first) {
+        const double width = std::max(2 * balloon, textWidth(number, {2.5, false, true}) + 2.2);
+        const auto [best, foot] = numberPlace(spot, width, first);
         const Area area{best.x() - width / 2, best.y() - balloon, width, 2 * balloon};
         m_taken.push_back(area);
         include({area.x, area.y});
@@ -200,12 +241,6 @@ DrawingScale niceScale(double most, const UnitStyle& units) {
     return {1 / step, "1:" + plain(step, 0)};
 }
 
-std::string openingLetter(std::size_t index) {
-    const std::string letters = "PQRSTUVWXYZ";
-    if (index < letters.size()) return {letters[index]};
-    return "P" + std::to_string(index - letters.size() + 2);
-}
-
 PanelView drawView(const Panel& panel, const Area& region, const std::vector<EdgeRow>& rows,
                    const UnitStyle& units, Ink tint) {
     PanelView view;
@@ -230,10 +265,17 @@ PanelView drawView(const Panel& panel, const Area& region, const std::vector<Edg
     view.group.layers[0].fills.push_back({face, tint, false});
     drawOutlines(panel, map, view.group.layers[0], view.group.layers[1]);
     drawName(panel, face, Pen(view.group.layers[2]), {13, 2.2});
+    drawFolds(panel, map, view.group);
     View work(panel, map, view.notes.layers[0], view.notes.layers[1], region);
+    for (std::size_t i = 0; i < panel.folds.size(); ++i)
+        drawFoldWords(panel.folds[i], map(panel.folds[i].from), map(panel.folds[i].to), units,
+                      Pen(view.notes.layers[0]), "F" + std::to_string(i + 1) + "  ");
     drawUp(Pen(view.notes.layers[0]), {region.x + 4.5, region.top() - 6}, panel);
-    work.diagonals();
+    work.keepClear({region.x, region.top() - 11, 9, 11});
+    work.keepClear(view.notes.layers[0], 0.5);
+    work.keepClear(view.group.layers[2]);
     work.openings();
+    work.diagonals();
     work.numberEdges(rows);
     work.overallSizes(units);
     work.datum();

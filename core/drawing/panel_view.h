@@ -27,7 +27,4 @@ struct PanelView {
 double drawBevels(const Pen& pen, const Area& area, const std::vector<BevelKind>& kinds, Ink tint);
 [[nodiscard]] double bevelsHeight(std::size_t kinds, double width);
 
-/// Letter of an opening on the drawing and in its table: P, Q, R …
-[[nodiscard]] std::string openingLetter(std::size_t index);
-
 } // namespace slab

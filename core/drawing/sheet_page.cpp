@@ -1,3 +1,4 @@
+#include "core/drawing/fold_ink.h"
 #include "core/drawing/label_spot.h"
 #include "core/drawing/panel_ink.h"
 #include "core/drawing/sheets.h"
@@ -28,6 +29,11 @@ void move(PanelLoop& loop, const NestPlace& place) {
 Panel lying(Panel panel, const NestPlace& place) {
     move(panel.boundary, place);
     for (PanelLoop& hole : panel.holes) move(hole, place);
+    for (PanelFold& fold : panel.folds) {
+        fold.from = moved(fold.from, place);
+        fold.to = moved(fold.to, place);
+        fold.mouth = moved(std::move(fold.mouth), place);
+    }
     NestPlace turn = place;
     turn.x = turn.y = 0;
     panel.up = moved(panel.up, turn);
@@ -62,6 +68,7 @@ Group placedGroup(const NestPart& part, const NestPlace& place, const Panel& pan
     if (here.boundary.outer.size() < 3) return group;
     group.layers[0].fills.push_back({faceArea(here), tint, false});
     drawOutlines(here, {}, group.layers[0], group.layers[1]);
+    drawFolds(here, {}, group);
     // A sheet is read at arm's length or fitted to paper: letters in proportion to it.
     drawName(here, faceArea(here), Pen(group.layers[2]), {sheetSize / 30, sheetSize / 160});
     return group;

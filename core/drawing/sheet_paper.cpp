@@ -92,11 +92,25 @@ void dimension(const Pen& pen, const Area& sheet, double width, double length, c
     pen.line(corner - Vec2(0, 2), corner + Vec2(0, 2), {0.2, Ink::chosen});
 }
 
-/// Words behind the panel's name in a placed group's title: copy, turn, face.
-std::string placing(const Group& part) {
-    constexpr std::string_view dot = " · ";
-    const std::size_t from = part.id.size() + dot.size();
-    return part.title.size() > from ? part.title.substr(from) : "";
+/// Which copy lies there and how: read from the title of a placed group, "roof · copy 2 of 3 · turned 90°".
+struct Placing {
+    std::string copy, turn;
+};
+Placing placing(const Group& part) {
+    constexpr std::string_view dot = " · ", copy = "copy ", turned = "turned ";
+    Placing result;
+    std::string rest = part.title.size() > part.id.size() ? part.title.substr(part.id.size()) : "";
+    while (rest.starts_with(dot)) {
+        rest.erase(0, dot.size());
+        const std::string word = rest.substr(0, rest.find(dot));
+        rest.erase(0, word.size());
+        if (word.starts_with(copy))
+            result.copy = word.substr(copy.size());
+        else
+            result.turn += (result.turn.empty() ? "" : ", ") +
+                           (word.starts_with(turned) ? word.substr(turned.size()) : word);
+    }
+    return result;
 }
 
 } // namespace
@@ -106,10 +120,11 @@ namespace {
 Table panelTable(std::vector<std::vector<std::string>> rows, bool note) {
     return {"Panels",
             {{"", 6, Align::left, true},
-             {"panel", 32},
-             {"lies", 25},
-             {"from left", 17, Align::right, true},
-             {"from below", 17, Align::right, true}},
+             {"panel", 31},
+             {"copy", 10},
+             {"turned", 11},
+             {"from left", 20, Align::right, true},
+             {"from below", 20, Align::right, true}},
             true,
             std::move(rows),
             note ? "From the datum corner ⊕ of the sheet to the lower left of the panel's own box." : "",
@@ -185,8 +200,9 @@ Page sheetPaperPage(const Page& sheet, const std::string& title, double width, d
                 if (layer.name == "marks") layer = {"marks", {}, {}, {}, {}};
             const std::string label = std::to_string(rows.size() + 1);
             nameOn(small, label, page.overlay.layers[2]);
+            const Placing lies = placing(group);
             rows.push_back(
-                {label, group.id, placing(group), size(box.min.x(), units), size(box.min.y(), units)});
+                {label, group.id, lies.copy, lies.turn, size(box.min.x(), units), size(box.min.y(), units)});
         }
         page.groups.push_back(std::move(small));
     }

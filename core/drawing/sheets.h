@@ -7,7 +7,8 @@
 namespace slab {
 
 /// Panel as drawn at the bench, true size in its own coordinates: group id = panel name, layers outer (solid
-/// 0.5 mm), inner (dashed), marks. Coordinates of "outer" and "inner" are the panel's own points, unchanged.
+/// 0.5 mm), inner (dashed), marks, and folds (dash-dot) of a blank. Coordinates of "outer" and "inner" are
+/// the panel's own points, unchanged.
 [[nodiscard]] Group panelGroup(const Panel& panel, Ink tint);
 [[nodiscard]] Ink tintFor(const std::string& stockKind);
 

@@ -46,9 +46,10 @@ public:
         const auto most = static_cast<std::size_t>(room / m_setting.pitch + 1e-9);
         const bool all = table.rows.size() <= most;
         const std::size_t shown = all ? table.rows.size() : most > 0 ? most - 1 : 0;
+        const double numbers = numberSize(table, area);
         for (std::size_t r = 0; r < shown; ++r) {
             y -= m_setting.pitch;
-            setRow(table, table.rows[r], area, y);
+            setRow(table, table.rows[r], area, y, numbers);
             m_pen->line({area.x, y}, {area.right(), y}, {0.08, Ink::pale});
         }
         if (!all) {
@@ -83,23 +84,26 @@ private:
         });
         return y;
     }
-    /// One size for a column of numbers: a number must be whole, so it is set smaller where a name is
+    /// One size for all numbers of a table: a number must be whole, so they are set smaller where a name is
     /// shortened.
-    [[nodiscard]] double columnSize(const Table& table, std::size_t c, double width) const {
+    [[nodiscard]] double numberSize(const Table& table, const Area& area) const {
         double size = m_setting.size();
-        if (!table.columns[c].mono) return size;
-        for (const auto& row : table.rows)
-            if (c < row.size())
-                size =
-                    std::min(size, m_setting.size() * width /
-                                       std::max(width, textWidth(row[c], {m_setting.size(), false, true})));
+        forCells(table, area, [&](std::size_t c, double, double width) {
+            if (!table.columns[c].mono) return;
+            for (const auto& row : table.rows)
+                if (c < row.size())
+                    size = std::min(size,
+                                    m_setting.size() * width /
+                                        std::max(width, textWidth(row[c], {m_setting.size(), false, true})));
+        });
         return size;
     }
-    void setRow(const Table& table, const std::vector<std::string>& row, const Area& area, double y) const {
+    void setRow(const Table& table, const std::vector<std::string>& row, const Area& area, double y,
+                double numbers) const {
         forCells(table, area, [&](std::size_t c, double x, double width) {
             if (c >= row.size()) return;
             const bool bold = !row[c].empty() && row[c].front() == '!', mono = table.columns[c].mono;
-            const WordStyle style{columnSize(table, c, width), Align::left, Ink::line, bold, mono};
+            const WordStyle style{mono ? numbers : m_setting.size(), Align::left, Ink::line, bold, mono};
             const std::string text = bold ? row[c].substr(1) : row[c];
             put(table.columns[c], mono ? text : elided(text, width, style.text()), x, width, base(y), style);
         });

@@ -1,10 +1,13 @@
 #include "core/drawing/bars.h"
+#include "core/drawing/copy_table.h"
+#include "core/drawing/fold_ink.h"
 #include "core/drawing/panel_facts.h"
 #include "core/drawing/panel_ink.h"
 #include "core/drawing/tile_card.h"
 #include "core/drawing/tiles.h"
 #include <algorithm>
 #include <numbers>
+#include <optional>
 
 namespace slab {
 namespace {
@@ -23,6 +26,11 @@ struct Clutter {
         for (const auto& [a, b] : segments)
             sum += lengthInside(a, b, {area.x, area.y}, {area.right(), area.top()});
         return sum;
+    }
+    [[nodiscard]] bool crosses(const Area& area) const {
+        return std::any_of(segments.begin(), segments.end(), [&](const auto& s) {
+            return partInside(s.first, s.second, {area.x, area.y}, {area.right(), area.top()}).has_value();
+        });
     }
     void add(const Ring& ring, const Vec2& shift, bool closed) {
         for (std::size_t i = 0; i + (closed ? 0 : 1) < ring.size(); ++i)
@@ -63,36 +71,73 @@ void drawFrame(const TilePlan& plan, int column, int row, const Pen& pen) {
     side(0, 1, {low.x(), high.y()}, high, 0);
 }
 
-/// Bars along the emptier of the two sides, in both axes. @return the areas that they take
-std::vector<Area> drawBars(const TilePlan& plan, const UnitStyle& units, const Clutter& clutter,
-                           const Pen& pen) {
+/// Inch bars mark 100 mm on the other side.
+double barUnder(bool inch) {
+    return inch ? 4.6 : 0.6;
+}
+
+/// What a bar with its words covers, drawn from `at`.
+Area barArea(const Vec2& at, double length, bool upright, bool flip, bool inch) {
+    const double over = barDepth, under = barUnder(inch);
+    const double low = flip ? over : under, depth = over + under;
+    // Along y the left side is towards -x.
+    return upright ? Area{at.x() - (flip ? under : over), at.y() - 0.5, depth, length + 1}
+                   : Area{at.x() - 0.5, at.y() - low, length + 1, depth};
+}
+
+/// A bar where it crosses nothing.
+struct BarPlace {
+    Vec2 at = Vec2::Zero();
+    double length = 0;
+    bool upright = false, flip = false;
+    Area area;
+};
+
+/// A place for one bar that crosses nothing, as long as can be, near a side of the page first.
+std::optional<BarPlace> freeBar(const TilePlan& plan, bool inch, const Clutter& clutter, bool upright,
+                                const std::vector<Area>& taken, const UnitStyle& units) {
     const Vec2 p = plan.printable();
-    const double x0 = plan.border, y0 = plan.border;
-    std::vector<Area> taken;
-    const double across = barLength(p.x() - 2 * barStart, units), up = barLength(p.y() - 2 * barStart, units);
-    if (across > 0) {
-        const Area bottom{x0 + barStart, y0 + barInset(plan), across, barDepth};
-        const Area top{x0 + barStart, y0 + p.y() - barInset(plan) - barDepth, across, barDepth};
-        const bool low = clutter.lengthIn(bottom) <= clutter.lengthIn(top);
-        taken.push_back(low ? bottom : top);
-        drawBar(pen, {taken[0].x, low ? bottom.y : top.top()}, across, units,
-                {false, !low, "measure before cutting"});
-    }
-    if (up > 0) {
-        const Area left{x0 + barInset(plan), y0 + barStart, barDepth, up};
-        const Area right{x0 + p.x() - barInset(plan) - barDepth, y0 + barStart, barDepth, up};
-        const bool first = clutter.lengthIn(left) <= clutter.lengthIn(right);
-        taken.push_back(first ? left : right);
-        drawBar(pen, {first ? left.x : right.right(), left.y}, up, units,
-                {true, first, "measure before cutting"});
-    }
-    return taken;
+    const double inset = barInset(plan), unit = inch ? 25.4 : 50;
+    const double run = upright ? p.y() : p.x(), depth = upright ? p.x() : p.y();
+    const double step = std::max(3.0, depth / 100), slide = std::max(4.0, run / 60);
+    const double least = inset + 1.5; // clear of the crosses in the corners
+    const auto isFree = [&](const Area& area) {
+        return !clutter.crosses(area.grown(1)) &&
+               std::none_of(taken.begin(), taken.end(),
+                            [&](const Area& other) { return other.meets(area.grown(0.5)); });
+    };
+    for (double length = barLength(run - 2 * barStart, units); length >= 100 - 1e-9; length -= unit)
+        for (double off = inset + barUnder(inch) + 0.5; off <= depth / 2; off += step)
+            for (const bool far : {false, true})
+                for (double start = length > 110 ? barStart : least; start + length <= run - least + 1e-9;
+                     start += slide) {
+                    const double across = plan.border + (far ? depth - off : off);
+                    const Vec2 at =
+                        upright ? Vec2(across, plan.border + start) : Vec2(plan.border + start, across);
+                    // Words stand towards the middle of the page.
+                    const bool flip = upright ? !far : far;
+                    const Area area = barArea(at, length, upright, flip, inch);
+                    if (isFree(area)) return BarPlace{at, length, upright, flip, area};
+                }
+    return {};
+}
+
+/// Bars in both axes where there is room for 100 mm of them.
+std::vector<BarPlace> freeBars(const TilePlan& plan, const UnitStyle& units, const Clutter& clutter,
+                               std::vector<Area> taken) {
+    std::vector<BarPlace> bars;
+    for (const bool upright : {false, true})
+        if (const auto bar = freeBar(plan, isInch(units), clutter, upright, taken, units)) {
+            taken.push_back(bar->area);
+            bars.push_back(*bar);
+        }
+    return bars;
 }
 
 /// The emptiest place for a card: least cut line under it, then off the panel, then near a corner.
-Area placeCard(const TilePlan& plan, const Vec2& card, const Clutter& clutter, const std::vector<Area>& taken,
-               const Polygon& face) {
-    const double gap = barInset(plan) + barDepth + 1.5; // clear of the bars
+Area placeCard(const TilePlan& plan, const Vec2& card, const Clutter& clutter, bool inch, const Polygon& face,
+               const std::vector<Area>& taken) {
+    const double gap = barInset(plan) + barDepth + barUnder(inch) + 1.5; // the bars run along the sides
     const Vec2 p = plan.printable();
     Area best{plan.border + gap, plan.border + gap, card.x(), card.y()};
     double least = 1e300;
@@ -105,8 +150,8 @@ Area placeCard(const TilePlan& plan, const Vec2& card, const Clutter& clutter, c
             const Area area{plan.border + gap + spanX * i / stepsX, plan.border + gap + spanY * j / stepsY,
                             card.x(), card.y()};
             double cost = 10 * clutter.lengthIn(area.grown(2));
-            for (const Area& bar : taken)
-                if (bar.meets(area.grown(1))) cost += 200;
+            for (const Area& other : taken)
+                if (other.meets(area.grown(1))) cost += 1e6;
             if (contains(face, Vec2(area.x + area.width / 2, area.y + area.height / 2))) cost += 1;
             cost += 1e-3 * (std::min(i, stepsX - i) + std::min(j, stepsY - j));
             if (cost < least - 1e-9) {
@@ -115,6 +160,30 @@ Area placeCard(const TilePlan& plan, const Vec2& card, const Clutter& clutter, c
             }
         }
     return best;
+}
+
+/// What stands on every template page beside the drawing.
+struct Furniture {
+    Area card;
+    std::vector<BarPlace> bars;
+};
+
+/// Card first, as the larger thing; on a crowded page the bars first, as long as that costs the card nothing.
+Furniture furnish(const TilePlan& plan, const Vec2& card, const Clutter& clutter, const UnitStyle& units,
+                  const Polygon& face) {
+    const bool inch = isInch(units);
+    Furniture first{placeCard(plan, card, clutter, inch, face, {}), {}};
+    first.bars = freeBars(plan, units, clutter, {first.card});
+    if (first.bars.size() == 2) return first;
+    Furniture second{{}, freeBars(plan, units, clutter, {})};
+    std::vector<Area> taken;
+    for (const BarPlace& bar : second.bars) taken.push_back(bar.area);
+    second.card = placeCard(plan, card, clutter, inch, face, taken);
+    const bool apart =
+        std::none_of(taken.begin(), taken.end(), [&](const Area& bar) { return bar.meets(second.card); });
+    const bool better = second.bars.size() > first.bars.size() && apart &&
+                        clutter.lengthIn(second.card) <= clutter.lengthIn(first.card) + 1;
+    return better ? second : first;
 }
 
 Polygon shifted(Polygon area, const Vec2& by) {
@@ -140,22 +209,67 @@ void nameTile(const Panel& panel, const Polygon& face, const TilePlan& plan, con
     drawName(panel, *largest, pen, {most, 2.5});
 }
 
-/// Every edge says on every page what meets it.
-void nameEdges(const Panel& panel, const TilePlan& plan, const Vec2& shift, const Pen& pen) {
-    const Vec2 inset(plan.border + plan.overlap, plan.border + plan.overlap);
-    const Vec2 low = inset, high = Vec2(plan.pageWidth, plan.pageHeight) - inset;
-    const Ring& outline = panel.boundary.outer;
+/// Every edge says on every page what meets it, and every fold how far it is folded.
+void nameEdges(const Panel& panel, const TilePlan& plan, int column, int line, const Vec2& shift,
+               const UnitStyle& units, const Pen& pen) {
+    // Clear of the overlaps with other pages.
+    const auto inset = [&](int dc, int dr) {
+        return plan.border + (plan.isPrinted(column + dc, line + dr) ? plan.overlap : 0);
+    };
+    const Vec2 low(inset(-1, 0), inset(0, -1));
+    const Vec2 high = Vec2(plan.pageWidth, plan.pageHeight) - Vec2(inset(1, 0), inset(0, 1));
     for (const EdgeRow& row : edgeRows(panel)) {
+        const Ring& outline = loopOf(panel, row).outer;
         const auto edge = static_cast<std::size_t>((row.first + row.last) / 2);
         if (edge >= outline.size()) continue;
         const auto seen =
             partInside(outline[edge] + shift, outline[(edge + 1) % outline.size()] + shift, low, high);
         if (seen) drawEdgeWords(panel, row, seen->first, seen->second, pen);
     }
+    for (const PanelFold& fold : panel.folds)
+        if (const auto seen = partInside(fold.from + shift, fold.to + shift, low, high))
+            drawFoldWords(fold, seen->first, seen->second, units, pen);
+}
+
+/// The marks of the copies, where they cross nothing. @return false if this page has no such place
+bool drawCopies(const Panel& panel, const TilePlan& plan, const Clutter& clutter, std::vector<Area>& taken,
+                const Pen& pen) {
+    const std::vector<Table> tables = copyTables(panel, edgeRows(panel));
+    const Vec2 size = copyTableSize(panel, tables), p = plan.printable();
+    const double gap = barInset(plan) + 1.5, step = 5;
+    for (double y = p.y() - gap - size.y(); y >= gap; y -= step)
+        for (double x = gap; x + size.x() <= p.x() - gap; x += step) {
+            const Area area{plan.border + x, plan.border + y, size.x(), size.y()};
+            const bool free = std::none_of(taken.begin(), taken.end(),
+                                           [&](const Area& other) { return other.meets(area.grown(1)); });
+            if (!free || clutter.crosses(area.grown(1.5))) continue;
+            setTables(pen, {area}, tables);
+            taken.push_back(area);
+            return true;
+        }
+    return false;
+}
+
+/// Where no template page has room for the marks of the copies, they get one of their own.
+Page copiesPage(const Panel& panel, const TilePlan& plan) {
+    Page page;
+    page.name = panel.name + " marks";
+    page.chapter = panel.name;
+    page.width = plan.pageWidth;
+    page.height = plan.pageHeight;
+    page.overlay.id = "copies";
+    page.overlay.layers = {{"copies", {}, {}, {}, {}}};
+    const Pen pen(page.overlay.layers[0]);
+    const Vec2 p = plan.printable();
+    const std::vector<Table> tables = copyTables(panel, edgeRows(panel));
+    const double width = std::min(p.x(), copyTableSize(panel, tables).x());
+    pen.words({plan.border, plan.border + p.y() - 6}, panel.name, {4, Align::left, Ink::line, true});
+    setTables(pen, {{plan.border, plan.border, width, p.y() - 12}}, tables);
+    return page;
 }
 
 Page tilePage(const Panel& panel, const Group& group, const TilePlan& plan, int column, int row,
-              CardFacts facts, const TemplateOptions& options) {
+              CardFacts facts, const TemplateOptions& options, bool& copiesTold) {
     const Vec2 p = plan.printable();
     Page page;
     page.name = plan.columns * plan.rows == 1 ? panel.name : panel.name + " " + plan.tileName(column, row);
@@ -173,7 +287,7 @@ Page tilePage(const Panel& panel, const Group& group, const TilePlan& plan, int 
                            {"name", {}, {}, {}, {}},
                            {"words", {}, {}, {}, {}}};
     drawFrame(plan, column, row, Pen(page.overlay.layers[0]));
-    nameEdges(panel, plan, page.shift, Pen(page.overlay.layers[4]));
+    nameEdges(panel, plan, column, row, page.shift, options.units, Pen(page.overlay.layers[4]));
     Clutter clutter;
     for (const Ring& ring : drawnRings(panel)) clutter.add(ring, page.shift, true);
     std::vector<Area> words;
@@ -184,11 +298,16 @@ Page tilePage(const Panel& panel, const Group& group, const TilePlan& plan, int 
             words.push_back({area.x + page.shift.x(), area.y + page.shift.y(), area.width, area.height});
         }
     for (const Area& area : words) clutter.add(ringOf(area), Vec2::Zero(), true);
-    std::vector<Area> taken = drawBars(plan, options.units, clutter, Pen(page.overlay.layers[1]));
     const Polygon face = shifted(faceArea(panel), page.shift);
-    const Area card = placeCard(plan, cardSize(facts), clutter, taken, face);
-    drawCard(Pen(page.overlay.layers[2]), card, facts);
-    taken.push_back(card);
+    const Furniture furniture = furnish(plan, cardSize(facts), clutter, options.units, face);
+    drawCard(Pen(page.overlay.layers[2]), furniture.card, facts);
+    std::vector<Area> taken{furniture.card};
+    for (const BarPlace& bar : furniture.bars) {
+        drawBar(Pen(page.overlay.layers[1]), bar.at, bar.length, options.units,
+                {bar.upright, bar.flip, "measure before cutting"});
+        taken.push_back(bar.area);
+    }
+    if (!copiesTold) copiesTold = drawCopies(panel, plan, clutter, taken, Pen(page.overlay.layers[2]));
     taken.insert(taken.end(), words.begin(), words.end());
     nameTile(panel, face, plan, taken, Pen(page.overlay.layers[3]));
     return page;
@@ -216,14 +335,16 @@ std::vector<Page> templatePages(const Panel& panel, const TemplateOptions& optio
     const TilePlan plan = planTiles(rings, options);
     CardFacts facts{&panel, &plan, options, 0, 0, 0, plan.printedCount()};
     std::vector<Page> pages;
+    bool copiesTold = rowsByCopy(edgeRows(panel)).empty();
     for (int row = plan.rows - 1; row >= 0; --row)
         for (int column = 0; column < plan.columns; ++column) {
             if (!plan.isPrinted(column, row)) continue;
             facts.column = column;
             facts.row = row;
             ++facts.number;
-            pages.push_back(tilePage(panel, group, plan, column, row, facts, options));
+            pages.push_back(tilePage(panel, group, plan, column, row, facts, options, copiesTold));
         }
+    if (!copiesTold) pages.push_back(copiesPage(panel, plan));
     return pages;
 }
 

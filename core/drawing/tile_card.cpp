@@ -14,7 +14,7 @@ bool tiled(const CardFacts& facts) {
 }
 
 std::string copyWords(const CardFacts& facts) {
-    const auto copies = facts.panel->plates.size();
+    const auto copies = facts.panel->copyCount();
     std::string words = copies > 1 ? "cut " + std::to_string(copies) : "cut 1";
     if (facts.options.copy > 1)
         words = "copy " + std::to_string(facts.options.copy) + " of " +

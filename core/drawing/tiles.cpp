@@ -116,6 +116,10 @@ std::vector<Ring> drawnRings(const Panel& panel) {
     };
     add(panel.boundary);
     for (const PanelLoop& hole : panel.holes) add(hole);
+    for (const PanelFold& fold : panel.folds) {
+        rings.push_back({fold.from, fold.to});
+        if (!fold.mouth.empty()) rings.push_back(fold.mouth);
+    }
     return rings;
 }
 
@@ -151,21 +155,23 @@ TilePlan planTiles(const std::vector<Ring>& rings, const TemplateOptions& option
     const Box2 box = boundsOf(rings);
     const bool roll = options.paper.height <= 0;
     std::vector<TilePlan> plans;
+    std::vector<double> lengths; // of one page along the roll
     for (const bool across : {false, true}) {
         TilePlan plan = base;
         plan.pageWidth = options.paper.width;
         plan.pageHeight = options.paper.height;
         if (roll)
             plan.pageHeight = rollLength(across ? box.size().x() : box.size().y(), plan.border, plan.overlap);
+        lengths.push_back(plan.pageHeight);
         if (across) std::swap(plan.pageWidth, plan.pageHeight);
         plans.push_back(layGrid(rings, box, plan));
     }
-    const auto cost = [&](const TilePlan& plan) {
-        const double pages = plan.printedCount();
-        const double length = std::max(plan.pageWidth, plan.pageHeight) * pages;
-        return std::tuple(roll ? length : pages, pages, plan.columns * plan.rows);
+    // Every seam costs the builder more than the paper: fewest pages first, on rolls then the shortest.
+    const auto cost = [&](std::size_t i) {
+        const double pages = plans[i].printedCount();
+        return std::tuple(pages, roll ? lengths[i] * pages : 0.0, plans[i].columns * plans[i].rows);
     };
-    return cost(plans[1]) < cost(plans[0]) ? plans[1] : plans[0];
+    return plans[cost(1) < cost(0) ? 1 : 0];
 }
 
 } // namespace slab

@@ -21,14 +21,14 @@ struct TilePlan {
     [[nodiscard]] Vec2 registerPoint(int column, int row) const;
 };
 
-/// Rings of a panel that get drawn: both faces, openings too.
+/// Rings of a panel that get drawn: both faces, openings and grooves too; a fold line as a ring of two points.
 [[nodiscard]] std::vector<Ring> drawnRings(const Panel& panel);
 /// The part of a segment inside a box; nothing when it misses or only touches it.
 [[nodiscard]] std::optional<std::pair<Vec2, Vec2>> partInside(const Vec2& a, const Vec2& b,
                                                               const Vec2& boxMin, const Vec2& boxMax);
 /// Length of the segment inside the box, mm.
 [[nodiscard]] double lengthInside(const Vec2& a, const Vec2& b, const Vec2& boxMin, const Vec2& boxMax);
-/// The grid that prints fewest pages, upright or across; on rolls the shortest length of paper.
+/// The grid that prints fewest pages, upright or across; of equal ones on rolls the shortest length of paper.
 [[nodiscard]] TilePlan planTiles(const std::vector<Ring>& rings, const TemplateOptions& options);
 
 } // namespace slab

@@ -1,0 +1,89 @@
+#include "core/drawing/fold_ink.h"
+#include "core/units/units.h"
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+namespace slab {
+namespace {
+
+constexpr double foldWidth = 0.35, borderWidth = 0.2;
+
+/// Angle of a direction turned so that words along it are never upside down.
+double readable(const Vec2& along) {
+    double turn = std::atan2(along.y(), along.x());
+    if (turn > std::numbers::pi / 2 + 1e-9) turn -= std::numbers::pi;
+    if (turn <= -std::numbers::pi / 2 + 1e-9) turn += std::numbers::pi;
+    return turn;
+}
+
+std::string angleWords(const PanelFold& fold) {
+    return plain(fold.angle * 180 / std::numbers::pi, 1) + "°";
+}
+
+std::string grooveWords(const PanelFold& fold, const UnitStyle& units) {
+    const std::string width = isInch(units) ? printLength(fold.width, units) : plain(fold.width, 1) + " mm";
+    return std::string(fold.valley ? "outside " : "inside ") + width;
+}
+
+} // namespace
+
+void drawFolds(const Panel& panel, const PanelMap& map, Group& group) {
+    if (panel.folds.empty()) return;
+    Layer lines{"folds", {}, {}, {}, {}};
+    const auto inner = std::find_if(group.layers.begin(), group.layers.end(),
+                                    [](const Layer& layer) { return layer.name == "inner"; });
+    for (const PanelFold& fold : panel.folds) {
+        const LineStyle border = fold.valley ? LineStyle{borderWidth, Ink::line, Dash::dashDot}
+                                             : LineStyle{0.25, Ink::line, Dash::dashed};
+        const Pen borders(fold.valley || inner == group.layers.end() ? lines : *inner);
+        const Ring mouth = map.ring(fold.mouth);
+        for (std::size_t i = 0; i + 1 < mouth.size(); i += 2) borders.line(mouth[i], mouth[i + 1], border);
+        Pen(lines).line(map(fold.from), map(fold.to), {foldWidth, Ink::line, Dash::dashDot});
+    }
+    group.layers.push_back(std::move(lines));
+}
+
+std::string foldWords(const PanelFold& fold, const UnitStyle& units, bool full) {
+    const std::string words = "fold " + angleWords(fold);
+    return full ? words + ", groove " + grooveWords(fold, units) : words;
+}
+
+void drawFoldWords(const PanelFold& fold, const Vec2& from, const Vec2& to, const UnitStyle& units,
+                   const Pen& pen, const std::string& tag) {
+    const double length = (to - from).norm(), height = std::clamp(length / 8, 1.6, 3.2);
+    const TextStyle style{height, false, false};
+    std::string words = tag + foldWords(fold, units);
+    if (textWidth(words, style) > 0.85 * length) words = tag + foldWords(fold, units, false);
+    if (textWidth(words, style) > 0.9 * length && !tag.empty()) words = tag.substr(0, tag.find(' '));
+    if (textWidth(words, style) > 0.9 * length) return;
+    const Vec2 along = (to - from) / length;
+    const double turn = readable(along);
+    const Vec2 above(-std::sin(turn), std::cos(turn));
+    pen.wordsMiddle((from + to) / 2 + 0.9 * height * above, words,
+                    {height, Align::centre, Ink::quiet, false, false, turn});
+}
+
+Table foldTable(const Panel& panel, const UnitStyle& units) {
+    Table table{"Folds",
+                {{"fold", 8, Align::left, true},
+                 {"between", 32, Align::left, false},
+                 {"by", 12, Align::right, true},
+                 {"groove", 24, Align::left, false},
+                 {"length", 18, Align::right, true}},
+                true,
+                {},
+                "Groove down to a skin that bends; do not cut through. Its angle is the fold's.",
+                false};
+    for (std::size_t i = 0; i < panel.folds.size(); ++i) {
+        const PanelFold& fold = panel.folds[i];
+        table.rows.push_back({"F" + std::to_string(i + 1),
+                              panel.parts[static_cast<std::size_t>(fold.a)].plate + ", " +
+                                  panel.parts[static_cast<std::size_t>(fold.b)].plate,
+                              angleWords(fold), grooveWords(fold, units),
+                              size((fold.to - fold.from).norm(), units)});
+    }
+    return table;
+}
+
+} // namespace slab
