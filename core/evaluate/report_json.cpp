@@ -33,10 +33,11 @@ Json innerIndex(const PanelEdge& edge) {
     return edge.inner < 0 ? Json(nullptr) : Json(edge.inner);
 }
 
-Json edges(const std::vector<PanelEdge>& all) {
+Json edges(const std::vector<PanelEdge>& all, const Panel& panel) {
     Json list = Json::array();
     for (const PanelEdge& e : all)
-        list.push_back({{"neighbour", e.neighbour},
+        list.push_back({{"plate", panel.plateOf(e)},
+                        {"neighbour", e.neighbour},
                         {"joint", roleName(e.role)},
                         {"dihedral_deg", degrees(e.dihedral)},
                         {"bevel_deg", degrees(e.bevel)},
@@ -72,23 +73,74 @@ Json plateJson(const Plate& p) {
             {"placement", std::move(placement)}};
 }
 
+/// Of a blank: where each plate lies in it, and the lines that it is folded about.
+Json partsJson(const Panel& panel) {
+    Json list = Json::array();
+    for (const PanelPart& part : panel.parts)
+        list.push_back({{"plate", part.plate},
+                        {"turn_deg", degrees(part.turn)},
+                        {"shift_mm", point(part.shift)},
+                        {"outer_mm", ring(part.outer)},
+                        {"inner_mm", ring(part.inner)}});
+    return list;
+}
+Json foldsJson(const Panel& panel) {
+    Json list = Json::array();
+    for (const PanelFold& fold : panel.folds)
+        list.push_back({{"plates", Json::array({panel.parts[static_cast<std::size_t>(fold.a)].plate,
+                                                panel.parts[static_cast<std::size_t>(fold.b)].plate})},
+                        {"kind", fold.valley ? "valley" : "convex"},
+                        {"from_mm", point(fold.from)},
+                        {"to_mm", point(fold.to)},
+                        {"length_mm", (fold.to - fold.from).norm()},
+                        {"dihedral_deg", degrees(fold.dihedral)},
+                        {"fold_deg", degrees(fold.angle)},
+                        {"groove_face", fold.valley ? "outside" : "inside"},
+                        {"groove_width_mm", fold.width},
+                        {"groove_mm", ring(fold.mouth)},
+                        {"mark", fold.mark}});
+    return list;
+}
+
+/// What each plate cut from the panel meets, edge by edge.
+Json copiesJson(const Panel& panel) {
+    Json list = Json::array();
+    for (const PanelCopy& copy : panel.copies) {
+        Json loops = Json::array(), rests = Json::array();
+        for (const auto& loop : copy.loops) {
+            Json meetings = Json::array();
+            for (const EdgeMeeting& edge : loop)
+                meetings.push_back(
+                    {{"neighbour", edge.neighbour}, {"joint", roleName(edge.role)}, {"mark", edge.mark}});
+            loops.push_back(std::move(meetings));
+        }
+        for (const FaceRest& rest : copy.rests)
+            rests.push_back({{"face", rest.outside ? "outside" : "inside"}, {"plate", rest.plate}});
+        list.push_back({{"plate", copy.plate}, {"loops", std::move(loops)}, {"rests", std::move(rests)}});
+    }
+    return list;
+}
+
 Json panelJson(const Panel& p) {
     Json holes = Json::array();
     for (const PanelLoop& hole : p.holes)
         holes.push_back({{"opening", hole.opening},
                          {"outer_mm", ring(hole.outer)},
                          {"inner_mm", ring(hole.inner)},
-                         {"edges", edges(hole.edges)}});
+                         {"edges", edges(hole.edges, p)}});
     return {{"name", p.name},
             {"plates", p.plates},
+            {"copies", copiesJson(p)},
             {"mirror_of", p.mirrorOf.empty() ? Json(nullptr) : Json(p.mirrorOf)},
             {"material", p.stock},
             {"thickness_mm", p.thickness},
             {"outer_mm", ring(p.boundary.outer)},
             {"inner_mm", ring(p.boundary.inner)},
             {"holes", std::move(holes)},
-            {"edges", edges(p.boundary.edges)},
-            {"extra_inner_edges", edges(p.boundary.extraInner)},
+            {"edges", edges(p.boundary.edges, p)},
+            {"extra_inner_edges", edges(p.boundary.extraInner, p)},
+            {"parts", partsJson(p)},
+            {"folds", foldsJson(p)},
             {"up", {{"direction", point(p.up)}, {"word", p.upWord}}},
             {"fingerprint", p.fingerprint}};
 }

@@ -75,7 +75,7 @@ std::string reportText(const Project& project, const Evaluation& e) {
         out += "\nPanels\n";
         for (const Panel& p : *e.panels) {
             const Vec2 size = bounds(p.boundary.outer).size();
-            out += "  " + padded(p.name, 32) + padded(std::to_string(p.plates.size()) + " x", 6) +
+            out += "  " + padded(p.name, 32) + padded(std::to_string(p.copyCount()) + " x", 6) +
                    padded(p.stock, 16) + printLength(size.x(), plain(e.units)) + " x " +
                    printLength(size.y(), plain(e.units)) + "\n";
         }

@@ -2,6 +2,7 @@
 #include "tests/evaluate/samples.h"
 #include <cmath>
 #include <nlohmann/json.hpp>
+#include <set>
 
 using namespace slab;
 using namespace slab::test;
@@ -12,8 +13,8 @@ namespace {
 Vec3 placed(const json& m, const json& p) {
     Vec3 out;
     for (int row = 0; row < 3; ++row)
-        out[row] = m[row][0].get<double>() * p[0].get<double>() + m[row][1].get<double>() * p[1].get<double>() +
-                   m[row][3].get<double>();
+        out[row] = m[row][0].get<double>() * p[0].get<double>() +
+                   m[row][1].get<double>() * p[1].get<double>() + m[row][3].get<double>();
     return out;
 }
 
@@ -57,7 +58,8 @@ TEST(Report, HasEveryKeyOfItsGuide) {
                             "unplaced", "totals", "findings"})
         EXPECT_TRUE(report.contains(key)) << key;
     const json& panel = report["panels"][0];
-    for (const char* key : {"name", "plates", "mirror_of", "outer_mm", "inner_mm", "holes", "edges", "extra_inner_edges"})
+    for (const char* key :
+         {"name", "plates", "mirror_of", "outer_mm", "inner_mm", "holes", "edges", "extra_inner_edges"})
         EXPECT_TRUE(panel.contains(key)) << key;
     EXPECT_EQ(panel["edges"].size(), panel["outer_mm"].size());
     for (const char* key : {"neighbour", "joint", "dihedral_deg", "bevel_deg", "length_mm", "offset_outer_mm",
@@ -66,7 +68,8 @@ TEST(Report, HasEveryKeyOfItsGuide) {
 }
 
 TEST(Report, EdgesSayWhatTheOutlinesAre) {
-    // length_mm is the outer edge's; tan(bevel) = (b - a) / t; the inner edge named is parallel to the outer one.
+    // length_mm is the outer edge's; tan(bevel) = (b - a) / t; the inner edge named is parallel to the outer
+    // one.
     const Project project = sample("harbour-fire-boat");
     const json report = json::parse(reportJson(project, evaluated(project)));
     int compared = 0;
@@ -87,7 +90,8 @@ TEST(Report, EdgesSayWhatTheOutlinesAre) {
             if (edge["inner"].is_null() || edge["neighbour"].get<std::string>().empty()) continue;
             const auto k = edge["inner"].get<std::size_t>();
             const Vec2 other = corner(inner, k + 1) - corner(inner, k);
-            EXPECT_NEAR(cross2(along.normalized(), other.normalized()), 0, 1e-6) << panel["name"] << " edge " << i;
+            EXPECT_NEAR(cross2(along.normalized(), other.normalized()), 0, 1e-6)
+                << panel["name"] << " edge " << i;
             // The inner line lies b - a further in.
             const Vec2 inward(-along.y(), along.x());
             EXPECT_NEAR((corner(inner, k) - corner(outer, i)).dot(inward.normalized()), b - a, 1e-5)
@@ -116,4 +120,25 @@ TEST(Report, CountsOneSheetAsOne) {
     const std::string text = reportText(project, evaluated(project, Effort::full));
     EXPECT_EQ(text.find(" 1 sheets"), std::string::npos) << text;
     EXPECT_NE(text.find(" 1 sheet,"), std::string::npos) << text;
+}
+
+// The boat is drawn in feet and inches: no finding speaks of millimetres, at sound scales and at bad ones.
+TEST(Report, FindingsSpeakTheBuildersUnits) {
+    Project boat = sample("harbour-fire-boat");
+    ASSERT_EQ(boat.units, "ft");
+    std::set<std::string> codes;
+    for (const char* scale : {"1/2", "0.42", "0.3", "0.12"}) {
+        boat.scale = scale;
+        for (const Finding& f : evaluated(boat, Effort::fitOnly).findings) {
+            codes.insert(f.code);
+            for (const std::string& words : {f.message, f.remedy}) {
+                EXPECT_EQ(words.find(" mm"), std::string::npos)
+                    << "scale " << scale << ", " << f.code << ": " << words;
+                EXPECT_EQ(words.find(" cm"), std::string::npos)
+                    << "scale " << scale << ", " << f.code << ": " << words;
+            }
+        }
+    }
+    for (const char* code : {"side-split", "fit-hits", "opening-near-edge"})
+        EXPECT_TRUE(codes.contains(code)) << code << " is not among the findings looked at";
 }
