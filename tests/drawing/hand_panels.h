@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cmath>
 #include <numbers>
+#include <tuple>
 
 namespace slab::hand {
 
@@ -127,14 +128,35 @@ inline Panel roof() {
     return panel;
 }
 
-/// A fold on one side.
+/// A blank of three plates: a convex fold of 90° and a valley fold of 30°.
 inline Panel folded() {
-    return panelOf("fender/top \"A\" & <b>", {{0, 0}, {300, 0}, {340, 150}, {40, 150}},
-                   {{"fender/front", EdgeRole::fold, 0},
-                    {"", EdgeRole::open, 0},
-                    {"fender/back", EdgeRole::fold, 0},
-                    {"", EdgeRole::cut, 0}},
-                   4);
+    Panel panel = panelOf("fender/top \"A\" & <b>", {{0, 0}, {300, 0}, {340, 150}, {40, 150}},
+                          {{"fender/front", EdgeRole::mitre, 0},
+                           {"", EdgeRole::open, 0},
+                           {"fender/back", EdgeRole::butts, 0},
+                           {"", EdgeRole::cut, 0}},
+                          4);
+    panel.plates = {"fender/top \"A\" & <b>", "fender/apron", "fender/lip"};
+    for (const std::string& plate : panel.plates) {
+        panel.parts.push_back({});
+        panel.parts.back().plate = plate;
+    }
+    const auto across = [](double v) { return std::pair(Vec2(40 * v / 150, v), Vec2(300 + 40 * v / 150, v)); };
+    const auto fold = [&](int b, double v, double angle, bool valley) {
+        PanelFold f;
+        f.b = b;
+        std::tie(f.from, f.to) = across(v);
+        f.valley = valley;
+        f.angle = angle * std::numbers::pi / 180;
+        f.dihedral = std::numbers::pi + (valley ? f.angle : -f.angle);
+        f.width = 2 * panel.thickness * std::tan(f.angle / 2);
+        const auto low = across(v - f.width / 2), high = across(v + f.width / 2);
+        f.mouth = {low.first, low.second, high.second, high.first};
+        panel.folds.push_back(f);
+    };
+    fold(1, 50, 90, false);
+    fold(2, 110, 30, true);
+    return panel;
 }
 
 } // namespace slab::hand

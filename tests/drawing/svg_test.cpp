@@ -1,5 +1,6 @@
 #include "core/drawing/drawing.h"
 #include "tests/drawing/hand_panels.h"
+#include <algorithm>
 #include <functional>
 #include <gtest/gtest.h>
 #include <pugixml.hpp>
@@ -133,13 +134,30 @@ TEST(Svg, TitleKeepsTheName) {
 TEST(Svg, FoldsAreDashDotAndKeepEveryPoint) {
     const Panel panel = hand::folded();
     const Group group = panelGroup(panel, Ink::foam);
-    std::size_t folds = 0, pieces = 0;
-    for (const Stroke& stroke : group.layers[0].strokes) {
-        folds += stroke.dash == Dash::dashDot ? 1 : 0;
-        pieces += stroke.points.size() - 1;
+    const auto layer = [&](const std::string& name) -> const Layer& {
+        return *std::find_if(group.layers.begin(), group.layers.end(),
+                             [&](const Layer& l) { return l.name == name; });
+    };
+    const auto drawn = [&](const std::string& name, const Ring& line, Dash dash) {
+        const auto& strokes = layer(name).strokes;
+        return std::any_of(strokes.begin(), strokes.end(),
+                           [&](const Stroke& s) { return s.points == line && s.dash == dash; });
+    };
+    ASSERT_EQ(layer("outer").strokes.size(), 1U) << "what is cut through";
+    EXPECT_EQ(layer("outer").strokes[0].points, panel.boundary.outer);
+    EXPECT_EQ(layer("outer").strokes[0].dash, Dash::solid);
+    for (const PanelFold& fold : panel.folds) {
+        EXPECT_TRUE(drawn("folds", {fold.from, fold.to}, Dash::dashDot));
+        // The groove's borders lie on the face that is grooved: dashed like all that is inside.
+        const Dash dash = fold.valley ? Dash::dashDot : Dash::dashed;
+        EXPECT_TRUE(drawn(fold.valley ? "folds" : "inner", {fold.mouth[0], fold.mouth[1]}, dash));
+        EXPECT_TRUE(drawn(fold.valley ? "folds" : "inner", {fold.mouth[2], fold.mouth[3]}, dash));
     }
-    EXPECT_EQ(folds, 2u);
-    EXPECT_EQ(pieces, panel.boundary.outer.size());
+    std::vector<std::string> words;
+    for (const Label& label : layer("words").labels) words.push_back(label.text);
+    // 2 × 4 mm × tan(half the fold): 8 mm at 90°, 2.1 mm at 30°.
+    EXPECT_EQ(std::count(words.begin(), words.end(), "fold 90°, groove inside 8 mm"), 1);
+    EXPECT_EQ(std::count(words.begin(), words.end(), "fold 30°, groove outside 2.1 mm"), 1);
 }
 
 TEST(Svg, HatchStaysInsideAndOutOfHoles) {
