@@ -162,7 +162,7 @@ void paintLeast(QPainter& painter, const RulePicture& p) {
     painter.drawPolygon(QPolygonF{{x - 5, y - 8}, {x + 5, y - 8}, {x, y}});
     painter.setFont(Theme::words(12));
     painter.setPen(c.ink);
-    const QString words = "least that fits " + scaleText(at);
+    const QString words = "least that fits " + QString::fromStdString(printRatioUp(at));
     const double width = QFontMetricsF(painter.font()).horizontalAdvance(words);
     double left = x - width / 2;
     left = std::clamp(left, p.body.left(), std::max(p.body.left(), p.body.right() - width));

@@ -73,7 +73,7 @@ ScaleRuler::ScaleRuler(Session* session, QWidget* parent)
     });
     connect(m_least, &QToolButton::clicked, this, [this] {
         if (const auto& survey = m_session->survey(); survey && survey->leastFitting)
-            m_session->apply(setScale(scaleText(*survey->leastFitting + 0.0001).toStdString()));
+            m_session->apply(setScale(printRatioUp(*survey->leastFitting)));
     });
     connect(session, &Session::projectChanged, this, [this] {
         refreshScale();
@@ -124,7 +124,7 @@ void ScaleRuler::refreshLeast() {
     const auto& survey = m_session->survey();
     const bool known = survey && survey->leastFitting;
     m_least->setVisible(known);
-    if (known) m_least->setText("Least that fits: " + scaleText(*survey->leastFitting));
+    if (known) m_least->setText("Least that fits: " + QString::fromStdString(printRatioUp(*survey->leastFitting)));
     const int tooLarge = panelsTooLarge(*m_session);
     m_state->setProperty("role", tooLarge > 0 ? "error" : "quiet");
     m_state->style()->unpolish(m_state);

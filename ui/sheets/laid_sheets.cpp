@@ -35,7 +35,7 @@ LaidPanel laidPanel(const Panel& panel, const NestPart& part, const NestPlace& p
 QString titleOf(int number, const NestSheet& sheet, const NestLayout& layout, const Sheet* stock,
                 const UnitStyle& units) {
     QString title = QStringLiteral("%1 · %2").arg(number).arg(QString::fromStdString(sheet.stock));
-    if (stock) title += QStringLiteral(" · ") + QString::fromStdString(printLength(stock->thickness, units));
+    if (stock) title += QStringLiteral(" · ") + QString::fromStdString(printThickness(stock->thickness, units));
     if (layout.onHand) title += QWidget::tr(" · shed");
     return title;
 }

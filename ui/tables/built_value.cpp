@@ -120,6 +120,14 @@ Built builtValue(const Session& session, const Node& node) {
         }
         return b;
     }
+    if (node.owner == "sheet" && node.key == "thickness") {
+        // As finely as it was measured, whatever lengths are rounded to.
+        Built b = evaluated(session, node.value, spaceOf(node), Kind::length);
+        if (!b.text.isEmpty())
+            if (const auto q = evaluate(node.value, *session.evaluation().scope, spaceOf(node), Kind::length))
+                b.text = QString::fromStdString(printThickness(q->value, session.unitStyle()));
+        return b;
+    }
     const Kind kind = node.role == Role::length  ? Kind::length
                       : node.role == Role::angle ? Kind::angle
                                                  : Kind::number;
