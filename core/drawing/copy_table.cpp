@@ -7,6 +7,13 @@ namespace {
 constexpr std::size_t mostEdges = 8;
 constexpr double markRoom = 7.5, pitch = 4.6, heads = 14, foot = 7; // mm
 
+double nameRoom(const Panel& panel) {
+    double room = 20;
+    for (const PanelCopy& copy : panel.copies)
+        room = std::max(room, textWidth("88  " + copy.plate, {2.6, false, false}) + 1);
+    return room;
+}
+
 } // namespace
 
 std::vector<Table> copyTables(const Panel& panel, const std::vector<EdgeRow>& rows) {
@@ -16,7 +23,7 @@ std::vector<Table> copyTables(const Panel& panel, const std::vector<EdgeRow>& ro
         const std::size_t to = std::min(told.size(), from + mostEdges);
         Table table;
         table.title = from == 0 ? "Copies: mark at each edge" : "";
-        table.columns.push_back({"copy and plate", 34});
+        table.columns.push_back({"copy and plate", nameRoom(panel)});
         for (std::size_t e = from; e < to; ++e)
             table.columns.push_back({told[e].number, markRoom, Align::right, true});
         for (std::size_t c = 0; c < panel.copies.size(); ++c) {
@@ -33,11 +40,10 @@ std::vector<Table> copyTables(const Panel& panel, const std::vector<EdgeRow>& ro
 
 Vec2 copyTableSize(const Panel& panel, const std::vector<Table>& tables) {
     if (tables.empty()) return Vec2::Zero();
-    double name = 20, height = 0;
-    for (const PanelCopy& copy : panel.copies)
-        name = std::max(name, textWidth("88  " + copy.plate, {2.6, false, false}) + 1);
+    double height = 0;
     for (const Table& table : tables) height += heads + pitch * static_cast<double>(table.rows.size());
-    return {name + static_cast<double>(tables.front().columns.size() - 1) * (markRoom + 2), height + foot};
+    return {nameRoom(panel) + static_cast<double>(tables.front().columns.size() - 1) * (markRoom + 2),
+            height + foot};
 }
 
 } // namespace slab
