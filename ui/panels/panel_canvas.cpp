@@ -1,6 +1,8 @@
 #include "ui/panels/panel_canvas.h"
+#include "core/drawing/fold_ink.h"
 #include "core/drawing/sheets.h"
 #include "ui/paint/page_painter.h"
+#include "ui/panels/blank_edges.h"
 #include "ui/theme/theme.h"
 #include <QKeyEvent>
 #include <QMouseEvent>
@@ -68,13 +70,18 @@ QPolygonF PanelCanvas::outlineOnScreen() const {
     return m_picture ? m_view.ring(m_picture->panel.boundary.outer) : QPolygonF();
 }
 
+QLineF PanelCanvas::lineOnScreen(std::size_t edge) const {
+    const auto [from, to] = drawnEnds(m_picture->panel, edge);
+    return {m_view.toScreen(from), m_view.toScreen(to)};
+}
+
 int PanelCanvas::edgeAt(const QPointF& px) const {
     if (!m_picture) return -1;
-    const QPolygonF outer = outlineOnScreen();
     int best = -1;
     double least = reachPx;
-    for (qsizetype i = 0; i < outer.size(); ++i) {
-        const double d = distanceToSegment(px, outer[i], outer[(i + 1) % outer.size()]);
+    for (std::size_t i = 0; i < m_picture->edges.size(); ++i) {
+        const QLineF line = lineOnScreen(i);
+        const double d = distanceToSegment(px, line.p1(), line.p2());
         if (d < least) least = d, best = static_cast<int>(i);
     }
     return best;
@@ -144,13 +151,12 @@ void PanelCanvas::paintOpenings(QPainter& painter) const {
 
 void PanelCanvas::paintEdges(QPainter& painter) const {
     const Palette& c = Theme::colours();
-    const QPolygonF outer = outlineOnScreen();
     const auto highlight = [&](int edge, double width, double share) {
-        if (edge < 0 || edge >= outer.size()) return;
+        if (edge < 0 || edge >= static_cast<int>(m_picture->edges.size())) return;
         QPen pen(Theme::mix(c.chosen, c.card, share), width);
         pen.setCapStyle(Qt::RoundCap);
         painter.setPen(pen);
-        painter.drawLine(outer[edge], outer[(edge + 1) % outer.size()]);
+        painter.drawLine(lineOnScreen(static_cast<std::size_t>(edge)));
     };
     if (m_hovered != m_chosen) highlight(m_hovered, 4, 0.55);
     highlight(m_chosen, 3.4, 1);
@@ -167,6 +173,11 @@ void PanelCanvas::paintEdges(QPainter& painter) const {
 
 QString PanelCanvas::edgeWords(std::size_t edge) const {
     const PanelEdge& e = m_picture->edges[edge];
+    const std::size_t outline = m_picture->panel.boundary.edges.size();
+    if (edge >= outline) {
+        const PanelFold& fold = m_picture->panel.folds[edge - outline];
+        return QString::fromStdString(foldWords(fold, m_picture->units));
+    }
     if (e.neighbour.empty()) return tr("free");
     const QString full = QString::fromStdString(e.neighbour);
     const QString form = QString::fromStdString(m_picture->plate).section('/', 0, 0);
@@ -179,10 +190,8 @@ QString PanelCanvas::edgeWords(std::size_t edge) const {
 
 void PanelCanvas::paintEdgeLabel(QPainter& painter, std::size_t edge, std::vector<QRectF>& taken) const {
     const Palette& c = Theme::colours();
-    const QPolygonF outer = outlineOnScreen();
-    const auto i = static_cast<qsizetype>(edge);
-    if (i >= outer.size()) return;
-    const QPointF a = outer[i], b = outer[(i + 1) % outer.size()], d = b - a;
+    const QLineF line = lineOnScreen(edge);
+    const QPointF a = line.p1(), b = line.p2(), d = b - a;
     const double length = std::hypot(d.x(), d.y());
     const bool strong = static_cast<int>(edge) == m_chosen || static_cast<int>(edge) == m_hovered;
     if (length < 22 && !strong) return;

@@ -10,7 +10,7 @@ namespace slab::ui {
 /// What the canvas draws: one panel, with the words of one of its plates at the edges.
 struct PanelPicture {
     Panel panel;
-    std::vector<PanelEdge> edges; ///< of the chosen copy, as many as the panel's boundary has
+    std::vector<PanelEdge> edges; ///< of the chosen copy: of the panel's boundary, then its fold lines
     std::string plate;            ///< the chosen copy
     std::string stockKind;
     int number = 0; ///< counted from 1
@@ -51,6 +51,8 @@ protected:
 
 private:
     [[nodiscard]] Box2 extent() const;
+    /// Ends of an edge of the picture (outline, then folds), widget pixels.
+    [[nodiscard]] QLineF lineOnScreen(std::size_t edge) const;
     [[nodiscard]] QString edgeWords(std::size_t edge) const;
     void paintPanel(QPainter& painter) const;
     void paintName(QPainter& painter) const;

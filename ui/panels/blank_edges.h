@@ -1,0 +1,19 @@
+#pragma once
+// Which edge of which plate is meant when a line of a blank's drawing is chosen, and the other way round.
+#include "core/plates/plate.h"
+
+namespace slab::ui {
+
+/// What is drawn and can be chosen: the edges of the outline, then the fold lines; with the neighbours of the
+/// copy that plate `shown` belongs to.
+[[nodiscard]] std::vector<PanelEdge> blankEdges(const Panel& panel, const std::string& shown);
+/// The plate and its own edge behind drawn edge `drawn`, in the copy that `shown` belongs to; a fold is that
+/// of `shown` if it is one of the two plates. Edge -1 where a groove's mouth or an opening made the edge.
+[[nodiscard]] std::pair<std::string, int> blankEdge(const Panel& panel, const PlateSet& plates,
+                                                    const std::string& shown, int drawn);
+/// The drawn edge behind edge `own` of plate `shown`; -1 = none.
+[[nodiscard]] int drawnEdge(const Panel& panel, const PlateSet& plates, const std::string& shown, int own);
+/// Ends of a drawn edge in the panel's coordinates.
+[[nodiscard]] std::pair<Vec2, Vec2> drawnEnds(const Panel& panel, std::size_t drawn);
+
+} // namespace slab::ui
