@@ -36,7 +36,7 @@ int PanelListModel::rowCount(const QModelIndex& parent) const {
 QVariant PanelListModel::data(const QModelIndex& index, int role) const {
     if (!index.isValid() || index.row() >= rowCount()) return {};
     const PanelRow& r = row(index.row());
-    const QString copies = r.plates.size() > 1 ? tr(" ×%1").arg(r.plates.size()) : QString();
+    const QString copies = r.copies > 1 ? tr(" ×%1").arg(r.copies) : QString();
     switch (role) {
     case Qt::DisplayRole:
         return r.name;
@@ -124,7 +124,7 @@ private:
         const QFont font = Theme::words(10, chosen);
         const QString words = marks(row) + row.name.section('/', -1);
         const QString copies =
-            row.plates.size() > 1 ? QStringLiteral(" ×%1").arg(row.plates.size()) : QString();
+            row.copies > 1 ? QStringLiteral(" ×%1").arg(row.copies) : QString();
         painter.setFont(font);
         painter.setPen(row.changed ? c.hits : row.leftOut ? c.quiet : c.ink);
         const double room = r.width() - 6 - QFontMetricsF(font).horizontalAdvance(copies);
@@ -136,7 +136,7 @@ private:
         const Palette& c = Theme::colours();
         const QFont bold = Theme::words(12, true), small = Theme::words(11);
         const QString copies =
-            row.plates.size() > 1 ? QStringLiteral(" ×%1").arg(row.plates.size()) : QString();
+            row.copies > 1 ? QStringLiteral(" ×%1").arg(row.copies) : QString();
         const QString number = row.leftOut ? QString() : QStringLiteral("%1  ").arg(at + 1);
         painter.setFont(bold);
         painter.setPen(row.leftOut ? c.quiet : c.ink);
@@ -187,11 +187,11 @@ PanelList::PanelList(QWidget* parent) : QWidget(parent) {
     connect(m_list->selectionModel(), &QItemSelectionModel::currentChanged, this,
             [this](const QModelIndex& now) {
                 if (!m_quiet && now.isValid())
-                    Q_EMIT chosen(m_model->row(m_found->mapToSource(now).row()).name);
+                    Q_EMIT chosen(m_model->row(m_found->mapToSource(now).row()).plates.first());
             });
     // The row that is current already (drawn, but chosen nowhere else) can be chosen too.
     connect(m_list, &QListView::clicked, this, [this](const QModelIndex& at) {
-        Q_EMIT chosen(m_model->row(m_found->mapToSource(at).row()).name);
+        Q_EMIT chosen(m_model->row(m_found->mapToSource(at).row()).plates.first());
     });
     setStrip(false);
 }

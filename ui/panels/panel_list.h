@@ -14,8 +14,9 @@ namespace slab::ui {
 
 /// A row of the list: a panel, or a plate that is left out.
 struct PanelRow {
-    QString name;       ///< of the first plate
-    QStringList plates; ///< all copies
+    QString name;       ///< as the panel is called
+    QStringList plates; ///< all copies; of a blank all plates of all copies
+    qsizetype copies = 1;
     QString size, stock, hand;
     QString kind;                                       ///< stock kind, for the tint
     Polygon shape;                                      ///< thumbnail, mm

@@ -1,5 +1,6 @@
 #include "ui/panels/panel_view.h"
 #include "core/drawing/panel_facts.h"
+#include "ui/panels/blank_edges.h"
 #include "ui/panels/joint_bar.h"
 #include "ui/panels/joint_edits.h"
 #include "ui/panels/panel_canvas.h"
@@ -31,6 +32,10 @@ QString text(const std::string& s) {
 } // namespace
 
 struct PanelView::Private {
+    struct PlateEdge {
+        QString plate;
+        int edge = -1;
+    };
     PanelView* q;
     Session* session;
     QStackedLayout* stack = nullptr;
@@ -59,6 +64,9 @@ struct PanelView::Private {
     [[nodiscard]] const std::vector<Panel>& panels() const;
     [[nodiscard]] int panelOf(const std::string& plate) const;
     [[nodiscard]] const std::vector<PanelEdge>* edges() const;
+    /// Edges of the drawing (of a blank: its outline's, then its fold lines) as edges of a plate, and back.
+    [[nodiscard]] PlateEdge ownEdge(int drawn) const;
+    [[nodiscard]] int canvasEdge(int own) const;
     [[nodiscard]] QString sizeWords(const Panel& panel) const;
     [[nodiscard]] const Plate* plate(const std::string& name) const {
         return findPlate(session->evaluation(), name);
@@ -139,8 +147,10 @@ void PanelView::Private::connectAll() {
         session->selectPlate(name);
         refresh();
     });
-    QObject::connect(canvas, &PanelCanvas::edgeClicked, q,
-                     [this](int edge) { session->selectPlate(shown, edge); });
+    QObject::connect(canvas, &PanelCanvas::edgeClicked, q, [this](int edge) {
+        const PlateEdge own = ownEdge(edge);
+        session->selectPlate(own.plate, own.edge);
+    });
     QObject::connect(canvas, &PanelCanvas::emptyClicked, q, [this] { session->selectPlate(shown); });
     QObject::connect(bar, &JointBar::choiceMade, q, [this](EdgeChoice choice) {
         const auto now = story(session->selection().edge);
@@ -155,7 +165,7 @@ void PanelView::Private::connectAll() {
         const int index = panelOf(shown.toStdString());
         if (index < 0) return;
         const Panel& panel = panels()[static_cast<std::size_t>(index)];
-        session->apply(markCut(panel.name, panel.fingerprint, on));
+        session->apply(markCut(panel.plates.front(), panel.fingerprint, on));
         session->settle();
         refresh();
     });
@@ -213,13 +223,14 @@ PanelRow PanelView::Private::rowFor(const Panel& panel) {
     PanelRow row = kept.second;
     row.name = text(panel.name);
     for (const auto& p : panel.plates) row.plates << text(p);
+    row.copies = static_cast<qsizetype>(panel.copyCount());
     row.size = sizeWords(panel);
     row.stock = text(panel.stock);
     row.hand = panel.mirrorOf.empty() ? QString() : tr("handed");
     if (const auto& stock = session->evaluation().stock) {
         if (const Sheet* sheet = stock->find(panel.stock)) row.kind = text(sheet->kind);
     }
-    if (const auto was = cutFingerprint(session->project(), panel.name)) {
+    if (const auto was = cutFingerprint(session->project(), panel.plates.front())) {
         row.cut = true;
         row.changed = *was != panel.fingerprint;
     }
@@ -247,7 +258,7 @@ void PanelView::Private::refresh() {
     const auto& model = list->model();
     const QString& wanted = session->selection().plate;
     if (!wanted.isEmpty() && model.find(wanted) >= 0) shown = wanted;
-    if (model.find(shown) < 0) shown = model.rowCount() > 0 ? model.row(0).name : QString();
+    if (model.find(shown) < 0) shown = model.rowCount() > 0 ? model.row(0).plates.first() : QString();
     stack->setCurrentWidget(shown.isEmpty() ? static_cast<QWidget*>(empty) : page);
     list->choose(shown);
     refreshPanel();
@@ -272,9 +283,10 @@ void PanelView::Private::refreshPanel() {
     const Panel& panel = panels()[static_cast<std::size_t>(index)];
     PanelPicture picture{panel, {}, shown.toStdString(), {}, index + 1, session->unitStyle()};
     if (const auto* own = edges()) picture.edges = *own;
+    if (!panel.folds.empty()) picture.edges = blankEdges(panel, shown.toStdString());
     picture.stockKind = list->model().row(list->model().find(shown)).kind.toStdString();
     canvas->show(std::move(picture));
-    const auto was = cutFingerprint(session->project(), panel.name);
+    const auto was = cutFingerprint(session->project(), panel.plates.front());
     cut->setChecked(was.has_value());
     QStringList words;
     for (const auto& [a, b] : checkDiagonals(panel.boundary.outer)) {
@@ -295,15 +307,33 @@ const std::vector<PanelEdge>* PanelView::Private::edges() const {
     if (index < 0) return nullptr;
     const Panel& panel = panels()[static_cast<std::size_t>(index)];
     const Plate* copy = plate(shown.toStdString());
+    if (copy && !panel.folds.empty()) return &copy->boundary.edges; // of a blank: the chosen plate's own
     // Copies are cut alike but meet other neighbours.
     if (copy && copy->boundary.edges.size() == panel.boundary.edges.size()) return &copy->boundary.edges;
     return &panel.boundary.edges;
 }
 
+PanelView::Private::PlateEdge PanelView::Private::ownEdge(int drawn) const {
+    const int index = panelOf(shown.toStdString());
+    if (index < 0 || drawn < 0) return {shown, drawn};
+    const Panel& panel = panels()[static_cast<std::size_t>(index)];
+    if (panel.folds.empty()) return {shown, drawn};
+    const auto found = blankEdge(panel, *session->evaluation().plates, shown.toStdString(), drawn);
+    return {text(found.first), found.second};
+}
+
+int PanelView::Private::canvasEdge(int own) const {
+    const int index = panelOf(shown.toStdString());
+    if (index < 0 || own < 0) return own;
+    const Panel& panel = panels()[static_cast<std::size_t>(index)];
+    return panel.folds.empty() ? own
+                               : drawnEdge(panel, *session->evaluation().plates, shown.toStdString(), own);
+}
+
 void PanelView::Private::refreshEdge() {
     const Selection& chosen = session->selection();
     const int edge = chosen.plate == shown ? chosen.edge : -1;
-    canvas->setChosenEdge(edge);
+    canvas->setChosenEdge(canvasEdge(edge));
     const auto now = story(edge);
     if (now) bar->show(*now);
     bar->setVisible(now.has_value());

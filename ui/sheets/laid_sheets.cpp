@@ -23,7 +23,10 @@ LaidPanel laidPanel(const Panel& panel, const NestPart& part, const NestPlace& p
     LaidPanel out;
     out.panel = panel.name;
     const auto copy = static_cast<std::size_t>(std::max(0, place.copy));
-    out.plate = copy < panel.plates.size() ? panel.plates[copy] : panel.name;
+    const std::size_t each = std::max<std::size_t>(panel.parts.size(), 1);
+    for (std::size_t i = copy * each; i < (copy + 1) * each && i < panel.plates.size(); ++i)
+        out.plates.push_back(panel.plates[i]);
+    out.plate = out.plates.empty() ? panel.name : out.plates.front();
     out.outer = placedRing(panel.boundary.outer, place);
     for (const auto& hole : panel.holes) out.holes.push_back(placedRing(hole.outer, place));
     out.footprint.outer = placedRing(part.shape.outer, place);

@@ -43,7 +43,12 @@ void SheetBoard::setChosen(const std::string& plate) {
     m_chosenPanel.clear();
     for (const auto& sheet : m_sheets) {
         for (const auto& panel : sheet.panels) {
-            if (!plate.empty() && panel.plate == plate) m_chosenPanel = panel.panel;
+            const auto& own = panel.plates;
+            if (plate.empty() ||
+                (panel.plate != plate && std::find(own.begin(), own.end(), plate) == own.end()))
+                continue;
+            m_chosenPanel = panel.panel;
+            m_chosen = panel.plate; // any plate of a blank stands for all of it
         }
     }
     update();
@@ -189,7 +194,7 @@ void SheetBoard::paintName(QPainter& painter, const LaidPanel& panel, const Pape
     const Polygon region{panel.outer, panel.holes};
     const double high = bounds(panel.outer).size().y() * view.scale;
     if (high < 12) return;
-    const QString full = QString::fromStdString(panel.plate);
+    const QString full = QString::fromStdString(panel.plates.size() > 1 ? panel.panel : panel.plate);
     const Vec2 favourite = centroid(region);
     for (const int px : {12, 10}) {
         const QFont font = Theme::words(px, bold);
@@ -220,7 +225,8 @@ bool SheetBoard::event(QEvent* event) {
         return true;
     }
     const auto& p = s.panels[static_cast<std::size_t>(panel)];
-    QToolTip::showText(help->globalPos(), QString::fromStdString(p.plate), this);
+    QToolTip::showText(help->globalPos(), QString::fromStdString(p.plates.size() > 1 ? p.panel : p.plate),
+                       this);
     return true;
 }
 

@@ -8,7 +8,8 @@ namespace slab::ui {
 
 /// One panel where it lies on a sheet.
 struct LaidPanel {
-    std::string panel, plate; ///< plate = the copy that this piece is for
+    std::string panel, plate; ///< plate = the copy that this piece is for; of a blank, its first plate
+    std::vector<std::string> plates; ///< all plates of the piece: several of a blank
     Ring outer;               ///< sheet axes, mm
     std::vector<Ring> holes;
     Polygon footprint;   ///< what the saw takes: both outlines together

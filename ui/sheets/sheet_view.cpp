@@ -100,7 +100,7 @@ void SheetView::Private::showUnplaced() {
             if (index >= evaluation.nestProblem->parts.size()) continue;
             QString plate = QString::fromStdString(evaluation.nestProblem->parts[index].id);
             for (const auto& panel : *evaluation.panels) {
-                const auto at = static_cast<std::size_t>(copy);
+                const auto at = static_cast<std::size_t>(copy) * std::max<std::size_t>(panel.parts.size(), 1);
                 if (panel.name == plate.toStdString() && at < panel.plates.size())
                     plate = QString::fromStdString(panel.plates[at]);
             }

@@ -94,8 +94,8 @@ Json newCut(const Session& session, const Node& list) {
     const auto taken = namesOf(list);
     if (const auto& panels = session.evaluation().panels)
         for (const Panel& panel : *panels)
-            if (std::find(taken.begin(), taken.end(), panel.name) == taken.end())
-                return {{"panel", panel.name}, {"fingerprint", panel.fingerprint}};
+            if (std::find(taken.begin(), taken.end(), panel.plates.front()) == taken.end())
+                return {{"panel", panel.plates.front()}, {"fingerprint", panel.fingerprint}};
     return {{"panel", ""}, {"fingerprint", ""}};
 }
 

@@ -29,7 +29,7 @@ QStringList suggestionsFor(const Session& session, const Node& node) {
         break;
     case Role::panel:
         if (const auto& panels = session.evaluation().panels)
-            for (const Panel& panel : *panels) all << QString::fromStdString(panel.name);
+            for (const Panel& panel : *panels) all << QString::fromStdString(panel.plates.front());
         break;
     case Role::stock:
         for (const SheetStock& sheet : session.project().stock.sheets)

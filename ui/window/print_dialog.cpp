@@ -128,7 +128,7 @@ void PrintDialog::fillList() {
     for (std::size_t i = 0; i < m_panels->size(); ++i) {
         const Panel& panel = (*m_panels)[i];
         QString words = QString("%1  %2").arg(i + 1).arg(QString::fromStdString(panel.name));
-        if (panel.plates.size() > 1) words += QString(" ×%1").arg(panel.plates.size());
+        if (panel.copyCount() > 1) words += QString(" ×%1").arg(panel.copyCount());
         if (m_cut[i]) words += " · cut";
         auto* item = new QListWidgetItem(words, m_list);
         item->setFlags(Qt::ItemIsEnabled | Qt::ItemIsSelectable | Qt::ItemIsUserCheckable);

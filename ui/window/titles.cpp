@@ -48,7 +48,9 @@ Titles titlesOf(const Session& session) {
     if (const Panel* panel = chosenPanel(session, number)) {
         t.title[1] = QString("Panel %1").arg(number, 2, 10, QChar('0'));
         t.note[1] = QString::fromStdString(panel->name) + " · outside face up";
-        if (panel->plates.size() > 1) t.note[1] += QString(" · cut %1").arg(panel->plates.size());
+        if (panel->copyCount() > 1) t.note[1] += QString(" · cut %1").arg(panel->copyCount());
+        if (!panel->folds.empty())
+            t.note[1] += QString(panel->folds.size() == 1 ? " · %1 fold" : " · %1 folds").arg(panel->folds.size());
         if (!panel->mirrorOf.empty())
             t.note[1] += " · other hand of " + QString::fromStdString(panel->mirrorOf);
     } else if (e.panels) {
