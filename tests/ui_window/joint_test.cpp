@@ -78,9 +78,9 @@ TEST_F(Joints, EveryChoiceIsInTheDocumentChangesTheCornerAndIsUndone) {
         EXPECT_EQ(edgeNow(mine, other).role, role) << word;
         EXPECT_TRUE(part<JointBar>().button(choice)->isChecked()) << word;
         EXPECT_FALSE(wordsInBar().isEmpty()) << "the bar says why";
-        // Both agree with a pipeline that never saw the document.
-        EXPECT_EQ(freshReport(session().project()).at("panels"), reportOf(session()).at("panels")) << word;
         if (choice != EdgeChoice::mitre) continue;
+        // The whole body agrees with a pipeline that never saw the document.
+        EXPECT_EQ(freshReport(session().project()).at("panels"), reportOf(session()).at("panels"));
         // Equal thickness: both are cut at half the angle (compound mitre tables), 45° at a square corner.
         EXPECT_NEAR(edgeNow(mine, other).bevel, M_PI / 4, 1e-9);
         EXPECT_NEAR(edgeNow(other, mine).bevel, M_PI / 4, 1e-9);

@@ -130,8 +130,8 @@ TEST_F(Ruler, ADragIsFollowedByEverythingAndAgreesWithTheReport) {
         << built().toStdString();
 }
 
-TEST_F(Ruler, TheProgramReportsTheSavedFileAsTheWindowShowsIt) {
-    drag(0.42);
+TEST_F(SmallRuler, TheProgramReportsTheSavedFileAsTheWindowShowsIt) {
+    drag(0.53);
     rest();
     ASSERT_TRUE(window().file()->save());
     QProcess program;
