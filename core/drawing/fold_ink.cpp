@@ -51,17 +51,20 @@ std::string foldWords(const PanelFold& fold, const UnitStyle& units, bool full) 
 
 void drawFoldWords(const PanelFold& fold, const Vec2& from, const Vec2& to, const UnitStyle& units,
                    const Pen& pen, const std::string& tag) {
-    const double length = (to - from).norm(), height = std::clamp(length / 8, 1.6, 3.2);
-    const TextStyle style{height, false, false};
+    const double length = (to - from).norm(), most = std::clamp(length / 8, 1.6, 3.2);
+    constexpr double least = 2; // smaller letters rather than fewer words, down to here
     std::string words = tag + foldWords(fold, units);
-    if (textWidth(words, style) > 0.85 * length) words = tag + foldWords(fold, units, false);
-    if (textWidth(words, style) > 0.9 * length && !tag.empty()) words = tag.substr(0, tag.find(' '));
-    if (textWidth(words, style) > 0.9 * length) return;
-    const Vec2 along = (to - from) / length;
-    const double turn = readable(along);
-    const Vec2 above(-std::sin(turn), std::cos(turn));
-    pen.wordsMiddle((from + to) / 2 + 0.9 * height * above, words,
-                    {height, Align::centre, Ink::quiet, false, false, turn});
+    double height = std::min(most, 0.85 * length / textWidth(words, {1, false, false}));
+    if (height < least) {
+        height = most;
+        words = tag + foldWords(fold, units, false);
+    }
+    const auto tooLong = [&] { return textWidth(words, {height, false, false}) > 0.9 * length; };
+    if (tooLong() && !tag.empty()) words = tag.substr(0, tag.find(' '));
+    if (tooLong()) return;
+    const Vec2 along = (to - from) / length, aside(along.y(), -along.x()); // on the plate that is folded up
+    pen.wordsMiddle((from + to) / 2 + 0.9 * height * aside, words,
+                    {height, Align::centre, Ink::quiet, false, false, readable(along)});
 }
 
 Table foldTable(const Panel& panel, const UnitStyle& units) {
