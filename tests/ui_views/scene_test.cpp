@@ -42,6 +42,18 @@ TEST_F(SceneTest, ShowsEveryPlateAndSolidWithItsVolume) {
     EXPECT_EQ(builder.build(evaluation, bare).items.size(), 6U);
 }
 
+TEST_F(SceneTest, AFormThatIsChosenLightsAllOfItsPlatesAndNoOther) {
+    const std::string form = evaluation.plates->plates.front().form;
+    SceneOptions options;
+    options.chosenForm = form;
+    for (const auto& item : builder.build(evaluation, options).items)
+        EXPECT_EQ(item.chosen, item.kind == ItemKind::plate) << item.id;
+    options.chosenPlate = evaluation.plates->plates.front().name; // a plate goes before its form
+    int chosen = 0;
+    for (const auto& item : builder.build(evaluation, options).items) chosen += item.chosen ? 1 : 0;
+    EXPECT_EQ(chosen, 1);
+}
+
 TEST_F(SceneTest, MeshesAreMadeAgainOnlyWhenTheirSolidChanges) {
     static_cast<void>(builder.build(evaluation, {}));
     const int first = builder.meshesMade();

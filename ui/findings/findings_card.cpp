@@ -37,6 +37,9 @@ FindingsCard::FindingsCard(Session* session, QWidget* parent)
 void FindingsCard::refresh() {
     if (m_session->dragging() || m_session->busy()) {
         setNote("settles when you stop");
+        // What was clear may be so no longer.
+        m_empty->setVisible(false);
+        m_list->setVisible(true);
         return;
     }
     const int scrolled = m_list->verticalScrollBar()->value();

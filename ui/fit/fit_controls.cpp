@@ -123,12 +123,13 @@ QWidget* FitControls::sectionGroup() {
     row->addWidget(at);
     m_flip = button(tr("Flip"), tr("Show the other half"), false);
     row->addWidget(m_flip);
-    at->setVisible(false);
-    m_flip->setVisible(false);
+    // They keep their room while the section is off, so that nothing moves under the hand.
+    at->setEnabled(false);
+    m_flip->setEnabled(false);
     connect(m_axis, &QComboBox::currentIndexChanged, this, [this, at](int index) {
         m_state.sectionAxis = index - 1;
-        at->setVisible(index > 0);
-        m_flip->setVisible(index > 0);
+        at->setEnabled(index > 0);
+        m_flip->setEnabled(index > 0);
         if (index > 0) Q_EMIT sectionStarted();
         Q_EMIT changed();
     });

@@ -35,7 +35,7 @@ struct FitView::Private {
     QVariantAnimation glide;
     ViewCamera from, to;
     bool fitted = false;
-    std::string document;
+    std::uint64_t document = 0;
 
     void build();
     void connectAll();
@@ -82,8 +82,9 @@ void FitView::Private::build() {
     canvas->widget()->setAccessibleName(tr("body in three dimensions"));
     stageLayout->addWidget(canvas->widget());
     stack->addWidget(stage);
-    empty = new EmptyState(
-        tr("Add a form on the left, or open a sample: its plates stand here, around donor and rider."));
+    empty = new EmptyState(tr("The body stands here, around donor and rider, as soon as it has a form."),
+                           tr("Add a form"));
+    QObject::connect(empty, &EmptyState::clicked, q, &FitView::formWanted);
     stack->addWidget(empty);
     all->addWidget(holder, 1);
     controls = new FitControls;
@@ -153,6 +154,7 @@ SceneOptions FitView::Private::options() const {
     out.rider = state.rider;
     out.chosenPlate = chosen.plate.toStdString();
     out.chosenSolid = (chosen.solid.isEmpty() ? chosen.form : chosen.solid).toStdString();
+    out.chosenForm = chosen.form.toStdString();
     out.chosenEdge = chosen.edge;
     out.units = session->unitStyle();
     return out;
@@ -167,10 +169,8 @@ void FitView::Private::refreshScene() {
             return a.state != b.state ? a.state > b.state : (a.from - a.to).norm() < (b.from - b.to).norm();
         });
     stack->setCurrentWidget(hand->scene.empty() ? static_cast<QWidget*>(empty) : stage);
-    const std::string now = session->project().title + '\n' +
-                            (session->project().forms.empty() ? "" : session->project().forms.front().name);
-    if (now != document && !session->history().canUndo()) fitted = false;
-    document = now;
+    if (session->shownDocument() != document) fitted = false;
+    document = session->shownDocument();
     style.seeThrough = controls->state().seeThrough;
     canvas->showScene(hand->scene, style, session->unitStyle());
     if (!fitted && !hand->scene.empty()) {

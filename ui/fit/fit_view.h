@@ -22,6 +22,9 @@ public:
     /// What is shown now, without the window: for pictures and tests.
     [[nodiscard]] QImage picture(const QSize& size) const;
 
+Q_SIGNALS:
+    void formWanted(); ///< there is none yet
+
 public Q_SLOTS:
     void fitToView();
 

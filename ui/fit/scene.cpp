@@ -1,5 +1,6 @@
 #include "ui/fit/scene.h"
 #include "ui/fit/section.h"
+#include "ui/session/follow.h"
 #include <algorithm>
 #include <bit>
 #include <map>
@@ -148,7 +149,8 @@ void SceneBuilder::addPlates(const Evaluation& evaluation, const SceneOptions& o
                        kept.mesh,
                        kept.hash,
                        apartShift(plate, options.apart),
-                       plate.name == options.chosenPlate,
+                       options.chosenPlate.empty() ? isOfForm(plate.form, options.chosenForm)
+                                                   : plate.name == options.chosenPlate,
                        FitState::fits};
         if (const Sheet* sheet = evaluation.stock ? evaluation.stock->find(plate.stock) : nullptr)
             item.stockKind = sheet->kind;

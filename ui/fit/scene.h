@@ -49,7 +49,8 @@ struct SceneOptions {
     std::optional<SectionCut> section;
     bool donor = true, rider = true;
     std::string chosenPlate, chosenSolid;
-    int chosenEdge = -1; ///< of the chosen plate's boundary
+    std::string chosenForm; ///< all of its plates, when no plate is chosen
+    int chosenEdge = -1;    ///< of the chosen plate's boundary
     UnitStyle units;
 };
 

@@ -24,6 +24,10 @@ JointBar::JointBar(QWidget* parent) : QWidget(parent) {
     m_title = new ElidedLabel;
     m_title->setFont(Theme::words(12, true));
     words->addWidget(m_title);
+    m_figures = new QLabel;
+    m_figures->setFont(Theme::words(12));
+    m_figures->setWordWrap(true);
+    words->addWidget(m_figures);
     auto* choices = new QWidget;
     auto* flow = new FlowLayout(choices, 5, 5);
     const std::array<QString, 5> names{tr("Covers"), tr("Butts"), tr("Mitre"), tr("Fold"), tr("Open")};
@@ -64,13 +68,13 @@ JointBar::JointBar(QWidget* parent) : QWidget(parent) {
 
 void JointBar::show(const EdgeStory& story) {
     const PanelEdge& edge = story.edge;
-    QStringList title{story.neighbour.isEmpty() ? tr("Free edge") : tr("Edge to %1").arg(story.neighbour)};
-    title << QString::fromStdString(printLength(edge.length, story.units));
-    if (edge.dihedral > 0) title << tr("corner %1").arg(QString::fromStdString(printAngle(edge.dihedral)));
-    title << (std::abs(edge.bevel) > 1e-3
-                  ? tr("tilt %1 from square").arg(QString::fromStdString(printAngle(std::abs(edge.bevel))))
-                  : tr("cut square"));
-    m_title->setText(title.join(QStringLiteral(" · ")));
+    m_title->setText(story.neighbour.isEmpty() ? tr("Free edge") : tr("Edge to %1").arg(story.neighbour));
+    QStringList figures{QString::fromStdString(printLength(edge.length, story.units))};
+    if (edge.dihedral > 0) figures << tr("corner %1").arg(QString::fromStdString(printAngle(edge.dihedral)));
+    figures << (std::abs(edge.bevel) > 1e-3
+                    ? tr("tilt %1 from square").arg(QString::fromStdString(printAngle(std::abs(edge.bevel))))
+                    : tr("cut square"));
+    m_figures->setText(figures.join(QStringLiteral(" · ")));
     const std::array<EdgeRole, 5> roles{EdgeRole::covers, EdgeRole::butts, EdgeRole::mitre, EdgeRole::fold,
                                         EdgeRole::open};
     for (std::size_t i = 0; i < roles.size(); ++i) {

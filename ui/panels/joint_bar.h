@@ -30,6 +30,7 @@ Q_SIGNALS:
 private:
     JointSketch* m_sketch;
     ElidedLabel* m_title;
+    QLabel* m_figures; ///< length, corner, tilt
     QLabel *m_why, *m_trouble;
     std::array<QToolButton*, 5> m_choices{};
     QToolButton* m_rule;

@@ -209,9 +209,9 @@ void PanelCanvas::paintEdgeLabel(QPainter& painter, std::size_t edge, std::vecto
     if (beside && metrics.horizontalAdvance(lines.first()) > room)
         lines = lines.first().split(QStringLiteral(" · "));
     double w = 0;
-    for (auto& line : lines) {
-        line = elided(line, font, room);
-        w = std::max(w, metrics.horizontalAdvance(line));
+    for (auto& words : lines) {
+        words = elided(words, font, room);
+        w = std::max(w, metrics.horizontalAdvance(words));
     }
     const double row = metrics.height(), h = row * static_cast<double>(lines.size());
     const double away = 7 + std::abs(out.x()) * w / 2 + std::abs(out.y()) * h / 2;

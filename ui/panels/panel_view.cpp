@@ -6,6 +6,7 @@
 #include "ui/panels/panel_canvas.h"
 #include "ui/panels/panel_list.h"
 #include "ui/panels/tick_box.h"
+#include "ui/session/follow.h"
 #include "ui/theme/card.h"
 #include "ui/theme/empty_state.h"
 #include "ui/theme/theme.h"
@@ -56,6 +57,7 @@ struct PanelView::Private {
     void connectAll();
     void refresh();
     void refreshList();
+    void showForm(const std::string& form);
     void refreshPanel();
     void refreshEdge();
     void makeRoom();
@@ -114,7 +116,9 @@ void PanelView::Private::build() {
     split->addLayout(right, 1);
     stack->addWidget(page);
     empty = new EmptyState(
-        tr("Every plate of the body becomes a panel to cut. Add a form on the left, or open a sample."));
+        tr("Every plate of the body becomes a panel to cut, drawn here with its sizes and bevels."),
+        tr("Add a form"));
+    QObject::connect(empty, &EmptyState::clicked, q, &PanelView::formWanted);
     stack->addWidget(empty);
     page->installEventFilter(q);
 }
@@ -258,11 +262,23 @@ void PanelView::Private::refresh() {
     const auto& model = list->model();
     const QString& wanted = session->selection().plate;
     if (!wanted.isEmpty() && model.find(wanted) >= 0) shown = wanted;
+    if (wanted.isEmpty()) showForm(session->selection().form.toStdString());
     if (model.find(shown) < 0) shown = model.rowCount() > 0 ? model.row(0).plates.first() : QString();
     stack->setCurrentWidget(shown.isEmpty() ? static_cast<QWidget*>(empty) : page);
     list->choose(shown);
     refreshPanel();
     refreshEdge();
+}
+
+/// A form is chosen, and no plate: one of its plates is shown, the one that is there already if it can.
+void PanelView::Private::showForm(const std::string& form) {
+    if (form.empty() || !session->evaluation().plates) return;
+    if (const Plate* now = plate(shown.toStdString()); now && isOfForm(now->form, form)) return;
+    for (const Plate& p : session->evaluation().plates->plates) {
+        if (!isOfForm(p.form, form)) continue;
+        shown = text(p.name);
+        return;
+    }
 }
 
 void PanelView::Private::refreshPanel() {

@@ -13,6 +13,9 @@ public:
     explicit PanelView(Session* session, QWidget* parent = nullptr);
     ~PanelView() override;
 
+Q_SIGNALS:
+    void formWanted(); ///< there is none yet
+
 protected:
     void changeEvent(QEvent* event) override;
     bool eventFilter(QObject* watched, QEvent* event) override;

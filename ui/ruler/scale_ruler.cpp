@@ -95,6 +95,11 @@ void ScaleRuler::markWrong(const QString& why) {
     m_entry->style()->unpolish(m_entry);
     m_entry->style()->polish(m_entry);
     m_entry->setToolTip(why.isEmpty() ? entryTip : why);
+    if (why.isEmpty()) return;
+    m_state->setProperty("role", "error");
+    m_state->style()->unpolish(m_state);
+    m_state->style()->polish(m_state);
+    m_state->setText(why);
 }
 
 void ScaleRuler::typed() {
@@ -124,7 +129,8 @@ void ScaleRuler::refreshLeast() {
     const auto& survey = m_session->survey();
     const bool known = survey && survey->leastFitting;
     m_least->setVisible(known);
-    if (known) m_least->setText("Least that fits: " + QString::fromStdString(printRatioUp(*survey->leastFitting)));
+    if (known)
+        m_least->setText("Least that fits: " + QString::fromStdString(printRatioUp(*survey->leastFitting)));
     const int tooLarge = panelsTooLarge(*m_session);
     m_state->setProperty("role", tooLarge > 0 ? "error" : "quiet");
     m_state->style()->unpolish(m_state);
@@ -133,7 +139,11 @@ void ScaleRuler::refreshLeast() {
         m_state->setText(tooLargeWords(tooLarge));
         return;
     }
-    m_state->setText(m_session->surveyIsCurrent() ? "" : "trying every scale…");
+    const auto& plates = m_session->evaluation().plates;
+    const bool empty = plates && plates->plates.empty();
+    m_state->setText(m_session->surveyIsCurrent() ? ""
+                     : empty                      ? "nothing to fit yet"
+                                                  : "trying every scale…");
     const bool never =
         m_session->surveyIsCurrent() && survey && !survey->leastFitting && !survey->bands.empty();
     if (never) m_state->setText("nothing fits on this part of the rule");

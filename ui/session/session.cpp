@@ -1,4 +1,5 @@
 #include "ui/session/session.h"
+#include "ui/session/follow.h"
 #include "ui/session/runner.h"
 #include <QElapsedTimer>
 #include <QEventLoop>
@@ -67,7 +68,7 @@ struct Session::Private {
     Engine engine;
     History history;
     Evaluation shown;
-    std::uint64_t sequence = 1, shownSequence = 0;
+    std::uint64_t sequence = 1, shownSequence = 0, document = 1, shownDocument = 0;
     Effort shownEffort = Effort::live;
     std::uint64_t fullAsked = 0; ///< sequence of the last full request
     bool dragging = false, busy = true;
@@ -138,12 +139,24 @@ struct Session::Private {
             result.swap(ready);
         }
         if (!result || isStale(*result)) return;
+        const bool moved = followSelection(result->evaluation);
         shown = std::move(result->evaluation);
         shownSequence = result->sequence;
         shownEffort = result->effort;
+        shownDocument = document; // results of the one before are stale
         setBusy(!atRest());
         Q_EMIT session->evaluationChanged();
+        if (moved) Q_EMIT session->selectionChanged();
         if (atRest()) startSurvey();
+    }
+
+    /// Outlines gain and lose edges: the chosen edge is the one with the chosen neighbour, whatever its
+    /// number.
+    bool followSelection(const Evaluation& next) {
+        if (selection.edge < 0 || !shown.plates || !next.plates || shown.plates == next.plates) return false;
+        const int edge =
+            followedEdge(*shown.plates, *next.plates, selection.plate.toStdString(), selection.edge);
+        return std::exchange(selection.edge, edge) != edge;
     }
 
     [[nodiscard]] bool isStale(const Result& r) const {
@@ -162,6 +175,13 @@ struct Session::Private {
     }
 
     void startSurvey() {
+        if (shown.plates && shown.plates->plates.empty()) {
+            // Nothing can hit or be too large: a rule of "fits" would promise something.
+            stopSurvey();
+            surveyed.reset();
+            if (std::exchange(survey, std::nullopt)) Q_EMIT session->surveyChanged();
+            return;
+        }
         Project key = surveyKey(history.current());
         const bool done = surveyed && *surveyed == key && survey && survey->from == range.first &&
                           survey->to == range.second;
@@ -239,6 +259,9 @@ const Project& Session::project() const {
 }
 const Evaluation& Session::evaluation() const {
     return m->shown;
+}
+std::uint64_t Session::shownDocument() const {
+    return m->shownDocument;
 }
 const History& Session::history() const {
     return m->history;
@@ -319,6 +342,7 @@ void Session::replace(Project project) {
     m->surveyed.reset();
     m->range = rangeAround(m->scaleNow());
     m->oldest = m->sequence + 1;
+    ++m->document;
     m->changed(false);
     Q_EMIT selectionChanged();
     Q_EMIT surveyChanged();

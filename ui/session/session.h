@@ -41,6 +41,8 @@ public:
     [[nodiscard]] const Project& project() const;
     [[nodiscard]] const Evaluation&
     evaluation() const; ///< the newest one that is ready; parts may be null at first
+    /// Number of the document that evaluation() is of; replace() brings another one.
+    [[nodiscard]] std::uint64_t shownDocument() const;
     [[nodiscard]] const History& history() const;
     [[nodiscard]] const Selection& selection() const;
     [[nodiscard]] UnitStyle unitStyle() const;

@@ -1,6 +1,7 @@
 #include "ui/sheets/sheet_board.h"
 #include <algorithm>
 #include <cmath>
+#include <map>
 
 namespace slab::ui {
 
@@ -38,7 +39,8 @@ LaidPanel laidPanel(const Panel& panel, const NestPart& part, const NestPlace& p
 QString titleOf(int number, const NestSheet& sheet, const NestLayout& layout, const Sheet* stock,
                 const UnitStyle& units) {
     QString title = QStringLiteral("%1 · %2").arg(number).arg(QString::fromStdString(sheet.stock));
-    if (stock) title += QStringLiteral(" · ") + QString::fromStdString(printThickness(stock->thickness, units));
+    if (stock)
+        title += QStringLiteral(" · ") + QString::fromStdString(printThickness(stock->thickness, units));
     if (layout.onHand) title += QWidget::tr(" · shed");
     return title;
 }
@@ -49,6 +51,9 @@ std::vector<LaidSheet> laidSheets(const Evaluation& evaluation) {
     std::vector<LaidSheet> out;
     if (!evaluation.sheets || !evaluation.nestProblem || !evaluation.panels) return out;
     const NestProblem& problem = *evaluation.nestProblem;
+    std::map<std::string, std::string> forms;
+    if (evaluation.plates)
+        for (const Plate& plate : evaluation.plates->plates) forms.emplace(plate.name, plate.form);
     int number = 0;
     for (const auto& layout : evaluation.sheets->layouts) {
         const auto index = static_cast<std::size_t>(layout.sheet);
@@ -68,8 +73,10 @@ std::vector<LaidSheet> laidSheets(const Evaluation& evaluation) {
             if (part >= problem.parts.size()) continue;
             const auto panel = std::find_if(evaluation.panels->begin(), evaluation.panels->end(),
                                             [&](const Panel& p) { return p.name == problem.parts[part].id; });
-            if (panel != evaluation.panels->end())
-                laid.panels.push_back(laidPanel(*panel, problem.parts[part], place));
+            if (panel == evaluation.panels->end()) continue;
+            laid.panels.push_back(laidPanel(*panel, problem.parts[part], place));
+            if (const auto form = forms.find(laid.panels.back().plate); form != forms.end())
+                laid.panels.back().form = form->second;
         }
         out.push_back(std::move(laid));
     }

@@ -1,5 +1,6 @@
 #include "ui/sheets/sheet_board.h"
 #include "ui/paint/page_painter.h"
+#include "ui/session/follow.h"
 #include "ui/theme/theme.h"
 #include <QFontMetricsF>
 #include <QHelpEvent>
@@ -35,11 +36,12 @@ void SheetBoard::show(std::vector<LaidSheet> sheets) {
         arrange();
         fit();
     }
-    setChosen(m_chosen);
+    setChosen(m_chosen, m_chosenForm);
 }
 
-void SheetBoard::setChosen(const std::string& plate) {
+void SheetBoard::setChosen(const std::string& plate, const std::string& form) {
     m_chosen = plate;
+    m_chosenForm = plate.empty() ? form : std::string();
     m_chosenPanel.clear();
     for (const auto& sheet : m_sheets) {
         for (const auto& panel : sheet.panels) {
@@ -171,8 +173,9 @@ void SheetBoard::paintSheet(QPainter& painter, int index) const {
 void SheetBoard::paintPanel(QPainter& painter, const LaidPanel& panel, const PaperView& view,
                             const QColor& tint) const {
     const Palette& c = Theme::colours();
-    const bool same = !m_chosenPanel.empty() && panel.panel == m_chosenPanel;
-    const bool mine = same && panel.plate == m_chosen;
+    const bool ofForm = isOfForm(panel.form, m_chosenForm);
+    const bool same = ofForm || (!m_chosenPanel.empty() && panel.panel == m_chosenPanel);
+    const bool mine = ofForm || (same && panel.plate == m_chosen);
     const QColor line = same ? c.chosen : Theme::mix(c.ink, tint, Theme::dark() ? 0.6 : 0.72);
     const QColor fill = mine   ? Theme::mix(c.chosen, c.card, 0.34)
                         : same ? Theme::mix(c.chosen, c.card, 0.18)

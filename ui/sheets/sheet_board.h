@@ -8,9 +8,10 @@ namespace slab::ui {
 
 /// One panel where it lies on a sheet.
 struct LaidPanel {
-    std::string panel, plate; ///< plate = the copy that this piece is for; of a blank, its first plate
+    std::string panel, plate;        ///< plate = the copy that this piece is for; of a blank, its first plate
     std::vector<std::string> plates; ///< all plates of the piece: several of a blank
-    Ring outer;               ///< sheet axes, mm
+    std::string form;                ///< of that plate
+    Ring outer;                      ///< sheet axes, mm
     std::vector<Ring> holes;
     Polygon footprint;   ///< what the saw takes: both outlines together
     double rotation = 0; ///< radians
@@ -35,7 +36,8 @@ class SheetBoard : public QWidget {
 public:
     explicit SheetBoard(QWidget* parent = nullptr);
     void show(std::vector<LaidSheet> sheets);
-    void setChosen(const std::string& plate);
+    /// @param form  all of its plates, when no plate is chosen
+    void setChosen(const std::string& plate, const std::string& form = {});
     void fit();
     void fillWith(int sheet);
     /// Widget pixels of sheet coordinates.
@@ -73,7 +75,7 @@ private:
 
     std::vector<LaidSheet> m_sheets;
     std::vector<PaperView> m_base; ///< of each sheet when everything fits
-    std::string m_chosen, m_chosenPanel;
+    std::string m_chosen, m_chosenForm, m_chosenPanel;
     double m_zoom = 1;
     QPointF m_offset;
     int m_filled = -1;

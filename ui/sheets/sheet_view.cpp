@@ -23,6 +23,7 @@ struct SheetView::Private {
 
     void build();
     void refresh();
+    void showChosen();
     void showUnplaced();
 };
 
@@ -77,18 +78,22 @@ void SheetView::Private::build() {
     QObject::connect(unplaced, &QLabel::linkActivated, q,
                      [this](const QString& plate) { session->selectPlate(plate); });
     QObject::connect(session, &Session::evaluationChanged, q, [this] { refresh(); });
-    QObject::connect(session, &Session::selectionChanged, q,
-                     [this] { board->setChosen(session->selection().plate.toStdString()); });
+    QObject::connect(session, &Session::selectionChanged, q, [this] { showChosen(); });
 }
 
 void SheetView::Private::refresh() {
     const Evaluation& evaluation = session->evaluation();
     board->show(laidSheets(evaluation));
-    board->setChosen(session->selection().plate.toStdString());
+    showChosen();
     showUnplaced();
     const bool stocked = !session->project().stock.sheets.empty();
     const bool any = !board->sheets().empty() || !unplaced->text().isEmpty();
     stack->setCurrentWidget(any ? page : stocked ? static_cast<QWidget*>(noPanels) : noStock);
+}
+
+void SheetView::Private::showChosen() {
+    const Selection& now = session->selection();
+    board->setChosen(now.plate.toStdString(), now.form.toStdString());
 }
 
 void SheetView::Private::showUnplaced() {

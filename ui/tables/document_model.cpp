@@ -253,7 +253,9 @@ bool DocumentModel::setData(const QModelIndex& index, const QVariant& value, int
     if (!index.isValid()) return false;
     const Node* node = nodeOf(index);
     if (index.column() == what && role == Qt::EditRole) {
-        if (value.toString().trimmed().toStdString() == node->name()) return false;
+        // An emptied name is a slip, not a wish: the row keeps the one that it has.
+        const std::string name = value.toString().trimmed().toStdString();
+        if (name.empty() || name == node->name()) return false;
         return session()->apply(renameFor(*node, value.toString()));
     }
     const Node* field = edited(index);

@@ -94,13 +94,26 @@ Edit renameFor(const Node& node, const QString& name) {
                        {removeValue(node.pointer()),
                         insertValue(map, node.row(), "{" + quotedJson(to) + ": " + value + "}")});
     }
-    const std::string key = node.child("name") ? "/name" : "/panel";
-    return setValue(node.pointer() + key, quotedJson(to), "Rename " + from);
+    if (!node.child("name")) return setValue(node.pointer() + "/panel", quotedJson(to), "Rename " + from);
+    Edit edit = renameAt(node.pointer(), to);
+    edit.label = "Rename " + from;
+    return edit;
 }
 
 Edit addEntry(const Session& session, const Node& list, int at, const QString& kind) {
-    return insertValue(list.pointer(), at, newEntry(session, list, at, kind),
-                       "Add to " + wordsOf(list).label.toStdString());
+    const std::string label = "Add to " + wordsOf(list).label.toStdString();
+    const std::string entry = newEntry(session, list, at, kind);
+    const Edit add = insertValue(list.pointer(), at, entry, label);
+    const Project& project = session.project();
+    if (list.owner != "sheet" || !project.materials.fallback.empty() || !project.stock.sheets.empty())
+        return add;
+    // The first sheet is what everything is cut from until the builder says otherwise.
+    const Edit use{label, {}, [](const Project& before) -> Expected<Project> {
+                       Project with = before;
+                       with.materials.fallback = with.stock.sheets.front().name;
+                       return with;
+                   }};
+    return chained(label, {add, use});
 }
 
 Edit removeEntry(const Node& entry) {

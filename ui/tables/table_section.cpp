@@ -8,6 +8,7 @@
 #include <QHBoxLayout>
 #include <QMenu>
 #include <QPushButton>
+#include <QTimer>
 #include <QToolButton>
 #include <QVBoxLayout>
 
@@ -17,6 +18,21 @@ namespace {
 
 bool isList(const Node& n) {
     return n.kind == Node::Kind::list || n.kind == Node::Kind::names || n.kind == Node::Kind::map;
+}
+
+/// Lists that stand in this section, not those inside an entry of one.
+void collectLists(const Node& under, std::vector<const Node*>& found) {
+    for (const auto& child : under.children) {
+        if (child->entry) continue;
+        if (isList(*child)) found.push_back(child.get());
+        collectLists(*child, found);
+    }
+}
+
+std::vector<const Node*> listsOf(const Node& root) {
+    std::vector<const Node*> found;
+    collectLists(root, found);
+    return found;
 }
 
 QToolButton* smallButton(const QString& text, const QString& name, const QString& tip) {
@@ -134,9 +150,7 @@ void TableSection::fillAddMenu() {
     const auto deed = [&](const QString& words, const QString& kind) {
         connect(menu->addAction(words), &QAction::triggered, this, [this, kind] { addEntryHere(kind); });
     };
-    if (!list) {
-        menu->addAction("Choose a list first")->setEnabled(false);
-    } else if (owner == "form" && list->key == "forms") {
+    if (owner == "form" && list->key == "forms") {
         for (const auto word : detail::kShapeWords)
             deed(QString::fromUtf8(word.data(), static_cast<int>(word.size())) + " form",
                  QString::fromUtf8(word.data(), static_cast<int>(word.size())));
@@ -145,9 +159,13 @@ void TableSection::fillAddMenu() {
             deed(QString::fromStdString(idea.name + " · " + idea.thickness),
                  QString::fromStdString(idea.name));
         deed("Plain sheet", {});
-    } else {
+    } else if (list) {
         deed("Add to " + wordsOf(*list).label, {});
     }
+    for (const Node* other : listsOf(*m_model->nodeOf({})))
+        if (other != list)
+            connect(menu->addAction("Add to " + wordsOf(*other).label), &QAction::triggered, this,
+                    [this, pointer = other->pointer()] { addEntryTo(pointer); });
 }
 
 const Node* TableSection::currentEntry() const {
@@ -176,10 +194,25 @@ const Node* TableSection::listForAdd(int& at) const {
     return top;
 }
 
+void TableSection::offerAdd() {
+    setOpen(true);
+    QTimer::singleShot(0, m_add, &QToolButton::showMenu);
+}
+
+void TableSection::addEntryTo(const std::string& pointer) {
+    const QModelIndex at = m_model->find(pointer);
+    if (!at.isValid()) return;
+    m_tree->setCurrentIndex(at);
+    addEntryHere();
+}
+
 void TableSection::addEntryHere(const QString& kind) {
     int at = 0;
     const Node* list = listForAdd(at);
-    if (!list) return;
+    if (!list) {
+        offerAdd();
+        return;
+    }
     const std::string pointer = list->pointer();
     if (!m_model->session()->apply(addEntry(*m_model->session(), *list, at, kind))) return;
     if (!reveal(pointer + "/" + std::to_string(at))) reveal(pointer);

@@ -40,6 +40,8 @@ public:
     /// Chooses the row without opening or scrolling anything.
     void mark(const std::string& pointer);
 
+    void offerAdd();                             ///< unfolds the menu of what can be added
+    void addEntryTo(const std::string& pointer); ///< at the end of the list there
     void addEntryHere(const QString& kind = {});
     void duplicateHere();
     void deleteHere();

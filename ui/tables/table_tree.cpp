@@ -38,6 +38,12 @@ void TableTree::setModel(QAbstractItemModel* model) {
     connect(model, &QAbstractItemModel::modelReset, this, fit);
 }
 
+bool TableTree::edit(const QModelIndex& index, EditTrigger trigger, QEvent* event) {
+    // A click on a name chooses its row; the name is changed by a double click or from the menu.
+    if (trigger == SelectedClicked && index.column() == 0) return false;
+    return QTreeView::edit(index, trigger, event);
+}
+
 void TableTree::setFitting(bool fitting) {
     m_fitting = fitting;
     setVerticalScrollBarPolicy(fitting ? Qt::ScrollBarAlwaysOff : Qt::ScrollBarAsNeeded);

@@ -8,6 +8,7 @@ namespace slab::ui {
 class TableTree : public QTreeView {
     Q_OBJECT
 public:
+    using QTreeView::edit;
     explicit TableTree(QWidget* parent = nullptr);
     /// Fit the height to the rows, or scroll inside.
     void setFitting(bool fitting);
@@ -24,6 +25,7 @@ Q_SIGNALS:
     void moveWanted(int by);
 
 protected:
+    bool edit(const QModelIndex& index, EditTrigger trigger, QEvent* event) override;
     void keyPressEvent(QKeyEvent* event) override;
     void resizeEvent(QResizeEvent* event) override;
     void drawBranches(QPainter* painter, const QRect& rect, const QModelIndex& index) const override;

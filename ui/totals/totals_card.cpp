@@ -110,14 +110,14 @@ void TotalsCard::refresh() {
     set(m_cost, "cost", laid ? about + money : "–", priced ? "" : "no prices in Stock yet");
     set(m_mass, "shell mass", e.plates ? massText(t.mass, project.units) : "–", "");
 
-    QString gap = "–", wanted = "no donor or rider";
+    QString gap = "–", wanted = !e.plates || e.plates->plates.empty() ? "no plates yet" : "no donor or rider";
     if (e.fit) {
         if (const FitPair* pair = tightestPair(*e.fit)) {
             gap = pair->state == FitState::hits
                       ? "hits"
                       : QString::fromStdString(printLength(e.fit->leastClearance, style));
             wanted = QString("wanted %1").arg(QString::fromStdString(printLength(pair->wanted, style)));
-            if (!e.fit->confirmed) wanted += ", being confirmed";
+            if (!e.fit->confirmed) wanted += " …";
         }
     }
     set(m_gap, "least gap", gap, wanted);

@@ -35,7 +35,7 @@ DocumentFile::DocumentFile(Session* session, QWidget* window)
 
 QString DocumentFile::stateWords() const {
     if (!m_session->history().isSaved()) return m_path.isEmpty() ? "not saved yet" : "unsaved changes";
-    if (m_path.isEmpty()) return "sample";
+    if (m_path.isEmpty()) return "not saved yet";
     return m_savedAt.isValid() ? "saved " + m_savedAt.toString("hh:mm") : "saved";
 }
 
@@ -54,6 +54,17 @@ void DocumentFile::take(Project project, const QString& path, bool saved) {
                           }});
     }
     Q_EMIT changed();
+}
+
+bool DocumentFile::newEmpty() {
+    if (!mayGo()) return false;
+    Project project;
+    project.title = "Untitled body";
+    project.units = m_session->project().units;
+    project.paper = m_session->project().paper;
+    project.donor.kind = "powered_chair";
+    take(std::move(project), {}, true);
+    return true;
 }
 
 bool DocumentFile::newFromSample(const QString& sample) {

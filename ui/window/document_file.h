@@ -22,6 +22,7 @@ public:
 
     /// Each asks for unsaved work first, and says in plain words what went wrong. @return false if nothing
     /// changed
+    bool newEmpty();
     bool newFromSample(const QString& sample);
     bool open(const QString& path);
     bool openAsking();

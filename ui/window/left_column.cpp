@@ -8,6 +8,7 @@
 #include <QHBoxLayout>
 #include <QLabel>
 #include <QVBoxLayout>
+#include <algorithm>
 
 namespace slab::ui {
 
@@ -67,6 +68,13 @@ LeftColumn::LeftColumn(Session* session, QWidget* parent)
             s.form = form;
             m_session->select(s);
         });
+        // One row is chosen in all tables together.
+        connect(section->tree()->selectionModel(), &QItemSelectionModel::currentRowChanged, this,
+                [this, section](const QModelIndex& now) {
+                    if (!now.isValid()) return;
+                    for (TableSection* other : m_sections)
+                        if (other != section) other->tree()->clearSelection();
+                });
         m_parts->add(section->spec().shortName, section);
         m_sections.push_back(section);
     }
@@ -106,6 +114,18 @@ void LeftColumn::focusTable() {
                 section->tree()->setCurrentIndex(section->model()->index(0, DocumentModel::typed));
             return;
         }
+}
+
+void LeftColumn::offer(const std::string& pointer) {
+    for (TableSection* section : m_sections) {
+        const auto& roots = section->spec().roots;
+        if (std::find(roots.begin(), roots.end(), pointer) == roots.end()) continue;
+        section->setOpen(true);
+        m_parts->reveal(section);
+        section->tree()->setCurrentIndex(section->model()->find(pointer));
+        section->offerAdd();
+        return;
+    }
 }
 
 void LeftColumn::reveal(const QString& about) {

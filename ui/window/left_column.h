@@ -16,6 +16,8 @@ public:
     void setFolded(bool folded);
     /// Shows the place of a finding: "document:/forms/0", "stock:xps_13", "dimension:beam", "form:hull".
     void reveal(const QString& about);
+    /// Shows the table that holds this pointer and what can be added to it.
+    void offer(const std::string& pointer);
     void focusTable(); ///< of the section in front
     [[nodiscard]] const std::vector<TableSection*>& sections() const { return m_sections; }
 

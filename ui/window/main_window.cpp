@@ -111,9 +111,12 @@ void MainWindow::buildViews() {
     m_views = splitter(Qt::Horizontal, "Views");
     m_flat = splitter(Qt::Vertical, "Panels and sheets");
     auto* sheets = new SheetView(m_session.get());
-    connect(sheets, &SheetView::stockWanted, this, [this] { m_left->reveal("document:/stock/sheets"); });
-    m_frames = {new ViewFrame("Fit", "F5", new FitView(m_session.get())),
-                new ViewFrame("Panels", "F6", new PanelView(m_session.get())),
+    connect(sheets, &SheetView::stockWanted, this, [this] { m_left->offer("/stock/sheets"); });
+    auto* fit = new FitView(m_session.get());
+    auto* panels = new PanelView(m_session.get());
+    connect(fit, &FitView::formWanted, this, [this] { m_left->offer("/forms"); });
+    connect(panels, &PanelView::formWanted, this, [this] { m_left->offer("/forms"); });
+    m_frames = {new ViewFrame("Fit", "F5", fit), new ViewFrame("Panels", "F6", panels),
                 new ViewFrame("Sheets", "F7", sheets)};
     m_views->addWidget(m_frames[0]);
     m_flat->addWidget(m_frames[1]);
@@ -129,7 +132,10 @@ void MainWindow::wire() {
     connect(m_top, &TopBar::packWanted, m_exporter, &Exporter::askPack);
     connect(m_top, &TopBar::printWanted, this, &MainWindow::print);
     connect(m_top, &TopBar::darkWanted, this, &MainWindow::setDark);
-    connect(s, &Session::refused, this, &MainWindow::showError);
+    // The hand is at the place already; a pointer into the file would only be in the way.
+    connect(s, &Session::refused, this, [this](const Error& error) {
+        showError({error.code, error.message, {}, error.remedy});
+    });
     connect(m_file, &DocumentFile::failed, this, &MainWindow::showError);
     connect(m_file, &DocumentFile::changed, this, &MainWindow::refreshTitles);
     connect(s, &Session::evaluationChanged, this, &MainWindow::refreshTitles);
@@ -179,15 +185,12 @@ void MainWindow::refreshTitles() {
 }
 
 void MainWindow::showError(const Error& error) {
-    QString words = QString::fromStdString(error.message);
-    if (!error.where.empty()) words += " (" + QString::fromStdString(error.where) + ")";
-    if (!error.remedy.empty()) words += " " + QString::fromStdString(error.remedy);
-    m_notice->tell(Notice::Kind::bad, words);
+    m_notice->tell(Notice::Kind::bad, errorWords(error));
 }
 
 void MainWindow::start(const QString& fileOrEmpty) {
     if (!fileOrEmpty.isEmpty()) {
-        m_file->open(fileOrEmpty);
+        if (!m_file->open(fileOrEmpty)) m_file->newEmpty();
     } else if (const auto samples = DocumentFile::samples(); !samples.empty()) {
         m_file->newFromSample(samples.front().second);
     }
@@ -251,8 +254,16 @@ void MainWindow::closeEvent(QCloseEvent* event) {
 
 void MainWindow::restoreState() {
     QSettings settings;
-    if (!restoreGeometry(settings.value("window").toByteArray()))
-        resize(QSize(1600, 1000).boundedTo(screen()->availableSize()));
+    if (!restoreGeometry(settings.value("window").toByteArray())) {
+        // The frame's title bar needs room too: where this size does not fit with one, the whole screen is
+        // used.
+        constexpr QSize wanted(1600, 1000), frame(16, 48);
+        const QSize there = screen()->availableSize();
+        resize(wanted.boundedTo(there - frame));
+        if (there.width() < wanted.width() + frame.width() ||
+            there.height() < wanted.height() + frame.height())
+            setWindowState(windowState() | Qt::WindowMaximized);
+    }
     if (!m_columns->restoreState(settings.value("columns").toByteArray()))
         m_columns->setSizes({336, 990, 250});
     if (!m_views->restoreState(settings.value("views").toByteArray())) m_views->setSizes({520, 480});

@@ -110,6 +110,9 @@ bool MeasureDialog::check() {
         }
     m_wrong->setText(wrong);
     m_wrong->setVisible(!wrong.isEmpty());
+    // A line more must not squash the fields.
+    layout()->activate();
+    resize(width(), std::max(height(), layout()->totalMinimumHeightForWidth(width())));
     return wrong.isEmpty();
 }
 

@@ -60,6 +60,8 @@ void fillExport(QMenu* menu, Exporter* e) {
 
 void fillFile(QMenu* menu, const MenuDeeds& d) {
     DocumentFile* file = d.file;
+    add(menu, "New", "Starts from nothing but a donor and a rider.", QKeySequence::New,
+        [file] { file->newEmpty(); });
     QMenu* fresh = menuIn(menu, "New from sample", "Starts from a body that is ready to change.");
     for (const auto& [title, path] : DocumentFile::samples())
         add(fresh, title, "Starts from " + title + "; the sample itself stays as it is.", {},

@@ -38,6 +38,21 @@ const Panel* chosenPanel(const Session& session, std::size_t& number) {
 
 } // namespace
 
+QString errorWords(const Error& error) {
+    QString words = QString::fromStdString(error.message).trimmed();
+    const bool stopped = words.endsWith('.');
+    if (!error.where.empty()) {
+        if (stopped) words.chop(1);
+        words += " (" + QString::fromStdString(error.where) + ")";
+    }
+    if (!words.endsWith('.')) words += ".";
+    QString remedy = QString::fromStdString(error.remedy).trimmed();
+    if (remedy.isEmpty()) return words;
+    remedy[0] = remedy[0].toUpper();
+    if (!remedy.endsWith('.')) remedy += ".";
+    return words + QStringLiteral(" → ") + remedy;
+}
+
 Titles titlesOf(const Session& session) {
     Titles t;
     const Evaluation& e = session.evaluation();
@@ -50,7 +65,8 @@ Titles titlesOf(const Session& session) {
         t.note[1] = QString::fromStdString(panel->name) + " · outside face up";
         if (panel->copyCount() > 1) t.note[1] += QString(" · cut %1").arg(panel->copyCount());
         if (!panel->folds.empty())
-            t.note[1] += QString(panel->folds.size() == 1 ? " · %1 fold" : " · %1 folds").arg(panel->folds.size());
+            t.note[1] +=
+                QString(panel->folds.size() == 1 ? " · %1 fold" : " · %1 folds").arg(panel->folds.size());
         if (!panel->mirrorOf.empty())
             t.note[1] += " · other hand of " + QString::fromStdString(panel->mirrorOf);
     } else if (e.panels) {

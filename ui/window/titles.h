@@ -1,4 +1,5 @@
 #pragma once
+#include "core/base/error.h"
 #include <QString>
 #include <array>
 
@@ -11,5 +12,8 @@ struct Titles {
     std::array<QString, 3> title, note;
 };
 [[nodiscard]] Titles titlesOf(const Session& session);
+
+/// What went wrong, where, and what to do, as sentences: "… (line 3 column 8). → Open the backup beside it."
+[[nodiscard]] QString errorWords(const Error& error);
 
 } // namespace slab::ui
