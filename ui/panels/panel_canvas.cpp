@@ -176,7 +176,7 @@ QString PanelCanvas::edgeWords(std::size_t edge) const {
     const std::size_t outline = m_picture->panel.boundary.edges.size();
     if (edge >= outline) {
         const PanelFold& fold = m_picture->panel.folds[edge - outline];
-        return QString::fromStdString(foldWords(fold, m_picture->units));
+        return QString::fromStdString(foldWords(fold, m_picture->units)).replace(", ", QStringLiteral(" · "));
     }
     if (e.neighbour.empty()) return tr("free");
     const QString full = QString::fromStdString(e.neighbour);
