@@ -313,28 +313,24 @@ TEST(Fold, AlikeAndHandedBlanks) {
     // The second copy's plates come in the order of the parts: sides with sides.
     EXPECT_EQ(both->parts[0].plate == "port" || both->parts[0].plate == "starboard",
               second[0] == "port" || second[0] == "starboard");
-    const Body wedge = bodyOf(hullOf({{0, 0, 0},
-                                      {500, 0, 0},
-                                      {0, 300, 0},
-                                      {500, 300, 0},
-                                      {0, 0, 250},
-                                      {0, 300, 250},
-                                      {150, 0, 320},
-                                      {150, 300, 320}}));
-    const auto faceTo = [&](const Vec3& n) {
-        for (const SkinFace& f : wedge.skin.faces)
-            if (f.plane.normal.dot(n) > 0.999) return f.name;
-        return std::string();
-    };
-    const std::string bottom = faceTo(-Vec3::UnitZ());
-    const std::string port = faceTo(Vec3::UnitY()), starboard = faceTo(-Vec3::UnitY());
-    const auto handed = [&](const std::string& side) {
-        PlateRules one = evenRules(wedge, 9);
-        one.edges = {{bottom, side, JointKind::fold, {}}};
-        const auto all = makePanels(buildPlates(wedge, one));
-        return panelOf(all, side)->fingerprint;
-    };
-    EXPECT_NE(handed(port), handed(starboard)) << "the other hand is another blank";
+    // Two strips, port and starboard of a body that is the same upside down as long as no cap covers.
+    const Body strips =
+        bodyOf(prism({{-50, 0}, {50, 0}, {150, 80}, {100, 200}, {-100, 200}, {-150, 80}}, 300));
+    for (const bool covered : {false, true}) {
+        PlateRules even = evenRules(strips, 6);
+        even.edges = {{"s1", "s2", JointKind::fold, {}}, {"s4", "s5", JointKind::fold, {}}};
+        for (std::size_t i = 0; i < even.faces.size(); ++i)
+            even.faces[i].rank = covered && strips.skin.faces[i].name != "top" ? 1 : 0;
+        const auto all = makePanels(buildPlates(strips, even));
+        const Panel* right = panelOf(all, "s1");
+        const Panel* left = panelOf(all, "s4");
+        ASSERT_TRUE(right && left);
+        EXPECT_EQ(right == left, !covered);
+        EXPECT_EQ(right->copyCount(), covered ? 1U : 2U);
+        if (covered) {
+            EXPECT_EQ(left->mirrorOf, right->name);
+        }
+    }
 }
 
 // Any folds of any body: what is made folds back to where its plates stand.
