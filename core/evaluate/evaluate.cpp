@@ -240,7 +240,8 @@ void Evaluator::Memory::use(const Project& project, Evaluation& e, Effort effort
     const NestProblem problem = nestProblemFor(*e.panels, *e.stock);
     e.sheets = nestFor(project, problem, effort, job);
     e.nestProblem = std::make_shared<const NestProblem>(problem);
-    append(found, nestFindings(problem, *e.sheets));
+    // At a scale that cannot be read everything is worked out at full size: too large is no news then.
+    if (readScale(project.scale)) append(found, nestFindings(problem, *e.sheets));
     e.totals = takeOff(*e.plates, *e.panels, *e.stock, problem, *e.sheets);
     e.totals.leastClearance = e.fit->leastClearance;
 }

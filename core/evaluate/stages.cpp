@@ -17,6 +17,7 @@ Expected<double> readScale(const Text& text) {
     if (!scale) {
         Error e = scale.error();
         e.where = "/scale";
+        e.message = "The scale \"" + text + "\" cannot be read: " + e.message;
         return Unexpected(std::move(e));
     }
     if (!std::isfinite(*scale) || *scale < 1e-3 || *scale > 1e3)

@@ -2,6 +2,7 @@
 #include "core/base/error.h"
 #include "core/units/units.h"
 #include <map>
+#include <set>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -32,6 +33,7 @@ struct NamedFormula {
 /// Names to values, at one scale.
 struct Scope {
     std::map<std::string, Quantity, std::less<>> values;
+    std::set<std::string, std::less<>> broken; ///< names that are there and have no value: theirs is wrong
     double scale = 1;
     Unit unit = Unit::mm; ///< of bare length numbers where a length is expected
     bool operator==(const Scope&) const = default;

@@ -113,7 +113,8 @@ Expected<Value> Parser::product() {
         out.length = left->length + (times ? right->length : -right->length);
         out.angle = left->angle + (times ? right->angle : -right->angle);
         if (std::abs(out.length) > 12 || std::abs(out.angle) > 12)
-            return mismatch(at, "Too many lengths or angles are multiplied here.");
+            return mismatch(at, "Too many lengths or angles are multiplied here.",
+                            "multiply by plain numbers, or divide by a length");
         left = finite(out, at);
     }
     return left;
@@ -139,8 +140,9 @@ Expected<Value> Parser::power() {
     const auto exponent = signedValue(); // binds to the right: 2^3^2 = 2^9
     if (!exponent) return exponent;
     if (exponent->length != 0 || exponent->angle != 0)
-        return mismatch(at, "A power must be a plain number, not " +
-                                kindName(exponent->length, exponent->angle) + ".");
+        return mismatch(
+            at, "A power must be a plain number, not " + kindName(exponent->length, exponent->angle) + ".",
+            "write a number without a unit behind ^");
     Value out = joined(*base, *exponent);
     out.value = std::pow(base->value, exponent->value);
     if (base->length != 0 || base->angle != 0) {
@@ -233,6 +235,9 @@ Expected<Value> Parser::name(std::string_view text, std::size_t at) {
                           "write 1 " + std::string(text));
         if (isFunction(text) || text == "build" || text == "subject")
             return syntax(at, std::string(text) + " needs brackets.", "write " + std::string(text) + "(…)");
+        if (m_scope.broken.contains(text))
+            return fail("depends-on-error", "This needs " + std::string(text) + ", which has no value.",
+                        columnOf(m_text, at), "correct " + std::string(text) + " first");
         const std::string near = nearestName(text, m_scope);
         return fail(
             "unknown-name", "There is no dimension named " + shortened(text) + ".", columnOf(m_text, at),

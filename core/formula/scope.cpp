@@ -124,6 +124,8 @@ ScopeResult evaluateAll(const std::vector<NamedFormula>& named, double scale, Un
         };
         return order(a.first) < order(b.first);
     });
+    for (const auto& [name, error] : result.errors)
+        if (!result.scope.values.contains(name)) result.scope.broken.insert(name);
     return result;
 }
 

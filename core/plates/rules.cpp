@@ -287,6 +287,22 @@ void checkMerged(const Project& project, const std::vector<Target>& targets, con
     }
 }
 
+/// A body without any sheet: nothing is left out on purpose there, it is only not said yet.
+void noteNoMaterial(const Project& project, const PlateRules& rules, Findings& findings) {
+    const auto bare = [](const FaceChoice& c) { return c.stock.empty(); };
+    const bool any = !rules.faces.empty() || !rules.freePlates.empty();
+    if (!any || !project.materials.fallback.empty() || !project.materials.plates.empty() ||
+        !std::all_of(rules.faces.begin(), rules.faces.end(), bare) ||
+        !std::all_of(rules.freePlates.begin(), rules.freePlates.end(), bare))
+        return;
+    findings.push_back({Severity::stop,
+                        "no-material",
+                        "No sheet is chosen for any plate: nothing is cut.",
+                        {"document:/materials/default"},
+                        "Add a sheet to the stock, and choose it as the default under Plates and materials.",
+                        {}});
+}
+
 } // namespace
 
 PlateRules resolveRules(const Project& project, const Scope& scope, const Body& body, Findings& findings) {
@@ -312,6 +328,7 @@ PlateRules resolveRules(const Project& project, const Scope& scope, const Body& 
         if (readOpening(o, scope, findings, opening)) rules.openings.push_back(std::move(opening));
     }
     chooser.report(findings);
+    noteNoMaterial(project, rules, findings);
     noteUnused(project, targets, body.skin, findings);
     checkMerged(project, targets, body.skin, findings);
     return rules;

@@ -119,6 +119,18 @@ TEST(WithUnit, OnlyBareNumbers) {
     EXPECT_EQ(withUnit("12", Unit::none), "12");
 }
 
+TEST(Names, AUseOfANameWithoutValueBlamesThatName) {
+    const auto result = evaluateAll({{"length", "3 m / 0", Space::subject}}, 1, Unit::mm);
+    ASSERT_EQ(result.errors.size(), 1U);
+    const auto used = evaluate("length / 2", result.scope, Space::subject, Kind::length);
+    ASSERT_FALSE(used.has_value());
+    EXPECT_EQ(used.error().code, "depends-on-error");
+    EXPECT_EQ(used.error().remedy, "correct length first");
+    const auto never = evaluate("breadth / 2", result.scope, Space::subject, Kind::length);
+    ASSERT_FALSE(never.has_value());
+    EXPECT_EQ(never.error().code, "unknown-name");
+}
+
 TEST(IsValidName, LettersDigitsUnderscores) {
     for (const char* good : {"a", "_", "hull_length", "x1", "Pi", "inn"})
         EXPECT_TRUE(isValidName(good)) << good;

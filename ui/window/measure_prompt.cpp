@@ -92,13 +92,14 @@ MeasureDialog::MeasureDialog(Session* session, QWidget* parent)
 }
 
 bool MeasureDialog::check() {
-    const Unit unit = m_session->unitStyle().unit;
+    Scope bare;
+    bare.unit = m_session->unitStyle().unit;
     QString wrong;
     for (const Row& row : m_rows)
         for (QLineEdit* field : {row.thickness, row.width, row.length}) {
             const auto& scope = m_session->evaluation().scope;
             const auto value = evaluate(field->text().trimmed().toStdString(),
-                                        scope ? *scope : Scope{{}, 1, unit}, Space::build, Kind::length);
+                                        scope ? *scope : bare, Space::build, Kind::length);
             const bool bad = !value || !(value->value > 0);
             field->setProperty("wrong", bad);
             field->style()->unpolish(field);
