@@ -4,6 +4,7 @@
 #include "core/drawing/palette.h"
 #include "core/drawing/text.h"
 #include <charconv>
+#include <cmath>
 #include <map>
 #include <numbers>
 #include <pugixml.hpp>
@@ -13,10 +14,12 @@
 namespace slab {
 namespace {
 
+constexpr double noise = 1e-9; ///< mm; what is rounding only is 0, as in the report
+
 /// Shortest text that reads back as the same double.
 std::string exact(double value) {
     char buffer[32];
-    const auto end = std::to_chars(buffer, buffer + sizeof buffer, value == 0 ? 0.0 : value);
+    const auto end = std::to_chars(buffer, buffer + sizeof buffer, std::abs(value) < noise ? 0.0 : value);
     return {buffer, end.ptr};
 }
 
