@@ -14,7 +14,7 @@ namespace {
 using Loop = std::vector<int>;
 constexpr double largest = 1e7; ///< mm; 10 km is no body
 
-const Vec3& at(const std::vector<Vec3>& points, int i) {
+const Vec3& pointAt(const std::vector<Vec3>& points, int i) {
     return points[static_cast<std::size_t>(i)];
 }
 
@@ -84,9 +84,9 @@ void orient(std::vector<RoughFace>& faces) {
 Plane planeOf(const std::vector<Vec3>& corners, const Loop& loop) {
     Vec3 twice = Vec3::Zero(), mean = Vec3::Zero();
     for (std::size_t i = 0; i < loop.size(); ++i) {
-        twice += (at(corners, loop[i]) - at(corners, loop[0]))
-                     .cross(at(corners, loop[(i + 1) % loop.size()]) - at(corners, loop[0]));
-        mean += at(corners, loop[i]);
+        twice += (pointAt(corners, loop[i]) - pointAt(corners, loop[0]))
+                     .cross(pointAt(corners, loop[(i + 1) % loop.size()]) - pointAt(corners, loop[0]));
+        mean += pointAt(corners, loop[i]);
     }
     mean /= static_cast<double>(loop.size());
     const double length = twice.norm();
@@ -95,13 +95,13 @@ Plane planeOf(const std::vector<Vec3>& corners, const Loop& loop) {
     for (int k = 0; k < 3; ++k) // an axis-parallel plane is kept exactly so
         if (std::abs(plane.normal[k]) < 1e-15) plane.normal[k] = 0;
     if (plane.normal.cwiseAbs().maxCoeff() > 1 - 1e-15) plane.normal = plane.normal.array().round().matrix();
-    plane.offset = plane.normal.dot(loop.size() == 3 ? at(corners, loop[0]) : mean);
+    plane.offset = plane.normal.dot(loop.size() == 3 ? pointAt(corners, loop[0]) : mean);
     return plane;
 }
 
 double offOf(const std::vector<Vec3>& corners, const Loop& loop, const Plane& plane) {
     double off = 0;
-    for (int v : loop) off = std::max(off, std::abs(plane.distance(at(corners, v))));
+    for (int v : loop) off = std::max(off, std::abs(plane.distance(pointAt(corners, v))));
     return off;
 }
 
@@ -110,7 +110,7 @@ Corners asOutline(const std::vector<Vec3>& corners, const Loop& loop, const Plan
     const Vec3 u = plane.normal.unitOrthogonal(), v = plane.normal.cross(u);
     Corners outline;
     for (int i : loop) {
-        const Vec3& p = at(corners, i);
+        const Vec3& p = pointAt(corners, i);
         outline.push_back({{}, {}, {u.dot(p), v.dot(p)}, plane.distance(p)});
     }
     return outline;
@@ -160,7 +160,7 @@ const PolyFace* crossing(const Polyhedron& solid, double size) {
             for (std::size_t i = 0; i < loop.size(); ++i) {
                 const int v = loop[i], w = loop[(i + 1) % loop.size()];
                 if (v > w) continue; // its twin has it
-                const Vec3 &p = at(solid.vertices, v), &q = at(solid.vertices, w);
+                const Vec3 &p = pointAt(solid.vertices, v), &q = pointAt(solid.vertices, w);
                 for (const PolyFace& b : solid.faces) {
                     const double dp = b.plane.distance(p), dq = b.plane.distance(q);
                     if ((dp > eps && dq > eps) || (dp < -eps && dq < -eps)) continue;
@@ -198,7 +198,7 @@ Expected<void> checkSolid(const Polyhedron& solid, double size) {
 
 Vec3 centreOf(const Polyhedron& solid, const PolyFace& face) {
     Vec3 sum = Vec3::Zero();
-    for (int v : face.loops.front()) sum += at(solid.vertices, v);
+    for (int v : face.loops.front()) sum += pointAt(solid.vertices, v);
     return sum / static_cast<double>(face.loops.front().size());
 }
 

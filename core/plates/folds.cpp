@@ -13,7 +13,7 @@ namespace {
 constexpr double shortest = 0.01; ///< mm: less of a common line is no fold
 
 /// A fold edge of a plate, with its piece of the line on the face that is left whole.
-struct Side {
+struct FoldSide {
     int plate = 0, loop = 0, edge = 0;
     Vec3 from = Vec3::Zero(), to = Vec3::Zero();
 };
@@ -28,7 +28,7 @@ bool isValley(const JointInfo& joint) {
 }
 
 void takeSides(const Plate& plate, int index, int loop, const std::map<int, int>& jointOfMark,
-               const PlateSet& set, std::map<int, std::vector<Side>>& out) {
+               const PlateSet& set, std::map<int, std::vector<FoldSide>>& out) {
     const PanelLoop& l = loopOf(plate, loop);
     for (std::size_t i = 0; i < l.edges.size(); ++i) {
         const PanelEdge& e = l.edges[i];
@@ -45,12 +45,12 @@ void takeSides(const Plate& plate, int index, int loop, const std::map<int, int>
     }
 }
 
-std::map<int, std::vector<Side>> foldSides(const PlateSet& set) {
+std::map<int, std::vector<FoldSide>> foldSides(const PlateSet& set) {
     std::map<int, int> jointOfMark;
     for (std::size_t i = 0; i < set.joints.size(); ++i)
         if (set.joints[i].kind == JointKind::fold && set.joints[i].mark > 0)
             jointOfMark[set.joints[i].mark] = static_cast<int>(i);
-    std::map<int, std::vector<Side>> sides;
+    std::map<int, std::vector<FoldSide>> sides;
     if (jointOfMark.empty()) return sides;
     for (std::size_t p = 0; p < set.plates.size(); ++p)
         for (std::size_t l = 0; l <= set.plates[p].holes.size(); ++l)
@@ -59,7 +59,7 @@ std::map<int, std::vector<Side>> foldSides(const PlateSet& set) {
 }
 
 /// What two sides have in common of the line; nothing if less than `shortest`.
-std::optional<FoldLine> common(const Side& a, const Side& b, int joint, bool valley) {
+std::optional<FoldLine> common(const FoldSide& a, const FoldSide& b, int joint, bool valley) {
     const Vec3 along = (a.to - a.from).normalized();
     const double reach = (a.to - a.from).norm();
     const double p = along.dot(b.from - a.from), q = along.dot(b.to - a.from);

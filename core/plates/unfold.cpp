@@ -167,14 +167,14 @@ double distance(const Vec2& p, const Vec2& a, const Vec2& b) {
 }
 
 /// An edge of an outline of the blank.
-struct Side {
+struct LeafSide {
     Vec2 from, to;
     int part = 0;
     std::size_t loop = 0, place = 0, count = 0; ///< where it stands in its loop of `count` edges
 };
 
-std::vector<Side> sidesOf(const Panel& panel) {
-    std::vector<Side> sides;
+std::vector<LeafSide> sidesOf(const Panel& panel) {
+    std::vector<LeafSide> sides;
     for (std::size_t l = 0; l <= panel.holes.size(); ++l) {
         const PanelLoop& loop = l == 0 ? panel.boundary : panel.holes[l - 1];
         const std::size_t n = loop.outer.size();
@@ -185,7 +185,7 @@ std::vector<Side> sidesOf(const Panel& panel) {
 }
 
 /// Do two edges cross, touch, or run along each other? Neighbours may share their corner, at an angle.
-bool close(const Side& s, const Side& t) {
+bool close(const LeafSide& s, const LeafSide& t) {
     const bool next =
         s.loop == t.loop && ((s.place + 1) % s.count == t.place || (t.place + 1) % s.count == s.place);
     if (next) {
@@ -199,10 +199,10 @@ bool close(const Side& s, const Side& t) {
 /// Do outlines of different plates run along or through each other where no fold joins them?
 bool outlineClash(const PlateSet& set, const FoldTree& tree, const Panel& panel,
                   const std::vector<int>& hangsOn, FoldClash& clash) {
-    const std::vector<Side> sides = sidesOf(panel);
+    const std::vector<LeafSide> sides = sidesOf(panel);
     for (std::size_t i = 0; i < sides.size(); ++i)
         for (std::size_t k = i + 1; k < sides.size(); ++k) {
-            const Side &s = sides[i], &t = sides[k];
+            const LeafSide &s = sides[i], &t = sides[k];
             if (s.part == t.part || !close(s, t)) continue;
             const Vec2 p = unplaced(panel.parts[at(t.part)], (t.from + t.to) / 2);
             clash = {s.part, t.part, set.plates[at(tree.plates[at(t.part)])].frame.toBody(p), 0};

@@ -22,7 +22,7 @@ Project crate(const std::vector<std::pair<std::string, std::string>>& folds) {
     return *readProject(document.dump());
 }
 
-Evaluation evaluated(const Project& project) {
+Evaluation foldsOf(const Project& project) {
     Evaluator evaluator;
     return evaluator.evaluate(project, Effort::full);
 }
@@ -45,7 +45,7 @@ void expectSame(const Ring& a, const Ring& b, const char* what) {
 } // namespace
 
 TEST(Blank, IsOnePartOnTheSheetsAndInTheTotals) {
-    const Evaluation single = evaluated(crate({})), folded = evaluated(crate({{"port", "front"}}));
+    const Evaluation single = foldsOf(crate({})), folded = foldsOf(crate({{"port", "front"}}));
     EXPECT_TRUE(folded.findings.empty());
     EXPECT_EQ(folded.totals.plates, 6);
     const Panel& blank = blankOf(folded);
@@ -81,7 +81,7 @@ TEST(Blank, IsOnePartOnTheSheetsAndInTheTotals) {
 
 TEST(Blank, ReportAndDrawingsShowTheSameLines) {
     const Project project = crate({{"port", "front"}, {"front", "starboard"}});
-    const Evaluation e = evaluated(project);
+    const Evaluation e = foldsOf(project);
     const Panel& blank = blankOf(e);
     const json report = json::parse(reportJson(project, e));
     const auto panel = std::find_if(report["panels"].begin(), report["panels"].end(),
@@ -122,7 +122,7 @@ TEST(Blank, ReportAndDrawingsShowTheSameLines) {
 // A plate's own flat coordinates, turned and moved as the report says, are its part of the blank.
 TEST(Blank, PartsAreThePlatesTurnedAndMoved) {
     const Project project = crate({{"port", "front"}, {"front", "top"}});
-    const Evaluation e = evaluated(project);
+    const Evaluation e = foldsOf(project);
     const json report = json::parse(reportJson(project, e));
     for (const json& panel : report["panels"])
         for (const json& part : panel["parts"]) {

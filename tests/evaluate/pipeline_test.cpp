@@ -169,7 +169,8 @@ TEST(Survey, SaysFromWhereAPanelIsLargerThanItsSheet) {
     const auto unplaced = [&](double scale) {
         boat.scale = printExact(scale, Unit::none);
         std::set<int> parts;
-        for (const auto& [part, copy] : evaluated(boat).sheets->unplaced) parts.insert(part);
+        const Evaluation e = evaluated(boat);
+        for (const auto& [part, copy] : e.sheets->unplaced) parts.insert(part);
         return static_cast<int>(parts.size());
     };
     EXPECT_EQ(unplaced(first->scale), first->tooLarge);

@@ -14,7 +14,7 @@ using namespace slab::test;
 
 namespace {
 
-constexpr double deg = std::numbers::pi / 180;
+constexpr double degree = std::numbers::pi / 180;
 
 std::vector<std::string> codes(const PlateSet& set) {
     std::vector<std::string> out;
@@ -69,7 +69,7 @@ TEST(Fold, BoxWithOneFoldIsTwoFacesSideBySide) {
     EXPECT_NEAR((fold.to - fold.from).norm(), 400, 1e-9);
     EXPECT_NEAR(fold.from.y(), 200, 1e-9);
     EXPECT_NEAR(fold.to.y(), 200, 1e-9);
-    EXPECT_NEAR(fold.angle / deg, 90, 1e-9);
+    EXPECT_NEAR(fold.angle / degree, 90, 1e-9);
     EXPECT_NEAR(fold.width, 2 * t, 1e-9);
     ASSERT_EQ(fold.mouth.size(), 4U);
     EXPECT_NEAR(signedArea(fold.mouth), i * 2 * t, 1e-6);
@@ -127,8 +127,8 @@ TEST(Fold, ValleyLeavesTheInsideFaceWhole) {
     ASSERT_TRUE(blank && blank->folds.size() == 1);
     const PanelFold& fold = blank->folds.front();
     EXPECT_TRUE(fold.valley);
-    EXPECT_NEAR(fold.dihedral / deg, 270, 1e-9);
-    EXPECT_NEAR(fold.angle / deg, 90, 1e-9);
+    EXPECT_NEAR(fold.dihedral / degree, 270, 1e-9);
+    EXPECT_NEAR(fold.angle / degree, 90, 1e-9);
     EXPECT_NEAR(fold.width, 2 * t, 1e-9);
     // Inside, the faces are longer by t at the valley and shorter by t at the other ends.
     EXPECT_NEAR((fold.to - fold.from).norm(), 500 - 2 * t, 1e-9);
