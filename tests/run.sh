@@ -12,7 +12,7 @@ configure() { # preset
 configure dev
 cmake --build --preset dev -- -j "$jobs"
 # Every room of the core under sanitizers; SANITIZED="units plates" takes some of them.
-rooms=${SANITIZED:-units formula document geometry stock donor body plates fit nesting takeoff drawing evaluate pack}
+rooms=${SANITIZED:-base units formula document geometry stock donor body plates fit nesting takeoff drawing evaluate pack}
 if [ "${SANITIZERS:-on}" = on ]; then
     configure asan
     targets=()

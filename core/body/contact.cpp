@@ -1,4 +1,5 @@
 #include "core/body/contact.h"
+#include "core/base/disjoint_sets.h"
 #include "core/base/index.h"
 #include <algorithm>
 #include <cmath>
@@ -16,23 +17,6 @@ struct Use {
     int from = 0, to = 0;
     std::size_t next = 0; ///< in the same loop
     std::size_t twin = 0; ///< the same edge in the face across the material
-};
-
-class Groups {
-public:
-    explicit Groups(std::size_t count) : m_parent(count) { std::iota(m_parent.begin(), m_parent.end(), 0U); }
-    std::size_t find(std::size_t i) {
-        while (m_parent[i] != i) i = m_parent[i] = m_parent[m_parent[i]];
-        return i;
-    }
-    void join(std::size_t a, std::size_t b) {
-        a = find(a);
-        b = find(b);
-        m_parent[std::max(a, b)] = std::min(a, b);
-    }
-
-private:
-    std::vector<std::size_t> m_parent;
 };
 
 class Parting {
@@ -109,7 +93,7 @@ private:
 
     /// Corners of faces that follow each other around a point are one corner.
     void numberCorners() {
-        Groups groups(m_uses.size()); // each use stands for the corner where it starts
+        DisjointSets groups(m_uses.size()); // each use stands for the corner where it starts
         for (std::size_t u = 0; u < m_uses.size(); ++u) {
             groups.join(u, m_uses[m_uses[u].twin].next);
             groups.join(m_uses[u].next, m_uses[u].twin);
@@ -137,7 +121,7 @@ private:
     }
 
     std::vector<ContactPiece> pieces() {
-        Groups groups(m_solid.faces.size());
+        DisjointSets groups(m_solid.faces.size());
         for (const Use& u : m_uses) groups.join(u.face, m_uses[u.twin].face);
         std::map<std::size_t, ContactPiece> byGroup;
         std::size_t use = 0;

@@ -222,9 +222,15 @@ std::vector<OpeningRow> openingRows(const Panel& panel) {
 }
 
 std::string handWords(const Panel& panel) {
-    const bool port = hasWord(panel.name, "port"), starboard = hasWord(panel.name, "starboard");
-    if (port && !starboard) return "left (port)";
-    if (starboard && !port) return "right (starboard)";
+    // One outline may serve both sides of the body: then no side is named.
+    bool port = hasWord(panel.name, "port"), starboard = hasWord(panel.name, "starboard");
+    for (const std::string& plate : panel.plates) {
+        port = port || hasWord(plate, "port");
+        starboard = starboard || hasWord(plate, "starboard");
+    }
+    if (port && starboard) return "either hand";
+    if (port) return "left (port)";
+    if (starboard) return "right (starboard)";
     return panel.mirrorOf.empty() ? "" : "other hand";
 }
 

@@ -1,4 +1,5 @@
 #include "core/geometry/patchwork.h"
+#include "core/base/disjoint_sets.h"
 #include <Eigen/SVD>
 #include <algorithm>
 #include <map>
@@ -11,23 +12,6 @@ namespace {
 
 using Edge = std::pair<int, int>;
 using Loop = std::vector<int>;
-
-class Groups {
-public:
-    explicit Groups(std::size_t count) : m_parent(count) { std::iota(m_parent.begin(), m_parent.end(), 0U); }
-    std::size_t find(std::size_t i) {
-        while (m_parent[i] != i) i = m_parent[i] = m_parent[m_parent[i]];
-        return i;
-    }
-    void join(std::size_t a, std::size_t b) {
-        a = find(a);
-        b = find(b);
-        m_parent[std::max(a, b)] = std::min(a, b);
-    }
-
-private:
-    std::vector<std::size_t> m_parent;
-};
 
 const Vec3& at(const std::vector<Vec3>& points, int i) {
     return points[static_cast<std::size_t>(i)];
@@ -202,8 +186,8 @@ void dropUnusedVertices(Polyhedron& solid) {
     solid.vertices = std::move(kept);
 }
 
-Groups groupPieces(const Patchwork& patchwork, const MayMergeFaces& mayMerge) {
-    Groups groups(patchwork.pieces.size());
+DisjointSets groupPieces(const Patchwork& patchwork, const MayMergeFaces& mayMerge) {
+    DisjointSets groups(patchwork.pieces.size());
     std::map<Edge, std::vector<std::size_t>> byEdge;
     for (std::size_t p = 0; p < patchwork.pieces.size(); ++p)
         for (const Edge& e : patchwork.pieces[p].edges)
@@ -289,7 +273,7 @@ Patchwork patchworkOf(const std::vector<Polyhedron>& solids) {
 }
 
 Merged merged(const Patchwork& patchwork, const MayMergeFaces& mayMerge) {
-    Groups groups = groupPieces(patchwork, mayMerge);
+    DisjointSets groups = groupPieces(patchwork, mayMerge);
     std::map<std::size_t, std::vector<std::size_t>> members;
     for (std::size_t p = 0; p < patchwork.pieces.size(); ++p) members[groups.find(p)].push_back(p);
     Merged result;

@@ -175,6 +175,9 @@ TEST(PanelFacts, Hands) {
     EXPECT_EQ(handWords(panel), "left (port)");
     panel.name = "rub rail starboard/plate";
     EXPECT_EQ(handWords(panel), "right (starboard)");
+    panel.plates = {"rub rail starboard/plate", "rub rail port/plate"};
+    EXPECT_EQ(handWords(panel), "either hand") << "one outline for both sides";
+    panel.plates.clear();
     panel.name = "hull/porthole cover";
     EXPECT_EQ(handWords(panel), "");
 }

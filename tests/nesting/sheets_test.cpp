@@ -1,6 +1,7 @@
 // Which sheets are opened, what lies in large holes, and what a search gains on sheets.
 #include "core/nesting/nofit.h"
 #include "shapes.h"
+#include "tests/nesting/taken.h"
 
 namespace slab {
 namespace {
@@ -12,12 +13,8 @@ double offcuts(const NestProblem& problem, const NestResult& result) {
     double sum = 0;
     for (const NestLayout& layout : result.layouts) {
         const NestSheet& sheet = problem.sheets[static_cast<std::size_t>(layout.sheet)];
-        Vec2 reach = Vec2::Zero();
-        for (const NestPlace& place : layout.places)
-            for (const Vec2& p : placed(problem.parts[static_cast<std::size_t>(place.part)], place).outer)
-                reach = reach.cwiseMax(p);
         const double size = sheet.length * sheet.width;
-        const double taken = std::min(reach.x() * sheet.width, reach.y() * sheet.length);
+        const double taken = takenOf(problem, layout);
         sum += (size - taken) * (size - taken) / size;
     }
     return sum;

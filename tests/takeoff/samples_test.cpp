@@ -3,6 +3,7 @@
 #include "core/base/paths.h"
 #include "core/document/file.h"
 #include "core/evaluate/evaluate.h"
+#include "tests/nesting/taken.h"
 #include <gmock/gmock.h>
 
 namespace slab {
@@ -11,14 +12,7 @@ namespace {
 /// Area that straight cuts leave to the panels, over all sheets, mm².
 double taken(const NestProblem& problem, const NestResult& result) {
     double sum = 0;
-    for (const NestLayout& layout : result.layouts) {
-        const NestSheet& sheet = problem.sheets[static_cast<std::size_t>(layout.sheet)];
-        Vec2 reach = Vec2::Zero();
-        for (const NestPlace& place : layout.places)
-            for (const Vec2& p : placed(problem.parts[static_cast<std::size_t>(place.part)], place).outer)
-                reach = reach.cwiseMax(p);
-        sum += std::min(reach.x() * sheet.width, reach.y() * sheet.length);
-    }
+    for (const NestLayout& layout : result.layouts) sum += takenOf(problem, layout);
     return sum;
 }
 

@@ -62,6 +62,19 @@ TEST_F(SheetViewTest, OutlineOnScreenIsThePanelWhereItWasPlaced) {
     }
 }
 
+TEST_F(SheetViewTest, ShorterTitlesKeepTheNumberAndTheShed) {
+    for (std::size_t i = 0; i < board->sheets().size(); ++i) {
+        const QStringList& titles = board->sheets()[i].titles;
+        ASSERT_GE(titles.size(), 3);
+        EXPECT_EQ(titles.back(), QString::number(i + 1));
+        for (qsizetype k = 1; k < titles.size(); ++k) {
+            EXPECT_LE(titles[k].size(), titles[k - 1].size());
+            EXPECT_TRUE(titles[k].startsWith(titles.back()));
+        }
+        EXPECT_EQ(titles.front().contains("shed"), titles[titles.size() - 2].contains("shed"));
+    }
+}
+
 TEST_F(SheetViewTest, ClickSelectsThePlate) {
     for (std::size_t k = 0; k < board->sheets()[0].panels.size(); ++k) {
         QTest::mouseClick(board, Qt::LeftButton, {}, centreOf(0, k).toPoint());

@@ -3,10 +3,10 @@
 #include "tests/ui_window/bench.h"
 #include "tests/ui_window/edit_child.h"
 #include "ui/theme/theme.h"
+#include "ui/window/run.h"
 #include <QApplication>
 #include <QSettings>
 #include <QStandardPaths>
-#include <QSurfaceFormat>
 #include <QTemporaryDir>
 #include <cstring>
 #include <gtest/gtest.h>
@@ -20,18 +20,6 @@ void liveIn(const QByteArray& home) {
         qputenv(name, home + '/' + QByteArray(name).toLower());
 }
 
-/// As the program does before it has an application.
-void prepareGraphics() {
-    qputenv("QT3D_RENDERER", "opengl");
-    QCoreApplication::setAttribute(Qt::AA_ShareOpenGLContexts);
-    QSurfaceFormat format = QSurfaceFormat::defaultFormat();
-    format.setDepthBufferSize(24);
-    format.setSamples(4);
-    format.setVersion(3, 3);
-    format.setProfile(QSurfaceFormat::CoreProfile);
-    QSurfaceFormat::setDefaultFormat(format);
-}
-
 } // namespace
 
 int main(int argc, char** argv) {
@@ -42,7 +30,7 @@ int main(int argc, char** argv) {
     // A real display wherever there is one: Qt3D draws nothing without.
     if (!qEnvironmentVariableIsSet("DISPLAY") && !qEnvironmentVariableIsSet("QT_QPA_PLATFORM"))
         qputenv("QT_QPA_PLATFORM", "offscreen");
-    prepareGraphics();
+    slab::ui::prepareGraphics();
     QApplication application(argc, argv);
     QApplication::setApplicationName("slabside-test");
     QApplication::setOrganizationName("slabside-test");

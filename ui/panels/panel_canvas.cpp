@@ -1,5 +1,5 @@
 #include "ui/panels/panel_canvas.h"
-#include "core/drawing/fold_ink.h"
+#include "core/drawing/panel_facts.h"
 #include "core/drawing/sheets.h"
 #include "ui/paint/page_painter.h"
 #include "ui/panels/blank_edges.h"
@@ -15,7 +15,6 @@ namespace slab::ui {
 
 namespace {
 constexpr double reachPx = 9;
-constexpr double sizeColumn = 14; // px from the left border to the height's dimension line
 } // namespace
 
 PanelCanvas::PanelCanvas(QWidget* parent) : QWidget(parent) {
@@ -59,9 +58,7 @@ Box2 PanelCanvas::extent() const {
 
 void PanelCanvas::fit() {
     if (!m_picture || m_picture->panel.boundary.outer.empty()) return;
-    // Room for edge words and sizes, less of it in a small view.
-    const double side = std::clamp(width() * 0.2, 56.0, 120.0), down = std::min(58.0, height() * 0.2);
-    m_view.fit(extent(), QRectF(rect()).adjusted(side + 22, down * 0.66, -side, -down));
+    m_view.fit(extent(), QRectF(rect()).marginsRemoved(roomForWords()));
     m_touched = false;
     update();
 }
@@ -144,89 +141,8 @@ void PanelCanvas::paintOpenings(QPainter& painter) const {
         const Box2 box = bounds(hole.outer);
         const QRectF on = m_view.toScreen(box);
         if (on.height() < 14) continue;
-        const QString name = elided(QString::fromStdString(hole.opening), font, on.width() - 8);
+        const QString name = elided(QString::fromStdString(openingName(hole)), font, on.width() - 8);
         if (name.size() >= 2) drawText(painter, on.center(), name, font, Theme::colours().quiet);
-    }
-}
-
-void PanelCanvas::paintEdges(QPainter& painter) const {
-    const Palette& c = Theme::colours();
-    const auto highlight = [&](int edge, double width, double share) {
-        if (edge < 0 || edge >= static_cast<int>(m_picture->edges.size())) return;
-        QPen pen(Theme::mix(c.chosen, c.card, share), width);
-        pen.setCapStyle(Qt::RoundCap);
-        painter.setPen(pen);
-        painter.drawLine(lineOnScreen(static_cast<std::size_t>(edge)));
-    };
-    if (m_hovered != m_chosen) highlight(m_hovered, 4, 0.55);
-    highlight(m_chosen, 3.4, 1);
-    std::vector<QRectF> taken;
-    std::vector<std::size_t> order;
-    for (std::size_t i = 0; i < m_picture->edges.size(); ++i) order.push_back(i);
-    const auto weight = [&](std::size_t i) {
-        const double own = m_picture->edges[i].length;
-        return static_cast<int>(i) == m_chosen ? 1e12 : static_cast<int>(i) == m_hovered ? 1e11 : own;
-    };
-    std::stable_sort(order.begin(), order.end(), [&](auto a, auto b) { return weight(a) > weight(b); });
-    for (const auto i : order) paintEdgeLabel(painter, i, taken);
-}
-
-QString PanelCanvas::edgeWords(std::size_t edge) const {
-    const PanelEdge& e = m_picture->edges[edge];
-    const std::size_t outline = m_picture->panel.boundary.edges.size();
-    if (edge >= outline) {
-        const PanelFold& fold = m_picture->panel.folds[edge - outline];
-        return QString::fromStdString(foldWords(fold, m_picture->units)).replace(", ", QStringLiteral(" · "));
-    }
-    if (e.neighbour.empty()) return tr("free");
-    const QString full = QString::fromStdString(e.neighbour);
-    const QString form = QString::fromStdString(m_picture->plate).section('/', 0, 0);
-    const QString name = full.section('/', 0, 0) == form ? full.section('/', 1) : full;
-    QString words = name + QStringLiteral(" · ") + QString::fromLatin1(roleName(e.role));
-    if (std::abs(e.bevel) > 1e-3)
-        words += tr(" · tilt %1").arg(QString::fromStdString(printAngle(std::abs(e.bevel))));
-    return words;
-}
-
-void PanelCanvas::paintEdgeLabel(QPainter& painter, std::size_t edge, std::vector<QRectF>& taken) const {
-    const Palette& c = Theme::colours();
-    const QLineF line = lineOnScreen(edge);
-    const QPointF a = line.p1(), b = line.p2(), d = b - a;
-    const double length = std::hypot(d.x(), d.y());
-    const bool strong = static_cast<int>(edge) == m_chosen || static_cast<int>(edge) == m_hovered;
-    if (length < 22 && !strong) return;
-    // Counter-clockwise on paper: the outside is on the right of a to b (screen y points down).
-    const QPointF out = length > 0 ? QPointF(-d.y(), d.x()) / length : QPointF(0, 1);
-    const QFont font = Theme::words(11, strong);
-    const QFontMetricsF metrics(font);
-    // Beside the panel there is little width: the words stand one below the other.
-    const bool beside = std::abs(out.x()) > 0.5;
-    const QPointF middle = (a + b) / 2;
-    const double room =
-        !beside ? (strong ? 260.0 : std::max(140.0, length * 0.95))
-                : std::max(40.0, out.x() > 0 ? width() - middle.x() - 10 : middle.x() - sizeColumn - 18);
-    QStringList lines{edgeWords(edge)};
-    if (beside && metrics.horizontalAdvance(lines.first()) > room)
-        lines = lines.first().split(QStringLiteral(" · "));
-    double w = 0;
-    for (auto& words : lines) {
-        words = elided(words, font, room);
-        w = std::max(w, metrics.horizontalAdvance(words));
-    }
-    const double row = metrics.height(), h = row * static_cast<double>(lines.size());
-    const double away = 7 + std::abs(out.x()) * w / 2 + std::abs(out.y()) * h / 2;
-    for (const double share : {0.5, 0.32, 0.68}) {
-        QPointF centre = a + d * share + out * away;
-        centre.setX(std::clamp(centre.x(), w / 2 + 2, std::max(w / 2 + 2, width() - w / 2 - 2)));
-        const QRectF box(centre.x() - w / 2 - 3, centre.y() - h / 2, w + 6, h);
-        const bool covered =
-            std::any_of(taken.begin(), taken.end(), [&](const QRectF& r) { return r.intersects(box); });
-        if (covered && !strong) continue;
-        taken.push_back(box);
-        for (qsizetype k = 0; k < lines.size(); ++k)
-            drawText(painter, {centre.x(), box.top() + row * (static_cast<double>(k) + 0.5)}, lines[k], font,
-                     strong ? c.chosen : c.quiet, 0, strong ? c.card : QColor());
-        return;
     }
 }
 
@@ -235,7 +151,7 @@ void PanelCanvas::paintSizes(QPainter& painter) const {
     const Box2 box = bounds(m_picture->panel.boundary.outer);
     const QRectF on = m_view.toScreen(box);
     const QFont font = Theme::figures(12);
-    const double low = std::min(on.bottom() + 34, height() - 12.0), left = sizeColumn;
+    const double low = sizeLine(), left = panelSizeColumn;
     painter.setPen(QPen(c.quiet, 1));
     const auto tick = [&](const QPointF& p, const QPointF& by) { painter.drawLine(p - by, p + by); };
     painter.drawLine(QPointF(on.left(), low), QPointF(on.right(), low));

@@ -17,6 +17,9 @@ struct PanelPicture {
     UnitStyle units;
 };
 
+/// px from the left border of a drawing to the height's dimension line.
+inline constexpr double panelSizeColumn = 14;
+
 /// The panel's drawing: true coordinates, zoom and pan, edges to hover and click.
 class PanelCanvas : public QWidget {
     Q_OBJECT
@@ -54,6 +57,9 @@ private:
     /// Ends of an edge of the picture (outline, then folds), widget pixels.
     [[nodiscard]] QLineF lineOnScreen(std::size_t edge) const;
     [[nodiscard]] QString edgeWords(std::size_t edge) const;
+    [[nodiscard]] double sizeLine() const; ///< px; the width's dimension line
+    [[nodiscard]] QMarginsF roomForWords() const;
+    [[nodiscard]] std::vector<QRectF> reserved() const;
     void paintPanel(QPainter& painter) const;
     void paintName(QPainter& painter) const;
     void paintOpenings(QPainter& painter) const;

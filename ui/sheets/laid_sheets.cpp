@@ -36,13 +36,13 @@ LaidPanel laidPanel(const Panel& panel, const NestPart& part, const NestPlace& p
     return out;
 }
 
-QString titleOf(int number, const NestSheet& sheet, const NestLayout& layout, const Sheet* stock,
-                const UnitStyle& units) {
-    QString title = QStringLiteral("%1 · %2").arg(number).arg(QString::fromStdString(sheet.stock));
-    if (stock)
-        title += QStringLiteral(" · ") + QString::fromStdString(printThickness(stock->thickness, units));
-    if (layout.onHand) title += QWidget::tr(" · shed");
-    return title;
+QStringList titlesOf(int number, const NestSheet& sheet, const NestLayout& layout, const Sheet* stock,
+                     const UnitStyle& units) {
+    const QString dot = QStringLiteral(" · "), shed = layout.onHand ? dot + QWidget::tr("shed") : QString();
+    const QString first = QString::number(number), name = first + dot + QString::fromStdString(sheet.stock);
+    QStringList titles;
+    if (stock) titles << name + dot + QString::fromStdString(printThickness(stock->thickness, units)) + shed;
+    return titles << name + shed << first + shed << first;
 }
 
 } // namespace
@@ -64,7 +64,7 @@ std::vector<LaidSheet> laidSheets(const Evaluation& evaluation) {
                        sheet.width,
                        sheet.trim,
                        stock ? QString::fromStdString(stock->kind) : QString(),
-                       titleOf(++number, sheet, layout, stock, evaluation.units),
+                       titlesOf(++number, sheet, layout, stock, evaluation.units),
                        layout.used,
                        evaluation.sheets->provisional,
                        {}};

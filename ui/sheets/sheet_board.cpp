@@ -17,6 +17,15 @@ namespace slab::ui {
 namespace {
 constexpr double gap = 16, caption = 22; // px between sheets, and for the words under one
 constexpr double mostZoom = 60;
+
+/// The longest title that fits whole.
+QString fittingTitle(const QStringList& titles, const QFont& font, double room) {
+    const QFontMetricsF metrics(font);
+    for (const QString& title : titles)
+        if (metrics.horizontalAdvance(title) <= room) return title;
+    return elided(titles.back(), font, room);
+}
+
 } // namespace
 
 SheetBoard::SheetBoard(QWidget* parent) : QWidget(parent) {
@@ -165,7 +174,7 @@ void SheetBoard::paintSheet(QPainter& painter, int index) const {
     painter.setPen(c.quiet);
     painter.setFont(font);
     painter.drawText(words, Qt::AlignLeft | Qt::AlignVCenter,
-                     elided(sheet.title, font, on.width() - shareW - 8));
+                     fittingTitle(sheet.titles, font, on.width() - shareW - 8));
     painter.setFont(figures);
     if (on.width() > shareW + 30) painter.drawText(words, Qt::AlignRight | Qt::AlignVCenter, share);
 }
@@ -224,7 +233,8 @@ bool SheetBoard::event(QEvent* event) {
     const auto& s = m_sheets[static_cast<std::size_t>(sheet)];
     if (panel < 0) {
         QToolTip::showText(help->globalPos(),
-                           tr("%1\nDouble click to fill the view with this sheet").arg(s.title), this);
+                           tr("%1\nDouble click to fill the view with this sheet").arg(s.titles.front()),
+                           this);
         return true;
     }
     const auto& p = s.panels[static_cast<std::size_t>(panel)];

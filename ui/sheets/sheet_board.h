@@ -20,7 +20,8 @@ struct LaidPanel {
 /// A sheet as it is shown.
 struct LaidSheet {
     double length = 0, width = 0, trim = 0; ///< mm, length along x
-    QString kind, title;                    ///< "1 · foam 13 mm · shed"
+    QString kind;
+    QStringList titles; ///< longest first: "1 · foam_13 · 13 mm · shed", "1 · foam_13 · shed", "1 · shed"
     double used = 0;
     bool provisional = false;
     std::vector<LaidPanel> panels;

@@ -18,7 +18,8 @@ void prepareFonts() {
         qputenv("FONTCONFIG_FILE", QByteArray::fromStdString(rules.string()));
 }
 
-/// Qt3D draws with OpenGL; both must be said before there is an application.
+} // namespace
+
 void prepareGraphics() {
     if (!qEnvironmentVariableIsSet("QT3D_RENDERER")) qputenv("QT3D_RENDERER", "opengl");
     QCoreApplication::setAttribute(Qt::AA_ShareOpenGLContexts);
@@ -29,8 +30,6 @@ void prepareGraphics() {
     format.setProfile(QSurfaceFormat::CoreProfile);
     QSurfaceFormat::setDefaultFormat(format);
 }
-
-} // namespace
 
 int runWindow(int argc, char** argv, const std::filesystem::path& fileOrEmpty) {
     prepareFonts();

@@ -1,0 +1,141 @@
+// The words round a panel's drawing: what each edge meets, and the room that they need.
+#include "core/drawing/fold_ink.h"
+#include "ui/paint/page_painter.h"
+#include "ui/panels/panel_canvas.h"
+#include "ui/theme/theme.h"
+#include <QPainter>
+#include <algorithm>
+#include <cmath>
+
+namespace slab::ui {
+
+namespace {
+constexpr double arrowSide = 56,
+                 arrowHeight = 66; // px of the top right corner that the direction arrow takes
+constexpr double shortest = 22;    // px; shorter edges have no words unless they are chosen
+} // namespace
+
+double PanelCanvas::sizeLine() const {
+    const QRectF on = m_view.toScreen(bounds(m_picture->panel.boundary.outer));
+    return std::min(on.bottom() + 62, height() - 12.0);
+}
+
+/// Each side is as wide as the words that will stand there; what is left is the panel's.
+QMarginsF PanelCanvas::roomForWords() const {
+    const Ring& ring = m_picture->panel.boundary.outer;
+    const Vec2 size = bounds(ring).size();
+    // About the scale that it will have: edges too short there have no words and need no room.
+    const double scale =
+        std::min(0.6 * width() / std::max(size.x(), 1.0), 0.7 * height() / std::max(size.y(), 1.0));
+    const double least = shortest / scale, most = width() * 0.3;
+    const QFontMetricsF metrics(Theme::words(11));
+    double left = 0, right = 0;
+    for (std::size_t i = 0; i < ring.size() && i < m_picture->edges.size(); ++i) {
+        const Vec2 d = ring[(i + 1) % ring.size()] - ring[i];
+        const double outward =
+            d.norm() > 0 ? d.y() / d.norm() : 0; // counter-clockwise: the outside is on the right
+        if (d.norm() < least || std::abs(outward) <= 0.5) continue;
+        double widest = 0;
+        for (const QString& line : edgeWords(i).split(QStringLiteral(" · ")))
+            widest = std::max(widest, metrics.horizontalAdvance(line));
+        double& side = outward > 0 ? right : left;
+        side = std::max(side, std::min(widest + 16, most));
+    }
+    const double down = std::min(58.0, height() * 0.2), up = std::min(38.0, height() * 0.14);
+    return {panelSizeColumn + 16 + left, up, std::max(right, height() < 150 ? 10.0 : arrowSide), down};
+}
+
+/// Where the sizes and the direction arrow stand.
+std::vector<QRectF> PanelCanvas::reserved() const {
+    const QRectF on = m_view.toScreen(bounds(m_picture->panel.boundary.outer));
+    const double low = sizeLine();
+    return {QRectF(on.left() - 4, low - 9, on.width() + 8, 18),
+            QRectF(panelSizeColumn - 9, on.top() - 4, 18, on.height() + 8),
+            QRectF(width() - arrowSide, 0, arrowSide, height() < 150 ? 0 : arrowHeight)};
+}
+
+void PanelCanvas::paintEdges(QPainter& painter) const {
+    const Palette& c = Theme::colours();
+    const auto highlight = [&](int edge, double width, double share) {
+        if (edge < 0 || edge >= static_cast<int>(m_picture->edges.size())) return;
+        QPen pen(Theme::mix(c.chosen, c.card, share), width);
+        pen.setCapStyle(Qt::RoundCap);
+        painter.setPen(pen);
+        painter.drawLine(lineOnScreen(static_cast<std::size_t>(edge)));
+    };
+    if (m_hovered != m_chosen) highlight(m_hovered, 4, 0.55);
+    highlight(m_chosen, 3.4, 1);
+    std::vector<QRectF> taken = reserved();
+    std::vector<std::size_t> order;
+    for (std::size_t i = 0; i < m_picture->edges.size(); ++i) order.push_back(i);
+    const auto weight = [&](std::size_t i) {
+        const double own = m_picture->edges[i].length;
+        return static_cast<int>(i) == m_chosen ? 1e12 : static_cast<int>(i) == m_hovered ? 1e11 : own;
+    };
+    std::stable_sort(order.begin(), order.end(), [&](auto a, auto b) { return weight(a) > weight(b); });
+    for (const auto i : order) paintEdgeLabel(painter, i, taken);
+}
+
+QString PanelCanvas::edgeWords(std::size_t edge) const {
+    const PanelEdge& e = m_picture->edges[edge];
+    const std::size_t outline = m_picture->panel.boundary.edges.size();
+    if (edge >= outline) {
+        const PanelFold& fold = m_picture->panel.folds[edge - outline];
+        return QString::fromStdString(foldWords(fold, m_picture->units)).replace(", ", QStringLiteral(" · "));
+    }
+    if (e.neighbour.empty()) return tr("free");
+    const QString full = QString::fromStdString(e.neighbour);
+    const QString form = QString::fromStdString(m_picture->plate).section('/', 0, 0);
+    const QString name = full.section('/', 0, 0) == form ? full.section('/', 1) : full;
+    QString words = name + QStringLiteral(" · ") + QString::fromLatin1(roleName(e.role));
+    if (std::abs(e.bevel) > 1e-3)
+        words += tr(" · tilt %1").arg(QString::fromStdString(printAngle(std::abs(e.bevel))));
+    return words;
+}
+
+void PanelCanvas::paintEdgeLabel(QPainter& painter, std::size_t edge, std::vector<QRectF>& taken) const {
+    const Palette& c = Theme::colours();
+    const QLineF line = lineOnScreen(edge);
+    const QPointF a = line.p1(), b = line.p2(), d = b - a;
+    const double length = std::hypot(d.x(), d.y());
+    const bool strong = static_cast<int>(edge) == m_chosen || static_cast<int>(edge) == m_hovered;
+    if (length < shortest && !strong) return;
+    // Counter-clockwise on paper: the outside is on the right of a to b (screen y points down).
+    const QPointF out = length > 0 ? QPointF(-d.y(), d.x()) / length : QPointF(0, 1);
+    const QFont font = Theme::words(11, strong);
+    const QFontMetricsF metrics(font);
+    // Beside the panel there is little width: the words stand one below the other.
+    const bool beside = std::abs(out.x()) > 0.5;
+    const QPointF middle = (a + b) / 2;
+    const double room =
+        !beside ? (strong ? 260.0 : std::max(140.0, length * 0.95))
+                : std::max(40.0, out.x() > 0 ? width() - middle.x() - 10 : middle.x() - panelSizeColumn - 18);
+    QStringList lines{edgeWords(edge)};
+    if (beside && metrics.horizontalAdvance(lines.first()) > room)
+        lines = lines.first().split(QStringLiteral(" · "));
+    double w = 0;
+    for (auto& words : lines) {
+        words = elided(words, font, room);
+        w = std::max(w, metrics.horizontalAdvance(words));
+    }
+    const double row = metrics.height(), h = row * static_cast<double>(lines.size());
+    const double away = 7 + std::abs(out.x()) * w / 2 + std::abs(out.y()) * h / 2;
+    std::optional<QRectF> place;
+    for (const double share : {0.5, 0.32, 0.68, 0.2, 0.8}) {
+        QPointF centre = a + d * share + out * away;
+        centre.setX(std::clamp(centre.x(), w / 2 + 2, std::max(w / 2 + 2, width() - w / 2 - 2)));
+        const QRectF box(centre.x() - w / 2 - 3, centre.y() - h / 2, w + 6, h);
+        const bool covered =
+            std::any_of(taken.begin(), taken.end(), [&](const QRectF& r) { return r.intersects(box); });
+        // The chosen edge is named in any case, best where nothing else is.
+        if (!covered || (strong && !place)) place = box;
+        if (!covered) break;
+    }
+    if (!place) return;
+    taken.push_back(*place);
+    for (qsizetype k = 0; k < lines.size(); ++k)
+        drawText(painter, {place->center().x(), place->top() + row * (static_cast<double>(k) + 0.5)},
+                 lines[k], font, strong ? c.chosen : c.quiet, 0, strong ? c.card : QColor());
+}
+
+} // namespace slab::ui
