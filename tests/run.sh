@@ -9,8 +9,9 @@ jobs=${JOBS:-$(nproc)}
 configure() { # preset
     cmake --preset "$1" >"/tmp/slabside-configure-$1.log" 2>&1 || { cat "/tmp/slabside-configure-$1.log" >&2; exit 2; }
 }
-configure dev
-cmake --build --preset dev -- -j "$jobs"
+preset=${PRESET:-dev}
+configure "$preset"
+cmake --build --preset "$preset" -- -j "$jobs"
 # Every room of the core under sanitizers; SANITIZED="units plates" takes some of them.
 rooms=${SANITIZED:-base units formula document geometry stock donor body plates fit nesting takeoff drawing evaluate pack}
 if [ "${SANITIZERS:-on}" = on ]; then
@@ -25,7 +26,7 @@ fi
 echo "== the whole suite"
 export LIBGL_ALWAYS_SOFTWARE=1
 if [ -n "${DISPLAY:-}" ]; then
-    ctest --test-dir build/dev -j "$jobs" --output-on-failure
+    ctest --test-dir "build/$preset" -j "$jobs" --output-on-failure
 else
-    xvfb-run -a -s "-screen 0 1600x1000x24" ctest --test-dir build/dev -j "$jobs" --output-on-failure
+    xvfb-run -a -s "-screen 0 1600x1000x24" ctest --test-dir "build/$preset" -j "$jobs" --output-on-failure
 fi
