@@ -86,14 +86,15 @@ int packCommand(const std::vector<std::string>& given) {
 }
 
 int nestCommand(const std::vector<std::string>& given) {
-    const auto arguments = readArguments(given, {"json"}, {"seconds", "seed", "threads"});
+    const auto arguments = readArguments(given, {"json"}, {"seconds", "rounds", "seed", "threads"});
     if (!arguments) return complain(arguments.error());
     const auto file = onlyWord(*arguments, "instance file");
     if (!file) return complain(file.error());
     const auto seconds = numberOption(*arguments, "seconds", 10, 0, 86400);
+    const auto rounds = numberOption(*arguments, "rounds", 0, 0, 1e9);
     const auto seed = numberOption(*arguments, "seed", 1, 0, 4294967295.0);
     const auto threads = numberOption(*arguments, "threads", std::max(1U, std::thread::hardware_concurrency()), 1, 256);
-    for (const auto* option : {&seconds, &seed, &threads})
+    for (const auto* option : {&seconds, &rounds, &seed, &threads})
         if (!*option) return complain(option->error());
     const auto text = readFile(*file, std::size_t{64} << 20);
     if (!text) return complain(text.error());
@@ -102,6 +103,7 @@ int nestCommand(const std::vector<std::string>& given) {
 
     NestOptions options;
     options.seconds = *seconds;
+    options.rounds = static_cast<int>(*rounds);
     options.seed = static_cast<std::uint64_t>(*seed);
     options.threads = static_cast<int>(*threads);
     const auto start = std::chrono::steady_clock::now();
@@ -124,8 +126,9 @@ std::string helpText() {
            "  slabside [FILE]                      open the window, on FILE if given\n"
            "  slabside report FILE [--json]        everything that follows from the document\n"
            "  slabside pack FILE --to DIR          write the build pack: templates, drawings, sheets, shopping list\n"
-           "  slabside nest INSTANCE.json [--seconds S] [--seed N] [--threads N] [--json]\n"
-           "                                       lay the parts of an instance file on its sheets or strip\n"
+           "  slabside nest INSTANCE.json [--seconds S | --rounds R] [--seed N] [--threads N] [--json]\n"
+           "                                       lay the parts of an instance file on its sheets or strip;\n"
+           "                                       so many rounds repeat exactly, so many seconds end by the clock\n"
            "  slabside --help, slabside --version\n"
            "\n"
            "Results go to stdout, messages to stderr.\n"

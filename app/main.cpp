@@ -1,4 +1,5 @@
 #include "app/commands.h"
+#include <algorithm>
 #include <filesystem>
 #include <iostream>
 #ifdef SLABSIDE_WITH_WINDOW
@@ -23,7 +24,8 @@ int main(int argc, char** argv) {
     const std::vector<std::string> words(argv + 1, argv + argc);
     const std::vector<std::string> rest(words.empty() ? words.end() : words.begin() + 1, words.end());
     const std::string first = words.empty() ? "" : words.front();
-    if (first == "--help" || first == "-h") {
+    const auto asksHelp = [](const std::string& word) { return word == "--help" || word == "-h"; };
+    if (std::any_of(words.begin(), words.end(), asksHelp)) {
         std::cout << slab::app::helpText();
         return slab::app::done;
     }

@@ -26,6 +26,13 @@ std::string grooveWords(const PanelFold& fold, const UnitStyle& units) {
     return std::string(fold.valley ? "outside " : "inside ") + width;
 }
 
+/// Two plates; the form is said once where both are of it.
+std::string together(const std::string& a, const std::string& b) {
+    const auto slash = a.find('/');
+    const bool same = slash != std::string::npos && b.compare(0, slash + 1, a, 0, slash + 1) == 0;
+    return a + ", " + (same ? b.substr(slash + 1) : b);
+}
+
 } // namespace
 
 void drawFolds(const Panel& panel, const PanelMap& map, Group& group) {
@@ -81,8 +88,8 @@ Table foldTable(const Panel& panel, const UnitStyle& units) {
     for (std::size_t i = 0; i < panel.folds.size(); ++i) {
         const PanelFold& fold = panel.folds[i];
         table.rows.push_back({"F" + std::to_string(i + 1),
-                              panel.parts[static_cast<std::size_t>(fold.a)].plate + ", " +
-                                  panel.parts[static_cast<std::size_t>(fold.b)].plate,
+                              together(panel.parts[static_cast<std::size_t>(fold.a)].plate,
+                                       panel.parts[static_cast<std::size_t>(fold.b)].plate),
                               angleWords(fold), grooveWords(fold, units),
                               size((fold.to - fold.from).norm(), units)});
     }

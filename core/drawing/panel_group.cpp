@@ -114,7 +114,8 @@ Group panelGroup(const Panel& panel, Ink tint) {
     drawOutlines(panel, {}, outer, group.layers[1]);
     const Pen pen(marks);
     const Vec2 box = bounds(panel.boundary.outer).size();
-    drawName(panel, faceArea(panel), pen, {std::clamp(std::min(box.x(), box.y()) / 6, 3.0, 50.0), 1.8});
+    drawName(panel, nameArea(panel, {}, 6), pen,
+             {std::clamp(std::min(box.x(), box.y()) / 6, 3.0, 50.0), 1.8});
     for (const EdgeRow& row : edgeRows(panel)) {
         drawWedge(panel, row, pen);
         const auto edge = static_cast<std::size_t>((row.first + row.last) / 2);

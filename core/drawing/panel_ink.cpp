@@ -36,6 +36,18 @@ Polygon faceArea(const Panel& panel, const PanelMap& map) {
     return area;
 }
 
+Ring foldStrip(const Vec2& from, const Vec2& to, double aside) {
+    const Vec2 along = (to - from).normalized(), out = Vec2(along.y(), -along.x()) * aside;
+    return {from - out / 5, from + out, to + out, to - out / 5};
+}
+
+Polygon nameArea(const Panel& panel, const PanelMap& map, double aside) {
+    Polygon area = faceArea(panel, map);
+    for (const PanelFold& fold : panel.folds)
+        if (fold.from != fold.to) area.holes.push_back(foldStrip(map(fold.from), map(fold.to), aside));
+    return area;
+}
+
 EdgeSpot edgeSpot(const Ring& outline, std::size_t edge) {
     const Vec2& a = outline[edge];
     const Vec2 span = outline[(edge + 1) % outline.size()] - a;

@@ -18,6 +18,11 @@ struct PanelMap {
 void drawOutlines(const Panel& panel, const PanelMap& map, Layer& outer, Layer& inner);
 /// The face area with its openings left free.
 [[nodiscard]] Polygon faceArea(const Panel& panel, const PanelMap& map = {});
+/// The strip along a fold line that words beside it take: `aside` mm on the side of the words
+/// (drawFoldWords), a fifth of that on the other.
+[[nodiscard]] Ring foldStrip(const Vec2& from, const Vec2& to, double aside);
+/// The face area without the strips along its folds: where the name may lie.
+[[nodiscard]] Polygon nameArea(const Panel& panel, const PanelMap& map, double aside);
 /// Unit vector from edge i of the outer outline out of the panel, and the edge's middle.
 struct EdgeSpot {
     Vec2 middle = Vec2::Zero(), out = Vec2::UnitY(), along = Vec2::UnitX();

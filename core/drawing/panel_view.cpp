@@ -264,7 +264,7 @@ PanelView drawView(const Panel& panel, const Area& region, const std::vector<Edg
     const Polygon face = faceArea(panel, map);
     view.group.layers[0].fills.push_back({face, tint, false});
     drawOutlines(panel, map, view.group.layers[0], view.group.layers[1]);
-    drawName(panel, face, Pen(view.group.layers[2]), {13, 2.2});
+    drawName(panel, nameArea(panel, map, 6), Pen(view.group.layers[2]), {13, 2.2});
     drawFolds(panel, map, view.group);
     View work(panel, map, view.notes.layers[0], view.notes.layers[1], region);
     for (std::size_t i = 0; i < panel.folds.size(); ++i)

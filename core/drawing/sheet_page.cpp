@@ -70,7 +70,8 @@ Group placedGroup(const NestPart& part, const NestPlace& place, const Panel& pan
     drawOutlines(here, {}, group.layers[0], group.layers[1]);
     drawFolds(here, {}, group);
     // A sheet is read at arm's length or fitted to paper: letters in proportion to it.
-    drawName(here, faceArea(here), Pen(group.layers[2]), {sheetSize / 30, sheetSize / 160});
+    drawName(here, nameArea(here, {}, sheetSize / 300), Pen(group.layers[2]),
+             {sheetSize / 30, sheetSize / 160});
     return group;
 }
 

@@ -1,5 +1,6 @@
 #include "core/drawing/label_spot.h"
 #include "core/drawing/panel_facts.h"
+#include "core/drawing/panel_ink.h"
 #include "core/drawing/panel_view.h"
 #include "core/drawing/paper_frame.h"
 #include "core/drawing/tables.h"
@@ -60,7 +61,10 @@ Group fitted(const Group& group, double scale, const Vec2& shift) {
 void nameOn(const Group& part, const std::string& number, Layer& words) {
     const Layer* outer = layerOf(part, "outer");
     if (!outer || outer->fills.empty()) return;
-    const Polygon& area = outer->fills[0].area;
+    Polygon area = outer->fills[0].area;
+    if (const Layer* folds = layerOf(part, "folds"))
+        for (const Stroke& line : folds->strokes)
+            if (line.points.size() == 2) area.holes.push_back(foldStrip(line.points[0], line.points[1], 0.5));
     const Pen pen(words);
     const std::string full = number + "  " + part.id;
     const Spot wide = labelSpot(area, textWidth(full, {1, true, false}));

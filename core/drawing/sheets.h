@@ -41,6 +41,10 @@ struct Paper {
 [[nodiscard]] Expected<Paper> paperNamed(const std::string& name);
 [[nodiscard]] std::vector<std::string> paperNames();
 
+/// Border and overlap where nobody says otherwise: 10 mm, in inch styles 3/8 in. @return mm
+[[nodiscard]] constexpr double usualMargin(const UnitStyle& units) {
+    return units.unit == Unit::in || units.unit == Unit::ft ? 9.525 : 10;
+}
 struct TemplateOptions {
     Paper paper;
     double border = 10, overlap = 10; ///< mm

@@ -194,12 +194,14 @@ Polygon shifted(Polygon area, const Vec2& by) {
 }
 
 /// The name inside the part on every page, so that each scrap of paper says where it belongs.
-void nameTile(const Panel& panel, const Polygon& face, const TilePlan& plan, const std::vector<Area>& taken,
-              const Pen& pen) {
+void nameTile(const Panel& panel, const Polygon& face, const TilePlan& plan, const Vec2& shift,
+              const std::vector<Area>& taken, const Pen& pen) {
     const Vec2 p = plan.printable();
     const double most = std::clamp(0.07 * std::min(p.x(), p.y()), 8.0, 60.0);
     std::vector<Polygon> used;
     for (const Area& area : taken) used.push_back({ringOf(area.grown(1)), {}});
+    for (const PanelFold& fold : panel.folds)
+        used.push_back({foldStrip(fold.from + shift, fold.to + shift, 6), {}});
     const double inset = plan.overlap + 1;
     const Area middle{plan.border + inset, plan.border + inset, p.x() - 2 * inset, p.y() - 2 * inset};
     std::vector<Polygon> free = subtract(intersect({face}, {{ringOf(middle), {}}}), used);
@@ -309,7 +311,7 @@ Page tilePage(const Panel& panel, const Group& group, const TilePlan& plan, int 
     }
     if (!copiesTold) copiesTold = drawCopies(panel, plan, clutter, taken, Pen(page.overlay.layers[2]));
     taken.insert(taken.end(), words.begin(), words.end());
-    nameTile(panel, face, plan, taken, Pen(page.overlay.layers[3]));
+    nameTile(panel, face, plan, page.shift, taken, Pen(page.overlay.layers[3]));
     return page;
 }
 

@@ -21,7 +21,8 @@ struct TilePlan {
     [[nodiscard]] Vec2 registerPoint(int column, int row) const;
 };
 
-/// Rings of a panel that get drawn: both faces, openings and grooves too; a fold line as a ring of two points.
+/// Rings of a panel that get drawn: both faces, openings and grooves too; a fold line as a ring of two
+/// points.
 [[nodiscard]] std::vector<Ring> drawnRings(const Panel& panel);
 /// The part of a segment inside a box; nothing when it misses or only touches it.
 [[nodiscard]] std::optional<std::pair<Vec2, Vec2>> partInside(const Vec2& a, const Vec2& b,

@@ -78,12 +78,15 @@ const Plate* plateNamed(const PlateSet& plates, const std::string& name) {
     return it == plates.plates.end() ? nullptr : &*it;
 }
 
+const FitPair& worstOf(const std::vector<const FitPair*>& pairs) {
+    return **std::min_element(pairs.begin(), pairs.end(),
+                              [](const FitPair* a, const FitPair* b) { return marginOf(*a) < marginOf(*b); });
+}
+
 /// One finding for all pairs of one solid that share a state: the worst is told, the others are counted.
 Finding findingFor(const std::vector<const FitPair*>& pairs, const FitSolid* solid, const PlateSet& plates,
                    const UnitStyle& style) {
-    const FitPair& worst =
-        **std::min_element(pairs.begin(), pairs.end(),
-                           [](const FitPair* a, const FitPair* b) { return marginOf(*a) < marginOf(*b); });
+    const FitPair& worst = worstOf(pairs);
     const bool hits = worst.state == FitState::hits;
     const Plate* plate = plateNamed(plates, worst.plate);
     const SideWords words = plate ? sideOf(*plate) : SideWords{"There", "away"};
@@ -123,13 +126,19 @@ void summarise(FitResult& fit, const std::vector<FitSolid>& solids, const PlateS
         first = false;
         bySolid[p.solid][static_cast<std::size_t>(p.state)].push_back(&p);
     }
-    for (const FitState state : {FitState::hits, FitState::tight})
+    for (const FitState state : {FitState::hits, FitState::tight}) {
+        std::vector<std::pair<double, Finding>> found; // by margin: the worst is told first
         for (const FitSolid& solid : solids) {
             const auto it = bySolid.find(solid.name);
             if (it == bySolid.end()) continue;
             const auto& pairs = it->second[static_cast<std::size_t>(state)];
-            if (!pairs.empty()) fit.findings.push_back(findingFor(pairs, &solid, plates, style));
+            if (pairs.empty()) continue;
+            found.emplace_back(marginOf(worstOf(pairs)), findingFor(pairs, &solid, plates, style));
         }
+        std::stable_sort(found.begin(), found.end(),
+                         [](const auto& a, const auto& b) { return a.first < b.first; });
+        for (auto& [margin, finding] : found) fit.findings.push_back(std::move(finding));
+    }
 }
 
 } // namespace slab

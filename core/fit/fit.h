@@ -67,7 +67,15 @@ struct Probe {
 struct FitBand {
     double from = 0, to = 0;
     FitState state = FitState::fits;
-    std::string binding; ///< pair that binds, in words: "donor/joystick hand – hull/port"
+    /// What binds from a value of `at` on.
+    struct Binding {
+        double from = 0;
+        std::string pair; ///< in words: "donor/joystick hand – hull/port"
+        bool operator==(const Binding&) const = default;
+    };
+    std::vector<Binding> bindings; ///< rising; as fine as the samples; empty where everything fits
+    /// The pair that binds at a value inside the band; "" where everything fits.
+    [[nodiscard]] std::string bindingAt(double at) const;
     bool operator==(const FitBand&) const = default;
 };
 [[nodiscard]] std::vector<FitBand> fitBands(const std::function<Probe(double)>& probe, double from, double to,

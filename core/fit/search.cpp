@@ -27,7 +27,10 @@ public:
         : m_probe(probe), m_tolerance(tolerance), m_job(job) {}
 
     void between(const Sample& a, const Sample& b) {
-        if (stateOf(a.probe) == stateOf(b.probe)) return;
+        if (stateOf(a.probe) == stateOf(b.probe)) {
+            bind((a.at + b.at) / 2, bindingOf(b.probe));
+            return;
+        }
         if (b.at - a.at <= m_tolerance || m_job.stopped()) {
             start(b);
             return;
@@ -40,7 +43,8 @@ public:
     }
     void start(const Sample& s) {
         if (!m_bands.empty()) m_bands.back().to = s.at;
-        m_bands.push_back({s.at, s.at, stateOf(s.probe), bindingOf(s.probe)});
+        m_bands.push_back({s.at, s.at, stateOf(s.probe), {}});
+        bind(s.at, bindingOf(s.probe));
     }
     std::vector<FitBand> finished(double to) {
         if (!m_bands.empty()) m_bands.back().to = to;
@@ -48,6 +52,11 @@ public:
     }
 
 private:
+    void bind(double from, const std::string& pair) {
+        auto& bindings = m_bands.back().bindings;
+        if (!pair.empty() && (bindings.empty() || bindings.back().pair != pair)) bindings.push_back({from, pair});
+    }
+
     const std::function<Probe(double)>& m_probe;
     double m_tolerance;
     const Job& m_job;
@@ -55,6 +64,13 @@ private:
 };
 
 } // namespace
+
+std::string FitBand::bindingAt(double at) const {
+    std::string pair = bindings.empty() ? std::string() : bindings.front().pair;
+    for (const Binding& b : bindings)
+        if (b.from <= at) pair = b.pair;
+    return pair;
+}
 
 std::vector<FitBand> fitBands(const std::function<Probe(double)>& probe, double from, double to, int samples,
                               double tolerance, const Job& job) {

@@ -96,6 +96,7 @@ Drawing templateDrawing(const Project& project, const Evaluation& evaluation, co
                         const Job& job) {
     TemplateWish wish;
     wish.paper = paper;
+    wish.border = wish.overlap = usualMargin(evaluation.units);
     return templateDrawing(project, evaluation, wish, job);
 }
 

@@ -46,7 +46,7 @@ std::vector<ConvexSolid> convexPieces(const Cells& cells) {
 void emitFace(Shell& shell, int f, const std::vector<int>& marks, PlateSet& set, std::vector<Built>& built) {
     const auto pieces = assemble(shell.planes, shell.plates[at(f)]);
     const SkinFace& face = shell.face(f);
-    if (pieces.empty() && shell.present(f))
+    if (pieces.empty() && shell.present(f) && !shell.openedAway.contains(f))
         set.findings.push_back({Severity::stop,
                                 "plate-vanishes",
                                 face.name + " is used up by its neighbours: nothing of it is left",

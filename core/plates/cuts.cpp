@@ -180,7 +180,17 @@ void cutPlate(const CutTarget& target, const Body& body, const PlateRules& rules
         ++hits[i];
         last = i < openings.size() ? &openings[i].name : &body.rounds[i - openings.size()].name;
     }
-    if (!last || target.cells.empty()) return;
+    if (!last) return;
+    if (target.cells.empty()) {
+        findings.push_back(
+            {Severity::look,
+             "opening-takes-plate",
+             "Opening " + *last + " is larger than " + target.name + ": nothing of the plate is left",
+             {"opening:" + *last, "plate:" + target.name},
+             "Make the opening smaller, move it, or leave out the plate if that is meant.",
+             {}});
+        return;
+    }
     const double slack = target.planes.eps() * 50;
     const auto pieces = connectedGroups(target.planes, target.cells, slack).size();
     if (pieces > connectedGroups(target.planes, before, slack).size())
@@ -193,10 +203,13 @@ void cutPlate(const CutTarget& target, const Body& body, const PlateRules& rules
 }
 
 void cutOpenings(Shell& shell, std::vector<int>& hits) {
-    for (const int f : shell.faces)
+    for (const int f : shell.faces) {
+        const bool there = !shell.plates[at(f)].empty();
         cutPlate({shell.planes, shell.plates[at(f)], shell.walls, shell.face(f).name, shell.skin[at(f)],
                   shell.thickness(f), &shell.face(f).aliases},
                  shell.body, shell.rules, hits, shell.findings);
+        if (there && shell.plates[at(f)].empty()) shell.openedAway.insert(f);
+    }
 }
 
 double ringDistance(const Ring& a, const Ring& b) {

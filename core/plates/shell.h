@@ -21,6 +21,7 @@
 #include "core/plates/plate.h"
 #include "core/plates/walls.h"
 #include <map>
+#include <set>
 
 namespace slab::plates {
 
@@ -60,6 +61,7 @@ struct Shell {
     Walls walls;                                    ///< of openings and round forms
     std::vector<Cells> zones;
     std::vector<Cells> plates;
+    std::set<int> openedAway;       ///< faces whose whole plate went into openings
     std::map<int, Cells> fullZones; ///< see fullZone()
     std::vector<Misfit> gaps;
     Cells gapCells;

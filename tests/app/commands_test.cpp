@@ -58,6 +58,10 @@ TEST_F(Commands, HelpAndVersion) {
     EXPECT_EQ(help.status, 0);
     for (const char* word : {"report", "pack", "nest", "--to", "Exit status"})
         EXPECT_NE(help.out.find(word), std::string::npos) << word;
+    for (const char* line : {"nest --help", "report -h", "pack --to x --help"}) {
+        EXPECT_EQ(run(line).status, 0) << line;
+        EXPECT_EQ(run(line).out, help.out) << line;
+    }
     const Outcome version = run("--version");
     EXPECT_EQ(version.status, 0);
     EXPECT_EQ(version.out.rfind("slabside ", 0), 0u);
@@ -141,4 +145,19 @@ TEST_F(Commands, NestReadsAnInstance) {
     EXPECT_NEAR(result["density_percent"].get<double>(), 100, 1e-6);
     EXPECT_EQ(result["placements"].size(), 4u);
     EXPECT_EQ(run("nest '" + write("bad.json", "{").string() + "'").status, 2);
+}
+
+TEST_F(Commands, NestByRoundsRepeatsOnAnyNumberOfThreads) {
+    const fs::path file = write("strip.json", R"({"strip_height": 10, "items": [
+        {"id": 0, "demand": 3, "points": [[0,0],[5,0],[5,3],[2,4]]},
+        {"id": 1, "demand": 4, "points": [[0,0],[3,0],[1,4]]}]})");
+    const auto places = [&](const std::string& more) {
+        const Outcome o = run("nest '" + file.string() + "' --rounds 40 --seed 5 --json " + more);
+        EXPECT_EQ(o.status, 0) << o.err;
+        return nlohmann::json::parse(o.out, nullptr, false)["placements"];
+    };
+    const auto first = places("--threads 1");
+    ASSERT_EQ(first.size(), 7u);
+    EXPECT_EQ(places("--threads 1"), first);
+    EXPECT_EQ(places("--threads 2"), first);
 }

@@ -44,6 +44,39 @@ PanelDrawingOptions optionsFor(Unit unit, bool portrait) {
 
 } // namespace
 
+TEST(PanelPage, TheNameOfABlankLiesOnNoFold) {
+    const Panel panel = hand::folded();
+    const auto clear = [&](const Group& group, double scale, const Vec2& shift,
+                           const std::vector<Label>& words) {
+        int names = 0;
+        for (const Layer& layer : group.layers)
+            for (const Label& label : layer.labels) {
+                if (label.ink != Ink::pale) continue;
+                ++names;
+                const Area name = labelArea(label).grown(-0.15 * label.height);
+                for (const PanelFold& fold : panel.folds)
+                    for (int i = 0; i <= 200; ++i) {
+                        const Vec2 p = (fold.from + (fold.to - fold.from) * i / 200.0) * scale + shift;
+                        EXPECT_FALSE(name.meets({p.x(), p.y(), 0, 0})) << label.text;
+                    }
+                for (const Label& other : words)
+                    if (other.text.find("fold") != std::string::npos) {
+                        EXPECT_FALSE(name.meets(labelArea(other))) << other.text;
+                    }
+            }
+        EXPECT_EQ(names, 1);
+    };
+    for (const Unit unit : {Unit::mm, Unit::ft}) {
+        const Page page = panelPage(panel, optionsFor(unit, false));
+        const Ring drawn = page.groups.at(0).layers.at(0).strokes.at(0).points; // the outer outline
+        const double scale =
+            (drawn[1] - drawn[0]).norm() / (panel.boundary.outer[1] - panel.boundary.outer[0]).norm();
+        clear(page.groups.at(0), scale, drawn[0] - panel.boundary.outer[0] * scale, labelsOf(page));
+    }
+    const Group group = panelGroup(panel, Ink::foam);
+    clear(group, 1, Vec2::Zero(), group.layers.at(3).labels);
+}
+
 TEST(PanelPage, WordsDoNotCollideNorLeaveThePage) {
     for (const Unit unit : {Unit::mm, Unit::ft})
         for (const bool portrait : {false, true})

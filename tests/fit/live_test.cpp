@@ -58,6 +58,18 @@ TEST(LiveFit, BoxThroughPlateHasVolumeDepthAndWords) {
     EXPECT_THAT(f.about, ::testing::ElementsAre("solid:donor/joystick hand", "plate:hull/port"));
 }
 
+TEST(LiveFit, TheDeepestHitIsToldFirst) {
+    const PlateSet shell = boxShell(1000, 600, 500, 12);
+    const FitResult fit = liveFit({fitSolid("donor/shallow", makeBoxSolid({0, 200, 100}, {200, 292, 200})),
+                                   fitSolid("donor/deep", makeBoxSolid({0, -350, 100}, {200, -200, 200})),
+                                   fitSolid("rider/near", makeBoxSolid({-100, -100, 300}, {476, 276, 476}))},
+                                  shell);
+    ASSERT_EQ(fit.findings.size(), 3U);
+    EXPECT_EQ(fit.findings[0].about.front(), "solid:donor/deep");
+    EXPECT_EQ(fit.findings[1].about.front(), "solid:donor/shallow");
+    EXPECT_EQ(fit.findings[2].code, "fit-tight");
+}
+
 TEST(LiveFit, TightIsOneFindingASolidInTheBuildersUnits) {
     const PlateSet shell = boxShell(1000, 600, 500, 12);
     const UnitStyle mm{Unit::mm, 16, 0, true};

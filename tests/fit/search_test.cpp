@@ -81,8 +81,19 @@ TEST(FitBands, HitsTightFitsInOrderWithEdgesFound) {
     EXPECT_EQ(bands[0].from, 0.2);
     EXPECT_EQ(bands[2].to, 0.8);
     for (std::size_t i = 1; i < bands.size(); ++i) EXPECT_EQ(bands[i].from, bands[i - 1].to);
-    EXPECT_THAT(bands[1].binding, ::testing::AnyOf("donor/base – hull/port", "donor/base – hull/starboard"));
-    EXPECT_EQ(bands[2].binding, "");
+    EXPECT_THAT(bands[1].bindingAt(bands[1].from),
+                ::testing::AnyOf("donor/base – hull/port", "donor/base – hull/starboard"));
+    EXPECT_EQ(bands[2].bindingAt(0.8), "");
+}
+
+TEST(FitBands, TheBindingPairMayChangeWithinABand) {
+    const auto probe = [](double at) -> Probe { return {-30, -10, at < 0.5 ? "seat – port" : "hand – roof"}; };
+    const auto bands = fitBands(probe, 0, 1, 100, 1e-4);
+    ASSERT_EQ(bands.size(), 1U);
+    ASSERT_EQ(bands[0].bindings.size(), 2U);
+    EXPECT_EQ(bands[0].bindingAt(0.3), "seat – port");
+    EXPECT_EQ(bands[0].bindingAt(0.7), "hand – roof");
+    EXPECT_NEAR(bands[0].bindings[1].from, 0.5, 0.01);
 }
 
 TEST(FitBands, OneBandAndEmptyRange) {

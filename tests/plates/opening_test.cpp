@@ -186,6 +186,16 @@ TEST(Openings, FindingsAndTheirRemedies) {
     EXPECT_FALSE(has(buildPlates(body, rules), "opening-loosens-piece"));
 }
 
+TEST(Openings, OneThatTakesAWholePlateSaysSoItself) {
+    const Body body = box();
+    PlateRules rules = evenRules(body, 12);
+    rules.openings = {hosted("top", plates::roundedRing(2000, 2000, 0))};
+    const PlateSet set = buildPlates(body, rules);
+    EXPECT_FALSE(findPlate(set, "top"));
+    ASSERT_TRUE(has(set, "opening-takes-plate"));
+    EXPECT_FALSE(has(set, "plate-vanishes")) << "the neighbours took nothing of it";
+}
+
 TEST(RoundForms, CutTheirOwnHoleWithGap) {
     Body body = box();
     PlateRules rules = evenRules(body, 12);

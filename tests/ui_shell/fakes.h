@@ -25,8 +25,8 @@ inline Engine quickEngine() {
             ScaleSurvey s;
             s.from = from;
             s.to = to;
-            s.bands = {{from, (from + to) / 2, FitState::hits, "donor/seat – hull/port"},
-                       {(from + to) / 2, to, FitState::fits, ""}};
+            s.bands = {{from, (from + to) / 2, FitState::hits, {{from, "donor/seat – hull/port"}}},
+                       {(from + to) / 2, to, FitState::fits, {}}};
             s.sheetSteps = {{from, 3}, {(from + to) / 2, 5}};
             s.leastFitting = (from + to) / 2;
             return s;

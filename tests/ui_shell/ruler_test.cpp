@@ -11,12 +11,12 @@
 namespace slab::ui {
 namespace {
 
-struct Bench {
+struct RulerBench {
     Session session{test::quickEngine()};
     ScaleRuler ruler{&session};
     RuleStrip* rule = ruler.rule();
 
-    Bench() {
+    RulerBench() {
         session.replace(test::sample("moon-crawler"));
         EXPECT_TRUE(session.waitUntilAtRest(20000));
         ruler.resize(1200, 160);
@@ -30,7 +30,7 @@ struct Bench {
 };
 
 TEST(Ruler, ADragChangesTheScaleAndIsOneStep) {
-    Bench b;
+    RulerBench b;
     QTest::mousePress(b.rule, Qt::LeftButton, {}, b.at(0.5));
     EXPECT_EQ(b.session.project().scale, "1/2") << "taking the handle changes nothing";
     for (const double s : {0.52, 0.55, 0.58, 0.6}) {
@@ -48,7 +48,7 @@ TEST(Ruler, ADragChangesTheScaleAndIsOneStep) {
 }
 
 TEST(Ruler, TwoDragsAreTwoSteps) {
-    Bench b;
+    RulerBench b;
     for (const double s : {0.6, 0.4}) {
         QTest::mousePress(b.rule, Qt::LeftButton, {}, b.at(s));
         QTest::mouseRelease(b.rule, Qt::LeftButton, {}, b.at(s));
@@ -60,7 +60,7 @@ TEST(Ruler, TwoDragsAreTwoSteps) {
 }
 
 TEST(Ruler, KeysMoveTheHandle) {
-    Bench b;
+    RulerBench b;
     const double step = b.rule->smallStep();
     b.rule->setFocus();
     QTest::keyClick(b.rule, Qt::Key_Right);
@@ -76,7 +76,7 @@ TEST(Ruler, KeysMoveTheHandle) {
 }
 
 TEST(Ruler, TypedEntryTakesRatios) {
-    Bench b;
+    RulerBench b;
     for (const char* text : {"2/5", "0.42", "1:2.5", "45 %"}) {
         b.ruler.entry()->clear();
         QTest::keyClicks(b.ruler.entry(), text);
@@ -122,7 +122,7 @@ TEST(Ruler, BandsDifferWithoutColour) {
         ScaleSurvey survey;
         survey.from = 0;
         survey.to = 1;
-        survey.bands = {{0, 1, state, "x"}};
+        survey.bands = {{0, 1, state, {{0, "x"}}}};
         QImage image(400, 120, QImage::Format_ARGB32);
         image.fill(Qt::white);
         QPainter painter(&image);
@@ -152,11 +152,11 @@ TEST(Ruler, BandsDifferWithoutColour) {
     EXPECT_GT(spread(picture(FitState::tight)), 20) << "dots";
     EXPECT_GT(spread(picture(FitState::hits)), 20) << "slanted lines";
     EXPECT_NE(picture(FitState::tight), picture(FitState::hits));
-    EXPECT_EQ(bandWords({0, 1, FitState::hits, "donor/seat – hull/port"}), "hits: seat – hull/port");
+    EXPECT_EQ(bandWords({0, 1, FitState::hits, {{0, "donor/seat – hull/port"}}}, 0.5), "hits: seat – hull/port");
 }
 
 TEST(Ruler, ShowsTheSurveyOfTheDocument) {
-    Bench b;
+    RulerBench b;
     for (int i = 0; i < 2000 && !b.session.surveyIsCurrent(); ++i) QTest::qWait(5);
     ASSERT_TRUE(b.session.surveyIsCurrent());
     EXPECT_FALSE(b.rule->grab().toImage().isNull());

@@ -229,6 +229,22 @@ TEST(Autosave, LeavesNothingAfterASave) {
     EXPECT_TRUE(Autosave::leftBehind(folder.path()).empty());
 }
 
+TEST(Autosave, SweepsUpLocksOfWindowsThatDied) {
+    const QTemporaryDir folder;
+    const QString dead = folder.filePath("gone.recovery.json.lock"),
+                  alive = folder.filePath("here.recovery.json.lock");
+    // A lock as QLockFile writes it, of a process that is no more: its number is above any that Linux gives.
+    QFile lock(dead);
+    ASSERT_TRUE(lock.open(QIODevice::WriteOnly));
+    lock.write(("4999999\nslabside\n" + QSysInfo::machineHostName() + "\n").toUtf8());
+    lock.close();
+    QLockFile held(alive);
+    ASSERT_TRUE(held.tryLock());
+    EXPECT_TRUE(Autosave::leftBehind(folder.path()).empty());
+    EXPECT_FALSE(QFile::exists(dead));
+    EXPECT_TRUE(QFile::exists(alive));
+}
+
 TEST(Autosave, WaitsLessThanTwoSecondsDuringALongDrag) {
     const QTemporaryDir folder;
     Session session(test::quickEngine());

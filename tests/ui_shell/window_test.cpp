@@ -36,9 +36,9 @@ std::unique_ptr<Session> quick() {
     return std::make_unique<Session>(test::quickEngine());
 }
 
-struct Bench {
+struct WindowBench {
     MainWindow window{quick()};
-    explicit Bench(const char* name = "moon-crawler") {
+    explicit WindowBench(const char* name = "moon-crawler") {
         window.file()->take(test::sample(name), {}, true);
         EXPECT_TRUE(window.session()->waitUntilAtRest(20000));
         window.show();
@@ -81,7 +81,7 @@ void expectExplained(const QWidget& top) {
 }
 
 TEST(Window, EveryControlHasANameAndATooltip) {
-    Bench b;
+    WindowBench b;
     expectExplained(b.window);
     const PrintDialog print(b.window.session());
     expectExplained(print);
@@ -90,7 +90,7 @@ TEST(Window, EveryControlHasANameAndATooltip) {
 }
 
 TEST(Window, EveryMenuEntryHasATip) {
-    Bench b;
+    WindowBench b;
     int entries = 0;
     for (const QMenu* menu : b.window.findChild<TopBar*>()->menus()->findChildren<QMenu*>())
         for (const QAction* action : menu->actions()) {
@@ -102,7 +102,7 @@ TEST(Window, EveryMenuEntryHasATip) {
 }
 
 TEST(Window, FitsASmallScreen) {
-    Bench b;
+    WindowBench b;
     b.window.resize(1366, 768);
     QCoreApplication::processEvents();
     EXPECT_LE(b.window.minimumSizeHint().width(), 1366);
@@ -121,7 +121,7 @@ TEST(Window, FitsASmallScreen) {
 }
 
 TEST(Window, AViewFillsTheWindowAndComesBack) {
-    Bench b;
+    WindowBench b;
     const auto frames = b.window.findChildren<ViewFrame*>();
     ASSERT_EQ(frames.size(), 3);
     QStringList filled;
@@ -144,7 +144,7 @@ TEST(Window, AViewFillsTheWindowAndComesBack) {
 }
 
 TEST(Window, DraggingTheRuleIsShownInTheBarAndUndone) {
-    Bench b;
+    WindowBench b;
     RuleStrip* rule = b.window.ruler()->rule();
     const auto at = [&](double s) { return QPoint(static_cast<int>(rule->xOf(s)), 45); };
     QTest::mousePress(rule, Qt::LeftButton, {}, at(0.5));
@@ -160,7 +160,7 @@ TEST(Window, DraggingTheRuleIsShownInTheBarAndUndone) {
 TEST(Window, SavesAndOpensAgain) {
     const QTemporaryDir folder;
     const QString path = folder.filePath("boat.slabside.json");
-    Bench b;
+    WindowBench b;
     b.window.session()->apply(setValue("/title", "\"Rowing tub\""));
     ASSERT_TRUE(b.window.file()->saveTo(path).has_value());
     EXPECT_TRUE(b.window.session()->history().isSaved());
@@ -181,7 +181,7 @@ TEST(Window, ADamagedFileIsToldAndChangesNothing) {
     ASSERT_TRUE(file.open(QIODevice::WriteOnly));
     file.write("{\"slabside\": 1, \"forms\": [");
     file.close();
-    Bench b;
+    WindowBench b;
     const Project before = b.window.session()->project();
     EXPECT_FALSE(b.window.file()->open(path));
     EXPECT_EQ(b.window.session()->project(), before);

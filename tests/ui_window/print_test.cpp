@@ -4,6 +4,7 @@
 #include "tests/ui_window/bench.h"
 #include "ui/panels/joint_edits.h"
 #include "ui/window/exporter.h"
+#include "ui/window/length_box.h"
 #include "ui/window/print_dialog.h"
 #include <QAbstractButton>
 #include <QListWidget>
@@ -67,6 +68,31 @@ TEST_F(Print, TheDialogPromisesThePagesThatAreWritten) {
     EXPECT_EQ(written(dialog.choice()), letter);
     for (int i = 0; i < dialog.list()->count(); ++i) dialog.list()->item(i)->setCheckState(Qt::Unchecked);
     EXPECT_TRUE(dialog.summary().contains("Tick")) << dialog.summary().toStdString();
+}
+
+TEST_F(Print, BorderAndOverlapAreInTheDocumentsUnit) {
+    ASSERT_TRUE(session().apply(setValue("/units", "\"in\"")));
+    rest();
+    PrintDialog dialog(&session());
+    EXPECT_EQ(dialog.border()->text(), QString::fromUtf8("⅜″"));
+    EXPECT_DOUBLE_EQ(dialog.choice().border, 25.4 * 3 / 8);
+    dialog.border()->stepUp();
+    EXPECT_DOUBLE_EQ(dialog.choice().border, 25.4 * 7 / 16);
+    dialog.border()->selectAll();
+    QTest::keyClicks(dialog.border(), "1/4\t");
+    EXPECT_DOUBLE_EQ(dialog.choice().border, 25.4 / 4);
+    dialog.border()->selectAll();
+    QTest::keyClicks(dialog.border(), "12 mm\t");
+    EXPECT_DOUBLE_EQ(dialog.choice().border, 12);
+    dialog.border()->selectAll();
+    QTest::keyClicks(dialog.border(), "two\t");
+    EXPECT_DOUBLE_EQ(dialog.choice().border, 12) << "what is no length changes nothing";
+
+    ASSERT_TRUE(session().apply(setValue("/units", "\"mm\"")));
+    rest();
+    PrintDialog metric(&session());
+    EXPECT_EQ(metric.border()->text(), "10 mm");
+    EXPECT_DOUBLE_EQ(metric.choice().border, 10);
 }
 
 TEST_F(Print, WhatIsCutAlreadyNeedsNoTemplate) {

@@ -82,7 +82,8 @@ void paintBands(QPainter& painter, const RulePicture& p) {
         painter.setPen(QPen(Theme::mix(Theme::colours().ink, Theme::colours().card, 0.5), 1));
         for (std::size_t i = 1; i < shown.size(); ++i)
             painter.drawLine(shown[i].first.topLeft(), shown[i].first.bottomLeft());
-        for (const auto& [area, band] : shown) paintWords(painter, area, bandWords(*band), band->state);
+        for (const auto& [area, band] : shown)
+            paintWords(painter, area, bandWords(*band, (band->from + band->to) / 2), band->state);
         if (!p.current) painter.fillRect(p.body, QColor(255, 255, 255, Theme::dark() ? 20 : 90));
     }
     painter.restore();
@@ -196,9 +197,9 @@ void paintHandle(QPainter& painter, const RulePicture& p) {
 
 } // namespace
 
-QString bandWords(const FitBand& band) {
+QString bandWords(const FitBand& band, double at) {
     if (band.state == FitState::fits) return "fits";
-    QString binding = QString::fromStdString(band.binding);
+    QString binding = QString::fromStdString(band.bindingAt(at));
     binding.replace("donor/", "").replace("rider/", "rider ");
     const QString word = band.state == FitState::tight ? "tight" : "hits";
     return binding.isEmpty() ? word : word + ": " + binding;

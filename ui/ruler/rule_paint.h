@@ -22,7 +22,7 @@ struct RulePicture {
 void paintRule(QPainter& painter, const RulePicture& picture);
 
 /// "fits", "tight: joystick hand to hull/port" …
-[[nodiscard]] QString bandWords(const FitBand& band);
+[[nodiscard]] QString bandWords(const FitBand& band, double at);
 /// "5 sheets", or from where a panel is too large: "1 panel larger than its sheet".
 [[nodiscard]] QString stepWords(const ScaleSurvey::Step& step);
 [[nodiscard]] QString tooLargeWords(int panels);

@@ -260,7 +260,7 @@ QString RuleStrip::wordsAt(double scale) const {
     if (!survey) return words;
     for (const FitBand& band : survey->bands)
         if (scale >= band.from && scale <= band.to) {
-            words += ": " + bandWords(band);
+            words += ": " + bandWords(band, scale);
             break;
         }
     const ScaleSurvey::Step* here = nullptr;

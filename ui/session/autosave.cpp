@@ -41,8 +41,20 @@ QJsonObject readRecovery(const QString& file) {
     return in.open(QIODevice::ReadOnly) ? QJsonDocument::fromJson(in.readAll()).object() : QJsonObject();
 }
 
+constexpr const char* lockSuffix = ".lock";
+
 QString lockName(const QString& file) {
-    return file + ".lock";
+    return file + lockSuffix;
+}
+
+/// Locks without work, of windows that died after a save: taking a dead window's lock and leaving it removes
+/// it.
+void sweepLocks(const QDir& dir) {
+    for (const QString& name : dir.entryList({QString("*") + suffix + lockSuffix}, QDir::Files)) {
+        QLockFile lock(dir.filePath(name));
+        lock.setStaleLockTime(0);
+        lock.tryLock(0);
+    }
 }
 
 } // namespace
@@ -109,6 +121,7 @@ void Autosave::discard() {
 std::vector<Recovered> Autosave::leftBehind(const QString& folder) {
     std::vector<Recovered> found;
     const QDir dir(recoveryFolder(folder));
+    sweepLocks(dir);
     for (const QString& name : dir.entryList({QString("*") + suffix}, QDir::Files, QDir::Time)) {
         const QString file = dir.filePath(name);
         QLockFile lock(lockName(file));

@@ -116,8 +116,9 @@ void Exporter::tell(const QString& what, const QString& place, const Expected<st
     } else {
         const bool one = result->size() == 1;
         const QString open = one ? result->front() : place;
-        const QString words = one ? what + (what.endsWith('s') ? " are in " : " is in ") + QDir::toNativeSeparators(open)
-                                  : QString("%1: %2 files in %3").arg(what).arg(result->size()).arg(place);
+        const QString words =
+            one ? what + (what.endsWith('s') ? " are in " : " is in ") + QDir::toNativeSeparators(open)
+                : QString("%1: %2 files in %3").arg(what).arg(result->size()).arg(place);
         m_notice->tell(Notice::Kind::good, words.left(1).toUpper() + words.mid(1),
                        one ? "Open" : "Open folder",
                        [open] { QDesktopServices::openUrl(QUrl::fromLocalFile(open)); });

@@ -98,8 +98,8 @@ bool MeasureDialog::check() {
     for (const Row& row : m_rows)
         for (QLineEdit* field : {row.thickness, row.width, row.length}) {
             const auto& scope = m_session->evaluation().scope;
-            const auto value = evaluate(field->text().trimmed().toStdString(),
-                                        scope ? *scope : bare, Space::build, Kind::length);
+            const auto value = evaluate(field->text().trimmed().toStdString(), scope ? *scope : bare,
+                                        Space::build, Kind::length);
             const bool bad = !value || !(value->value > 0);
             field->setProperty("wrong", bad);
             field->style()->unpolish(field);

@@ -3,10 +3,10 @@
 #include "ui/session/session.h"
 #include "ui/theme/card.h"
 #include "ui/theme/theme.h"
+#include "ui/window/length_box.h"
 #include <QButtonGroup>
 #include <QComboBox>
 #include <QDialogButtonBox>
-#include <QDoubleSpinBox>
 #include <QFormLayout>
 #include <QLabel>
 #include <QListWidget>
@@ -19,12 +19,8 @@ namespace slab::ui {
 
 namespace {
 
-QDoubleSpinBox* millimetres(double value, const QString& name, const QString& tip) {
-    auto* box = new QDoubleSpinBox;
-    box->setRange(0, 60);
-    box->setDecimals(1);
-    box->setSuffix(" mm");
-    box->setValue(value);
+LengthBox* lengthBox(const UnitStyle& units, const QString& name, const QString& tip) {
+    auto* box = new LengthBox(usualMargin(units), 60, units);
     explain(box, name, tip);
     return box;
 }
@@ -57,8 +53,10 @@ std::vector<int> pagesOf(const std::vector<Panel>& panels, const TemplateOptions
 PrintDialog::PrintDialog(Session* session, QWidget* parent)
     : QDialog(parent), m_session(session), m_panels(session->evaluation().panels), m_paper(new QComboBox),
       m_what(new QButtonGroup(this)), m_list(new QListWidget),
-      m_border(millimetres(10, "Border", "Room that your printer leaves white at each side of the paper.")),
-      m_overlap(millimetres(10, "Overlap", "How far neighbouring pages lie over each other for gluing.")),
+      m_border(lengthBox(session->unitStyle(), "Border",
+                         "Room that your printer leaves white at each side of the paper.")),
+      m_overlap(lengthBox(session->unitStyle(), "Overlap",
+                          "How far neighbouring pages lie over each other for gluing.")),
       m_summary(new QLabel), m_counter(std::make_unique<Runner>(true)) {
     if (!m_panels) m_panels = std::make_shared<const std::vector<Panel>>();
     m_cut = cutAlready(session->project(), *m_panels);

@@ -8,12 +8,13 @@
 class QAbstractButton;
 class QButtonGroup;
 class QComboBox;
-class QDoubleSpinBox;
 class QLabel;
 class QListWidget;
 class QVBoxLayout;
 
 namespace slab::ui {
+
+class LengthBox;
 
 /// What to print at true size: one calibration page first, the chosen panel, ticked ones, those not cut yet,
 /// or all; on which paper. Pages are counted in the background.
@@ -29,6 +30,7 @@ public:
     [[nodiscard]] QString summary() const;
     [[nodiscard]] QAbstractButton* button(What what) const;
     [[nodiscard]] QListWidget* list() const { return m_list; }
+    [[nodiscard]] LengthBox* border() const { return m_border; }
 
 private:
     void addChoices(QVBoxLayout* all);
@@ -48,7 +50,7 @@ private:
     QComboBox* m_paper;
     QButtonGroup* m_what;
     QListWidget* m_list;
-    QDoubleSpinBox *m_border, *m_overlap;
+    LengthBox *m_border, *m_overlap;
     QLabel* m_summary;
     QAbstractButton* m_save = nullptr;
     std::unique_ptr<Runner> m_counter;
