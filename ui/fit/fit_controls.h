@@ -13,7 +13,7 @@ class FlowLayout;
 
 /// How the builder looks at the body: view state, not part of the document.
 struct FitState3d {
-    double seeThrough = 0.45; ///< 0 … 1
+    double seeThrough = 0.68; ///< 0 … 1
     double apart = 0;         ///< 0 … 1
     int sectionAxis = -1;     ///< 0, 1, 2; -1 = whole
     double sectionAt = 0.5;   ///< 0 … 1 along the shell

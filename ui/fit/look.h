@@ -6,7 +6,7 @@
 namespace slab::ui {
 
 struct SceneStyle {
-    double seeThrough = 0.4; ///< 0 = solid plates, 1 = almost clear
+    double seeThrough = 0.68; ///< 0 = solid plates, 1 = almost clear
     double pixelRatio = 1;
 };
 
