@@ -121,14 +121,14 @@ std::shared_ptr<const DonorSet> Evaluator::Memory::place(const Project& project,
     if (!project.donor.best_place || fixed->solids.empty()) return fixed;
     return placed.get({e.plates, fixed}, [&] {
         DonorSet moved = *fixed;
-        const double range = e.body->bounds.size().x() / 2;
-        const Vec3 shift(bestPlace(fixed->solids, *e.plates, range), 0, 0);
+        const Vec3 shift(bestPlace(fixed->solids, *e.plates), 0, 0);
         for (FitSolid& s : moved.solids) s.shape = translated(s.shape, shift);
         moved.place += shift;
         moved.findings.push_back({Severity::note,
                                   "best-place",
                                   "The donor stands at its best place, " +
-                                      printLength(moved.place.x(), e.units) + " ahead of the origin.",
+                                      printLength(std::abs(moved.place.x()), e.units) +
+                                      (moved.place.x() < 0 ? " behind" : " ahead of") + " the origin.",
                                   {"document:/donor/place"},
                                   "Set place to \"fixed\" and type x to hold it there.",
                                   {}});

@@ -156,9 +156,12 @@ const char* stateName(FitState s) {
     return s == FitState::fits ? "fits" : s == FitState::tight ? "tight" : "hits";
 }
 
-Json fitJson(const FitResult& fit) {
-    Json pairs = Json::array();
-    for (const FitPair& p : fit.pairs)
+Json fitJson(const Evaluation& e) {
+    const FitResult& fit = *e.fit;
+    Json pairs = Json::array(), outside = Json::array();
+    for (const FitResult::Outside& o : fit.outside)
+        outside.push_back({{"group", o.group}, {"gap_mm", o.gap}});
+    for (const FitPair& p : e.donor&& e.plates ? everyPair(fit, e.donor->solids, *e.plates) : fit.pairs)
         pairs.push_back({{"solid", p.solid},
                          {"plate", p.plate},
                          {"state", stateName(p.state)},
@@ -167,11 +170,9 @@ Json fitJson(const FitResult& fit) {
                          {"volume_mm3", p.volume},
                          {"points_mm", Json::array({point(p.onSolid), point(p.onPlate)})},
                          {"confirmed", p.confirmed}});
-    return {{"state", stateName(fit.state)},
-            {"least_clearance_mm", fit.leastClearance},
-            {"least_margin_mm", fit.leastMargin},
-            {"confirmed", fit.confirmed},
-            {"pairs", std::move(pairs)}};
+    return {{"state", stateName(fit.state)},      {"least_clearance_mm", fit.leastClearance},
+            {"least_margin_mm", fit.leastMargin}, {"confirmed", fit.confirmed},
+            {"outside", std::move(outside)},      {"pairs", std::move(pairs)}};
 }
 
 Json sheetsJson(const NestProblem& problem, const NestResult& result) {
@@ -247,7 +248,7 @@ std::string reportJson(const Project& project, const Evaluation& e) {
     report["panels"] = std::move(panels);
     report["gaps"] = e.plates ? misfits(e.plates->gaps) : Json::array();
     report["plate_overlaps"] = e.plates ? misfits(e.plates->overlaps) : Json::array();
-    if (e.fit) report["fit"] = fitJson(*e.fit);
+    if (e.fit) report["fit"] = fitJson(e);
     report["sheets"] = e.sheets ? sheetsJson(*e.nestProblem, *e.sheets) : Json::array();
     if (e.sheets)
         for (const auto& [part, copy] : e.sheets->unplaced)

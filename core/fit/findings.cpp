@@ -17,6 +17,12 @@ const FitPair* bindingPair(const FitResult& fit) {
 }
 
 Probe probeOf(const FitResult& fit) {
+    if (!fit.outside.empty()) {
+        const auto worst = std::max_element(fit.outside.begin(), fit.outside.end(),
+                                            [](const auto& a, const auto& b) { return a.gap < b.gap; });
+        const double missing = -std::max(worst->gap, touchDepth);
+        return {missing, missing, worst->group + " outside the body"};
+    }
     const FitPair* pair = bindingPair(fit);
     if (!pair) return {1e9, 1e9, {}};
     // The binding pair may be a tight one with a large wish; a hit elsewhere still is a hit.
@@ -139,6 +145,7 @@ void summarise(FitResult& fit, const std::vector<FitSolid>& solids, const PlateS
                          [](const auto& a, const auto& b) { return a.first < b.first; });
         for (auto& [margin, finding] : found) fit.findings.push_back(std::move(finding));
     }
+    checkOutside(fit, solids, plates, style);
 }
 
 } // namespace slab

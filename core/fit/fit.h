@@ -30,6 +30,14 @@ struct FitResult {
     double leastClearance = 0; ///< over all pairs, mm; 0 when something hits
     double leastMargin = 0;    ///< least of clearance - wanted; below 0 = tight or hits
     FitState state = FitState::fits;
+    /// "donor" or "rider" whose box in plan lies wholly beyond an end or a side of the body's: nothing
+    /// touches, and still nothing fits (state: hits).
+    struct Outside {
+        std::string group;
+        double gap = 0; ///< mm
+        bool operator==(const Outside&) const = default;
+    };
+    std::vector<Outside> outside;
     bool confirmed = false;
     std::vector<Finding> findings;
     bool operator==(const FitResult&) const = default;
@@ -54,6 +62,11 @@ inline constexpr UnitStyle fitUnits{Unit::mm, 16, 1, true};
 [[nodiscard]] FitResult confirmedFit(const FitResult& live, const std::vector<FitSolid>& solids,
                                      const PlateSet& plates, const Job& job = {},
                                      const UnitStyle& style = fitUnits);
+
+/// Every solid with every plate, in the solids' and plates' order: the pairs of `fit` as they are, the
+/// others, which are farther apart, by the live way.
+[[nodiscard]] std::vector<FitPair> everyPair(const FitResult& fit, const std::vector<FitSolid>& solids,
+                                             const PlateSet& plates);
 
 struct Probe {
     double margin = 0;    ///< least clearance - wanted, mm
@@ -83,8 +96,9 @@ struct FitBand {
 /// Smallest scale in [from, to] from which everything fits, to `tolerance`. @error "never-fits"
 [[nodiscard]] Expected<double> leastFittingScale(const std::function<Probe(double)>& probe, double from,
                                                  double to, double tolerance, const Job& job = {});
-/// Donor shift along x (within ± range) with the greatest least margin; sampled, then narrowed by golden
-/// section to 0.01 mm. Of equals the shift nearest to 0.
-[[nodiscard]] double bestPlace(const std::vector<FitSolid>& solids, const PlateSet& plates, double range);
+/// Donor shift along x with the greatest least margin, among those that leave donor and rider between the
+/// ends of the body (the body between theirs, if they are longer); to about 0.01 mm. Where a stretch is
+/// equally good, its middle: the place does not depend on where the donor stood.
+[[nodiscard]] double bestPlace(const std::vector<FitSolid>& solids, const PlateSet& plates);
 
 } // namespace slab

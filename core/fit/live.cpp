@@ -1,6 +1,7 @@
 #include "core/fit/pieces.h"
 #include "core/geometry/convex_hull.h"
 #include <algorithm>
+#include <map>
 
 namespace slab {
 
@@ -48,7 +49,8 @@ public:
     }
     [[nodiscard]] double least() const { return m_least; }
 
-    [[nodiscard]] std::vector<FitPair> chosen() {
+    /// Pairs in plate order: those nearer than wanted and the nearest, or all that met.
+    [[nodiscard]] std::vector<FitPair> chosen(bool all = false) {
         std::sort(m_found.begin(), m_found.end(),
                   [](const Found& a, const Found& b) { return a.plate < b.plate; });
         const auto nearest =
@@ -59,7 +61,7 @@ public:
         for (auto it = m_found.begin(); it != m_found.end(); ++it) {
             FitPair& p = it->pair;
             if (p.state != FitState::hits) p.state = apartState(p.clearance, p.wanted);
-            if (p.state != FitState::fits || it == nearest) out.push_back(std::move(p));
+            if (all || p.state != FitState::fits || it == nearest) out.push_back(std::move(p));
         }
         return out;
     }
@@ -157,6 +159,24 @@ FitResult liveFit(const std::vector<FitSolid>& solids, const PlateSet& plates, c
         for (FitPair& pair : pairsOf(solid, pieces, plates)) fit.pairs.push_back(std::move(pair));
     summarise(fit, solids, plates, style);
     return fit;
+}
+
+std::vector<FitPair> everyPair(const FitResult& fit, const std::vector<FitSolid>& solids,
+                               const PlateSet& plates) {
+    std::map<std::pair<std::string, std::string>, const FitPair*> known;
+    for (const FitPair& p : fit.pairs) known[{p.solid, p.plate}] = &p;
+    std::vector<FitPair> every;
+    Pieces pieces(plates);
+    for (const FitSolid& solid : solids) {
+        if (solid.shape.points.empty()) continue;
+        Gatherer gatherer(solid, plates);
+        for (Pieces::Piece& piece : pieces.all()) gatherer.meet(piece);
+        for (FitPair& pair : gatherer.chosen(true)) {
+            const auto it = known.find({pair.solid, pair.plate});
+            every.push_back(it == known.end() ? std::move(pair) : *it->second);
+        }
+    }
+    return every;
 }
 
 } // namespace slab

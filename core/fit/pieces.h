@@ -37,6 +37,10 @@ private:
 void summarise(FitResult& fit, const std::vector<FitSolid>& solids, const PlateSet& plates,
                const UnitStyle& style);
 
+/// Marks and tells what stands wholly outside the body's plan.
+void checkOutside(FitResult& fit, const std::vector<FitSolid>& solids, const PlateSet& plates,
+                  const UnitStyle& style);
+
 /// Meeting by less than this is touching, and a clearance short by less than this is enough, mm.
 inline constexpr double touchDepth = 1e-6;
 /// State of a pair that is apart.

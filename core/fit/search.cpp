@@ -54,7 +54,8 @@ public:
 private:
     void bind(double from, const std::string& pair) {
         auto& bindings = m_bands.back().bindings;
-        if (!pair.empty() && (bindings.empty() || bindings.back().pair != pair)) bindings.push_back({from, pair});
+        if (!pair.empty() && (bindings.empty() || bindings.back().pair != pair))
+            bindings.push_back({from, pair});
     }
 
     const std::function<Probe(double)>& m_probe;
@@ -114,53 +115,103 @@ Expected<double> leastFittingScale(const std::function<Probe(double)>& probe, do
     return fitting;
 }
 
-double bestPlace(const std::vector<FitSolid>& solids, const PlateSet& plates, double range) {
-    Pieces pieces(plates);
-    std::vector<Prepared> homes;
-    for (const FitSolid& s : solids) homes.emplace_back(s.shape);
-    if (solids.empty() || pieces.all().empty() || !(range > 0)) return 0;
-    const auto margin = [&](double x, double floor) {
+namespace {
+
+/// Least margin of all solids by their common shift along x.
+class MarginAlong {
+public:
+    MarginAlong(const std::vector<FitSolid>& solids, const PlateSet& plates)
+        : m_solids(solids), m_pieces(plates) {
+        for (const FitSolid& s : solids) m_homes.emplace_back(s.shape);
+    }
+    [[nodiscard]] bool empty() { return m_solids.empty() || m_pieces.all().empty(); }
+    /// Exact where it is not below `floor`; else some value below it.
+    double at(double x, double floor) {
         double least = 1e9;
-        for (std::size_t i = 0; i < solids.size(); ++i) {
-            least = std::min(least, leastMarginOf(solids[i], homes[i], pieces, Vec3(x, 0, 0), floor));
-            if (least < floor) break;
-        }
+        for (std::size_t i = 0; i < m_solids.size() && least >= floor; ++i)
+            least = std::min(least, leastMarginOf(m_solids[i], m_homes[i], m_pieces, Vec3(x, 0, 0), floor));
         return least;
-    };
-    constexpr int half = 40;
-    double best = 0, bestMargin = margin(0, -1e300);
+    }
+    /// How far a stretch not worse than `floor` goes on from x to `end`, to 0.01 mm.
+    double reach(double x, double end, double step, double floor) {
+        const double way = end >= x ? step : -step;
+        const auto past = [&](double p) { return (p - end) * way > 0; };
+        double good = x, bad = x + way;
+        while (!past(bad) && at(bad, floor) >= floor) good = bad, bad += way;
+        if (past(bad)) {
+            if (at(end, floor) >= floor) return end;
+            bad = end;
+        }
+        while (std::abs(bad - good) > 0.01) {
+            const double middle = (good + bad) / 2;
+            (at(middle, floor) >= floor ? good : bad) = middle;
+        }
+        return good;
+    }
+
+private:
+    const std::vector<FitSolid>& m_solids;
+    Pieces m_pieces;
+    std::vector<Prepared> m_homes;
+};
+
+/// Shifts that keep the solids between the ends of the body, or the body between theirs.
+std::pair<double, double> shiftsWithin(const std::vector<FitSolid>& solids, const PlateSet& plates) {
+    double low = 1e300, high = -1e300, from = 1e300, to = -1e300;
+    for (const FitSolid& s : solids) {
+        low = std::min(low, bounds(s.shape).min.x());
+        high = std::max(high, bounds(s.shape).max.x());
+    }
+    for (const Plate& p : plates.plates) {
+        from = std::min(from, bounds(p.solid).min.x());
+        to = std::max(to, bounds(p.solid).max.x());
+    }
+    return std::minmax({from - low, to - high});
+}
+
+} // namespace
+
+double bestPlace(const std::vector<FitSolid>& solids, const PlateSet& plates) {
+    MarginAlong margin(solids, plates);
+    if (margin.empty()) return 0;
+    const auto [from, to] = shiftsWithin(solids, plates);
+    constexpr int samples = 64;
+    const double step = (to - from) / samples;
+    if (!(step > 1e-9)) return from;
+    double best = from, bestMargin = -1e300;
     const auto consider = [&](double x) {
-        const double m = margin(x, bestMargin);
+        const double m = margin.at(x, bestMargin);
         if (m > bestMargin + 1e-9) {
             best = x;
             bestMargin = m;
         }
-        return m;
     };
-    for (int i = 1; i <= half; ++i)
-        for (const double side : {1.0, -1.0}) consider(side * range * i / half);
+    // From the middle outward: the best are found soon, and the rest need not be measured to the end.
+    for (int i = 0; i <= samples; ++i)
+        consider((from + to) / 2 + step * ((i % 2 == 0 ? 1 : -1) * ((i + 1) / 2)));
     // Between neighbours of the best sample the least margin rises, then falls.
-    double low = std::max(-range, best - range / half), high = std::min(range, best + range / half);
+    double low = std::max(from, best - step), high = std::min(to, best + step);
     constexpr double share = std::numbers::phi - 1;
     double x = high - share * (high - low), y = low + share * (high - low);
-    double fx = margin(x, -1e300), fy = margin(y, -1e300);
+    double fx = margin.at(x, -1e300), fy = margin.at(y, -1e300);
     while (high - low > 0.01) {
         if (fx >= fy) {
             high = y;
             y = x;
             fy = fx;
             x = high - share * (high - low);
-            fx = margin(x, -1e300);
+            fx = margin.at(x, -1e300);
         } else {
             low = x;
             x = y;
             fx = fy;
             y = low + share * (high - low);
-            fy = margin(y, -1e300);
+            fy = margin.at(y, -1e300);
         }
     }
     consider((low + high) / 2);
-    return best;
+    const double floor = bestMargin - 1e-9;
+    return (margin.reach(best, from, step, floor) + margin.reach(best, to, step, floor)) / 2;
 }
 
 } // namespace slab

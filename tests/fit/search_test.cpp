@@ -87,7 +87,9 @@ TEST(FitBands, HitsTightFitsInOrderWithEdgesFound) {
 }
 
 TEST(FitBands, TheBindingPairMayChangeWithinABand) {
-    const auto probe = [](double at) -> Probe { return {-30, -10, at < 0.5 ? "seat – port" : "hand – roof"}; };
+    const auto probe = [](double at) -> Probe {
+        return {-30, -10, at < 0.5 ? "seat – port" : "hand – roof"};
+    };
     const auto bands = fitBands(probe, 0, 1, 100, 1e-4);
     ASSERT_EQ(bands.size(), 1U);
     ASSERT_EQ(bands[0].bindings.size(), 2U);
@@ -120,26 +122,99 @@ TEST(BestPlace, CentresABoxBetweenFrontAndBack) {
     for (int round = 0; round < 20 / slowdown + 1; ++round) {
         const double off = uniform(random, -60, 60);
         // 1100 long inside: 87.3 mm ahead and behind when centred; sides 200 away.
-        const double shift = bestPlace({boxDonor(off)}, boxShell(1100, 1000, 900, 12.7), 300);
+        const double shift = bestPlace({boxDonor(off)}, boxShell(1100, 1000, 900, 12.7));
         const FitResult fit = liveFit({boxDonor(off + shift)}, boxShell(1100, 1000, 900, 12.7));
         // The floor is 20.3 mm away wherever the donor stands, so it binds; no place can do better.
         EXPECT_NEAR(fit.leastClearance, 33 - 12.7, 1e-9);
     }
     FitSolid high = fitSolid("donor/base", makeBoxSolid({-410, -100, 200}, {490, 100, 400}));
-    const double shift = bestPlace({high}, boxShell(1100, 1000, 900, 12.7), 300);
+    const double shift = bestPlace({high}, boxShell(1100, 1000, 900, 12.7));
     EXPECT_NEAR(shift, -40, 0.02);
 }
 
 TEST(BestPlace, FreesADonorThatHits) {
     const FitSolid donor = fitSolid("donor/base", makeBoxSolid({100, -100, 200}, {800, 100, 400}));
-    const double shift = bestPlace({donor}, boxShell(1100, 1000, 900, 12.7), 550);
+    const double shift = bestPlace({donor}, boxShell(1100, 1000, 900, 12.7));
     EXPECT_NEAR(shift, -450, 0.02);
 }
 
-TEST(BestPlace, StaysWhenNothingCanBeGained) {
-    EXPECT_EQ(bestPlace({}, boxShell(1100, 1000, 900, 12.7), 300), 0);
-    EXPECT_EQ(bestPlace({boxDonor()}, {}, 300), 0);
-    EXPECT_EQ(bestPlace({boxDonor()}, boxShell(1100, 1000, 900, 12.7), 0), 0);
+TEST(BestPlace, DoesNotDependOnWhereTheDonorStood) {
+    // The floor binds along a whole stretch: its middle is the one place, wherever the search began.
+    const PlateSet shell = boxShell(1100, 1000, 900, 12.7);
+    auto random = seeded(23);
+    for (int round = 0; round < 20 / slowdown + 1; ++round) {
+        const double off = uniform(random, -5000, 5000);
+        EXPECT_NEAR(off + bestPlace({boxDonor(off)}, shell), 0, 0.03) << off;
+    }
+}
+
+TEST(BestPlace, NeverLeavesTheBody) {
+    // Too wide for the shell: it hits at every place inside, and would be free outside.
+    const PlateSet shell = boxShell(1100, 1000, 900, 12.7);
+    const FitSolid wide = fitSolid("donor/base", makeBoxSolid({2000, -495, 200}, {2300, 495, 400}));
+    const double shift = bestPlace({wide}, shell);
+    EXPECT_GE(2000 + shift, -550 - 1e-6);
+    EXPECT_LE(2300 + shift, 550 + 1e-6);
+}
+
+TEST(BestPlace, NothingToPlaceStays) {
+    EXPECT_EQ(bestPlace({}, boxShell(1100, 1000, 900, 12.7)), 0);
+    EXPECT_EQ(bestPlace({boxDonor()}, {}), 0);
+}
+
+TEST(Outside, ADonorBesideTheBodyDoesNotFit) {
+    const PlateSet shell = boxShell(1100, 1000, 900, 12.7);
+    struct Case {
+        Vec3 by;
+        double gap;
+        const char *where, *remedy;
+    };
+    for (const Case& c : {Case{{3000, 0, 0}, 3000 - 100 - 550, "ahead of it", "Move the donor back"},
+                          Case{{-3000, 0, 0}, 3000 - 100 - 550, "behind it", "Move the donor forward"},
+                          Case{{0, 2000, 0}, 2000 - 100 - 500, "to port of it", "to starboard"},
+                          Case{{0, -2000, 0}, 2000 - 100 - 500, "to starboard of it", "to port"}}) {
+        const FitSolid donor =
+            fitSolid("donor/base", translated(makeBoxSolid({-100, -100, 200}, {100, 100, 400}), c.by));
+        const FitResult fit = liveFit({donor}, shell);
+        EXPECT_EQ(fit.state, FitState::hits);
+        ASSERT_EQ(fit.outside.size(), 1U);
+        EXPECT_EQ(fit.outside[0].group, "donor");
+        EXPECT_NEAR(fit.outside[0].gap, c.gap, 1e-9);
+        ASSERT_EQ(fit.findings.size(), 1U);
+        EXPECT_EQ(fit.findings[0].code, "stands-outside");
+        EXPECT_THAT(fit.findings[0].message, ::testing::HasSubstr(c.where));
+        EXPECT_THAT(fit.findings[0].remedy, ::testing::HasSubstr(c.remedy));
+        EXPECT_LT(probeOf(fit).margin, 0);
+        EXPECT_EQ(probeOf(fit).binding, "donor outside the body");
+    }
+    // Sticking out through an end is no matter of this check.
+    const FitResult through =
+        liveFit({fitSolid("donor/base", makeBoxSolid({400, -100, 200}, {900, 100, 400}))}, shell);
+    EXPECT_TRUE(through.outside.empty());
+}
+
+TEST(EveryPair, HasEverySolidWithEveryPlate) {
+    const PlateSet shell = boxShell(1100, 1000, 900, 12.7);
+    const std::vector<FitSolid> solids = {
+        fitSolid("donor/base", makeBoxSolid({-300, -200, 100}, {250, 150, 500})),
+        fitSolid("rider/head", makeBoxSolid({-50, -50, 600}, {50, 50, 895}))}; // into the top
+    const FitResult fit = liveFit(solids, shell);
+    const auto every = everyPair(fit, solids, shell);
+    ASSERT_EQ(every.size(), 12U);
+    const auto clearance = [&](const std::string& solid, const std::string& plate) {
+        for (const FitPair& p : every)
+            if (p.solid == solid && p.plate == plate) return p.clearance;
+        return -1.0;
+    };
+    EXPECT_NEAR(clearance("donor/base", "hull/front"), 550 - 12.7 - 250, 1e-9);
+    EXPECT_NEAR(clearance("donor/base", "hull/back"), 550 - 12.7 - 300, 1e-9);
+    EXPECT_NEAR(clearance("donor/base", "hull/port"), 500 - 12.7 - 150, 1e-9);
+    EXPECT_NEAR(clearance("donor/base", "hull/starboard"), 500 - 12.7 - 200, 1e-9);
+    EXPECT_NEAR(clearance("donor/base", "hull/top"), 900 - 12.7 - 500, 1e-9);
+    EXPECT_NEAR(clearance("donor/base", "hull/floor"), 100 - 12.7, 1e-9);
+    EXPECT_EQ(clearance("rider/head", "hull/top"), 0);
+    // What the fit holds is taken over as it is.
+    for (const FitPair& p : fit.pairs) EXPECT_TRUE(std::count(every.begin(), every.end(), p) == 1) << p.plate;
 }
 
 } // namespace
