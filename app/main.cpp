@@ -1,5 +1,6 @@
 #include "app/commands.h"
 #include <algorithm>
+#include <cstdlib>
 #include <filesystem>
 #include <iostream>
 #ifdef SLABSIDE_WITH_WINDOW
@@ -10,6 +11,16 @@ namespace {
 
 int openWindow(int argc, char** argv, const std::string& file) {
 #ifdef SLABSIDE_WITH_WINDOW
+    const auto set = [](const char* name) {
+        const char* value = std::getenv(name);
+        return value && *value;
+    };
+    if (!set("DISPLAY") && !set("WAYLAND_DISPLAY") && !set("QT_QPA_PLATFORM")) {
+        std::cerr << "slabside: There is no display to open the window on.\n"
+                     "  Use report, pack or nest here, or start it on a desktop.\n"
+                     "  Try: slabside --help\n";
+        return slab::app::refused;
+    }
     return slab::ui::runWindow(argc, argv, file);
 #else
     (void)argc, (void)argv, (void)file;

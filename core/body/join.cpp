@@ -128,6 +128,7 @@ private:
 
     /// @return false if the forms are to be kept apart
     bool joinCluster(const std::vector<const FormSolid*>& cluster) {
+        if (tooMany(cluster)) return true;
         std::vector<Polyhedron> solids;
         for (const FormSolid* f : cluster) solids.push_back(f->solid);
         const auto flat = flatOrigins(cluster);
@@ -146,6 +147,29 @@ private:
         }
         swallowed(cluster, found);
         for (Part& p : found) parts.push_back(std::move(p));
+        return true;
+    }
+
+    /// Joining takes about the square of the pairs that cross: beyond this it would take minutes. No body
+    /// that can be built has so many.
+    bool tooMany(const std::vector<const FormSolid*>& cluster) {
+        constexpr std::size_t most = 1200;
+        std::vector<Box3> boxes;
+        for (const FormSolid* f : cluster) boxes.push_back(bounds(f->solid));
+        std::size_t pairs = 0;
+        for (std::size_t i = 0; i < boxes.size(); ++i)
+            for (std::size_t j = i + 1; j < boxes.size(); ++j)
+                pairs += (boxes[i].min.array() <= boxes[j].max.array()).all() &&
+                         (boxes[j].min.array() <= boxes[i].max.array()).all();
+        if (pairs <= most) return false;
+        findings.push_back({Severity::stop,
+                            "too-many-crossings",
+                            std::to_string(cluster.size()) + " forms cross each other in " +
+                                std::to_string(pairs) + " places; at most " + std::to_string(most) +
+                                " are joined. They are left out.",
+                            {"form:" + cluster.front()->form, "form:" + cluster.back()->form},
+                            "Delete forms that lie inside others, or make some of them standing forms.",
+                            {}});
         return true;
     }
 

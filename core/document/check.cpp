@@ -53,11 +53,19 @@ private:
     /// A name that is shown and used in plate names or patterns: no edge blanks, no signs with a meaning.
     void label(const std::string& where, const std::string& name, const std::string& what,
                std::string_view signs) {
+        constexpr std::size_t longest = 200;
+        if (name.size() > longest) {
+            add("bad-name",
+                "The name \"" + shortened(name) + "\" is longer than " + std::to_string(longest) +
+                    " letters.",
+                where, "use a shorter one");
+            return;
+        }
         const bool blank = name.empty() || name.front() == ' ' || name.back() == ' ';
         const bool control = std::any_of(name.begin(), name.end(), [](char c) {
             return static_cast<unsigned char>(c) < 0x20U || c == 0x7F;
         });
-        if (blank || control || name.find_first_of(signs) != std::string::npos || name.size() > 200) {
+        if (blank || control || name.find_first_of(signs) != std::string::npos) {
             std::string remedy = "use letters, digits, blanks inside, - and _";
             if (!signs.empty()) remedy += "; not " + std::string(signs);
             add("bad-name", "\"" + shortened(name) + "\" cannot name a " + what + ".", where,

@@ -95,8 +95,14 @@ std::string typeName(const Json& value) {
 
 void Reader::wrongType(const Path& path, const std::string& wanted, const Json& found,
                        std::vector<Error>& errors) {
-    add(errors, {"wrong-type", "Here stands " + typeName(found) + ", but " + wanted + " is needed.",
-                 path.text(), "write " + wanted + " here, or remove the field"});
+    const std::string here = path.text();
+    if (here.empty()) {
+        add(errors, {"wrong-type", "The file holds " + typeName(found) + ", not a Slabside document.",
+                     "line 1 column 1", "open a *.slabside.json file, or the backup beside it"});
+        return;
+    }
+    add(errors, {"wrong-type", "Here stands " + typeName(found) + ", but " + wanted + " is needed.", here,
+                 "write " + wanted + " here, or remove the field"});
 }
 
 const Json* Reader::find(const char* key, Need need) {

@@ -3,6 +3,8 @@
 #include "core/document/json.h"
 #include "core/units/number.h"
 #include <algorithm>
+#include <cmath>
+#include <cstdlib>
 #include <unordered_set>
 
 namespace slab::detail {
@@ -166,6 +168,25 @@ private:
     }
 };
 
+/// Place of the first number outside of texts that no double holds.
+std::string hugeNumber(std::string_view text) {
+    constexpr std::string_view inNumber = "+-.eE0123456789";
+    bool quoted = false;
+    for (std::size_t i = 0; i < text.size(); ++i) {
+        if (quoted && text[i] == '\\') {
+            ++i;
+        } else if (text[i] == '"') {
+            quoted = !quoted;
+        } else if (!quoted && (text[i] == '-' || (text[i] >= '0' && text[i] <= '9'))) {
+            const std::size_t end = std::min(text.find_first_not_of(inNumber, i), text.size());
+            const std::string number(text.substr(i, end - i));
+            if (std::isinf(std::strtod(number.c_str(), nullptr))) return place(text, i);
+            i = end - 1;
+        }
+    }
+    return {};
+}
+
 } // namespace
 
 Expected<Json> parseDocument(std::string_view text) {
@@ -184,7 +205,8 @@ Expected<Json> parseDocument(std::string_view text) {
                     place(text, tokenStart(text, e.byte > 0 ? e.byte - 1 : 0)),
                     "look for a missing comma, colon or quotation mark, or open the backup beside it");
     } catch (const Json::out_of_range&) {
-        return fail("not-finite", "A number in the file is too large.", {}, "write a smaller number");
+        return fail("not-finite", "A number in the file is too large.", hugeNumber(text),
+                    "write a smaller number");
     } catch (const std::exception& e) {
         return fail("not-json", std::string("The file could not be read: ") + e.what() + ".");
     }

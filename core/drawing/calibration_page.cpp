@@ -1,26 +1,41 @@
 #include "core/drawing/bars.h"
 #include "core/drawing/paper_frame.h"
 #include "core/drawing/sheets.h"
+#include "core/drawing/tiles.h"
 #include <algorithm>
 #include <numbers>
 
 namespace slab {
 namespace {
 
-/// What a bar of `length` measures when a printer has scaled the page, worked out from the paper sizes
-/// themselves.
+bool inInches(const UnitStyle& units) {
+    return units.unit == Unit::in || units.unit == Unit::ft;
+}
+
+/// What a printer does to a page, and by which factor everything on it shrinks.
 struct Failure {
-    const char* what;
+    std::string what;
     double factor;
 };
-// Letter 215.9 mm wide with 6.35 mm margins; A4 210 × 297 mm; Letter 279.4 mm high.
-constexpr Failure failures[] = {{"right", 1},
-                                {"“fit to page” was on", (215.9 - 12.7) / 215.9},
-                                {"A4 shrunk to Letter", 279.4 / 297},
-                                {"Letter shrunk to A4", 210 / 215.9}};
 
-void drawSquare(const Pen& pen, const Vec2& at) {
-    constexpr double side = 100;
+/// Worked out from the paper sizes themselves: “fit to page” between margins of 6.35 mm (common practice),
+/// and the page shrunk to another sheet of nearly its size.
+std::vector<Failure> failuresOn(const Paper& paper) {
+    constexpr double margins = 12.7, smallest = 0.9;
+    std::vector<Failure> all{{"right", 1}, {"“fit to page” was on", (paper.width - margins) / paper.width}};
+    if (paper.height <= 0) return all;
+    for (const std::string& name : paperNames()) {
+        const auto other = paperNamed(name);
+        if (!other || other->name == paper.name || other->height <= 0) continue;
+        const double factor = std::min(other->width / paper.width, other->height / paper.height);
+        if (factor < 1 && factor > smallest) all.push_back({"shrunk to " + name, factor});
+    }
+    return all;
+}
+
+void drawSquare(const Pen& pen, const Vec2& at, const UnitStyle& units) {
+    const double side = inInches(units) ? 4 * 25.4 : 100;
+    const std::string words = barWords(side, units), across = inInches(units) ? "5.66 in" : "141.4 mm";
     const LineStyle ink{0.3, Ink::line};
     const Vec2 right(side, 0), up(0, side);
     pen.line(at, at + right, ink);
@@ -29,10 +44,10 @@ void drawSquare(const Pen& pen, const Vec2& at) {
     pen.line(at + up, at, ink);
     pen.line(at, at + right + up, {0.13, Ink::quiet, Dash::dotted});
     pen.line(at + right, at + up, {0.13, Ink::quiet, Dash::dotted});
-    pen.wordsMiddle(at + Vec2(side / 2, 4), "100 mm", {2.6, Align::centre, Ink::line, true, true});
-    pen.wordsMiddle(at + Vec2(4, side / 2), "100 mm",
+    pen.wordsMiddle(at + Vec2(side / 2, 4), words, {2.6, Align::centre, Ink::line, true, true});
+    pen.wordsMiddle(at + Vec2(4, side / 2), words,
                     {2.6, Align::centre, Ink::line, true, true, std::numbers::pi / 2});
-    pen.wordsMiddle(at + Vec2(side / 2, side - 5), "both diagonals alike: 141.4 mm",
+    pen.wordsMiddle(at + Vec2(side / 2, side - 5), "both diagonals alike: " + across,
                     {2.3, Align::centre, Ink::quiet});
 }
 
@@ -79,19 +94,29 @@ void drawKey(const Pen& pen, const Area& area) {
     pen.circle(cross, 1.2, {0.15, Ink::line});
 }
 
-void drawFailures(const Pen& pen, const Area& area, double length, const UnitStyle& units) {
+/// Causes that the bar cannot tell apart share a line.
+void drawFailures(const Pen& pen, const Area& area, double length, const TemplateOptions& options) {
     double y = area.top() - 3;
-    pen.words({area.x, y}, "What the " + barWords(length, units) + " bar shows",
+    pen.words({area.x, y}, "What the " + barWords(length, options.units) + " bar shows",
               {2.7, Align::left, Ink::line, true});
     y -= 1.6;
     pen.line({area.x, y}, {area.right(), y}, {0.2, Ink::line});
-    const bool inch = units.unit == Unit::in || units.unit == Unit::ft;
-    for (const Failure& failure : failures) {
-        y -= 4.2;
+    std::vector<std::pair<std::string, std::string>> rows;
+    for (const Failure& failure : failuresOn(options.paper)) {
         const double seen = length * failure.factor;
-        pen.words({area.x, y}, inch ? plain(seen / 25.4, 2) + " in" : plain(seen, 1) + " mm",
-                  {2.5, Align::left, Ink::line, failure.factor == 1, true});
-        pen.words({area.x + 20, y}, failure.what, {2.5, Align::left, Ink::quiet});
+        const std::string figure =
+            inInches(options.units) ? plain(seen / 25.4, 2) + " in" : plain(seen, 1) + " mm";
+        const auto same =
+            std::find_if(rows.begin(), rows.end(), [&](const auto& row) { return row.first == figure; });
+        if (same != rows.end())
+            same->second += ", or " + failure.what;
+        else
+            rows.emplace_back(figure, failure.what);
+    }
+    for (const auto& [figure, what] : rows) {
+        y -= 4.2;
+        pen.words({area.x, y}, figure, {2.5, Align::left, Ink::line, what == "right", true});
+        pen.words({area.x + 20, y}, what, {2.5, Align::left, Ink::quiet});
     }
 }
 
@@ -123,12 +148,12 @@ Page calibrationPage(const TemplateOptions& options) {
         "overlap."};
     const double y = drawSteps(pen, {inner.x, inner.y, std::min(inner.width, 160.0), inner.height}, steps);
     const bool beside = inner.width > 168;
-    const double squareY = std::max(inner.y, y - 6 - 100);
-    drawSquare(bars, {inner.x, squareY});
+    const double squareY = std::max(inner.y, y - 6 - 102);
+    drawSquare(bars, {inner.x, squareY}, options.units);
     const Area side = beside ? Area{inner.x + 108, squareY, std::min(inner.width - 108, 70.0), 100}
                              : Area{inner.x, inner.y, 70, squareY - inner.y - 4};
     const double length = across > 0 ? across : 100;
-    drawFailures(pen, side, length, options.units);
+    drawFailures(pen, side, length, options);
     const double keyRoom = 58;
     if (beside) // wide paper has room under the failures
         drawKey(pen, {side.x, squareY, side.width, 100 - 36});

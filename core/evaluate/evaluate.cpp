@@ -2,6 +2,7 @@
 #include "core/evaluate/remembered.h"
 #include "core/evaluate/stages.h"
 #include <algorithm>
+#include <cmath>
 
 namespace slab {
 
@@ -136,6 +137,14 @@ std::shared_ptr<const DonorSet> Evaluator::Memory::place(const Project& project,
     });
 }
 
+/// Rounds of the search at rest. One takes about the square of the parts, so that many parts get fewer.
+int roundsFor(const NestProblem& problem) {
+    constexpr double most = 24, fullTo = 100;
+    double parts = 1;
+    for (const NestPart& part : problem.parts) parts += part.copies;
+    return static_cast<int>(std::clamp(most * std::pow(fullTo / parts, 2), 1.0, most));
+}
+
 std::shared_ptr<const NestResult> Evaluator::Memory::nestFor(const Project& project,
                                                              const NestProblem& problem, Effort effort,
                                                              const Job& job) {
@@ -162,7 +171,7 @@ std::shared_ptr<const NestResult> Evaluator::Memory::nestFor(const Project& proj
         return shown->result;
     }
     // Rounds, not seconds: the same project and seed give the same layout on any machine.
-    options.rounds = 24;
+    options.rounds = roundsFor(problem);
     options.threads = 2;
     auto best = std::make_shared<const NestResult>(nest(problem, options, job));
     if (job.stopped()) return best;

@@ -93,7 +93,37 @@ std::vector<Finding> cutFindings(const Project& project, const std::vector<Panel
     return findings;
 }
 
+namespace {
+
+/// Everything that waits for one broken dimension is one entry: the first is told, the others are counted.
+std::vector<Finding> waitingTogether(std::vector<Finding> all) {
+    std::vector<Finding> out;
+    std::map<std::string, std::pair<std::size_t, int>> first; // by remedy: place in `out`, how many more
+    for (Finding& f : all) {
+        if (f.code == "depends-on-error") {
+            const auto [it, fresh] = first.try_emplace(f.remedy, out.size(), 0);
+            if (!fresh) {
+                ++it->second.second;
+                auto& about = out[it->second.first].about;
+                for (std::string& a : f.about)
+                    if (std::find(about.begin(), about.end(), a) == about.end())
+                        about.push_back(std::move(a));
+                continue;
+            }
+        }
+        out.push_back(std::move(f));
+    }
+    for (const auto& [remedy, place] : first)
+        if (place.second > 0)
+            out[place.first].message += " Waiting too: " + std::to_string(place.second) +
+                                        (place.second == 1 ? " more entry." : " more entries.");
+    return out;
+}
+
+} // namespace
+
 std::vector<Finding> sortedFindings(std::vector<Finding> all) {
+    all = waitingTogether(std::move(all));
     std::vector<Finding> sorted;
     sorted.reserve(all.size());
     for (Severity s : {Severity::stop, Severity::look, Severity::note})

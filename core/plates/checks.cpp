@@ -43,6 +43,34 @@ void checkEdges(const Shell& shell, std::vector<Finding>& findings) {
     }
 }
 
+/// One entry for a joint whose two plates need the same tilt.
+void checkBevels(const Plate& plate, std::vector<Finding>& findings) {
+    const auto& ring = plate.boundary.outer;
+    for (std::size_t i = 0; i < plate.boundary.edges.size(); ++i) {
+        const PanelEdge& e = plate.boundary.edges[i];
+        if (e.neighbour.empty() || std::abs(e.bevel) <= bladeLimit || e.length < 1) continue;
+        const std::string tilt = printAngle(std::abs(e.bevel), 1) + " from square";
+        const std::string limit = ", more than a blade tilts (45°)";
+        const auto other = std::find_if(findings.begin(), findings.end(), [&](const Finding& f) {
+            return f.code == "bevel-past-45" &&
+                   f.message == e.neighbour + " needs " + tilt + " at " + plate.name + limit;
+        });
+        if (other != findings.end()) {
+            other->message =
+                e.neighbour + " and " + plate.name + " each need " + tilt + " where they meet" + limit;
+            other->about.push_back("plate:" + plate.name);
+            continue;
+        }
+        const Vec3 p = plate.frame.toBody(Vec2((ring[i] + ring[(i + 1) % ring.size()]) / 2));
+        findings.push_back({Severity::look,
+                            "bevel-past-45",
+                            plate.name + " needs " + tilt + " at " + e.neighbour + limit,
+                            {"plate:" + plate.name, "edge:" + plate.name + "|" + e.neighbour},
+                            "Put a fillet strip inside, cut it square and fill, or choose another joint.",
+                            placeOf(p)});
+    }
+}
+
 } // namespace
 
 void checkChoices(const Shell& shell, std::vector<Finding>& findings) {
@@ -80,20 +108,7 @@ void checkPlates(PlateSet& set) {
                                     "Use thinner stock, or make the form larger there.",
                                     placeOf(p)});
         }
-        for (std::size_t i = 0; i < plate.boundary.edges.size(); ++i) {
-            const PanelEdge& e = plate.boundary.edges[i];
-            if (e.neighbour.empty() || std::abs(e.bevel) <= bladeLimit || e.length < 1) continue;
-            const auto& ring = plate.boundary.outer;
-            const Vec3 p = plate.frame.toBody(Vec2((ring[i] + ring[(i + 1) % ring.size()]) / 2));
-            set.findings.push_back(
-                {Severity::look,
-                 "bevel-past-45",
-                 plate.name + " needs " + printAngle(std::abs(e.bevel), 1) + " from square at " +
-                     e.neighbour + ", more than a blade tilts (45°)",
-                 {"plate:" + plate.name, "edge:" + plate.name + "|" + e.neighbour},
-                 "Put a fillet strip inside, cut it square and fill, or choose another joint.",
-                 placeOf(p)});
-        }
+        checkBevels(plate, set.findings);
     }
 }
 

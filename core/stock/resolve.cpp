@@ -80,11 +80,17 @@ void checkCounts(Sheet& sheet, double onHand, SheetReader& read) {
     zeroed(sheet.price, "stock-price", "price", "price");
     zeroed(sheet.density, "stock-density", "density", "density");
     zeroed(onHand, "stock-on-hand", "on_hand", "count on hand");
-    if (onHand > 1e6 || onHand != std::floor(onHand)) {
+    constexpr double most = 1e6;
+    if (onHand > most) {
+        read.report(Severity::look, "stock-on-hand", "on_hand",
+                    "has more than a million sheets on hand; a million is used.",
+                    "Type how many sheets are in the shed.");
+        onHand = most;
+    } else if (onHand != std::floor(onHand)) {
         read.report(Severity::look, "stock-on-hand", "on_hand",
                     "has a count on hand that is no whole number.",
                     "Type how many whole sheets are in the shed.");
-        onHand = std::floor(std::min(onHand, 1e6));
+        onHand = std::floor(onHand);
     }
     sheet.onHand = static_cast<int>(onHand);
 }

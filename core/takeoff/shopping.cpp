@@ -92,8 +92,10 @@ std::vector<RoundLine> roundLines(const std::vector<RoundPart>& rounds) {
     return lines;
 }
 
-std::string shoppingListCsv(const Totals& totals, const StockSet& stock, const UnitStyle& units,
+std::string shoppingListCsv(const Totals& totals, const StockSet& stock, const UnitStyle& style,
                             const std::vector<RoundLine>& rounds) {
+    UnitStyle units = style;
+    units.typographic = false; // spreadsheets open a list without knowing its encoding
     const std::string coin = stock.currency.empty() ? "" : " (" + stock.currency + ")";
     std::string out =
         "Item,Size,Need,On hand,Buy," + field("Unit price" + coin) + "," + field("Cost" + coin) + "\r\n";

@@ -317,6 +317,27 @@ TEST(Join, randomBodiesAreSound) {
     EXPECT_GT(joined, 0);
 }
 
+TEST(Join, formsThatCrossBeyondMeasureAreRefusedAtOnce) {
+    Project project;
+    const auto boxes = [&](int count, double apart) {
+        project.forms.clear();
+        for (int i = 0; i < count; ++i)
+            project.forms.push_back(
+                boxForm("b" + std::to_string(i), {apart * i, 0, 0}, {apart * i + 300, 300, 300}));
+        return bodyOf(project);
+    };
+    // All in one heap: 55 × 54 / 2 pairs.
+    const Body heap = boxes(55, 1);
+    const Finding* refused = find(heap.findings, "too-many-crossings");
+    ASSERT_NE(refused, nullptr);
+    EXPECT_NE(refused->message.find("1485 places"), std::string::npos) << refused->message;
+    EXPECT_EQ(heap.skin.faces.size(), 0U);
+    // As many in a row, each over the next, are joined.
+    const Body row = boxes(55, 200);
+    EXPECT_EQ(find(row.findings, "too-many-crossings"), nullptr);
+    EXPECT_EQ(row.skin.bodies, 1);
+}
+
 TEST(Join, samplesJoinCleanly) {
     const std::filesystem::path folder = std::filesystem::path(SLABSIDE_SOURCE_DIR) / "samples";
     int count = 0;

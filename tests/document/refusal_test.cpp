@@ -62,6 +62,8 @@ void expectError(const std::string& text, const char* code, const char* where) {
 TEST(ReadProject, PlacesOfErrors) {
     expectError("{\"slabside\": 1,\n  \"title\": \"é\" \"x\"}", "not-json", "line 2 column 16");
     expectError("{\"slabside\": 1,\n\"a\": NaN}", "not-finite", "line 2 column 6");
+    expectError("{\"slabside\": 1,\n\"a\": \"9e999\", \"b\": [2, -1e999]}", "not-finite", "line 2 column 24");
+    for (const char* root : {"[]", "7", "null", "\"text\""}) expectError(root, "wrong-type", "line 1 column 1");
     expectError("{\"slabside\": 1, \"forms\": [{\"name\": \"a\", \"kind\": \"round\"}, {\"name\": \"b\", "
                 "\"kind\": 3}]}",
                 "wrong-type", "/forms/1/kind");

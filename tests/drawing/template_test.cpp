@@ -170,6 +170,38 @@ TEST(Templates, EachPageSaysWhatTheBenchNeeds) {
     EXPECT_NE(words.find("measured"), std::string::npos);
 }
 
+// Each line stands for one figure, and only for what can happen to that paper (sizes: ISO 216, ANSI Y14.1).
+TEST(Templates, TheCalibrationPageTellsFailuresOfItsOwnPaperApart) {
+    const auto rows = [](const char* paper, Unit unit) {
+        TemplateOptions options = optionsFor(paper);
+        options.units.unit = unit;
+        std::map<std::string, std::string> told; // figure -> words on the same line
+        const Page page = calibrationPage(options);
+        const auto& labels = page.overlay.layers.at(0).labels;
+        for (std::size_t i = 0; i + 1 < labels.size(); ++i) {
+            const std::string& next = labels[i + 1].text;
+            if (next != "right" && next.find("“fit to page”") != 0 &&
+                next.find("shrunk to") != 0)
+                continue;
+            EXPECT_EQ(labels[i].at.y(), labels[i + 1].at.y());
+            EXPECT_TRUE(told.emplace(labels[i].text, next).second) << labels[i].text << " stands twice";
+        }
+        return told;
+    };
+    // A Letter bar of 7 in: 7 × (215.9 − 12.7) / 215.9 = 6.59; shrunk to A4: 7 × 210 / 215.9 = 6.81.
+    const auto letter = rows("Letter", Unit::ft);
+    EXPECT_EQ(letter.at("7 in"), "right");
+    EXPECT_EQ(letter.at("6.59 in"), "“fit to page” was on");
+    EXPECT_EQ(letter.at("6.81 in"), "shrunk to A4");
+    EXPECT_EQ(letter.size(), 3U);
+    // An A4 page of 7 in bars: fitted 6.58, shrunk to Letter 7 × 279.4 / 297 = 6.59.
+    const auto a4 = rows("A4", Unit::mm);
+    for (const auto& [figure, words] : a4) EXPECT_EQ(words.find("A4"), std::string::npos) << words;
+    for (const auto& [figure, words] : rows("A3", Unit::mm))
+        EXPECT_EQ(words.find("A4"), std::string::npos) << words;
+    EXPECT_EQ(rows("roll 24 in", Unit::ft).size(), 2U);
+}
+
 // In the PDF itself: every page has a level and an upright line of 100 mm (283.4646 units), and the
 // calibration page more than 150 mm in all.
 TEST(Templates, BarsInBothAxesAreTrueInThePdf) {
