@@ -57,7 +57,7 @@ std::string foldWords(const PanelFold& fold, const UnitStyle& units, bool full) 
 }
 
 void drawFoldWords(const PanelFold& fold, const Vec2& from, const Vec2& to, const UnitStyle& units,
-                   const Pen& pen, const std::string& tag) {
+                   const Pen& pen, const std::string& tag, double scale) {
     const double length = (to - from).norm(), most = std::clamp(length / 8, 1.6, 3.2);
     constexpr double least = 2; // smaller letters rather than fewer words, down to here
     std::string words = tag + foldWords(fold, units);
@@ -70,7 +70,9 @@ void drawFoldWords(const PanelFold& fold, const Vec2& from, const Vec2& to, cons
     if (tooLong() && !tag.empty()) words = tag.substr(0, tag.find(' '));
     if (tooLong()) return;
     const Vec2 along = (to - from) / length, aside(along.y(), -along.x()); // on the plate that is folded up
-    pen.wordsMiddle((from + to) / 2 + 0.9 * height * aside, words,
+    const double border = grooveAside(fold) * scale; // words stand before it if there is room, else behind it
+    const double away = border > 1.9 * height ? 0.9 * height : border + 0.9 * height;
+    pen.wordsMiddle((from + to) / 2 + away * aside, words,
                     {height, Align::centre, Ink::quiet, false, false, readable(along)});
 }
 

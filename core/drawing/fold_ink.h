@@ -12,9 +12,11 @@ void drawFolds(const Panel& panel, const PanelMap& map, Group& group);
 [[nodiscard]] std::string foldWords(const PanelFold& fold, const UnitStyle& units, bool full = true);
 /// Written along the part of a fold line that is seen (`from` to `to`, in the pen's coordinates), beside it.
 /// Less is said where it is short, nothing where it is too short for that.
-/// @param tag  stands before the words
+/// Clear of the groove's border too.
+/// @param tag    stands before the words
+/// @param scale  of the pen's coordinates to the panel's
 void drawFoldWords(const PanelFold& fold, const Vec2& from, const Vec2& to, const UnitStyle& units,
-                   const Pen& pen, const std::string& tag = {});
+                   const Pen& pen, const std::string& tag = {}, double scale = 1);
 /// "F1", "F2" … with the plates, angle, groove and length; no rows for a panel without folds.
 [[nodiscard]] Table foldTable(const Panel& panel, const UnitStyle& units);
 

@@ -41,10 +41,19 @@ Ring foldStrip(const Vec2& from, const Vec2& to, double aside) {
     return {from - out / 5, from + out, to + out, to - out / 5};
 }
 
+double grooveAside(const PanelFold& fold) {
+    const Vec2 along = (fold.to - fold.from).normalized(), out(along.y(), -along.x());
+    double most = 0;
+    for (const Vec2& p : fold.mouth) most = std::max(most, (p - fold.from).dot(out));
+    return most;
+}
+
 Polygon nameArea(const Panel& panel, const PanelMap& map, double aside) {
     Polygon area = faceArea(panel, map);
     for (const PanelFold& fold : panel.folds)
-        if (fold.from != fold.to) area.holes.push_back(foldStrip(map(fold.from), map(fold.to), aside));
+        if (fold.from != fold.to)
+            area.holes.push_back(
+                foldStrip(map(fold.from), map(fold.to), aside + grooveAside(fold) * map.scale));
     return area;
 }
 

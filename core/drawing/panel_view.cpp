@@ -269,7 +269,7 @@ PanelView drawView(const Panel& panel, const Area& region, const std::vector<Edg
     View work(panel, map, view.notes.layers[0], view.notes.layers[1], region);
     for (std::size_t i = 0; i < panel.folds.size(); ++i)
         drawFoldWords(panel.folds[i], map(panel.folds[i].from), map(panel.folds[i].to), units,
-                      Pen(view.notes.layers[0]), "F" + std::to_string(i + 1) + "  ");
+                      Pen(view.notes.layers[0]), "F" + std::to_string(i + 1) + "  ", view.scale.factor);
     drawUp(Pen(view.notes.layers[0]), {region.x + 4.5, region.top() - 6}, panel);
     work.keepClear({region.x, region.top() - 11, 9, 11});
     work.keepClear(view.notes.layers[0], 0.5);

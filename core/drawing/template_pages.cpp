@@ -201,7 +201,7 @@ void nameTile(const Panel& panel, const Polygon& face, const TilePlan& plan, con
     std::vector<Polygon> used;
     for (const Area& area : taken) used.push_back({ringOf(area.grown(1)), {}});
     for (const PanelFold& fold : panel.folds)
-        used.push_back({foldStrip(fold.from + shift, fold.to + shift, 6), {}});
+        used.push_back({foldStrip(fold.from + shift, fold.to + shift, 6 + grooveAside(fold)), {}});
     const double inset = plan.overlap + 1;
     const Area middle{plan.border + inset, plan.border + inset, p.x() - 2 * inset, p.y() - 2 * inset};
     std::vector<Polygon> free = subtract(intersect({face}, {{ringOf(middle), {}}}), used);
