@@ -2,6 +2,7 @@
 #include "core/units/units.h"
 #include <algorithm>
 #include <cmath>
+#include <cstdlib>
 
 namespace slab {
 namespace {
@@ -39,13 +40,34 @@ void drawCell(const Pen& pen, const Vec2& top, const BevelKind& kind, Ink tint) 
     pen.words({x0 + 3.4, top.y() - 2.4}, tiltWords(kind) + " from square",
               {2.4, Align::left, Ink::line, false, false});
     pen.words({x0, y0 - 3.2}, outsideLong ? "outside face is long" : "inside face is long", {2.2});
-    std::string edges = kind.edges.size() == 1 ? "edge " : "edges ";
-    for (std::size_t i = 0; i < kind.edges.size(); ++i) edges += (i > 0 ? ", " : "") + kind.edges[i];
+    const std::string edges = (kind.edges.size() == 1 ? "edge " : "edges ") + runsOf(kind.edges);
     pen.words({x0, y0 - 6.2}, elided(edges, cellWidth - 4, {2.2, false, false}),
               {2.2, Align::left, Ink::quiet});
 }
 
 } // namespace
+
+std::string runsOf(const std::vector<std::string>& names) {
+    // "P12" is letters and a number; a run has the letters alike and the numbers rising by one.
+    const auto numberOf = [](const std::string& name) {
+        const std::size_t at = name.find_first_of("0123456789");
+        return at == std::string::npos ? -1 : std::atoi(name.c_str() + at);
+    };
+    const auto follows = [&](const std::string& a, const std::string& b) {
+        const std::size_t at = a.find_first_of("0123456789");
+        return at != std::string::npos && b.compare(0, at, a, 0, at) == 0 && numberOf(b) == numberOf(a) + 1;
+    };
+    std::string words;
+    for (std::size_t i = 0; i < names.size();) {
+        std::size_t last = i;
+        while (last + 1 < names.size() && follows(names[last], names[last + 1])) ++last;
+        words += (words.empty() ? "" : ", ") + names[i];
+        if (last == i + 1) words += ", " + names[last];
+        if (last > i + 1) words += "–" + names[last];
+        i = last + 1;
+    }
+    return words;
+}
 
 double bevelsHeight(std::size_t kinds, double width) {
     const auto across = static_cast<std::size_t>(cellsAcross(width));

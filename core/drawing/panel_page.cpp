@@ -51,7 +51,7 @@ Table factTable(const Panel& panel, const PanelDrawingOptions& options, const Dr
     }
     if ((blank.size() - outer).norm() > 0.5)
         add("Blank", size(blank.size().x(), options.units) + " × " + size(blank.size().y(), options.units) +
-                         ", inside face past the outside");
+                         ", inside face included");
     std::string diagonals;
     char letter = 'A';
     for (const auto& [a, b] : checkDiagonals(panel.boundary.outer)) {

@@ -25,6 +25,8 @@ struct PanelView {
 
 /// End-on sketches of the tilts, in rows, from the top of `area`. @return rows × height used
 double drawBevels(const Pen& pen, const Area& area, const std::vector<BevelKind>& kinds, Ink tint);
+/// Edge names in short: "1, 2, 5–8, P1–P4".
+[[nodiscard]] std::string runsOf(const std::vector<std::string>& names);
 [[nodiscard]] double bevelsHeight(std::size_t kinds, double width);
 
 } // namespace slab

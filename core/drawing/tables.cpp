@@ -1,5 +1,6 @@
 #include "core/drawing/tables.h"
 #include <algorithm>
+#include <cmath>
 
 namespace slab {
 namespace {
@@ -103,22 +104,54 @@ private:
         forCells(table, area, [&](std::size_t c, double x, double width) {
             if (c >= row.size()) return;
             const bool bold = !row[c].empty() && row[c].front() == '!', mono = table.columns[c].mono;
-            const WordStyle style{mono ? numbers : m_setting.size(), Align::left, Ink::line, bold, mono};
+            WordStyle style{mono ? numbers : m_setting.size(), Align::left, Ink::line, bold, mono};
             const std::string text = bold ? row[c].substr(1) : row[c];
+            // Somewhat smaller letters rather than fewer.
+            constexpr double least = 0.8;
+            if (!mono)
+                style.height *= std::clamp(width / std::max(1e-6, textWidth(text, style.text())), least, 1.0);
             put(table.columns[c], mono ? text : elided(text, width, style.text()), x, width, base(y), style);
         });
     }
-    template <class Each>
-    static void forCells(const Table& table, const Area& area, const Each& each) {
-        constexpr double between = 2;
+    /// Width of a column's widest text at full size.
+    [[nodiscard]] double natural(const Table& table, std::size_t column) const {
+        double widest = 0;
+        if (table.heads)
+            widest = textWidth(table.columns[column].title, {0.82 * m_setting.size(), false, false});
+        for (const auto& row : table.rows) {
+            if (column >= row.size()) continue;
+            const bool bold = !row[column].empty() && row[column].front() == '!';
+            widest = std::max(widest, textWidth(bold ? row[column].substr(1) : row[column],
+                                                {m_setting.size(), bold, table.columns[column].mono}));
+        }
+        return widest;
+    }
+    /// By share; what some columns have to spare goes to those whose text would be shortened.
+    [[nodiscard]] std::vector<double> widths(const Table& table, double room) const {
         double shares = 0;
         for (const TableColumn& column : table.columns) shares += column.share;
+        std::vector<double> width, lack;
+        double lacking = 0, spare = 0;
+        for (std::size_t c = 0; c < table.columns.size(); ++c) {
+            width.push_back(room * table.columns[c].share / shares);
+            lack.push_back(natural(table, c) - width[c]);
+            (lack[c] > 0 ? lacking : spare) += std::abs(lack[c]);
+        }
+        const double moved = std::min(lacking, spare);
+        if (moved > 0)
+            for (std::size_t c = 0; c < width.size(); ++c)
+                width[c] += moved * lack[c] / (lack[c] > 0 ? lacking : spare);
+        return width;
+    }
+    template <class Each>
+    void forCells(const Table& table, const Area& area, const Each& each) const {
+        constexpr double between = 2;
         const double room = area.width - between * (static_cast<double>(table.columns.size()) - 1);
         double x = area.x;
+        const std::vector<double> width = widths(table, room);
         for (std::size_t c = 0; c < table.columns.size(); ++c) {
-            const double width = room * table.columns[c].share / shares;
-            each(c, x, width);
-            x += width + between;
+            each(c, x, width[c]);
+            x += width[c] + between;
         }
     }
     void put(const TableColumn& column, const std::string& text, double x, double width, double y,

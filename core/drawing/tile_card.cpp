@@ -74,10 +74,13 @@ void drawCard(const Pen& pen, const Area& area, const CardFacts& facts) {
     const TextStyle small{2.5, false, false};
     pen.words({x, y}, elided(copyWords(facts), wordsWidth, small), {2.5});
     y -= 3.8;
-    const std::string material =
-        panel.stock + " · " + thicknessWords(panel, facts.options.nominal, facts.options.units);
-    pen.words({x, y}, elided(material, wordsWidth, {2.5, facts.options.nominal, false}),
-              {2.5, Align::left, Ink::line, facts.options.nominal});
+    // The thickness, and that it is nominal, stand whole; a long name of the stock gives way.
+    const std::string thickness = " · " + thicknessWords(panel, facts.options.nominal, facts.options.units);
+    const TextStyle bold{2.5, facts.options.nominal, false};
+    const std::string stock =
+        elided(panel.stock, std::max(6.0, wordsWidth - textWidth(thickness, bold)), bold);
+    const double letters = std::min(1.0, wordsWidth / textWidth(stock + thickness, bold)) * bold.height;
+    pen.words({x, y}, stock + thickness, {letters, Align::left, Ink::line, facts.options.nominal});
     y -= 5.4;
     const Vec2 up = panel.up.normalized(), middle(x + 2.6, y + 0.9);
     pen.arrow(middle - 2.6 * up, middle + 2.6 * up, 1.9, {0.35, Ink::line});

@@ -2,7 +2,9 @@
 #include "core/drawing/panel_facts.h"
 #include "core/drawing/panel_view.h"
 #include "core/drawing/pen.h"
+#include "core/drawing/tables.h"
 #include "tests/drawing/hand_panels.h"
+#include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
 using namespace slab;
@@ -226,6 +228,27 @@ TEST(Text, ElidesInTheMiddleAndKeepsLettersWhole) {
     }
     EXPECT_EQ(elided("short", 100, style), "short");
     for (const std::string& line : wrapped(name, 30, style)) EXPECT_LE(textWidth(line, style), 30);
+}
+
+TEST(BevelSketch, EdgesStandInRuns) {
+    EXPECT_EQ(runsOf({"1"}), "1");
+    EXPECT_EQ(runsOf({"1", "2", "4", "5", "6"}), "1, 2, 4–6");
+    EXPECT_EQ(runsOf({"9", "10", "11", "P1", "P2", "P3", "Q4"}), "9–11, P1–P3, Q4");
+    EXPECT_EQ(runsOf({"2", "1"}), "2, 1");
+}
+
+TEST(Tables, ColumnsLendWhatTheyHaveToSpare) {
+    // The second column's share is too small for its text; the first has room enough for both.
+    Table table{"", {{"No", 60}, {"meets", 20}}, false, {{"1", "wheelhouse/starboard"}}, {}, false};
+    const auto texts = [&](double width) {
+        Layer layer;
+        setTables(Pen(layer), {{0, 0, width, 40}}, {table});
+        std::vector<std::string> all;
+        for (const Label& label : layer.labels) all.push_back(label.text);
+        return all;
+    };
+    EXPECT_THAT(texts(60), ::testing::ElementsAre("1", "wheelhouse/starboard"));
+    EXPECT_NE(texts(12).at(1), "wheelhouse/starboard") << "no room anywhere";
 }
 
 TEST(Text, WidthGrowsWithHeight) {
