@@ -77,8 +77,9 @@ void drawCard(const Pen& pen, const Area& area, const CardFacts& facts) {
     // The thickness, and that it is nominal, stand whole; a long name of the stock gives way.
     const std::string thickness = " · " + thicknessWords(panel, facts.options.nominal, facts.options.units);
     const TextStyle bold{2.5, facts.options.nominal, false};
-    const std::string stock =
-        elided(panel.stock, std::max(6.0, wordsWidth - textWidth(thickness, bold)), bold);
+    constexpr double least = 0.8; // smaller letters before fewer
+    const double room = std::max(6.0, wordsWidth / least - textWidth(thickness, bold));
+    const std::string stock = elided(panel.stock, room, bold);
     const double letters = std::min(1.0, wordsWidth / textWidth(stock + thickness, bold)) * bold.height;
     pen.words({x, y}, stock + thickness, {letters, Align::left, Ink::line, facts.options.nominal});
     y -= 5.4;

@@ -243,6 +243,7 @@ std::vector<ConvexPiece> convexPieces(const Polygon& polygon) {
 
 ConvexPiece noFitPiece(const ConvexPiece& a, const ConvexPiece& b) {
     const std::size_t n = a.points.size(), m = b.points.size();
+    if (n == 0 || m == 0) return {};
     const auto before = [](Pt p, Pt q) { return p.y < q.y || (p.y == q.y && p.x < q.x); };
     std::size_t i0 = 0, j0 = 0; // lowest of a, highest of b (= lowest of -b)
     for (std::size_t i = 1; i < n; ++i)

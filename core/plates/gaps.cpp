@@ -113,6 +113,7 @@ void tellCircle(Shell& shell, const std::array<int, 3>& f) {
         const Bond* bond = shell.bond(f[at(i)], f[at((i + 1) % 3)]);
         if (bond && bond->forced) drop = bond;
     }
+    if (!drop) return; // by the ranks alone: the gap itself is reported
     const std::string edge = shell.face(drop->f).name + "|" + shell.face(drop->g).name;
     const std::string text = printVolume(gap.volume, shell.rules.units);
     shell.findings.push_back(
