@@ -66,8 +66,11 @@ struct ScaleSurvey {
         bool operator==(const Step&) const = default;
     };
     std::vector<Step> sheetSteps;
+    /// Where the first band that fits begins; nothing when none fits, or when it begins with the range and may
+    /// go on below it.
     std::optional<double> leastFitting;
 };
+/// Without donor and rider there are no bands.
 [[nodiscard]] ScaleSurvey surveyScale(const Project& project, double from, double to, const Job& job = {});
 
 /// Report of design.md §10; documented in resources/report.md.

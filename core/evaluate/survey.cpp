@@ -84,14 +84,15 @@ ScaleSurvey surveyScale(const Project& project, double from, double to, const Jo
         const Evaluation e = at(evaluator, moving, scale, Effort::fitOnly, job);
         return e.fit ? probeOf(*e.fit) : Probe{1e9, 1e9, {}};
     };
-    survey.bands = fitBands(probe, from, to, fitSamples, edgeTolerance, job);
+    const Evaluation first = at(evaluator, moving, from, Effort::fitOnly, job);
+    const bool nobody = first.donor && first.donor->solids.empty();
+    if (!nobody) survey.bands = fitBands(probe, from, to, fitSamples, edgeTolerance, job);
     job.report(0.6);
-    // The first band that fits; a larger body can hit again, where its walls move past the donor's ends.
-    for (const FitBand& band : survey.bands)
-        if (band.state == FitState::fits) {
-            survey.leastFitting = band.from;
-            break;
-        }
+    // The first band that fits; a larger body can hit again, where its walls move past the donor's ends. One
+    // that begins with the range may go on below it.
+    const auto fits = std::find_if(survey.bands.begin(), survey.bands.end(),
+                                   [](const FitBand& band) { return band.state == FitState::fits; });
+    if (fits != survey.bands.end() && fits->from > from) survey.leastFitting = fits->from;
     survey.sheetSteps = sheetSteps(evaluator, moving, from, to, job);
     job.report(1);
     return survey;

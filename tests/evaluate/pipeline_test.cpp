@@ -130,6 +130,20 @@ TEST(Pipeline, EmptyDocumentEvaluates) {
     EXPECT_EQ(e.totals.sheets, 0);
 }
 
+TEST(Survey, NobodyToFitAndNoEndToTheFitClaimNoLeastScale) {
+    Project crawler = sample("moon-crawler");
+    const ScaleSurvey roomy = surveyScale(crawler, 0.5, 0.52);
+    ASSERT_FALSE(roomy.bands.empty());
+    EXPECT_EQ(roomy.bands.front().state, FitState::fits);
+    EXPECT_FALSE(roomy.leastFitting.has_value()) << "it may fit below 0.5 too";
+    crawler.donor.kind = "none";
+    crawler.rider.table = "none";
+    const ScaleSurvey nobody = surveyScale(crawler, 0.45, 0.5);
+    EXPECT_TRUE(nobody.bands.empty());
+    EXPECT_FALSE(nobody.leastFitting.has_value());
+    EXPECT_FALSE(nobody.sheetSteps.empty());
+}
+
 TEST(Survey, FireBoatStopsFittingBelowAScaleInsideTheRuler) {
     const Project boat = sample("harbour-fire-boat");
     const double now = *readScale(boat.scale);

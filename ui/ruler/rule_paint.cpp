@@ -41,6 +41,16 @@ void paintPattern(QPainter& painter, const QRectF& area, FitState state) {
     painter.restore();
 }
 
+/// The larger part of a band beside the handle, for its words.
+QRectF besideHandle(const QRectF& area, double handle) {
+    constexpr double clear = 16; // half the handle and a little air, px
+    if (handle + clear <= area.left() || handle - clear >= area.right()) return area;
+    QRectF left = area, right = area;
+    left.setRight(handle - clear);
+    right.setLeft(handle + clear);
+    return left.width() > right.width() ? left : right;
+}
+
 void paintWords(QPainter& painter, const QRectF& area, const QString& words, FitState state) {
     const QFont font = Theme::words(12, true);
     const QFontMetricsF metrics(font);
@@ -83,17 +93,18 @@ void paintBands(QPainter& painter, const RulePicture& p) {
         for (std::size_t i = 1; i < shown.size(); ++i)
             painter.drawLine(shown[i].first.topLeft(), shown[i].first.bottomLeft());
         for (const auto& [area, band] : shown)
-            paintWords(painter, area, bandWords(*band, (band->from + band->to) / 2), band->state);
+            paintWords(painter, besideHandle(area, p.xOf(p.scale)),
+                       bandWords(*band, (band->from + band->to) / 2), band->state);
         if (!p.current) painter.fillRect(p.body, QColor(255, 255, 255, Theme::dark() ? 20 : 90));
     }
     painter.restore();
     painter.setPen(QPen(Theme::mix(Theme::colours().ink, Theme::colours().line, 0.45), 1));
     painter.setBrush(Qt::NoBrush);
     painter.drawPath(outline);
-    if (!p.survey) {
+    if (shown.empty()) {
         painter.setFont(Theme::words(12));
         painter.setPen(Theme::colours().quiet);
-        painter.drawText(p.body, Qt::AlignCenter, "trying every scale…");
+        painter.drawText(p.body, Qt::AlignCenter, p.idle);
     }
 }
 

@@ -17,6 +17,7 @@ struct RulePicture {
     const ScaleSurvey* survey = nullptr; ///< may be null
     bool current = false;                ///< the survey is of this very document
     bool focus = false, held = false;
+    QString idle; ///< said on the rule while it has no bands
     std::function<double(double)> xOf;
 };
 void paintRule(QPainter& painter, const RulePicture& picture);

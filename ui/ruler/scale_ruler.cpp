@@ -9,6 +9,7 @@
 #include <QStyle>
 #include <QToolButton>
 #include <QVBoxLayout>
+#include <algorithm>
 #include <set>
 
 namespace slab::ui {
@@ -129,8 +130,7 @@ void ScaleRuler::refreshLeast() {
     const auto& survey = m_session->survey();
     const bool known = survey && survey->leastFitting;
     m_least->setVisible(known);
-    if (known)
-        m_least->setText("Least that fits: " + QString::fromStdString(printRatioUp(*survey->leastFitting)));
+    if (known) m_least->setText("Go to " + QString::fromStdString(printRatioUp(*survey->leastFitting)));
     const int tooLarge = panelsTooLarge(*m_session);
     m_state->setProperty("role", tooLarge > 0 ? "error" : "quiet");
     m_state->style()->unpolish(m_state);
@@ -141,11 +141,10 @@ void ScaleRuler::refreshLeast() {
     }
     const auto& plates = m_session->evaluation().plates;
     const bool empty = plates && plates->plates.empty();
-    m_state->setText(m_session->surveyIsCurrent() ? ""
-                     : empty                      ? "nothing to fit yet"
-                                                  : "trying every scale…");
-    const bool never =
-        m_session->surveyIsCurrent() && survey && !survey->leastFitting && !survey->bands.empty();
+    m_state->setText(m_session->surveyIsCurrent() || empty ? "" : "trying every scale…");
+    const bool never = m_session->surveyIsCurrent() && survey && !survey->bands.empty() &&
+                       std::none_of(survey->bands.begin(), survey->bands.end(),
+                                    [](const FitBand& band) { return band.state == FitState::fits; });
     if (never) m_state->setText("nothing fits on this part of the rule");
 }
 
