@@ -60,23 +60,33 @@ void CellDelegate::paint(QPainter* painter, const QStyleOptionViewItem& option,
         painter->setRenderHint(QPainter::Antialiasing);
         painter->drawRoundedRect(QRectF(option.rect).adjusted(0.75, 0.75, -0.75, -0.75), 3, 3);
     }
+    QModelIndex shown = index;
+    QRect cellRect = option.rect;
     const QVariant check = index.data(Qt::CheckStateRole);
     if (check.isValid()) {
         paintTick(*painter, option.rect, check.toInt() == Qt::Checked);
         painter->restore();
         return;
     }
-    const int column = index.column();
-    const QString trouble = index.data(DocumentModel::troubleRole).toString();
-    const bool formula = column == DocumentModel::typed && index.data(DocumentModel::formulaRole).toBool();
+    if (view && index.column() != DocumentModel::what &&
+        index.siblingAtColumn(DocumentModel::builds).data().toString().isEmpty()) {
+        // What builds nothing of its own leaves its room to the words beside it; each cell paints its share.
+        painter->setClipRect(option.rect);
+        cellRect = view->visualRect(index.siblingAtColumn(DocumentModel::typed)).united(option.rect);
+        cellRect = cellRect.united(view->visualRect(index.siblingAtColumn(DocumentModel::builds)));
+        shown = index.siblingAtColumn(DocumentModel::typed);
+    }
+    const int column = shown.column();
+    const QString trouble = shown.data(DocumentModel::troubleRole).toString();
+    const bool formula = column == DocumentModel::typed && shown.data(DocumentModel::formulaRole).toBool();
     QColor ink = column == DocumentModel::builds ? c.quiet : formula ? c.chosen : c.ink;
     if (!trouble.isEmpty() && column != DocumentModel::what) ink = c.hits;
     const QFont font = column == DocumentModel::what ? Theme::words(12) : Theme::figures(12);
     painter->setFont(font);
     painter->setPen(ink);
-    const QRect cell = option.rect.adjusted(3, 0, -3, 0);
+    const QRect cell = cellRect.adjusted(3, 0, -3, 0);
     const QString text = QFontMetrics(font).elidedText(
-        index.data().toString(), column == DocumentModel::what ? Qt::ElideMiddle : Qt::ElideRight,
+        shown.data().toString(), column == DocumentModel::what ? Qt::ElideMiddle : Qt::ElideRight,
         cell.width());
     const Qt::Alignment side = column == DocumentModel::builds ? Qt::AlignRight : Qt::AlignLeft;
     painter->drawText(cell, static_cast<int>(side | Qt::AlignVCenter), text);
