@@ -20,7 +20,9 @@ int PanelCanvas::wordsPx() const {
 
 /// Of the top right corner, for the direction arrow and its word.
 QSizeF PanelCanvas::arrowRoom() const {
-    return height() < 190 ? QSizeF(48, 38) : QSizeF(56, 66);
+    const QString word = QString::fromStdString(m_picture->panel.upWord);
+    const double wide = std::clamp(QFontMetricsF(Theme::words(10)).horizontalAdvance(word) + 14, 30.0, 60.0);
+    return {wide, height() < 190 ? 38.0 : 66.0};
 }
 
 double PanelCanvas::sizeLine() const {

@@ -13,7 +13,7 @@ namespace slab::ui {
 
 namespace {
 constexpr int roomForWords = 600; // px: a narrower view shows thumbnails only
-constexpr int stripWidth = 78;
+constexpr int stripWidth = 78, thumbWidth = 54;
 } // namespace
 
 void PanelListModel::show(std::vector<PanelRow> rows) {
@@ -77,6 +77,18 @@ public:
         return strip ? QSize(64, 56) : QSize(120, 64);
     }
 
+    /// px in which every name and size has its room, beside its picture.
+    static int wantedWidth(const PanelListModel& model) {
+        const QFontMetrics bold(Theme::words(12, true)), small(Theme::words(11));
+        int words = 0;
+        for (int i = 0; i < model.rowCount(); ++i) {
+            const PanelRow& row = model.row(i);
+            const QString name = QStringLiteral("%1  %2 ×%3").arg(i + 1).arg(row.name).arg(row.copies);
+            words = std::max({words, bold.horizontalAdvance(name), small.horizontalAdvance(row.size)});
+        }
+        return words + thumbWidth + 42;
+    }
+
     void paint(QPainter* painter, const QStyleOptionViewItem& option,
                const QModelIndex& index) const override {
         const auto* proxy = static_cast<const QSortFilterProxyModel*>(index.model());
@@ -93,9 +105,8 @@ public:
             painter->setBrush(chosen ? c.chosenFill : Theme::mix(c.line, c.card, 0.3));
             painter->drawRoundedRect(r, 6, 6);
         }
-        const QRectF thumb =
-            strip ? QRectF(r.left() + 7, r.top() + 4, r.width() - 14, r.height() - 21)
-                  : QRectF(r.left() + 6, r.top() + 5, r.width() < 260 ? 50 : 76, r.height() - 10);
+        const QRectF thumb = strip ? QRectF(r.left() + 7, r.top() + 4, r.width() - 14, r.height() - 21)
+                                   : QRectF(r.left() + 6, r.top() + 5, thumbWidth, r.height() - 10);
         paintThumb(*painter, row, thumb, chosen);
         if (strip)
             paintUnder(*painter, row, r, chosen);
@@ -202,12 +213,16 @@ PanelList::PanelList(QWidget* parent) : QWidget(parent) {
     connect(m_list, &QListView::clicked, this, [this](const QModelIndex& at) {
         Q_EMIT chosen(m_model->row(m_found->mapToSource(at).row()).plates.first());
     });
-    setRoom(roomForWords);
+    setRoom(m_viewWidth);
 }
 
 void PanelList::setRoom(int viewWidth) {
+    m_viewWidth = viewWidth;
     const bool strip = viewWidth < roomForWords;
-    const int width = strip ? stripWidth : std::clamp(viewWidth * 3 / 10, 190, 340);
+    // As wide as the longest size, as far as the drawing can spare it.
+    const int width =
+        strip ? stripWidth
+              : std::clamp(m_delegate->wantedWidth(*m_model), 190, std::max(190, viewWidth * 2 / 5));
     if (m_delegate->strip == strip && minimumWidth() == width) return;
     m_delegate->strip = strip;
     m_search->setVisible(!strip);
@@ -219,6 +234,7 @@ void PanelList::show(std::vector<PanelRow> rows) {
     m_quiet = true;
     m_model->show(std::move(rows));
     m_quiet = false;
+    setRoom(m_viewWidth);
 }
 
 void PanelList::choose(const QString& plate) {

@@ -64,6 +64,7 @@ private:
     QLineEdit* m_search;
     class PanelDelegate* m_delegate;
     bool m_quiet = false;
+    int m_viewWidth = 600;
 };
 
 } // namespace slab::ui

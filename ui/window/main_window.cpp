@@ -178,8 +178,9 @@ void MainWindow::arrange() {
     m_left->setFolded(folded);
     m_right->setFolded(folded);
     m_top->setNarrow(width() < 1240);
-    // Side by side where the window is wide enough for three, else the two flat views share a column.
-    m_flat->setOrientation(width() >= rowFromWidth ? Qt::Horizontal : Qt::Vertical);
+    // Side by side where the window is wide and low, else the two flat views share a column: panels and
+    // sheets are wider than high.
+    m_flat->setOrientation(width() >= rowFromWidth && width() > 2 * height() ? Qt::Horizontal : Qt::Vertical);
     spread();
     QTimer::singleShot(0, this, &MainWindow::spread); // again, when folding has changed what the parts need
 }
