@@ -86,6 +86,28 @@ TEST(NewForm, OneMoreStandsOnTopOfTheBody) {
         }
 }
 
+TEST(NewForm, APlateOrAPipeLiesOnTheBodyAndOnNobody) {
+    for (const char* kind : {"plate", "round"}) {
+        Project p = blank("mm", "2/5");
+        Evaluator evaluator;
+        const Evaluation nothing = evaluator.evaluate(p, Effort::full);
+        Project alone = p;
+        alone.forms.push_back(newForm(p, nothing, kind, "board"));
+        const Evaluation over = evaluator.evaluate(alone, Effort::full);
+        EXPECT_GT(over.body->bounds.min.z(), boxOf(over).max.z() - 1) << kind << " over the rider's head";
+        p.forms.push_back(newForm(p, nothing, "profile", "tub"));
+        const Evaluation before = evaluator.evaluate(p, Effort::full);
+        p.forms.push_back(newForm(p, before, kind, "board"));
+        const Evaluation after = evaluator.evaluate(p, Effort::full);
+        EXPECT_GT(after.body->bounds.max.z(), before.body->bounds.max.z() + 5) << kind;
+        for (const Finding& f : after.findings)
+            for (const std::string& about : f.about)
+                if (about.find("board") != std::string::npos) {
+                    EXPECT_NE(f.severity, Severity::stop) << kind << ": " << f.code << " " << f.message;
+                }
+    }
+}
+
 TEST(NewForm, WithoutDonorItHasAPlainSizeInTheUnitOfTheDocument) {
     Project p = blank("in", "1");
     p.donor.kind = "none";

@@ -124,6 +124,8 @@ void PanelView::Private::build() {
 
 QWidget* PanelView::Private::makeTools() {
     auto* holder = new QWidget;
+    holder->setStyleSheet(
+        QStringLiteral("QToolButton { padding: 2px 4px; } QToolButton:focus { padding: 1px 3px; }"));
     auto* row = new QHBoxLayout(holder);
     row->setContentsMargins(0, 0, 0, 0);
     row->setSpacing(9);

@@ -12,6 +12,7 @@
 #include <QMouseEvent>
 #include <QPainter>
 #include <QTreeView>
+#include <tuple>
 
 namespace slab::ui {
 
@@ -26,6 +27,22 @@ void paintTick(QPainter& painter, const QRect& cell, bool on) {
     painter.setPen(on ? Theme::colours().ink : Theme::colours().quiet);
     painter.setFont(Theme::words(12));
     painter.drawText(cell.adjusted(23, 0, 0, 0), Qt::AlignVCenter | Qt::AlignLeft, on ? "yes" : "no");
+}
+
+/// Whose words stand in a cell, and in which place: an empty one leaves its room to the words before it.
+std::pair<QModelIndex, QRect> spoken(const QTreeView& view, const QModelIndex& index, const QRect& own) {
+    const auto silent = [&](int column) {
+        const QModelIndex at = index.siblingAtColumn(column);
+        return at.data().toString().isEmpty() && !at.data(Qt::CheckStateRole).isValid();
+    };
+    QModelIndex speaks = index;
+    while (speaks.column() > 0 && silent(speaks.column()))
+        speaks = speaks.siblingAtColumn(speaks.column() - 1);
+    QRect place = speaks == index ? own : view.visualRect(speaks).united(own);
+    for (int next = index.column() + 1; next < index.model()->columnCount(index.parent()) && silent(next);
+         ++next)
+        place = place.united(view.visualRect(index.siblingAtColumn(next)));
+    return {speaks, place};
 }
 
 } // namespace
@@ -68,14 +85,8 @@ void CellDelegate::paint(QPainter* painter, const QStyleOptionViewItem& option,
         painter->restore();
         return;
     }
-    if (view && index.column() != DocumentModel::what &&
-        index.siblingAtColumn(DocumentModel::builds).data().toString().isEmpty()) {
-        // What builds nothing of its own leaves its room to the words beside it; each cell paints its share.
-        painter->setClipRect(option.rect);
-        cellRect = view->visualRect(index.siblingAtColumn(DocumentModel::typed)).united(option.rect);
-        cellRect = cellRect.united(view->visualRect(index.siblingAtColumn(DocumentModel::builds)));
-        shown = index.siblingAtColumn(DocumentModel::typed);
-    }
+    if (view) std::tie(shown, cellRect) = spoken(*view, index, option.rect);
+    if (cellRect != option.rect) painter->setClipRect(option.rect); // each cell paints its share
     const int column = shown.column();
     const QString trouble = shown.data(DocumentModel::troubleRole).toString();
     const bool formula = column == DocumentModel::typed && shown.data(DocumentModel::formulaRole).toBool();

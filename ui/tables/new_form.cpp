@@ -135,10 +135,19 @@ bool hasSides(const std::string& kind) {
     return kind != "plate" && kind != "round";
 }
 
+Room halfOn(const Box3& box) {
+    const double side = std::min(box.size().x(), box.size().y()) / 2;
+    Room room;
+    room.middle = {(box.min.x() + box.max.x()) / 2, (box.min.y() + box.max.y()) / 2, box.max.z()};
+    room.size = {side, side, side * 0.8};
+    return room;
+}
+
 /// Room for the first form: from the ground to over the rider's head. Its slanting sides stand further out.
 std::optional<Room> roomOverDonor(const Evaluation& evaluation, const std::string& kind) {
     const auto box = occupied(evaluation);
-    if (!box || !hasSides(kind)) return {};
+    if (!box) return {};
+    if (!hasSides(kind)) return halfOn(*box);
     const double slant = kind == "profile" ? 1 : kind == "facet" ? 2.2 : 1 / 0.8;
     const double half = std::max(std::abs(box->min.y()), std::abs(box->max.y()));
     Room room;
@@ -149,15 +158,15 @@ std::optional<Room> roomOverDonor(const Evaluation& evaluation, const std::strin
 
 std::optional<Room> roomOnTop(const Evaluation& evaluation) {
     if (!evaluation.body) return {};
-    const auto top = highestTop(evaluation);
-    const Box3& all = evaluation.body->bounds;
-    const Box3 box = top ? *top : all;
-    const double side = std::min(box.size().x(), box.size().y()) / 2;
-    if (!(side > 0)) return {};
-    Room room;
-    room.middle = {(box.min.x() + box.max.x()) / 2, (box.min.y() + box.max.y()) / 2, box.max.z()};
-    room.size = {side, side, side * 0.8};
-    return room;
+    const Box3 box = highestTop(evaluation).value_or(evaluation.body->bounds);
+    const Room room = halfOn(box);
+    return room.size.x() > 0 ? std::optional(room) : std::nullopt;
+}
+
+/// Of the sheet that plates are cut from unless something else is said, mm.
+double usualThickness(const Project& project, const Evaluation& evaluation) {
+    const Sheet* sheet = evaluation.stock ? evaluation.stock->find(project.materials.fallback) : nullptr;
+    return sheet ? sheet->thickness : 0;
 }
 
 } // namespace
@@ -168,6 +177,8 @@ Form newForm(const Project& project, const Evaluation& evaluation, const std::st
     const bool first = project.forms.empty();
     const auto found = first ? roomOverDonor(evaluation, kind) : roomOnTop(evaluation);
     Room room = found.value_or(Room{});
+    // A plate's outside looks up: it lies on what is there with its thickness under it.
+    if (found && kind == "plate") room.middle.z() += usualThickness(project, evaluation);
     const double scale = evaluation.scale > 0 ? evaluation.scale : 1;
     if (found) {
         room.middle /= scale;
