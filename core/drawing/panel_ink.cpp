@@ -1,4 +1,5 @@
 #include "core/drawing/panel_ink.h"
+#include "core/drawing/contact_ink.h"
 #include "core/drawing/label_spot.h"
 #include <algorithm>
 #include <cmath>
@@ -45,6 +46,8 @@ Polygon nameArea(const Panel& panel, const PanelMap& map, double aside) {
     Polygon area = faceArea(panel, map);
     for (const PanelFold& fold : panel.folds)
         if (fold.from != fold.to) area.holes.push_back(foldStrip(map(fold.from), map(fold.to), aside));
+    for (const ContactSpot& spot : contactSpots(panel))
+        for (Ring& band : contactBands(spot, map, aside)) area.holes.push_back(std::move(band));
     return area;
 }
 

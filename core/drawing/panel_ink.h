@@ -21,7 +21,7 @@ void drawOutlines(const Panel& panel, const PanelMap& map, Layer& outer, Layer& 
 /// The strip along a fold line that words beside it take: `aside` mm on the side of the words
 /// (drawFoldWords), a fifth of that on the other.
 [[nodiscard]] Ring foldStrip(const Vec2& from, const Vec2& to, double aside);
-/// The face area without the strips along its folds: where the name may lie.
+/// The face area without the strips along its folds and contacts: where the name may lie.
 [[nodiscard]] Polygon nameArea(const Panel& panel, const PanelMap& map, double aside);
 /// Unit vector from edge i of the outer outline out of the panel, and the edge's middle.
 struct EdgeSpot {

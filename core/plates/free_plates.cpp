@@ -173,6 +173,7 @@ bool make(Made& made, const Body& body, const PlateRules& rules) {
 
 /// Cuts the feet of one kind.
 void stand(std::vector<Made>& all, const Body& body, const PlateRules& rules, Stand kind, PlateSet& set) {
+    if (all.empty()) return;
     std::vector<Standing> standing;
     for (const Made& made : all)
         standing.push_back(
