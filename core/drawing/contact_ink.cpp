@@ -249,6 +249,15 @@ std::vector<Ring> contactBands(const ContactSpot& spot, const PanelMap& map, dou
     return bands;
 }
 
+void keepClearOfArrow(const Layer& layer, WordRoom& room) {
+    for (const Stroke& stroke : layer.strokes) {
+        if (stroke.ink != Ink::pale || stroke.points.empty()) continue;
+        const Box2 box = bounds(stroke.points);
+        const double head = 0.25 * box.size().norm();
+        room.taken.push_back(Area{box.min.x(), box.min.y(), box.size().x(), box.size().y()}.grown(head));
+    }
+}
+
 void drawContactWords(const std::vector<ContactSpot>& spots, const PanelMap& map, double height,
                       WordRoom& room, const Pen& pen) {
     for (const ContactSpot& spot : spots)

@@ -30,6 +30,8 @@ struct WordRoom {
     Polygon face;            ///< words stay inside
     Area region;             ///< and inside this
 };
+/// The arrow beside a panel's name, kept clear of.
+void keepClearOfArrow(const Layer& layer, WordRoom& room);
 /// Words at each contact, in it or beside it, in letters of `height` mm or down to 0.7 of it; the mark alone
 /// where there is no room for more, nothing where there is none for that.
 void drawContactWords(const std::vector<ContactSpot>& spots, const PanelMap& map, double height,

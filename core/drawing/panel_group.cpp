@@ -135,6 +135,7 @@ Group panelGroup(const Panel& panel, Ink tint) {
     WordRoom room{drawnRings(panel), {}, faceArea(panel), {-1e6, -1e6, 2e6, 2e6}};
     for (const Layer& layer : group.layers)
         for (const Label& label : layer.labels) room.taken.push_back(labelArea(label));
+    keepClearOfArrow(marks, room);
     drawContactWords(spots, {}, 3.2, room, Pen(group.layers[3]));
     drawRestWords(restLines(panel), 3.2, room, Pen(group.layers[3]));
     drawFolds(panel, {}, group);

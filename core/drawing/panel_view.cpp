@@ -81,9 +81,10 @@ public:
         }
     }
     /// What stands on the panel, and what it lies on, in words.
-    void contacts() {
+    void contacts(const Layer& marks) {
         const std::vector<ContactSpot> spots = contactSpots(*m_panel);
         WordRoom room{m_rings, m_taken, faceArea(*m_panel, m_map), m_region};
+        keepClearOfArrow(marks, room);
         const Ring outline = m_map.ring(m_panel->boundary.outer);
         for (const auto& [a, b] : checkDiagonals(m_panel->boundary.outer))
             room.lines.push_back({outline[static_cast<std::size_t>(a)], outline[static_cast<std::size_t>(b)]});
@@ -290,7 +291,7 @@ PanelView drawView(const Panel& panel, const Area& region, const std::vector<Edg
     work.keepClear(view.notes.layers[0], 0.5);
     work.keepClear(view.group.layers[2]);
     work.openings();
-    work.contacts();
+    work.contacts(view.group.layers[2]);
     work.diagonals();
     work.numberEdges(rows);
     work.overallSizes(units);
