@@ -122,18 +122,6 @@ std::string openingName(const PanelLoop& hole) {
     return forms.size() == 1 ? "for " + *forms.begin() : "hole";
 }
 
-std::string restWords(const Panel& panel) {
-    std::string words;
-    std::set<std::string> told;
-    for (const PanelCopy& copy : panel.copies)
-        for (const FaceRest& rest : copy.rests) {
-            if (!told.insert(rest.plate).second) continue;
-            words += words.empty() ? (rest.outside ? "outside face on " : "inside face on ") : ", ";
-            words += rest.plate;
-        }
-    return words;
-}
-
 std::vector<BevelKind> bevelKinds(std::vector<EdgeRow>& rows, std::size_t most) {
     std::vector<double> tilts;
     for (const EdgeRow& row : rows)

@@ -36,8 +36,6 @@ inline constexpr double squareWithin = 0.05 * 3.14159265358979323846 / 180;
 [[nodiscard]] std::string openingLetter(std::size_t index);
 /// Its name; "for pump house" for a hole that a form cuts.
 [[nodiscard]] std::string openingName(const PanelLoop& hole);
-/// "inside face on hull/port#1", or empty.
-[[nodiscard]] std::string restWords(const Panel& panel);
 
 /// One end-on sketch: a tilt and the edges that have it.
 struct BevelKind {

@@ -1,4 +1,6 @@
+#include "core/drawing/contact_ink.h"
 #include "core/drawing/fold_ink.h"
+#include "core/drawing/tiles.h"
 #include "core/drawing/panel_facts.h"
 #include "core/drawing/panel_ink.h"
 #include "core/units/units.h"
@@ -128,6 +130,14 @@ Group panelGroup(const Panel& panel, Ink tint) {
         drawFoldWords(fold, fold.from, fold.to, {}, Pen(group.layers[3]));
     for (const PanelLoop& hole : panel.holes)
         if (hole.outer.size() >= 3) drawOpening(hole, pen);
+    const std::vector<ContactSpot> spots = contactSpots(panel);
+    drawContacts(spots, {}, marks);
+    WordRoom room{drawnRings(panel), {}, faceArea(panel), {-1e6, -1e6, 2e6, 2e6}};
+    for (const Layer& layer : group.layers)
+        for (const Label& label : layer.labels) room.taken.push_back(labelArea(label));
+    keepClearOfArrow(marks, room);
+    drawContactWords(spots, {}, 3.2, room, Pen(group.layers[3]));
+    drawRestWords(restLines(panel), 3.2, room, Pen(group.layers[3]));
     drawFolds(panel, {}, group);
     return group;
 }

@@ -1,4 +1,5 @@
 #include "core/drawing/panel_ink.h"
+#include "core/drawing/contact_ink.h"
 #include "core/drawing/label_spot.h"
 #include <algorithm>
 #include <cmath>
@@ -54,6 +55,8 @@ Polygon nameArea(const Panel& panel, const PanelMap& map, double aside) {
         if (fold.from != fold.to)
             area.holes.push_back(
                 foldStrip(map(fold.from), map(fold.to), aside + grooveAside(fold) * map.scale));
+    for (const ContactSpot& spot : contactSpots(panel))
+        for (Ring& band : contactBands(spot, map, aside)) area.holes.push_back(std::move(band));
     return area;
 }
 

@@ -23,7 +23,7 @@ void drawOutlines(const Panel& panel, const PanelMap& map, Layer& outer, Layer& 
 [[nodiscard]] Ring foldStrip(const Vec2& from, const Vec2& to, double aside);
 /// How far the groove of a fold reaches on the side of its words, mm.
 [[nodiscard]] double grooveAside(const PanelFold& fold);
-/// The face area without the strips along its folds and their grooves: where the name may lie.
+/// The face area without the strips along its folds, their grooves and contacts: where the name may lie.
 [[nodiscard]] Polygon nameArea(const Panel& panel, const PanelMap& map, double aside);
 /// Unit vector from edge i of the outer outline out of the panel, and the edge's middle.
 struct EdgeSpot {

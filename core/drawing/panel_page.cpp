@@ -1,3 +1,4 @@
+#include "core/drawing/contact_ink.h"
 #include "core/drawing/copy_table.h"
 #include "core/drawing/fold_ink.h"
 #include "core/drawing/panel_facts.h"
@@ -8,6 +9,7 @@
 #include "core/units/units.h"
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 namespace slab {
 namespace {
@@ -38,7 +40,8 @@ Table factTable(const Panel& panel, const PanelDrawingOptions& options, const Dr
     const std::string other = panel.mirrorOf.empty() ? options.otherHand : panel.mirrorOf;
     if (!other.empty()) hand += (hand.empty() ? "" : "; ") + std::string("mirror of ") + other;
     add("Hand", hand);
-    add("Rests", restWords(panel));
+    std::string rests = "Rests";
+    for (const std::string& line : restLines(panel)) add(std::exchange(rests, ""), line);
     const Vec2 outer = bounds(panel.boundary.outer).size();
     if (const auto circle = circleThrough(panel.boundary.outer))
         add("Round", "Ø " + size(2 * circle->second, options.units) + ", in " +
@@ -155,6 +158,7 @@ std::vector<Table> tablesOf(const Panel& panel, const PanelDrawingOptions& optio
                             const std::vector<EdgeRow>& rows, bool anyTilt) {
     std::vector<Table> tables = {factTable(panel, options, scale), edgeTable(rows, anyTilt, options.units)};
     for (Table& copies : copyTables(panel, rows)) tables.push_back(std::move(copies));
+    tables.push_back(contactTable(panel, options.units));
     tables.push_back(foldTable(panel, options.units));
     tables.push_back(openingTable(panel, options.units));
     tables.push_back(cornerTable(panel, options.units));

@@ -1,4 +1,5 @@
 #include "core/drawing/panel_view.h"
+#include "core/drawing/contact_ink.h"
 #include "core/drawing/fold_ink.h"
 #include "core/drawing/tiles.h"
 #include "core/units/units.h"
@@ -78,6 +79,20 @@ public:
             if (textWidth(full, {2.4, true, false}) < 0.85 * box.size().x()) words = full;
             placeWords(words, middle, box);
         }
+    }
+    /// What stands on the panel, and what it lies on, in words.
+    void contacts(const Layer& marks) {
+        const std::vector<ContactSpot> spots = contactSpots(*m_panel);
+        WordRoom room{m_rings, m_taken, faceArea(*m_panel, m_map), m_region};
+        keepClearOfArrow(marks, room);
+        const Ring outline = m_map.ring(m_panel->boundary.outer);
+        for (const auto& [a, b] : checkDiagonals(m_panel->boundary.outer))
+            room.lines.push_back({outline[static_cast<std::size_t>(a)], outline[static_cast<std::size_t>(b)]});
+        drawContactWords(spots, m_map, 2.4, room, m_numbers);
+        drawRestWords(restLines(*m_panel), 2.4, room, m_numbers);
+        m_taken = room.taken;
+        for (const ContactSpot& spot : spots)
+            for (const Ring& ring : spot.rings) m_rings.push_back(m_map.ring(ring));
     }
 
 private:
@@ -265,6 +280,7 @@ PanelView drawView(const Panel& panel, const Area& region, const std::vector<Edg
     view.group.layers[0].fills.push_back({face, tint, false});
     drawOutlines(panel, map, view.group.layers[0], view.group.layers[1]);
     drawName(panel, nameArea(panel, map, 6), Pen(view.group.layers[2]), {13, 2.2});
+    drawContacts(contactSpots(panel), map, view.group.layers[2]);
     drawFolds(panel, map, view.group);
     View work(panel, map, view.notes.layers[0], view.notes.layers[1], region);
     for (std::size_t i = 0; i < panel.folds.size(); ++i)
@@ -275,6 +291,7 @@ PanelView drawView(const Panel& panel, const Area& region, const std::vector<Edg
     work.keepClear(view.notes.layers[0], 0.5);
     work.keepClear(view.group.layers[2]);
     work.openings();
+    work.contacts(view.group.layers[2]);
     work.diagonals();
     work.numberEdges(rows);
     work.overallSizes(units);

@@ -30,6 +30,7 @@ double drawLegend(const Pen& pen, const Vec2& at) {
     const Sample samples[] = {{"cut", {0.5, Ink::line}},
                               {"inside face", {0.25, Ink::line, Dash::dashed}},
                               {"fold", {0.35, Ink::line, Dash::dashDot}},
+                              {"stands here", {0.25, Ink::line, Dash::dotted}},
                               {"reference", {0.15, Ink::quiet}}};
     double x = at.x();
     for (const Sample& sample : samples) {

@@ -16,7 +16,7 @@ struct Head {
 /// Head and foot rules with their words. @return the area between them
 [[nodiscard]] Area drawFrame(const Pen& pen, const Page& page, const Head& head, const std::string& footLeft,
                              const std::string& footRight);
-/// Samples of the four line kinds with their meaning. @return x behind the last
+/// Samples of the line kinds with their meaning. @return x behind the last
 double drawLegend(const Pen& pen, const Vec2& at);
 /// The small print about blades and solvents, at the very foot of a page.
 void addCautions(Page& page);

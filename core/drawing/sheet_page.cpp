@@ -34,6 +34,7 @@ Panel lying(Panel panel, const NestPlace& place) {
         fold.to = moved(fold.to, place);
         fold.mouth = moved(std::move(fold.mouth), place);
     }
+    for (PanelCopy& copy : panel.copies) copy.contacts.clear(); // told by the panel's own drawing
     NestPlace turn = place;
     turn.x = turn.y = 0;
     panel.up = moved(panel.up, turn);

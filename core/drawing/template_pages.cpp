@@ -1,4 +1,5 @@
 #include "core/drawing/bars.h"
+#include "core/drawing/contact_ink.h"
 #include "core/drawing/copy_table.h"
 #include "core/drawing/fold_ink.h"
 #include "core/drawing/panel_facts.h"
@@ -202,6 +203,8 @@ void nameTile(const Panel& panel, const Polygon& face, const TilePlan& plan, con
     for (const Area& area : taken) used.push_back({ringOf(area.grown(1)), {}});
     for (const PanelFold& fold : panel.folds)
         used.push_back({foldStrip(fold.from + shift, fold.to + shift, 6 + grooveAside(fold)), {}});
+    for (const ContactSpot& spot : contactSpots(panel))
+        for (Ring& band : contactBands(spot, {1, shift}, 2)) used.push_back({std::move(band), {}});
     const double inset = plan.overlap + 1;
     const Area middle{plan.border + inset, plan.border + inset, p.x() - 2 * inset, p.y() - 2 * inset};
     std::vector<Polygon> free = subtract(intersect({face}, {{ringOf(middle), {}}}), used);
@@ -211,15 +214,19 @@ void nameTile(const Panel& panel, const Polygon& face, const TilePlan& plan, con
     drawName(panel, *largest, pen, {most, 2.5});
 }
 
-/// Every edge says on every page what meets it, and every fold how far it is folded.
-void nameEdges(const Panel& panel, const TilePlan& plan, int column, int line, const Vec2& shift,
-               const UnitStyle& units, const Pen& pen) {
-    // Clear of the overlaps with other pages.
+/// What is clear of the overlaps with other pages.
+Area clearArea(const TilePlan& plan, int column, int line) {
     const auto inset = [&](int dc, int dr) {
         return plan.border + (plan.isPrinted(column + dc, line + dr) ? plan.overlap : 0);
     };
-    const Vec2 low(inset(-1, 0), inset(0, -1));
-    const Vec2 high = Vec2(plan.pageWidth, plan.pageHeight) - Vec2(inset(1, 0), inset(0, 1));
+    const double x = inset(-1, 0), y = inset(0, -1);
+    return {x, y, plan.pageWidth - inset(1, 0) - x, plan.pageHeight - inset(0, 1) - y};
+}
+
+/// Every edge says on every page what meets it, and every fold how far it is folded.
+void nameEdges(const Panel& panel, const Area& clear, const Vec2& shift, const UnitStyle& units,
+               const Pen& pen) {
+    const Vec2 low(clear.x, clear.y), high(clear.right(), clear.top());
     for (const EdgeRow& row : edgeRows(panel)) {
         const Ring& outline = loopOf(panel, row).outer;
         const auto edge = static_cast<std::size_t>((row.first + row.last) / 2);
@@ -289,9 +296,13 @@ Page tilePage(const Panel& panel, const Group& group, const TilePlan& plan, int 
                            {"name", {}, {}, {}, {}},
                            {"words", {}, {}, {}, {}}};
     drawFrame(plan, column, row, Pen(page.overlay.layers[0]));
-    nameEdges(panel, plan, column, row, page.shift, options.units, Pen(page.overlay.layers[4]));
+    const Area clear = clearArea(plan, column, row);
+    nameEdges(panel, clear, page.shift, options.units, Pen(page.overlay.layers[4]));
+    nameContacts(panel, {plan.border, plan.border, p.x(), p.y()}, clear, page.shift, page.overlay.layers[4]);
     Clutter clutter;
     for (const Ring& ring : drawnRings(panel)) clutter.add(ring, page.shift, true);
+    for (const ContactSpot& spot : contactSpots(panel))
+        for (const Ring& ring : spot.rings) clutter.add(ring, page.shift, true);
     std::vector<Area> words;
     for (const Label& label : page.overlay.layers[4].labels) words.push_back(labelArea(label));
     for (const Layer& layer : group.layers)
@@ -334,7 +345,12 @@ std::vector<Page> templatePages(const Panel& panel, const TemplateOptions& optio
     const std::vector<Ring> rings = drawnRings(panel);
     if (rings.empty()) return {};
     const Group group = linesOnly(panelGroup(panel, Ink::paper));
-    const TilePlan plan = planTiles(rings, options);
+    // The corners of contacts are on paper too; a ruler joins them over pages that are not.
+    std::vector<Ring> onPaper = rings;
+    for (const ContactSpot& spot : contactSpots(panel))
+        for (const Ring& ring : spot.rings)
+            for (const Vec2& p : ring) onPaper.push_back({p, p + (centroid({ring, {}}) - p).normalized()});
+    const TilePlan plan = planTiles(onPaper, options);
     CardFacts facts{&panel, &plan, options, 0, 0, 0, plan.printedCount()};
     std::vector<Page> pages;
     bool copiesTold = rowsByCopy(edgeRows(panel)).empty();

@@ -115,9 +115,29 @@ Json copiesJson(const Panel& panel) {
             loops.push_back(std::move(meetings));
         }
         for (const FaceRest& rest : copy.rests)
-            rests.push_back({{"face", rest.outside ? "outside" : "inside"}, {"plate", rest.plate}});
+            rests.push_back({{"face", rest.outside ? "outside" : "inside"},
+                             {"plate", rest.plate},
+                             {"plate_face", rest.within ? "inside" : "outside"},
+                             {"mark", rest.mark}});
         list.push_back({{"plate", copy.plate}, {"loops", std::move(loops)}, {"rests", std::move(rests)}});
     }
+    return list;
+}
+
+/// Where plate forms stand and lie on the plates cut from the panel.
+Json contactsJson(const Panel& panel) {
+    Json list = Json::array();
+    for (const PanelCopy& copy : panel.copies)
+        for (const Contact& contact : copy.contacts) {
+            Json rings = Json::array();
+            for (const Ring& one : contact.rings) rings.push_back(ring(one));
+            list.push_back({{"on", contact.on},
+                            {"face", contact.inside ? "inside" : "outside"},
+                            {"plate", contact.plate},
+                            {"by", contact.flat ? "face" : "edge"},
+                            {"mark", contact.mark},
+                            {"rings_mm", std::move(rings)}});
+        }
     return list;
 }
 
@@ -139,6 +159,7 @@ Json panelJson(const Panel& p) {
             {"holes", std::move(holes)},
             {"edges", edges(p.boundary.edges, p)},
             {"extra_inner_edges", edges(p.boundary.extraInner, p)},
+            {"contacts", contactsJson(p)},
             {"parts", partsJson(p)},
             {"folds", foldsJson(p)},
             {"up", {{"direction", point(p.up)}, {"word", p.upWord}}},

@@ -125,7 +125,8 @@ PlateSet buildPlates(const Body& body, const PlateRules& rules, const Job& job) 
         buildShell(*shells.back(), job, mark, hits, set, built);
     }
     std::vector<PlaneTable> tables;
-    buildFreePlates(body, rules, tables, hits, set, built);
+    FreeCount count{hits, mark};
+    buildFreePlates(body, rules, tables, count, set, built);
     checkOverlaps(built, set, job);
     if (!job.stopped()) {
         checkOpenings(body, rules, hits, set);

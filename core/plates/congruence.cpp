@@ -9,15 +9,6 @@ namespace {
 constexpr double reach = 0.01;          // mm
 constexpr double lean = 0.01 * 0.01745; // 0.01°
 
-struct Turn {
-    double c = 1, s = 0;
-    Vec2 from = Vec2::Zero(), to = Vec2::Zero();
-    [[nodiscard]] Vec2 operator()(const Vec2& p) const {
-        const Vec2 d = p - from;
-        return to + Vec2(c * d.x() - s * d.y(), s * d.x() + c * d.y());
-    }
-};
-
 void mirrorRing(Ring& ring) {
     for (Vec2& p : ring) p.x() = -p.x();
     std::reverse(ring.begin(), ring.end());
@@ -126,7 +117,7 @@ std::optional<Match> congruent(const Shape& a, const Shape& b) {
         const double angle = std::atan2(cross2(first, there), first.dot(there));
         const Turn turn{std::cos(angle), std::sin(angle), la.outer[0], lb.outer[s]};
         if (!loopFitsAt(la, lb, s, turn) || !linesFit(a, b, turn)) continue;
-        Match match{{{0, s}}, partsOn(a, b, turn)};
+        Match match{{{0, s}}, partsOn(a, b, turn), turn};
         if (match.parts.size() != b.centres.size()) continue;
         for (std::size_t i = 1; i < b.loops.size(); ++i)
             if (const auto hole = holeOn(a, b.loops[i], turn)) match.loops.push_back(*hole);

@@ -25,6 +25,15 @@ struct Shape {
 };
 /// @param mirror  reflected in the panel's v axis, as the other hand would look
 [[nodiscard]] Shape shapeOf(const Panel& panel, bool mirror);
+/// A turn in the plane about `from`, which then lies on `to`.
+struct Turn {
+    double c = 1, s = 0; ///< cosine and sine
+    Vec2 from = Vec2::Zero(), to = Vec2::Zero();
+    [[nodiscard]] Vec2 operator()(const Vec2& p) const {
+        const Vec2 d = p - from;
+        return to + Vec2(c * d.x() - s * d.y(), s * d.x() + c * d.y());
+    }
+};
 /// How loops of one shape fall on those of another.
 struct Match {
     struct Loop {
@@ -33,6 +42,7 @@ struct Match {
     };
     std::vector<Loop> loops;        ///< by the loops of b
     std::vector<std::size_t> parts; ///< of blanks, by the parts of b: the part of a that falls on it
+    Turn turn{};                    ///< of a onto b
 };
 /// The same after turning and moving in the plane, within 0.01 mm and 0.01°. Nothing if they are not.
 [[nodiscard]] std::optional<Match> congruent(const Shape& a, const Shape& b);

@@ -1,6 +1,9 @@
 #include "core/plates/free_plates.h"
+#include "core/base/index.h"
 #include "core/geometry/triangulate.h"
+#include "core/plates/contacts.h"
 #include "core/plates/cuts.h"
+#include "core/plates/feet.h"
 #include "core/plates/outline.h"
 #include <algorithm>
 #include <cmath>
@@ -8,8 +11,6 @@
 namespace slab::plates {
 
 namespace {
-
-constexpr double contact = 0.5; ///< mm: an edge this near a face rests on it
 
 std::vector<Ring> convexParts(const Polygon& outline) {
     const Ring hull = convexHull(outline.outer);
@@ -54,70 +55,6 @@ Cells prisms(PlaneTable& planes, const FreePlate& form, double thickness, Half& 
     return cells;
 }
 
-/// The plate whose outer face the segment lies on, or null.
-const Plate* under(const PlateSet& set, const Plate& self, const Vec3& a, const Vec3& b) {
-    for (const Plate& other : set.plates) {
-        if (other.name == self.name || other.boundary.outer.size() < 3) continue;
-        const Vec3 la = other.frame.toLocal(a), lb = other.frame.toLocal(b);
-        if (std::abs(la.z()) > contact || std::abs(lb.z()) > contact) continue;
-        if (contains(other.boundary.outer, Vec2((la.head<2>() + lb.head<2>()) / 2), contact)) return &other;
-    }
-    return nullptr;
-}
-
-/// Outside faces that the plate lies flat on.
-std::vector<FaceRest> restsOf(const PlateSet& set, const Plate& plate) {
-    constexpr double parallel = 0.9998; // cos 1°
-    constexpr double least = 1;         // mm²: more than a touch
-    std::vector<FaceRest> rests;
-    for (const Plate& other : set.plates) {
-        if (other.name == plate.name || other.boundary.outer.size() < 3) continue;
-        const double turn = other.frame.axes.col(2).dot(plate.frame.axes.col(2));
-        if (std::abs(turn) < parallel) continue;
-        // Outward normals alike: the inside face lies on the other's outside face.
-        const bool outside = turn < 0;
-        const double level = outside ? 0 : -plate.thickness;
-        Ring shadow;
-        bool near = true;
-        for (const Vec2& p : outside ? plate.boundary.outer : plate.boundary.inner) {
-            const Vec3 there = other.frame.toLocal(plate.frame.toBody(Vec3(p.x(), p.y(), level)));
-            near = near && std::abs(there.z()) <= contact;
-            shadow.push_back(there.head<2>());
-        }
-        if (!near || shadow.size() < 3) continue;
-        if (signedArea(shadow) < 0) std::reverse(shadow.begin(), shadow.end());
-        double common = 0;
-        for (const Polygon& part : intersect({{shadow, {}}}, {{other.boundary.outer, {}}}))
-            common += area(part);
-        if (common > least) rests.push_back({other.name, outside});
-    }
-    return rests;
-}
-
-void labelContacts(PlateSet& set, std::size_t index) {
-    Plate& plate = set.plates[index];
-    plate.rests = restsOf(set, plate);
-    if (!plate.rests.empty()) return; // flat on a face: no edge stands on anything
-    const auto label = [&](PanelLoop& loop) {
-        for (std::size_t i = 0; i < loop.edges.size(); ++i) {
-            const Vec2& a = loop.outer[i];
-            const Vec2& b = loop.outer[(i + 1) % loop.outer.size()];
-            for (const double level : {0.0, -plate.thickness}) {
-                const Plate* base = under(set, plate, plate.frame.toBody(Vec3(a.x(), a.y(), level)),
-                                          plate.frame.toBody(Vec3(b.x(), b.y(), level)));
-                if (!base) continue;
-                loop.edges[i].neighbour = base->name;
-                loop.edges[i].role = EdgeRole::rests;
-                const double turn = base->frame.axes.col(2).dot(plate.frame.axes.col(2));
-                loop.edges[i].dihedral = std::acos(std::clamp(turn, -1.0, 1.0));
-                break;
-            }
-        }
-    };
-    label(plate.boundary);
-    for (PanelLoop& hole : plate.holes) label(hole);
-}
-
 bool usable(const FreePlate& form, PlateSet& set) {
     if (form.outline.outer.size() >= 3 && signedArea(form.outline.outer) > 1e-6 &&
         isSimple(form.outline.outer))
@@ -131,42 +68,162 @@ bool usable(const FreePlate& form, PlateSet& set) {
     return false;
 }
 
+/// A plate form on its way through the feet it is given.
+struct Made {
+    std::size_t form = 0;
+    const FaceChoice* choice = nullptr;
+    PlaneTable planes;
+    Cells cells;
+    std::vector<Foot> feet;
+    Plate plate;
+    std::vector<FootFace> footFaces;
+    std::vector<int> hits;
+    std::vector<Finding> findings;
+};
+
+/// The foot that a side in its plane belongs to, by where a point of the side lies along the edge; -1 = none.
+int footAt(const Made& made, const FreePlate& form, const Half& half, const Vec3& point) {
+    int best = -1;
+    double least = 1;
+    for (std::size_t i = 0; i < made.feet.size(); ++i) {
+        if (!(made.feet[i].half == half)) continue;
+        const EdgeLine e = edgeLine(form, made.choice->thickness, made.feet[i].ring, made.feet[i].edge);
+        const double s = e.along.dot(point - e.a) / e.length;
+        const double off = std::max({0.0, -s, s - 1}) * e.length;
+        if (off >= least) continue;
+        least = off;
+        best = static_cast<int>(i);
+    }
+    return best;
+}
+
+SideLabel footLabel(const Made& made, const FreePlate& form, int foot) {
+    const Foot& f = made.feet[at(foot)];
+    const EdgeLine e = edgeLine(form, made.choice->thickness, f.ring, f.edge);
+    SideLabel label;
+    label.neighbour = f.host;
+    label.role = EdgeRole::rests;
+    label.dihedral = std::acos(std::clamp(f.face.normal.dot(form.frame.axes.col(2)), -1.0, 1.0));
+    label.mark = -1 - foot; // numbered by describeContacts()
+    label.hasEdge = true;
+    label.onEdge = e.a;
+    label.inward = -e.out;
+    return label;
+}
+
+void readFootFaces(Made& made, const FreePlate& form, const Piece& piece) {
+    made.footFaces.clear();
+    for (std::size_t f = 0; f < piece.halves.size(); ++f) {
+        const auto& loops = piece.solid.faces[f].loops;
+        if (loops.empty()) continue;
+        Vec3 middle = Vec3::Zero();
+        for (const int v : loops.front()) middle += piece.solid.vertices[at(v)];
+        const int foot =
+            footAt(made, form, piece.halves[f], middle / static_cast<double>(loops.front().size()));
+        if (foot < 0) continue;
+        const auto same = [&](const FootFace& known) { return known.foot == foot + 1; };
+        auto known = std::find_if(made.footFaces.begin(), made.footFaces.end(), same);
+        if (known == made.footFaces.end())
+            known = made.footFaces.insert(known, {0, foot + 1, made.feet[at(foot)].face, {}});
+        for (const auto& loop : loops) {
+            auto& points = known->loops.emplace_back();
+            for (const int v : loop) points.push_back(piece.solid.vertices[at(v)]);
+        }
+    }
+    std::sort(made.footFaces.begin(), made.footFaces.end(),
+              [](const FootFace& l, const FootFace& r) { return l.foot < r.foot; });
+}
+
+/// @return false if nothing is left
+bool make(Made& made, const Body& body, const PlateRules& rules) {
+    const FreePlate& form = body.plates[made.form];
+    const double thickness = made.choice->thickness;
+    made.planes = PlaneTable(form.frame.origin, slab::bounds(form.outline.outer).size().norm() + thickness);
+    made.hits.clear();
+    made.findings.clear();
+    Half outer, inner;
+    made.cells = prisms(made.planes, form, thickness, outer, inner);
+    cutFeet(made.planes, made.cells, form, thickness, made.feet);
+    Walls walls;
+    cutPlate({made.planes, made.cells, walls, form.name, outer, thickness}, body, rules, made.hits,
+             made.findings);
+    const auto pieces = assemble(made.planes, made.cells);
+    if (pieces.empty()) return false;
+    Plate& plate = made.plate;
+    plate = {};
+    plate.name = form.name;
+    plate.form = form.form;
+    plate.stock = made.choice->stock;
+    plate.thickness = thickness;
+    plate.rank = made.choice->rank;
+    plate.volume = pieces.front().volume;
+    readOutlines(plate, pieces.front(), made.planes, outer, inner, [&](const Half& half, const Vec3& point) {
+        SideLabel label;
+        if (const std::string* opening = openingAt(walls, half.plane, point))
+            label.opening = *opening;
+        else if (const int foot = footAt(made, form, half, point); foot >= 0)
+            label = footLabel(made, form, foot);
+        return label;
+    });
+    readFootFaces(made, form, pieces.front());
+    plate.solid = pieces.front().solid;
+    for (const Cell& c : made.cells) plate.cells.push_back({ConvexSolid::Kind::hull, c.vertices, 0});
+    return true;
+}
+
+/// Cuts the feet of one kind.
+void stand(std::vector<Made>& all, const Body& body, const PlateRules& rules, Stand kind, PlateSet& set) {
+    if (all.empty()) return;
+    std::vector<Standing> standing;
+    for (const Made& made : all)
+        standing.push_back(
+            {&body.plates[made.form], made.choice->thickness, made.choice->rank, &made.plate, made.feet});
+    findFeet(standing, set.plates, kind, set.findings);
+    for (std::size_t i = 0; i < all.size(); ++i) {
+        if (standing[i].feet.size() == all[i].feet.size()) continue;
+        Made square = all[i];
+        all[i].feet = std::move(standing[i].feet);
+        if (!make(all[i], body, rules)) all[i] = std::move(square);
+    }
+}
+
 } // namespace
 
 void buildFreePlates(const Body& body, const PlateRules& rules, std::vector<PlaneTable>& tables,
-                     std::vector<int>& hits, PlateSet& set, std::vector<Built>& built) {
+                     FreeCount& count, PlateSet& set, std::vector<Built>& built) {
     tables.reserve(body.plates.size());
     const std::size_t first = set.plates.size();
+    std::vector<Made> all;
+    const auto take = [&](const Made& made) {
+        count.hits.resize(std::max(count.hits.size(), made.hits.size()), 0);
+        for (std::size_t k = 0; k < made.hits.size(); ++k) count.hits[k] += made.hits[k];
+        set.findings.insert(set.findings.end(), made.findings.begin(), made.findings.end());
+    };
     for (std::size_t i = 0; i < body.plates.size() && i < rules.freePlates.size(); ++i) {
-        const FreePlate& form = body.plates[i];
         const FaceChoice& choice = rules.freePlates[i];
-        if (choice.stock.empty() || !(choice.thickness > 0) || !usable(form, set)) continue;
-        const double size = slab::bounds(form.outline.outer).size().norm() + choice.thickness;
-        PlaneTable& planes = tables.emplace_back(form.frame.origin, size);
-        Half outer, inner;
-        Cells cells = prisms(planes, form, choice.thickness, outer, inner);
-        Walls walls;
-        cutPlate({planes, cells, walls, form.name, outer, choice.thickness}, body, rules, hits, set.findings);
-        const auto pieces = assemble(planes, cells);
-        if (pieces.empty()) continue;
-        Plate plate;
-        plate.name = form.name;
-        plate.form = form.form;
-        plate.stock = choice.stock;
-        plate.thickness = choice.thickness;
-        plate.rank = choice.rank;
-        plate.volume = pieces.front().volume;
-        readOutlines(plate, pieces.front(), planes, outer, inner, [&](const Half& half, const Vec3& point) {
-            SideLabel label;
-            if (const std::string* opening = openingAt(walls, half.plane, point)) label.opening = *opening;
-            return label;
-        });
-        plate.solid = pieces.front().solid;
-        for (const Cell& c : cells) plate.cells.push_back({ConvexSolid::Kind::hull, c.vertices, 0});
-        built.push_back({set.plates.size(), -1 - static_cast<int>(i), &planes, cells});
-        set.plates.push_back(std::move(plate));
+        if (choice.stock.empty() || !(choice.thickness > 0) || !usable(body.plates[i], set)) continue;
+        Made made;
+        made.form = i;
+        made.choice = &choice;
+        if (make(made, body, rules))
+            all.push_back(std::move(made));
+        else
+            take(made);
     }
-    for (std::size_t i = first; i < set.plates.size(); ++i) labelContacts(set, i);
+    stand(all, body, rules, Stand::on, set);
+    stand(all, body, rules, Stand::through, set);
+    std::vector<FootFace> feet;
+    for (Made& made : all) {
+        take(made);
+        for (FootFace& foot : made.footFaces) {
+            foot.plate = set.plates.size();
+            feet.push_back(std::move(foot));
+        }
+        built.push_back({set.plates.size(), -1 - static_cast<int>(made.form),
+                         &tables.emplace_back(std::move(made.planes)), std::move(made.cells)});
+        set.plates.push_back(std::move(made.plate));
+    }
+    describeContacts(set, first, feet, count.mark);
 }
 
 } // namespace slab::plates

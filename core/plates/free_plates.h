@@ -13,11 +13,18 @@ struct Built {
     Cells cells;
 };
 
-/// Builds every plate form with a material; T-joints get the role `rests` where an edge lies on the outer
-/// face of a plate that is already in `set` or of another plate form (within 0.5 mm).
+/// Counted on from plate to plate.
+struct FreeCount {
+    std::vector<int>& hits; ///< by opening and round form
+    int& mark;              ///< the next match mark
+};
+
+/// Builds every plate form with a material. Where an edge is drawn on a face of a plate that is already in
+/// `set` or of another plate form (within 0.5 mm) it is cut to that face and gets the role `rests`: a
+/// T-joint.
 /// @param tables  one for each plate form, filled here
 void buildFreePlates(const Body& body, const PlateRules& rules, std::vector<PlaneTable>& tables,
-                     std::vector<int>& hits, PlateSet& set, std::vector<Built>& built);
+                     FreeCount& count, PlateSet& set, std::vector<Built>& built);
 
 /// Common volume of plates of different groups; each is an entry in `overlaps` and a finding.
 void checkOverlaps(const std::vector<Built>& built, PlateSet& set, const Job& job);

@@ -24,6 +24,18 @@ double common(const PlaneTable& planes, const Cell& a, const PlaneTable& others,
     return v;
 }
 
+/// Plate forms are never joined; of two that cross the one that ranks lower gets the opening.
+std::string remedyFor(const PlateSet& set, const Built& a, const Built& b) {
+    const auto isForm = [](const Built& one) { return one.group < 0; };
+    if (!isForm(a) && !isForm(b)) return "Move one of them clear by the overlap, or join the two forms.";
+    const bool second = isForm(b) && (!isForm(a) || set.plates[a.plate].rank <= set.plates[b.plate].rank);
+    const std::string& moved = set.plates[second ? b.plate : a.plate].name;
+    const std::string& other = set.plates[second ? a.plate : b.plate].name;
+    const bool both = isForm(a) && isForm(b);
+    return "Move " + moved + " clear of " + other +
+           ", change its angle, or cut an opening where they cross, in " + (both ? moved : other) + ".";
+}
+
 } // namespace
 
 void checkOverlaps(const std::vector<Built>& built, PlateSet& set, const Job& job) {
@@ -52,7 +64,7 @@ void checkOverlaps(const std::vector<Built>& built, PlateSet& set, const Job& jo
                  "plates-overlap",
                  overlap.plates[0] + " and " + overlap.plates[1] + " fill the same space (" + text + ")",
                  {"plate:" + overlap.plates[0], "plate:" + overlap.plates[1]},
-                 "Move one of them clear by the overlap, or join the two forms.",
+                 remedyFor(set, built[i], built[j]),
                  std::array<double, 3>{overlap.at.x(), overlap.at.y(), overlap.at.z()}});
             set.overlaps.push_back(std::move(overlap));
         }

@@ -1,5 +1,6 @@
 // Plates and blanks laid flat: alike ones together, handed ones told apart.
 #include "core/plates/congruence.h"
+#include "core/plates/folds.h"
 #include "core/plates/outline.h"
 #include "core/plates/plate.h"
 #include <algorithm>
@@ -92,8 +93,13 @@ Polygon footprintOf(const Panel& panel) {
 }
 
 /// What a candidate meets, in the order of the edges of the panel that it falls on.
-PanelCopy copyOf(const Panel& panel, const plates::Match& match, const std::vector<FaceRest>& rests) {
-    PanelCopy copy{panel.plates.at(match.parts.empty() ? 0 : match.parts.front()), {}, rests};
+/// @param known  of the candidate alone: what it rests on, and what stands on it
+PanelCopy copyOf(const Panel& panel, const plates::Match& match, const PanelCopy& known) {
+    PanelCopy copy{
+        panel.plates.at(match.parts.empty() ? 0 : match.parts.front()), {}, known.rests, known.contacts};
+    for (Contact& contact : copy.contacts)
+        for (Ring& ring : contact.rings)
+            for (Vec2& p : ring) p = match.turn(p);
     for (const auto& [from, shift] : match.loops) {
         const auto& edges = (from == 0 ? panel.boundary : panel.holes[from - 1]).edges;
         std::vector<EdgeMeeting> meetings(edges.size());
@@ -129,8 +135,24 @@ std::string blankName(const std::vector<std::string>& plates) {
     return name;
 }
 
+using Named = std::map<std::string, const Plate*>;
+
+/// What stands on the plates of a panel, in its coordinates.
+std::vector<Contact> contactsOn(const Panel& panel, const Named& named) {
+    std::vector<Contact> all;
+    for (std::size_t i = 0; i < panel.plates.size(); ++i)
+        for (Contact contact : named.at(panel.plates[i])->contacts) {
+            for (Ring& ring : contact.rings)
+                for (Vec2& p : ring)
+                    if (!panel.parts.empty()) p = plates::placed(panel.parts[i], p);
+            all.push_back(std::move(contact));
+        }
+    return all;
+}
+
 /// What follows from the outlines and from how the first plate stands.
-void finish(Panel& panel, const Plate& first) {
+void finish(Panel& panel, const Named& named) {
+    const Plate& first = *named.at(panel.plates.front());
     const Vec3 w = first.frame.axes.col(2);
     const bool level = plates::isLevel(w);
     const Vec3 up = level ? Vec3::UnitX() : Vec3::UnitZ();
@@ -138,7 +160,7 @@ void finish(Panel& panel, const Plate& first) {
     panel.upWord = level ? "forward" : "up";
     plates::Match itself;
     for (std::size_t i = 0; i <= panel.holes.size(); ++i) itself.loops.push_back({i, 0});
-    panel.copies = {copyOf(panel, itself, first.rests)};
+    panel.copies = {copyOf(panel, itself, {{}, {}, first.rests, contactsOn(panel, named)})};
     panel.fingerprint = fingerprint(panel);
     panel.footprint = footprintOf(panel);
 }
@@ -146,7 +168,7 @@ void finish(Panel& panel, const Plate& first) {
 /// Every part to cut, copies not yet put together, in the order of the plates; a blank where its first plate
 /// in that order stands.
 std::vector<Panel> candidates(const PlateSet& set) {
-    std::map<std::string, const Plate*> named;
+    Named named;
     for (const Plate& plate : set.plates) named.emplace(plate.name, &plate);
     std::map<std::string, std::size_t> blankOf;
     for (std::size_t i = 0; i < set.blanks.size(); ++i)
@@ -158,12 +180,12 @@ std::vector<Panel> candidates(const PlateSet& set) {
         const auto blank = blankOf.find(plate.name);
         if (blank == blankOf.end()) {
             all.push_back(panelOf(plate));
-            finish(all.back(), plate);
+            finish(all.back(), named);
         } else if (!taken[blank->second]) {
             taken[blank->second] = 1;
             all.push_back(set.blanks[blank->second]);
             all.back().name = blankName(all.back().plates);
-            finish(all.back(), *named.at(all.back().plates.front()));
+            finish(all.back(), named);
         }
     }
     return all;
@@ -171,7 +193,7 @@ std::vector<Panel> candidates(const PlateSet& set) {
 
 /// One more copy of a panel; the plates of a blank in the order of its parts.
 void addCopy(Panel& panel, const Panel& copy, const plates::Match& match) {
-    panel.copies.push_back(copyOf(copy, match, copy.copies.front().rests));
+    panel.copies.push_back(copyOf(copy, match, copy.copies.front()));
     if (match.parts.empty()) panel.plates.push_back(copy.plates.front());
     for (const std::size_t part : match.parts) panel.plates.push_back(copy.plates.at(part));
 }

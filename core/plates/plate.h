@@ -12,7 +12,7 @@ enum class EdgeRole {
     mitre,  ///< both tilted
     fold,   ///< scored, one blank with the neighbour
     open,   ///< no joint on purpose, or the neighbour is left out
-    rests,  ///< stands or butts on another plate's outer face (T-joint)
+    rests,  ///< stands or butts on a face of another plate and is cut to it (T-joint)
     cut     ///< side of an opening or a free edge
 };
 [[nodiscard]] const char* roleName(EdgeRole role);
@@ -25,7 +25,8 @@ struct PanelEdge {
     double bevel = 0;    ///< tilt from square, atan2(offsetInner - offsetOuter, thickness); positive when the
                          ///< inner face is the smaller
     double length = 0;   ///< of the outer outline's edge, mm
-    double offsetOuter = 0; ///< a: from the skin's edge to the outer outline, inward positive, mm
+    double offsetOuter = 0; ///< a: from the skin's edge (of a foot: the edge as drawn) to the outer outline,
+                            ///< inward positive, mm
     double offsetInner = 0; ///< b: to the inner outline
     int inner = -1;         ///< index of the matching edge of the inner outline, -1 = none left
     int mark = 0;           ///< match mark number shared with the neighbour's edge; 0 = none
@@ -45,11 +46,26 @@ struct PanelLoop {
     bool operator==(const PanelLoop&) const = default;
 };
 
-/// A plate form that lies flat on another plate: its own edges are free.
+/// A plate form that lies flat on another plate.
 struct FaceRest {
-    std::string plate;    ///< whose outside face it lies on
+    std::string plate;    ///< whose face it lies on
     bool outside = false; ///< with its outside face, else with its inside face
+    bool within = false;  ///< on the other's inside face
+    int mark = 0;         ///< match mark number shared with the contact on that plate
     bool operator==(const FaceRest&) const = default;
+};
+
+/// Where a plate form stands or lies on one face of this plate.
+struct Contact {
+    std::string on;          ///< this plate
+    std::string plate;       ///< what stands there
+    int mark = 0;            ///< match mark number shared with that plate's edge or face; 0 on a further plate
+                             ///< that the same edge stands on
+    bool inside = false;     ///< on the inside face
+    bool flat = false;       ///< it lies there with its face, else it stands with an edge
+    std::vector<Ring> rings; ///< outline of the contact, panel coordinates; around it counter-clockwise, gaps
+                             ///< in it clockwise
+    bool operator==(const Contact&) const = default;
 };
 
 struct Plate {
@@ -63,6 +79,7 @@ struct Plate {
     PanelLoop boundary;
     std::vector<PanelLoop> holes;
     std::vector<FaceRest> rests;    ///< plate forms only
+    std::vector<Contact> contacts;  ///< plate forms that stand or lie on it
     Polyhedron solid;               ///< body axes
     std::vector<ConvexSolid> cells; ///< the solid as convex pieces, for live distances
     double volume = 0;              ///< of the solid, mm³
@@ -102,6 +119,7 @@ struct PanelCopy {
     std::string plate;                           ///< of a blank: its first
     std::vector<std::vector<EdgeMeeting>> loops; ///< by the panel's edges: boundary first, then its holes
     std::vector<FaceRest> rests;
+    std::vector<Contact> contacts{}; ///< in the panel's coordinates
     bool operator==(const PanelCopy&) const = default;
 };
 

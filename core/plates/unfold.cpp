@@ -123,7 +123,7 @@ double around(const Ring& ring) {
 /// Common area of two parts on one face; a strip along a common line that is thinner than `room` is none.
 std::optional<Vec2> overlapOf(const Polygon& a, const Polygon& b) {
     if (a.outer.size() < 3 || b.outer.size() < 3) return {};
-    const Box2 boxA = bounds(a.outer), boxB = bounds(b.outer);
+    const Box2 boxA = slab::bounds(a.outer), boxB = slab::bounds(b.outer);
     if ((boxA.max - boxB.min).minCoeff() < room || (boxB.max - boxA.min).minCoeff() < room) return {};
     for (const Polygon& both : intersect({a}, {b}))
         if (area(both) > room * around(both.outer) / 2) return centroid(both);
@@ -277,7 +277,7 @@ std::optional<Panel> unfold(const PlateSet& set, const FoldTree& tree, FoldClash
         lies = joinLoops(set, tree, panel, byCorners) && !outlineClash(set, tree, panel, hangsOn, clash);
     }
     if (!lies) return {};
-    moveAll(panel, -bounds(panel.boundary.outer).min);
+    moveAll(panel, -slab::bounds(panel.boundary.outer).min);
     return panel;
 }
 

@@ -1,4 +1,5 @@
-// "Like mark numbers meet": over every plate of the samples, and over every copy cut from one panel.
+// "Like mark numbers meet": over every plate of the samples, every copy cut from one panel, and every plate
+// form with what it stands on.
 #include "core/drawing/panel_facts.h"
 #include "core/pack/drawings.h"
 #include "tests/evaluate/samples.h"
@@ -15,12 +16,12 @@ struct Place {
 
 } // namespace
 
-TEST(Marks, EachStandsOnTheTwoEdgesThatMeet) {
+TEST(Marks, EachStandsOnTheTwoPlacesThatMeet) {
     for (const char* name : {"harbour-fire-boat", "moon-crawler"}) {
         const Evaluation e = evaluated(sample(name));
         ASSERT_TRUE(e.panels && e.plates) << name;
         std::map<int, std::vector<Place>> places;
-        std::size_t copies = 0;
+        std::size_t copies = 0, contacts = 0;
         for (const Panel& panel : *e.panels) {
             ASSERT_EQ(panel.copies.size(), panel.plates.size());
             for (std::size_t c = 0; c < panel.copies.size(); ++c) {
@@ -31,10 +32,19 @@ TEST(Marks, EachStandsOnTheTwoEdgesThatMeet) {
                 for (const auto& loop : copy.loops)
                     for (const EdgeMeeting& edge : loop)
                         if (edge.mark > 0) places[edge.mark].push_back({copy.plate, edge.neighbour});
+                for (const FaceRest& rest : copy.rests) places[rest.mark].push_back({copy.plate, rest.plate});
+                for (const Contact& contact : copy.contacts) {
+                    EXPECT_GT(contact.mark, 0) << name << " " << contact.plate;
+                    places[contact.mark].push_back({contact.on, contact.plate});
+                    ++contacts;
+                }
             }
         }
         EXPECT_EQ(copies, e.plates->plates.size()) << name;
         EXPECT_GT(places.size(), 20U) << name;
+        if (std::string(name) == "harbour-fire-boat") {
+            EXPECT_EQ(contacts, 3U) << "two rub rails and the mast fin";
+        }
         for (const auto& [mark, at] : places) {
             ASSERT_EQ(at.size(), 2U) << name << " mark " << mark << " on " << at.front().plate;
             EXPECT_EQ(at[0].plate, at[1].neighbour) << name << " mark " << mark;

@@ -270,7 +270,10 @@ TEST(PlateForms, LyingFlatRestWithTheirFace) {
     const PlateSet set = buildPlates(body, rules);
     const Plate* plate = findPlate(set, "rail/plate");
     ASSERT_TRUE(plate);
-    EXPECT_EQ(plate->rests, (std::vector<FaceRest>{{"top", false}}));
+    ASSERT_EQ(plate->rests.size(), 1U);
+    const int mark = plate->rests[0].mark;
+    EXPECT_GT(mark, 0);
+    EXPECT_EQ(plate->rests, (std::vector<FaceRest>{{"top", false, false, mark}}));
     for (const PanelEdge& e : plate->boundary.edges) {
         EXPECT_EQ(e.role, EdgeRole::cut);
         EXPECT_EQ(e.neighbour, "");

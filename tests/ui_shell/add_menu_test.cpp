@@ -1,3 +1,6 @@
+#include "core/donor/donor.h"
+#include "core/units/units.h"
+#include "tests/ui_shell/everything.h"
 #include "tests/ui_shell/table_bench.h"
 #include "ui/tables/table_tree.h"
 #include <QMenu>
@@ -39,6 +42,63 @@ TEST(AddMenu, OffersEveryListOfASectionThoughNoRowIsChosen) {
     ASSERT_EQ(b.session.project().donor.solids.size(), 1U);
     b.session.undo();
     EXPECT_TRUE(b.session.project().donor.solids.empty());
+}
+
+TEST(AddMenu, AGenericSizeIsAddedAsItIs) {
+    Project blank;
+    blank.donor.kind = "powered_chair";
+    TableBench b(blank);
+    TableSection* donor = sectionWith(b.tables, "/donor");
+    ASSERT_NE(donor, nullptr);
+    donor->addEntryTo("/donor/changes");
+    ASSERT_EQ(b.session.project().donor.changes.size(), 1U);
+    const std::vector<DonorSize> sizes = donorSizes("powered_chair");
+    const NamedText added = b.session.project().donor.changes.front();
+    EXPECT_EQ(added.name, sizes.front().name);
+    EXPECT_EQ(parseLength(added.value, Unit::mm).value_or(-1), sizes.front().value) << added.value;
+    // The chosen one, where one is chosen.
+    ASSERT_TRUE(donor->reveal("/donor/changes/" + sizes[4].name));
+    donor->addEntryHere();
+    ASSERT_EQ(b.session.project().donor.changes.size(), 2U);
+    EXPECT_EQ(b.session.project().donor.changes.back().name, sizes[4].name);
+}
+
+/// Every "+" of every table, at every row: it adds something, or at the least it is not refused.
+TEST(AddMenu, NoEntryOfAnyMenuIsRefused) {
+    Project blank;
+    blank.donor.kind = "powered_chair";
+    for (const Project& project : {blank, test::sample("moon-crawler"), test::everything()}) {
+        TableBench b(project);
+        QString refusal, where;
+        QObject::connect(&b.session, &Session::refused,
+                         [&](const Error& e) { refusal = QString::fromStdString(e.message); });
+        int tried = 0;
+        for (TableSection* section : b.tables.sections())
+            for (QToolButton* button : section->findChildren<QToolButton*>()) {
+                if (button->text() != "+" || !button->menu()) continue;
+                for (const bool atLast : {false, true}) {
+                    Q_EMIT button->menu()->aboutToShow();
+                    const int count = static_cast<int>(button->menu()->actions().size());
+                    for (int i = 0; i < count; ++i) {
+                        const QModelIndex row =
+                            section->model()->index(atLast ? section->model()->rowCount() - 1 : 0, 0);
+                        section->tree()->setCurrentIndex(row);
+                        Q_EMIT button->menu()->aboutToShow();
+                        if (i >= button->menu()->actions().size()) continue;
+                        QAction* action = button->menu()->actions().at(i);
+                        refusal.clear();
+                        action->trigger();
+                        ++tried;
+                        EXPECT_TRUE(refusal.isEmpty())
+                            << section->spec().name.toStdString() << ": " << action->text().toStdString()
+                            << ": " << refusal.toStdString();
+                        while (b.session.history().canUndo()) b.session.undo();
+                    }
+                }
+            }
+        EXPECT_GT(tried, 10);
+        EXPECT_EQ(b.session.project(), project);
+    }
 }
 
 TEST(AddMenu, TheFirstSheetIsWhatEverythingIsCutFrom) {

@@ -24,6 +24,7 @@
 #include <QMenu>
 #include <QMenuBar>
 #include <QScrollBar>
+#include <QSplitter>
 #include <QTabBar>
 #include <QTemporaryDir>
 #include <QTest>
@@ -118,6 +119,29 @@ TEST(Window, FitsASmallScreen) {
         EXPECT_TRUE(b.window.rect().contains(place)) << w->accessibleName().toStdString() << " is cut off at "
                                                      << place.right() << "," << place.bottom();
     }
+}
+
+TEST(Window, AGapStaysWhereTheBuilderHasDraggedIt) {
+    WindowBench b;
+    b.window.resize(1500, 900);
+    QCoreApplication::processEvents();
+    QSplitter* columns = nullptr;
+    for (auto* splitter : b.window.findChildren<QSplitter*>())
+        if (splitter->accessibleName() == "Columns") columns = splitter;
+    ASSERT_TRUE(columns);
+    const int before = columns->sizes().at(0);
+    b.window.resize(1900, 900);
+    QCoreApplication::processEvents();
+    EXPECT_GT(columns->sizes().at(0), before) << "until then the columns share the room";
+    const QPoint grip = columns->handle(1)->rect().center();
+    QTest::mousePress(columns->handle(1), Qt::LeftButton, {}, grip);
+    QTest::mouseMove(columns->handle(1), grip + QPoint(60, 0));
+    QTest::mouseRelease(columns->handle(1), Qt::LeftButton, {}, grip);
+    const int dragged = columns->sizes().at(0);
+    EXPECT_GT(dragged, before + 40);
+    b.window.resize(1700, 900);
+    QCoreApplication::processEvents();
+    EXPECT_EQ(columns->sizes().at(0), dragged);
 }
 
 TEST(Window, AViewFillsTheWindowAndComesBack) {

@@ -81,5 +81,20 @@ TEST(ViewCamera, OrbitStopsAtThePoles) {
     EXPECT_NEAR(camera.up().dot(camera.forward()), 0, 1e-12);
 }
 
+TEST(ViewCamera, SeesWhatItFramesAndNothingOutsideItsPicture) {
+    for (const bool parallel : {false, true}) {
+        ViewCamera camera;
+        camera.parallel = parallel;
+        camera.look(Direction::threeQuarter);
+        camera.frame(box);
+        EXPECT_TRUE(camera.sees(box));
+        const Vec3 far = box.size() * 3;
+        EXPECT_FALSE(camera.sees({box.min - far, box.max + far})) << "grown past the borders";
+        EXPECT_FALSE(camera.sees({box.min + far, box.max + far})) << "beside the picture";
+        camera.frame({box.min - far, box.max + far});
+        EXPECT_TRUE(camera.sees({box.min - far, box.max + far}));
+    }
+}
+
 } // namespace
 } // namespace slab::ui

@@ -9,9 +9,24 @@
 
 namespace slab::ui {
 
+namespace {
+
+/// Nothing on the list is not yet a body.
+QString clearWords(const Project& project) {
+    if (project.forms.empty())
+        return "No body yet. Add a form in the table of forms: its flat sides become plates.";
+    if (project.stock.sheets.empty())
+        return "No sheets yet. Add the sheets that you can get in the table of stock: the plates are cut "
+               "from "
+               "them.";
+    return "Nothing to look at. Drag the scale, or print the templates.";
+}
+
+} // namespace
+
 FindingsCard::FindingsCard(Session* session, QWidget* parent)
     : Card("Punch list", parent), m_session(session), m_model(new FindingsModel(this)), m_list(new QListView),
-      m_empty(new EmptyState("Nothing to look at. Drag the scale, or print the templates.")) {
+      m_empty(new EmptyState(clearWords(session->project()))) {
     m_list->setModel(m_model);
     m_list->setItemDelegate(new FindingDelegate(m_list));
     m_list->setResizeMode(QListView::Adjust);
@@ -48,15 +63,18 @@ void FindingsCard::refresh() {
     m_showing = false;
     m_list->verticalScrollBar()->setValue(scrolled);
     showSelected();
-    const int stops = m_model->count(Severity::stop), looks = m_model->count(Severity::look),
-              notes = m_model->count(Severity::note);
     QStringList words;
-    if (stops) words << QString("%1 %2").arg(stops).arg(stops == 1 ? "stops" : "stop");
-    if (looks) words << QString("%1 look").arg(looks);
-    if (notes) words << QString("%1 %2").arg(notes).arg(notes == 1 ? "note" : "notes");
+    for (const Severity severity : {Severity::stop, Severity::look, Severity::note})
+        if (const int n = count(severity); n > 0) words << countWords(severity, n);
     setNote(words.isEmpty() ? "all clear" : words.join(" · "));
     m_list->setVisible(m_model->rowCount() > 0);
+    m_empty->setWords(clearWords(m_session->project()));
     m_empty->setVisible(m_model->rowCount() == 0);
+    Q_EMIT counted();
+}
+
+int FindingsCard::count(Severity severity) const {
+    return m_model->count(severity);
 }
 
 void FindingsCard::choose(int row) {

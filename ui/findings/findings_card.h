@@ -1,4 +1,5 @@
 #pragma once
+#include "core/base/finding.h"
 #include "ui/theme/card.h"
 
 class QListView;
@@ -14,11 +15,14 @@ class FindingsCard : public Card {
 public:
     explicit FindingsCard(Session* session, QWidget* parent = nullptr);
     [[nodiscard]] QListView* list() const { return m_list; }
+    [[nodiscard]] int count(Severity severity) const;
 
 Q_SIGNALS:
     /// A finding was chosen that names this place in the document ("/forms/0") or this subject
     /// ("stock:xps_13").
     void placeWanted(const QString& about);
+    /// The list has settled.
+    void counted();
 
 private:
     void refresh();

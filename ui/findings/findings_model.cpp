@@ -45,6 +45,11 @@ QString wordOf(Severity severity) {
     return severity == Severity::stop ? "stops" : severity == Severity::look ? "look" : "note";
 }
 
+QString countWords(Severity severity, int count) {
+    const QString one = severity == Severity::stop ? "stop" : severity == Severity::look ? "look" : "note";
+    return QString::number(count) + ' ' + (count == 1 ? one : one + 's');
+}
+
 QString keyOf(const Finding& finding) {
     return QString::fromStdString(finding.code + "|" + (finding.about.empty() ? "" : finding.about.front()));
 }

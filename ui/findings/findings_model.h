@@ -25,6 +25,8 @@ private:
 [[nodiscard]] QString titleOf(const Finding& finding);
 /// "stop", "look", "note" as the builder reads it.
 [[nodiscard]] QString wordOf(Severity severity);
+/// "1 stop", "2 looks".
+[[nodiscard]] QString countWords(Severity severity, int count);
 /// "code|first about", as in Selection::finding.
 [[nodiscard]] QString keyOf(const Finding& finding);
 /// What to choose in every view to show a finding's place.

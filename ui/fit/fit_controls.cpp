@@ -12,7 +12,8 @@ namespace slab::ui {
 
 FitControls::FitControls(QWidget* parent) : QWidget(parent) {
     // Twelve controls over a picture: tighter than elsewhere, so that they leave it its room.
-    setStyleSheet(QStringLiteral("QToolButton { padding: 2px 7px; }"));
+    setStyleSheet(
+        QStringLiteral("QToolButton { padding: 2px 4px; } QToolButton:focus { padding: 1px 3px; }"));
     auto* rows = new FlowLayout(this, 6, 6);
     addDirections(*rows);
     rows->startGroup();

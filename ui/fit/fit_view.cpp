@@ -35,12 +35,16 @@ struct FitView::Private {
     QVariantAnimation glide;
     ViewCamera from, to;
     bool fitted = false;
+    bool byHand = false; ///< the builder has turned, moved or zoomed since the body was last fitted
+    bool hadShell = false;
+    std::size_t forms = 0; ///< in the document when the scene was last made
     std::uint64_t document = 0;
 
     void build();
     void connectAll();
     void refreshScene();
     void refreshCamera();
+    void keepInView();
     void placePills();
     void showReadout();
     void resized();
@@ -111,6 +115,7 @@ void FitView::Private::connectAll() {
     QObject::connect(controls, &FitControls::sectionStarted, q, [this] { startSection(); });
     QObject::connect(hand, &FitHand::cameraMoved, q, [this] {
         glide.stop();
+        byHand = true;
         controls->mark(std::nullopt);
         refreshCamera();
     });
@@ -119,6 +124,7 @@ void FitView::Private::connectAll() {
     QObject::connect(hand, &FitHand::frameWanted, q, [this](const Box3& box) {
         ViewCamera wanted = hand->camera;
         wanted.frame(box, 1.7);
+        byHand = true;
         glideTo(wanted);
     });
     QObject::connect(hand, &FitHand::moved, q, [this] { showReadout(); });
@@ -179,9 +185,29 @@ void FitView::Private::refreshScene() {
         controls->mark(Direction::threeQuarter);
         fit(false);
     } else {
+        keepInView();
         refreshCamera();
     }
+    const Box3& shell = hand->scene.shell;
+    hadShell = (shell.max - shell.min).norm() > 0;
+    forms = session->project().forms.size();
     showReadout();
+}
+
+/// What is new, or has grown out of the view, is brought into it, unless the builder looks somewhere by hand.
+void FitView::Private::keepInView() {
+    const Box3& shell = hand->scene.shell;
+    const bool shelled = (shell.max - shell.min).norm() > 0;
+    const bool appeared = shelled && !hadShell, added = session->project().forms.size() > forms;
+    if (!shelled || hand->isMoving() || glide.state() == QAbstractAnimation::Running) return;
+    if (!appeared && !added && byHand) return;
+    if (!hand->camera.sees(hand->scene.bounds)) {
+        // While something is dragged, the body stays just inside; what is new gets its usual margin.
+        hand->camera.frame(hand->scene.bounds, appeared || added ? 1.12 : 1.02);
+        byHand = false;
+    } else if (appeared) {
+        hand->camera.frame(hand->scene.bounds);
+    }
 }
 
 void FitView::Private::refreshCamera() {
@@ -214,6 +240,7 @@ void FitView::Private::look(Direction direction) {
     ViewCamera wanted = hand->camera;
     wanted.look(direction);
     if (!hand->scene.empty()) wanted.frame(hand->scene.bounds);
+    byHand = false;
     glideTo(wanted);
     controls->mark(direction);
 }
@@ -221,6 +248,7 @@ void FitView::Private::look(Direction direction) {
 void FitView::Private::fit(bool softly) {
     ViewCamera wanted = hand->camera;
     wanted.frame(hand->scene.bounds);
+    byHand = false;
     if (softly) {
         glideTo(wanted);
         return;
@@ -308,6 +336,10 @@ QImage FitView::picture(const QSize& size) const {
     SceneStyle style = m->style;
     style.pixelRatio = 1;
     return renderScene(m->hand->scene, camera, style, m->session->unitStyle());
+}
+
+bool FitView::showsAll() const {
+    return m->hand->camera.sees(m->hand->scene.bounds);
 }
 
 void FitView::fitToView() {

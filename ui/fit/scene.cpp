@@ -99,9 +99,16 @@ SceneMesh meshOf(const Polyhedron& solid, bool rounded) {
     return mesh;
 }
 
+bool onlySkin(const Evaluation& evaluation) {
+    return evaluation.body && !evaluation.body->skin.faces.empty() &&
+           (!evaluation.plates || evaluation.plates->plates.empty());
+}
+
 Box3 shellBounds(const Evaluation& evaluation) {
     Box3 out;
     bool any = false;
+    if (onlySkin(evaluation))
+        for (const auto& v : evaluation.body->skin.vertices) grow(out, {v, v}, any);
     if (!evaluation.plates) return out;
     for (const auto& plate : evaluation.plates->plates) {
         if (!plate.solid.vertices.empty()) grow(out, bounds(plate.solid), any);
@@ -175,6 +182,25 @@ void SceneBuilder::addRounds(const Evaluation& evaluation, const SceneOptions& o
     }
 }
 
+void SceneBuilder::addSkin(const Evaluation& evaluation, const SceneOptions& options, Scene& scene) {
+    if (!onlySkin(evaluation)) return;
+    const Skin& skin = evaluation.body->skin;
+    for (int body = 0; body < skin.bodies; ++body) {
+        const auto first = std::find_if(skin.faces.begin(), skin.faces.end(),
+                                        [&](const SkinFace& face) { return face.body == body; });
+        if (first == skin.faces.end()) continue;
+        const Kept& kept = meshFor("skin/" + first->form, toPolyhedron(skin, body), options.section);
+        scene.items.push_back({first->form,
+                               ItemKind::round,
+                               {},
+                               kept.mesh,
+                               kept.hash,
+                               Vec3::Zero(),
+                               isOfForm(first->form, options.chosenForm),
+                               FitState::fits});
+    }
+}
+
 void SceneBuilder::addSolids(const Evaluation& evaluation, const SceneOptions& options, Scene& scene) {
     if (!evaluation.donor) return;
     for (const auto& solid : evaluation.donor->solids) {
@@ -199,8 +225,10 @@ Scene SceneBuilder::build(const Evaluation& evaluation, const SceneOptions& opti
     Scene scene;
     addPlates(evaluation, options, scene);
     addRounds(evaluation, options, scene);
+    addSkin(evaluation, options, scene);
     scene.shell = shellBounds(evaluation);
-    bool any = false;
+    bool any = onlySkin(evaluation);
+    if (any) scene.bounds = scene.shell;
     if (evaluation.plates) {
         for (const auto& plate : evaluation.plates->plates) {
             if (plate.solid.vertices.empty()) continue;

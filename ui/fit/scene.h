@@ -80,11 +80,15 @@ private:
     void addPlates(const Evaluation& evaluation, const SceneOptions& options, Scene& scene);
     void addSolids(const Evaluation& evaluation, const SceneOptions& options, Scene& scene);
     void addRounds(const Evaluation& evaluation, const SceneOptions& options, Scene& scene);
+    void addSkin(const Evaluation& evaluation, const SceneOptions& options, Scene& scene);
     std::vector<std::pair<std::string, Kept>> m_kept; ///< sorted by id
     int m_made = 0;
 };
 
-/// Box of all plates as built; empty at the origin when there are none.
+/// Is there a body, but no plate of it (for want of a sheet)? Then its skin is shown instead, a piece for
+/// each closed skin, under the name of a form in it.
+[[nodiscard]] bool onlySkin(const Evaluation& evaluation);
+/// Box of all plates as built, else of the skin; empty at the origin when there is neither.
 [[nodiscard]] Box3 shellBounds(const Evaluation& evaluation);
 /// Mesh of a solid: all triangles; lines only where two faces meet at more than about 15°, none on a
 /// `rounded` one.

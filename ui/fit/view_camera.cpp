@@ -114,6 +114,16 @@ void ViewCamera::frame(const Box3& box, double margin) {
     distance = std::clamp(need, nearest, farthest);
 }
 
+bool ViewCamera::sees(const Box3& box) const {
+    for (int corner = 0; corner < 8; ++corner) {
+        const Vec3 at = toScreen({(corner & 1 ? box.max : box.min).x(), (corner & 2 ? box.max : box.min).y(),
+                                  (corner & 4 ? box.max : box.min).z()});
+        const bool inside = at.x() >= 0 && at.x() <= width && at.y() >= 0 && at.y() <= height;
+        if (!inside || at.z() <= nearPlane()) return false;
+    }
+    return true;
+}
+
 ViewCamera between(const ViewCamera& from, const ViewCamera& to, double share) {
     const double s = share * share * (3 - 2 * share);
     ViewCamera out = to;

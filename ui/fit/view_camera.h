@@ -39,6 +39,8 @@ struct ViewCamera {
     void zoomAt(double x, double y, double factor); ///< what lies under the pixel stays there
     void look(Direction direction);
     void frame(const Box3& box, double margin = 1.12); ///< fits a box, direction kept
+    /// Is the whole box on the screen and in front of the eye?
+    [[nodiscard]] bool sees(const Box3& box) const;
     bool operator==(const ViewCamera&) const = default;
 };
 

@@ -13,7 +13,8 @@ namespace slab::ui {
 
 JointBar::JointBar(QWidget* parent) : QWidget(parent) {
     setAccessibleName(tr("joint at the chosen edge"));
-    setStyleSheet(QStringLiteral("QToolButton { padding: 2px 7px; }"));
+    // A tool button keeps a space at each end of its words anyway.
+    setStyleSheet(QStringLiteral("QToolButton { padding: 2px 2px; } QToolButton:focus { padding: 1px; }"));
     auto* row = new QHBoxLayout(this);
     row->setContentsMargins(0, 0, 0, 0);
     row->setSpacing(8);
@@ -21,13 +22,11 @@ JointBar::JointBar(QWidget* parent) : QWidget(parent) {
     row->addWidget(m_sketch, 0, Qt::AlignTop);
     auto* words = new QVBoxLayout;
     words->setSpacing(5);
-    m_title = new ElidedLabel;
-    m_title->setFont(Theme::words(12, true));
+    m_title = new QLabel;
+    m_title->setFont(Theme::words(12));
+    m_title->setTextFormat(Qt::RichText);
+    m_title->setWordWrap(true);
     words->addWidget(m_title);
-    m_figures = new QLabel;
-    m_figures->setFont(Theme::words(12));
-    m_figures->setWordWrap(true);
-    words->addWidget(m_figures);
     auto* choices = new QWidget;
     auto* flow = new FlowLayout(choices, 5, 5);
     const std::array<QString, 5> names{tr("Covers"), tr("Butts"), tr("Mitre"), tr("Fold"), tr("Open")};
@@ -68,13 +67,15 @@ JointBar::JointBar(QWidget* parent) : QWidget(parent) {
 
 void JointBar::show(const EdgeStory& story) {
     const PanelEdge& edge = story.edge;
-    m_title->setText(story.neighbour.isEmpty() ? tr("Free edge") : tr("Edge to %1").arg(story.neighbour));
+    m_edge = story.neighbour.isEmpty() ? tr("Free edge") : tr("Edge to %1").arg(story.neighbour);
     QStringList figures{QString::fromStdString(printLength(edge.length, story.units))};
     if (edge.dihedral > 0) figures << tr("corner %1").arg(QString::fromStdString(printAngle(edge.dihedral)));
     figures << (std::abs(edge.bevel) > 1e-3
                     ? tr("tilt %1 from square").arg(QString::fromStdString(printAngle(std::abs(edge.bevel))))
                     : tr("cut square"));
-    m_figures->setText(figures.join(QStringLiteral(" · ")));
+    // A size is not torn apart where the line is folded.
+    for (QString& figure : figures) figure.replace(' ', QChar::Nbsp);
+    m_figures = figures.join(QStringLiteral(" · "));
     const std::array<EdgeRole, 5> roles{EdgeRole::covers, EdgeRole::butts, EdgeRole::mitre, EdgeRole::fold,
                                         EdgeRole::open};
     for (std::size_t i = 0; i < roles.size(); ++i) {
@@ -84,12 +85,28 @@ void JointBar::show(const EdgeStory& story) {
     m_rule->setVisible(story.joint);
     m_rule->setEnabled(story.forced);
     m_why->setText(story.why);
-    m_why->setVisible(!story.why.isEmpty());
     refuse(story.trouble, story.remedy);
     if (edge.dihedral > 0 && story.other.thickness > 0)
         m_sketch->show(edge.dihedral, story.mine, story.other);
     else
         m_sketch->show(0, story.mine, {});
+    showWords();
+}
+
+void JointBar::setRoom(Room room) {
+    m_room = room;
+    m_sketch->setVisible(room == Room::all);
+    showWords();
+    layout()->activate();
+}
+
+void JointBar::showWords() {
+    const QString name = QStringLiteral("<b>%1</b>").arg(m_edge.toHtmlEscaped());
+    m_title->setText(name + (m_room == Room::all ? QStringLiteral("<br>") : QStringLiteral(" · ")) +
+                     m_figures);
+    m_title->setToolTip(m_why->text());
+    m_title->setAccessibleName(m_edge + QStringLiteral(" · ") + m_figures);
+    m_why->setVisible(m_room != Room::choices && !m_why->text().isEmpty());
 }
 
 void JointBar::refuse(const QString& message, const QString& remedy) {

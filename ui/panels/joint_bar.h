@@ -9,14 +9,18 @@ class QToolButton;
 
 namespace slab::ui {
 
-class ElidedLabel;
-
 /// Strip under the drawing: the joint seen end on, and the choice of who covers whom.
 class JointBar : public QWidget {
     Q_OBJECT
 public:
     explicit JointBar(QWidget* parent = nullptr);
     void show(const EdgeStory& story);
+    enum class Room {
+        all,    ///< with the picture of the joint
+        words,  ///< without it
+        choices ///< the edge and its choices; the reason stands in a tooltip
+    };
+    void setRoom(Room room);
     void refuse(const QString& message, const QString& remedy); ///< what the last choice ran into
     [[nodiscard]] QToolButton* button(EdgeChoice choice) const {
         return m_choices[static_cast<std::size_t>(choice)];
@@ -29,9 +33,12 @@ Q_SIGNALS:
 
 private:
     JointSketch* m_sketch;
-    ElidedLabel* m_title;
-    QLabel* m_figures; ///< length, corner, tilt
+    void showWords();
+
+    QLabel* m_title; ///< the edge; length, corner, tilt
     QLabel *m_why, *m_trouble;
+    QString m_edge, m_figures;
+    Room m_room = Room::all;
     std::array<QToolButton*, 5> m_choices{};
     QToolButton* m_rule;
 };

@@ -122,7 +122,7 @@ void PanelCanvas::paintName(QPainter& painter) const {
     const QColor pale = Theme::mix(c.ink, Theme::mix(tint, c.card, 0.5), Theme::dark() ? 0.30 : 0.26);
     QFont font = Theme::words(20, true);
     for (const QString& words : {number + QStringLiteral("  ") + tail, number}) {
-        for (int px = 46; px >= 14; px -= 4) {
+        for (int px = 46 + 8 * (wordsPx() - 11); px >= 14; px -= 4) {
             font.setPixelSize(px);
             const QFontMetricsF metrics(font);
             const auto at = placeInside(m_inside, m_view, metrics.horizontalAdvance(words) + 12,
@@ -135,7 +135,7 @@ void PanelCanvas::paintName(QPainter& painter) const {
 }
 
 void PanelCanvas::paintOpenings(QPainter& painter) const {
-    const QFont font = Theme::words(11);
+    const QFont font = Theme::words(wordsPx());
     for (const auto& hole : m_picture->panel.holes) {
         if (hole.outer.size() < 3) continue;
         const Box2 box = bounds(hole.outer);
@@ -150,7 +150,7 @@ void PanelCanvas::paintSizes(QPainter& painter) const {
     const Palette& c = Theme::colours();
     const Box2 box = bounds(m_picture->panel.boundary.outer);
     const QRectF on = m_view.toScreen(box);
-    const QFont font = Theme::figures(12);
+    const QFont font = Theme::figures(wordsPx() + 1);
     const double low = sizeLine(), left = panelSizeColumn;
     painter.setPen(QPen(c.quiet, 1));
     const auto tick = [&](const QPointF& p, const QPointF& by) { painter.drawLine(p - by, p + by); };
@@ -168,12 +168,14 @@ void PanelCanvas::paintSizes(QPainter& painter) const {
 }
 
 void PanelCanvas::paintUp(QPainter& painter) const {
-    if (height() < 150) return;
     const Palette& c = Theme::colours();
     const Vec2 up = m_picture->panel.up.normalized();
     const QPointF dir(up.x(), -up.y()), side(-dir.y(), dir.x());
-    const QPointF centre(width() - 26.0, 30.0);
-    const QPointF tip = centre + dir * 12, tail = centre - dir * 12;
+    const QSizeF room = arrowRoom();
+    const bool low = room.height() < 50;
+    const double half = low ? 7 : 12;
+    const QPointF centre(width() - room.width() / 2 + 2, low ? 12 : 30);
+    const QPointF tip = centre + dir * half, tail = centre - dir * half;
     painter.setPen(QPen(c.quiet, 1.4));
     painter.drawLine(tail, tip - dir * 4);
     painter.setBrush(c.quiet);
@@ -181,7 +183,7 @@ void PanelCanvas::paintUp(QPainter& painter) const {
     painter.drawPolygon(QPolygonF({tip, tip - dir * 8 + side * 4, tip - dir * 8 - side * 4}));
     const QString word = QString::fromStdString(m_picture->panel.upWord);
     const QFont font = Theme::words(10);
-    drawText(painter, {width() - 26.0, 54.0}, elided(word, font, 52), font, c.quiet);
+    drawText(painter, {centre.x(), low ? 29.0 : 54.0}, elided(word, font, room.width() - 4), font, c.quiet);
 }
 
 void PanelCanvas::resizeEvent(QResizeEvent*) {

@@ -32,9 +32,11 @@ public:
     [[nodiscard]] const PaperView& view() const { return m_view; }
     /// Points of the outline as drawn, widget pixels.
     [[nodiscard]] QPolygonF outlineOnScreen() const;
+    /// Where the words at the edges stand, with the sizes and the direction arrow; widget pixels.
+    [[nodiscard]] std::vector<QRectF> wordsOnScreen() const;
     /// Edge within reach of a pixel; -1 = none.
     [[nodiscard]] int edgeAt(const QPointF& px) const;
-    [[nodiscard]] QSize minimumSizeHint() const override { return {160, 120}; }
+    [[nodiscard]] QSize minimumSizeHint() const override { return {120, 90}; }
     [[nodiscard]] QSize sizeHint() const override { return {420, 280}; }
 
 Q_SIGNALS:
@@ -58,12 +60,14 @@ private:
     [[nodiscard]] QLineF lineOnScreen(std::size_t edge) const;
     [[nodiscard]] QString edgeWords(std::size_t edge) const;
     [[nodiscard]] double sizeLine() const; ///< px; the width's dimension line
+    [[nodiscard]] int wordsPx() const;     ///< larger words in a larger drawing
+    [[nodiscard]] QSizeF arrowRoom() const;
     [[nodiscard]] QMarginsF roomForWords() const;
     [[nodiscard]] std::vector<QRectF> reserved() const;
     void paintPanel(QPainter& painter) const;
     void paintName(QPainter& painter) const;
     void paintOpenings(QPainter& painter) const;
-    void paintEdges(QPainter& painter) const;
+    std::vector<QRectF> paintEdges(QPainter& painter) const; ///< @return where words stand now
     void paintEdgeLabel(QPainter& painter, std::size_t edge, std::vector<QRectF>& taken) const;
     void paintSizes(QPainter& painter) const;
     void paintUp(QPainter& painter) const;

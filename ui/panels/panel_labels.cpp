@@ -4,20 +4,30 @@
 #include "ui/panels/panel_canvas.h"
 #include "ui/theme/theme.h"
 #include <QPainter>
+#include <QPixmap>
 #include <algorithm>
 #include <cmath>
 
 namespace slab::ui {
 
 namespace {
-constexpr double arrowSide = 56,
-                 arrowHeight = 66; // px of the top right corner that the direction arrow takes
-constexpr double shortest = 22;    // px; shorter edges have no words unless they are chosen
+constexpr double shortest = 22; // px; shorter edges have no words unless they are chosen
 } // namespace
+
+int PanelCanvas::wordsPx() const {
+    return std::clamp(11 + (std::min(width(), height()) - 360) / 120, 11, 14);
+}
+
+/// Of the top right corner, for the direction arrow and its word.
+QSizeF PanelCanvas::arrowRoom() const {
+    const QString word = QString::fromStdString(m_picture->panel.upWord);
+    const double wide = std::clamp(QFontMetricsF(Theme::words(10)).horizontalAdvance(word) + 14, 30.0, 60.0);
+    return {wide, height() < 190 ? 38.0 : 66.0};
+}
 
 double PanelCanvas::sizeLine() const {
     const QRectF on = m_view.toScreen(bounds(m_picture->panel.boundary.outer));
-    return std::min(on.bottom() + 62, height() - 12.0);
+    return std::min(on.bottom() + 62, height() - 11.0);
 }
 
 /// Each side is as wide as the words that will stand there; what is left is the panel's.
@@ -28,7 +38,7 @@ QMarginsF PanelCanvas::roomForWords() const {
     const double scale =
         std::min(0.6 * width() / std::max(size.x(), 1.0), 0.7 * height() / std::max(size.y(), 1.0));
     const double least = shortest / scale, most = width() * 0.3;
-    const QFontMetricsF metrics(Theme::words(11));
+    const QFontMetricsF metrics(Theme::words(wordsPx()));
     double left = 0, right = 0;
     for (std::size_t i = 0; i < ring.size() && i < m_picture->edges.size(); ++i) {
         const Vec2 d = ring[(i + 1) % ring.size()] - ring[i];
@@ -41,8 +51,11 @@ QMarginsF PanelCanvas::roomForWords() const {
         double& side = outward > 0 ? right : left;
         side = std::max(side, std::min(widest + 16, most));
     }
-    const double down = std::min(58.0, height() * 0.2), up = std::min(38.0, height() * 0.14);
-    return {panelSizeColumn + 16 + left, up, std::max(right, height() < 150 ? 10.0 : arrowSide), down};
+    // One line of words above, one below and the size under it.
+    const double line = metrics.height();
+    const double down = std::clamp(height() * 0.2, 2 * line + 10, 58.0 + 2 * (line - 12)),
+                 up = std::clamp(height() * 0.14, line + 10, 38.0);
+    return {panelSizeColumn + 16 + left, up, std::max(right, arrowRoom().width()), down};
 }
 
 /// Where the sizes and the direction arrow stand.
@@ -51,10 +64,10 @@ std::vector<QRectF> PanelCanvas::reserved() const {
     const double low = sizeLine();
     return {QRectF(on.left() - 4, low - 9, on.width() + 8, 18),
             QRectF(panelSizeColumn - 9, on.top() - 4, 18, on.height() + 8),
-            QRectF(width() - arrowSide, 0, arrowSide, height() < 150 ? 0 : arrowHeight)};
+            QRectF(QPointF(width() - arrowRoom().width(), 0), arrowRoom())};
 }
 
-void PanelCanvas::paintEdges(QPainter& painter) const {
+std::vector<QRectF> PanelCanvas::paintEdges(QPainter& painter) const {
     const Palette& c = Theme::colours();
     const auto highlight = [&](int edge, double width, double share) {
         if (edge < 0 || edge >= static_cast<int>(m_picture->edges.size())) return;
@@ -74,6 +87,14 @@ void PanelCanvas::paintEdges(QPainter& painter) const {
     };
     std::stable_sort(order.begin(), order.end(), [&](auto a, auto b) { return weight(a) > weight(b); });
     for (const auto i : order) paintEdgeLabel(painter, i, taken);
+    return taken;
+}
+
+std::vector<QRectF> PanelCanvas::wordsOnScreen() const {
+    if (!m_picture) return {};
+    QPixmap paper(size());
+    QPainter painter(&paper);
+    return paintEdges(painter);
 }
 
 QString PanelCanvas::edgeWords(std::size_t edge) const {
@@ -102,7 +123,7 @@ void PanelCanvas::paintEdgeLabel(QPainter& painter, std::size_t edge, std::vecto
     if (length < shortest && !strong) return;
     // Counter-clockwise on paper: the outside is on the right of a to b (screen y points down).
     const QPointF out = length > 0 ? QPointF(-d.y(), d.x()) / length : QPointF(0, 1);
-    const QFont font = Theme::words(11, strong);
+    const QFont font = Theme::words(wordsPx(), strong);
     const QFontMetricsF metrics(font);
     // Beside the panel there is little width: the words stand one below the other.
     const bool beside = std::abs(out.x()) > 0.5;
@@ -124,6 +145,7 @@ void PanelCanvas::paintEdgeLabel(QPainter& painter, std::size_t edge, std::vecto
     for (const double share : {0.5, 0.32, 0.68, 0.2, 0.8}) {
         QPointF centre = a + d * share + out * away;
         centre.setX(std::clamp(centre.x(), w / 2 + 2, std::max(w / 2 + 2, width() - w / 2 - 2)));
+        centre.setY(std::clamp(centre.y(), h / 2 + 2, std::max(h / 2 + 2, height() - h / 2 - 2)));
         const QRectF box(centre.x() - w / 2 - 3, centre.y() - h / 2, w + 6, h);
         const bool covered =
             std::any_of(taken.begin(), taken.end(), [&](const QRectF& r) { return r.intersects(box); });

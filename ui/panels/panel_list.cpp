@@ -7,8 +7,14 @@
 #include <QPainter>
 #include <QPainterPath>
 #include <QVBoxLayout>
+#include <algorithm>
 
 namespace slab::ui {
+
+namespace {
+constexpr int roomForWords = 600; // px: a narrower view shows thumbnails only
+constexpr int stripWidth = 78, thumbWidth = 54;
+} // namespace
 
 void PanelListModel::show(std::vector<PanelRow> rows) {
     bool same = rows.size() == m_rows.size();
@@ -44,7 +50,7 @@ QVariant PanelListModel::data(const QModelIndex& index, int role) const {
         return QString(r.plates.join(' ') + ' ' + r.stock); // what the search looks in
     case Qt::ToolTipRole:
     case Qt::AccessibleTextRole:
-        if (r.leftOut) return tr("%1: left out, no panel is cut").arg(r.name);
+        if (!r.missing.isEmpty()) return tr("%1: %2, no panel is cut").arg(r.name, r.missing);
         return tr("%1%2\n%3 · %4%5")
             .arg(r.plates.join(QStringLiteral(", ")), copies, r.size, r.stock,
                  r.changed ? tr("\nhas changed since it was cut")
@@ -68,7 +74,19 @@ public:
     bool strip = false;
 
     QSize sizeHint(const QStyleOptionViewItem&, const QModelIndex&) const override {
-        return strip ? QSize(64, 56) : QSize(120, 50);
+        return strip ? QSize(64, 56) : QSize(120, 64);
+    }
+
+    /// px in which every name and size has its room, beside its picture.
+    static int wantedWidth(const PanelListModel& model) {
+        const QFontMetrics bold(Theme::words(12, true)), small(Theme::words(11));
+        int words = 0;
+        for (int i = 0; i < model.rowCount(); ++i) {
+            const PanelRow& row = model.row(i);
+            const QString name = QStringLiteral("%1  %2 ×%3").arg(i + 1).arg(row.name).arg(row.copies);
+            words = std::max({words, bold.horizontalAdvance(name), small.horizontalAdvance(row.size)});
+        }
+        return words + thumbWidth + 42;
     }
 
     void paint(QPainter* painter, const QStyleOptionViewItem& option,
@@ -88,7 +106,7 @@ public:
             painter->drawRoundedRect(r, 6, 6);
         }
         const QRectF thumb = strip ? QRectF(r.left() + 7, r.top() + 4, r.width() - 14, r.height() - 21)
-                                   : QRectF(r.left() + 6, r.top() + 5, 50, r.height() - 10);
+                                   : QRectF(r.left() + 6, r.top() + 5, thumbWidth, r.height() - 10);
         paintThumb(*painter, row, thumb, chosen);
         if (strip)
             paintUnder(*painter, row, r, chosen);
@@ -101,7 +119,7 @@ public:
 private:
     static void paintThumb(QPainter& painter, const PanelRow& row, const QRectF& into, bool chosen) {
         const Palette& c = Theme::colours();
-        if (row.leftOut || row.shape.outer.size() < 3) {
+        if (!row.missing.isEmpty() || row.shape.outer.size() < 3) {
             painter.setPen(QPen(c.quiet, 1, Qt::DashLine));
             painter.setBrush(Qt::NoBrush);
             painter.drawRect(into.adjusted(8, 6, -8, -6));
@@ -123,36 +141,38 @@ private:
         const Palette& c = Theme::colours();
         const QFont font = Theme::words(10, chosen);
         const QString words = marks(row) + row.name.section('/', -1);
-        const QString copies =
-            row.copies > 1 ? QStringLiteral(" ×%1").arg(row.copies) : QString();
+        const QString copies = row.copies > 1 ? QStringLiteral(" ×%1").arg(row.copies) : QString();
         painter.setFont(font);
-        painter.setPen(row.changed ? c.hits : row.leftOut ? c.quiet : c.ink);
+        painter.setPen(row.changed ? c.hits : row.missing.isEmpty() ? c.ink : c.quiet);
         const double room = r.width() - 6 - QFontMetricsF(font).horizontalAdvance(copies);
         painter.drawText(r.adjusted(2, 0, -2, -3), Qt::AlignHCenter | Qt::AlignBottom,
                          elided(words, font, room) + copies);
     }
 
+    /// Name, size, and what it is cut from, each on a line of its own.
     static void paintBeside(QPainter& painter, const PanelRow& row, int at, const QRectF& r) {
         const Palette& c = Theme::colours();
         const QFont bold = Theme::words(12, true), small = Theme::words(11);
-        const QString copies =
-            row.copies > 1 ? QStringLiteral(" ×%1").arg(row.copies) : QString();
-        const QString number = row.leftOut ? QString() : QStringLiteral("%1  ").arg(at + 1);
+        const QString copies = row.copies > 1 ? QStringLiteral(" ×%1").arg(row.copies) : QString();
+        const QString number = row.missing.isEmpty() ? QStringLiteral("%1  ").arg(at + 1) : QString();
         painter.setFont(bold);
-        painter.setPen(row.leftOut ? c.quiet : c.ink);
+        painter.setPen(row.missing.isEmpty() ? c.ink : c.quiet);
         const double taken = QFontMetricsF(bold).horizontalAdvance(number + copies);
-        painter.drawText(QRectF(r.left(), r.top() + 6, r.width(), 18), Qt::AlignLeft | Qt::AlignVCenter,
+        painter.drawText(QRectF(r.left(), r.top() + 5, r.width(), 18), Qt::AlignLeft | Qt::AlignVCenter,
                          number + elided(row.name, bold, r.width() - taken) + copies);
         painter.setFont(small);
         painter.setPen(row.changed ? c.hits : c.quiet);
-        const QString second = row.leftOut   ? tr("left out")
-                               : row.changed ? tr("changed since cut")
-                               : row.cut
-                                   ? tr("✓ cut · %1").arg(row.size)
-                                   : row.size + QStringLiteral(" · ") + row.stock +
-                                         (row.hand.isEmpty() ? QString() : QStringLiteral(" · ") + row.hand);
-        painter.drawText(QRectF(r.left(), r.top() + 25, r.width(), 16), Qt::AlignLeft | Qt::AlignVCenter,
-                         elided(second, small, r.width()));
+        const QString hand = row.hand.isEmpty() ? QString() : QStringLiteral(" · ") + row.hand;
+        const QString third = row.changed ? tr("⚠ changed since cut")
+                              : row.cut   ? tr("✓ cut · ") + row.stock + hand
+                                          : row.stock + hand;
+        double y = r.top() + 24;
+        for (const QString& words :
+             row.missing.isEmpty() ? QStringList{row.size, third} : QStringList{row.missing}) {
+            painter.drawText(QRectF(r.left(), y, r.width(), 16), Qt::AlignLeft | Qt::AlignVCenter,
+                             elided(words, small, r.width()));
+            y += 16;
+        }
     }
 };
 
@@ -193,15 +213,20 @@ PanelList::PanelList(QWidget* parent) : QWidget(parent) {
     connect(m_list, &QListView::clicked, this, [this](const QModelIndex& at) {
         Q_EMIT chosen(m_model->row(m_found->mapToSource(at).row()).plates.first());
     });
-    setStrip(false);
+    setRoom(m_viewWidth);
 }
 
-void PanelList::setStrip(bool strip) {
-    if (m_delegate->strip == strip && minimumWidth() > 0) return;
+void PanelList::setRoom(int viewWidth) {
+    m_viewWidth = viewWidth;
+    const bool strip = viewWidth < roomForWords;
+    // As wide as the longest size, as far as the drawing can spare it.
+    const int width =
+        strip ? stripWidth
+              : std::clamp(m_delegate->wantedWidth(*m_model), 190, std::max(190, viewWidth * 2 / 5));
+    if (m_delegate->strip == strip && minimumWidth() == width) return;
     m_delegate->strip = strip;
     m_search->setVisible(!strip);
-    setMinimumWidth(strip ? 78 : 170);
-    setMaximumWidth(strip ? 78 : 230);
+    setFixedWidth(width);
     m_list->doItemsLayout();
 }
 
@@ -209,6 +234,7 @@ void PanelList::show(std::vector<PanelRow> rows) {
     m_quiet = true;
     m_model->show(std::move(rows));
     m_quiet = false;
+    setRoom(m_viewWidth);
 }
 
 void PanelList::choose(const QString& plate) {

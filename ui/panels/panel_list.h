@@ -20,6 +20,7 @@ struct PanelRow {
     QString size, stock, hand;
     QString kind;                                       ///< stock kind, for the tint
     Polygon shape;                                      ///< thumbnail, mm
+    QString missing;                                    ///< why there is no panel; empty = there is one
     bool leftOut = false, cut = false, changed = false; ///< changed since it was cut
     bool operator==(const PanelRow&) const = default;
 };
@@ -41,13 +42,15 @@ private:
 };
 
 /// List with thumbnails and a search field; a narrow column of thumbnails when there is little width.
+///
+/// Its width follows that of the view which it stands in.
 class PanelList : public QWidget {
     Q_OBJECT
 public:
     explicit PanelList(QWidget* parent = nullptr);
     void show(std::vector<PanelRow> rows);
     void choose(const QString& plate);
-    void setStrip(bool strip);
+    void setRoom(int viewWidth);
     [[nodiscard]] const PanelListModel& model() const { return *m_model; }
     [[nodiscard]] QListView* list() const { return m_list; }
 
@@ -61,6 +64,7 @@ private:
     QLineEdit* m_search;
     class PanelDelegate* m_delegate;
     bool m_quiet = false;
+    int m_viewWidth = 600;
 };
 
 } // namespace slab::ui

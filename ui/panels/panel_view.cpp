@@ -1,10 +1,10 @@
 #include "ui/panels/panel_view.h"
-#include "core/drawing/panel_facts.h"
 #include "ui/panels/blank_edges.h"
 #include "ui/panels/joint_bar.h"
 #include "ui/panels/joint_edits.h"
 #include "ui/panels/panel_canvas.h"
 #include "ui/panels/panel_list.h"
+#include "ui/panels/panel_rows.h"
 #include "ui/panels/tick_box.h"
 #include "ui/session/follow.h"
 #include "ui/theme/card.h"
@@ -13,18 +13,18 @@
 #include <QBoxLayout>
 #include <QCheckBox>
 #include <QEvent>
+#include <QLabel>
 #include <QStackedLayout>
 #include <QToolButton>
 #include <algorithm>
-#include <map>
 
 namespace slab::ui {
 
 namespace {
 
-constexpr int roomForList = 600;   // px: a narrower view shows thumbnails only …
-constexpr int roomForThumbs = 300; // … and a very narrow one the drawing alone
+constexpr int roomForThumbs = 300; // px: a narrower view shows the drawing alone
 constexpr int roomForAll = 420;    // px of height for the drawing, its tools and the joint's choices together
+constexpr int between = 7;         // px from the drawing to what stands under it
 
 QString text(const std::string& s) {
     return QString::fromStdString(s);
@@ -41,35 +41,33 @@ struct PanelView::Private {
     Session* session;
     QStackedLayout* stack = nullptr;
     QWidget *page = nullptr, *tools = nullptr;
-    EmptyState* empty = nullptr;
+    EmptyState *empty = nullptr, *noSheet = nullptr;
     PanelList* list = nullptr;
     PanelCanvas* canvas = nullptr;
     JointBar* bar = nullptr;
-    ElidedLabel* facts = nullptr;
+    QLabel* facts = nullptr;
     QCheckBox* cut = nullptr;
-    QToolButton* leave = nullptr;
+    QToolButton *leave = nullptr, *fit = nullptr;
     QString shown; ///< plate that is drawn; kept when the selection moves to something that is no plate
-    std::map<std::string, std::pair<std::string, PanelRow>>
-        rows; ///< by panel: fingerprint it was made from, row
+    PanelRows rows;
 
     void build();
     QWidget* makeTools();
     void connectAll();
     void refresh();
-    void refreshList();
     void showForm(const std::string& form);
     void refreshPanel();
+    void showMissing();
     void refreshEdge();
     void makeRoom();
+    void bringBackShown();
     void applyJoint(const Edit& edit);
-    [[nodiscard]] PanelRow rowFor(const Panel& panel);
     [[nodiscard]] const std::vector<Panel>& panels() const;
     [[nodiscard]] int panelOf(const std::string& plate) const;
     [[nodiscard]] const std::vector<PanelEdge>* edges() const;
     /// Edges of the drawing (of a blank: its outline's, then its fold lines) as edges of a plate, and back.
     [[nodiscard]] PlateEdge ownEdge(int drawn) const;
     [[nodiscard]] int canvasEdge(int own) const;
-    [[nodiscard]] QString sizeWords(const Panel& panel) const;
     [[nodiscard]] const Plate* plate(const std::string& name) const {
         return findPlate(session->evaluation(), name);
     }
@@ -95,46 +93,55 @@ void PanelView::Private::build() {
     q->setAccessibleDescription(tr("All panels to cut, and the drawing of the chosen one"));
     stack = new QStackedLayout(q);
     page = new QWidget;
-    auto* split = new QHBoxLayout(page);
-    split->setContentsMargins(0, 0, 0, 0);
-    split->setSpacing(10);
+    auto* all = new QVBoxLayout(page);
+    all->setContentsMargins(0, 0, 0, 0);
+    all->setSpacing(between);
+    auto* top = new QHBoxLayout;
+    top->setSpacing(10);
     list = new PanelList;
-    split->addWidget(list);
-    auto* right = new QVBoxLayout;
-    right->setSpacing(7);
+    top->addWidget(list);
     canvas = new PanelCanvas;
-    right->addWidget(canvas, 1);
-    facts = new ElidedLabel;
-    facts->setQuiet(true);
-    facts->setFont(Theme::words(12));
-    right->addWidget(facts);
+    top->addWidget(canvas, 1);
+    all->addLayout(top, 1);
     tools = makeTools();
-    right->addWidget(tools);
+    all->addWidget(tools);
     bar = new JointBar;
     bar->hide();
-    right->addWidget(bar);
-    split->addLayout(right, 1);
+    all->addWidget(bar);
     stack->addWidget(page);
     empty = new EmptyState(
         tr("Every plate of the body becomes a panel to cut, drawn here with its sizes and bevels."),
         tr("Add a form"));
     QObject::connect(empty, &EmptyState::clicked, q, &PanelView::formWanted);
     stack->addWidget(empty);
+    noSheet = new EmptyState(tr("The body has its plates, but no sheet to cut them from yet. Add the sheets "
+                                "that you can get: every plate then becomes a panel."),
+                             tr("Add a sheet"));
+    QObject::connect(noSheet, &EmptyState::clicked, q, &PanelView::stockWanted);
+    stack->addWidget(noSheet);
     page->installEventFilter(q);
 }
 
 QWidget* PanelView::Private::makeTools() {
     auto* holder = new QWidget;
+    holder->setStyleSheet(
+        QStringLiteral("QToolButton { padding: 2px 4px; } QToolButton:focus { padding: 1px 3px; }"));
     auto* row = new QHBoxLayout(holder);
     row->setContentsMargins(0, 0, 0, 0);
     row->setSpacing(9);
+    facts = new QLabel;
+    facts->setWordWrap(true);
+    facts->setProperty("role", "quiet");
+    facts->setFont(Theme::words(12));
+    facts->setTextInteractionFlags(Qt::TextSelectableByMouse);
+    row->addWidget(facts, 1);
     cut = new TickBox(tr("cut"));
     explain(cut, tr("cut"), tr("Tick when this panel is cut: a later change to it is put on the punch list"));
     row->addWidget(cut);
-    row->addStretch(1);
     leave = new QToolButton;
+    explain(leave, tr("Leave out"), tr("Build without this plate; its neighbours end free there"));
     row->addWidget(leave);
-    auto* fit = new QToolButton;
+    fit = new QToolButton;
     fit->setText(tr("Fit"));
     explain(fit, tr("Fit"), tr("Show the whole panel (key F)"));
     QObject::connect(fit, &QToolButton::clicked, q, [this] { canvas->fit(); });
@@ -174,10 +181,23 @@ void PanelView::Private::connectAll() {
         refresh();
     });
     QObject::connect(leave, &QToolButton::clicked, q, [this] {
-        const std::string name = shown.toStdString();
-        session->apply(plate(name) ? leaveOut(name) : bringBack(name));
+        if (!plate(shown.toStdString())) return bringBackShown();
+        session->apply(leaveOut(shown.toStdString()));
         session->settle();
     });
+}
+
+/// What the button says for a plate that has no panel, see showMissing().
+void PanelView::Private::bringBackShown() {
+    const std::string name = shown.toStdString();
+    const NoPanel why = whyNoPanel(session->project(), name);
+    const auto& sheets = session->project().stock.sheets;
+    if (why == NoPanel::unknownSheet || (why == NoPanel::noSheet && sheets.empty())) {
+        Q_EMIT q->stockWanted();
+        return;
+    }
+    session->apply(why == NoPanel::noSheet ? cutAllFrom(sheets.front().name) : bringBack(name));
+    session->settle();
 }
 
 void PanelView::Private::applyJoint(const Edit& edit) {
@@ -208,63 +228,15 @@ int PanelView::Private::panelOf(const std::string& name) const {
     return -1;
 }
 
-QString PanelView::Private::sizeWords(const Panel& panel) const {
-    if (panel.boundary.outer.empty()) return {};
-    const Vec2 size = bounds(panel.boundary.outer).size();
-    const UnitStyle units = session->unitStyle();
-    return text(printLength(size.x(), units) + " × " + printLength(size.y(), units));
-}
-
-PanelRow PanelView::Private::rowFor(const Panel& panel) {
-    auto& kept = rows[panel.name];
-    const std::string source = panel.fingerprint + panel.stock;
-    if (kept.first != source || kept.second.shape.outer.empty()) {
-        kept.second = {};
-        kept.second.shape.outer = panel.boundary.outer;
-        for (const auto& hole : panel.holes) kept.second.shape.holes.push_back(hole.outer);
-        kept.first = source;
-    }
-    PanelRow row = kept.second;
-    row.name = text(panel.name);
-    for (const auto& p : panel.plates) row.plates << text(p);
-    row.copies = static_cast<qsizetype>(panel.copyCount());
-    row.size = sizeWords(panel);
-    row.stock = text(panel.stock);
-    row.hand = panel.mirrorOf.empty() ? QString() : tr("handed");
-    if (const auto& stock = session->evaluation().stock) {
-        if (const Sheet* sheet = stock->find(panel.stock)) row.kind = text(sheet->kind);
-    }
-    if (const auto was = cutFingerprint(session->project(), panel.plates.front())) {
-        row.cut = true;
-        row.changed = *was != panel.fingerprint;
-    }
-    return row;
-}
-
-void PanelView::Private::refreshList() {
-    std::vector<PanelRow> out;
-    for (const auto& panel : panels()) out.push_back(rowFor(panel));
-    const Evaluation& evaluation = session->evaluation();
-    if (evaluation.body && evaluation.plates) {
-        for (const auto& name : leftOutPlates(*evaluation.body, *evaluation.plates)) {
-            PanelRow row;
-            row.name = text(name);
-            row.plates << row.name;
-            row.leftOut = true;
-            out.push_back(std::move(row));
-        }
-    }
-    list->show(std::move(out));
-}
-
 void PanelView::Private::refresh() {
-    refreshList();
+    list->show(rows.make(*session));
     const auto& model = list->model();
     const QString& wanted = session->selection().plate;
     if (!wanted.isEmpty() && model.find(wanted) >= 0) shown = wanted;
     if (wanted.isEmpty()) showForm(session->selection().form.toStdString());
     if (model.find(shown) < 0) shown = model.rowCount() > 0 ? model.row(0).plates.first() : QString();
-    stack->setCurrentWidget(shown.isEmpty() ? static_cast<QWidget*>(empty) : page);
+    const bool sheetless = panels().empty() && session->project().stock.sheets.empty();
+    stack->setCurrentWidget(shown.isEmpty() ? static_cast<QWidget*>(empty) : sheetless ? noSheet : page);
     list->choose(shown);
     refreshPanel();
     refreshEdge();
@@ -285,17 +257,11 @@ void PanelView::Private::refreshPanel() {
     const int index = panelOf(shown.toStdString());
     const bool there = index >= 0;
     cut->setVisible(there);
-    leave->setText(there ? tr("Leave out") : tr("Bring back"));
-    explain(leave, leave->text(),
-            there ? tr("Build without this plate; its neighbours end free there")
-                  : tr("Make this plate again, from its material or the default stock"));
-    leave->setEnabled(!shown.isEmpty());
-    if (!there) {
-        canvas->show(std::nullopt);
-        facts->setText(shown.isEmpty() ? QString()
-                                       : tr("%1 is left out: no panel is cut for it.").arg(shown));
-        return;
-    }
+    fit->setVisible(there);
+    if (!there) return showMissing();
+    leave->setText(tr("Leave out"));
+    leave->setVisible(true);
+    explain(leave, leave->text(), tr("Build without this plate; its neighbours end free there"));
     const Panel& panel = panels()[static_cast<std::size_t>(index)];
     PanelPicture picture{panel, {}, shown.toStdString(), {}, index + 1, session->unitStyle()};
     if (const auto* own = edges()) picture.edges = *own;
@@ -304,18 +270,27 @@ void PanelView::Private::refreshPanel() {
     canvas->show(std::move(picture));
     const auto was = cutFingerprint(session->project(), panel.plates.front());
     cut->setChecked(was.has_value());
-    QStringList words;
-    for (const auto& [a, b] : checkDiagonals(panel.boundary.outer)) {
-        const Ring& ring = panel.boundary.outer;
-        words << text(
-            printLength((ring[static_cast<std::size_t>(a)] - ring[static_cast<std::size_t>(b)]).norm(),
-                        session->unitStyle()));
+    facts->setText(factsOf(panel, session->unitStyle(), was && *was != panel.fingerprint));
+}
+
+/// A plate of the body that no panel is cut for: why, and what to do about it.
+void PanelView::Private::showMissing() {
+    canvas->show(std::nullopt);
+    if (shown.isEmpty()) return facts->setText({});
+    const NoPanel why = whyNoPanel(session->project(), shown.toStdString());
+    const auto& sheets = session->project().stock.sheets;
+    facts->setText(sentence(why, shown));
+    leave->setVisible(why != NoPanel::notMade);
+    if (why == NoPanel::leftOut) {
+        leave->setText(tr("Bring back"));
+        explain(leave, leave->text(), tr("Make this plate again, from its material or the default stock"));
+    } else if (why == NoPanel::noSheet && !sheets.empty()) {
+        leave->setText(tr("Cut from %1").arg(text(sheets.front().name)));
+        explain(leave, leave->text(), tr("Cut every plate that has no sheet of its own from this one"));
+    } else {
+        leave->setText(tr("Add a sheet"));
+        explain(leave, leave->text(), tr("Say which sheets you can get: plates are cut from them"));
     }
-    QString line = words.isEmpty() ? QString() : tr("diagonals %1 · ").arg(words.join(tr(" and ")));
-    line += tr("%1 · %2").arg(text(printArea(area({panel.boundary.outer, {}}), session->unitStyle())),
-                              text(panel.stock));
-    if (was && *was != panel.fingerprint) line = tr("⚠ changed since it was cut · ") + line;
-    facts->setText(line);
 }
 
 const std::vector<PanelEdge>* PanelView::Private::edges() const {
@@ -361,13 +336,24 @@ void PanelView::changeEvent(QEvent* event) {
     QWidget::changeEvent(event);
 }
 
+/// In a low view the drawing keeps its room while an edge is worked on: the joint's choices take the place of
+/// the facts and say less, but they are all there.
 void PanelView::Private::makeRoom() {
-    list->setStrip(page->width() < roomForList);
-    list->setVisible(page->width() >= roomForThumbs);
-    // In a low view the drawing keeps its room while an edge is worked on.
-    const bool roomy = bar->isHidden() || page->height() >= roomForAll;
-    tools->setVisible(roomy);
-    facts->setVisible(roomy);
+    const int width = page->width(), height = page->height();
+    list->setRoom(width);
+    list->setVisible(width >= roomForThumbs);
+    tools->setVisible(bar->isHidden() || height >= roomForAll);
+    if (bar->isHidden()) return;
+    int left = height - between;
+    if (height >= roomForAll) left -= tools->heightForWidth(width) + between;
+    using Room = JointBar::Room;
+    for (const auto& [room, drawing] :
+         {std::pair(Room::all, 170), std::pair(Room::words, 130), std::pair(Room::choices, 0)}) {
+        bar->setRoom(room);
+        const int wanted = bar->heightForWidth(width);
+        bar->setFixedHeight(wanted);
+        if (left - wanted >= drawing) break;
+    }
 }
 
 bool PanelView::eventFilter(QObject* watched, QEvent* event) {

@@ -14,7 +14,8 @@ public:
     ~PanelView() override;
 
 Q_SIGNALS:
-    void formWanted(); ///< there is none yet
+    void formWanted();  ///< there is none yet
+    void stockWanted(); ///< there is no sheet to cut from
 
 protected:
     void changeEvent(QEvent* event) override;

@@ -116,9 +116,11 @@ void SheetView::Private::showUnplaced() {
     constexpr qsizetype most = 6;
     const qsizetype more = names.size() - most;
     if (more > 0) names = names.mid(0, most) << tr("%1 more").arg(more);
-    unplaced->setText(names.isEmpty() ? QString()
-                                      : tr("Fits on no sheet: %1. → Use a larger sheet, or split the plate.")
-                                            .arg(names.join(QStringLiteral(", "))));
+    unplaced->setText(names.isEmpty()
+                          ? QString()
+                          : tr("Fits on no sheet: %1. → Use a larger sheet or a smaller scale, or "
+                               "give the form more break points, so that its plates are smaller.")
+                                .arg(names.join(QStringLiteral(", "))));
     unplaced->setVisible(!names.isEmpty());
 }
 

@@ -12,6 +12,7 @@
 #include <QMouseEvent>
 #include <QPainter>
 #include <QTreeView>
+#include <tuple>
 
 namespace slab::ui {
 
@@ -26,6 +27,22 @@ void paintTick(QPainter& painter, const QRect& cell, bool on) {
     painter.setPen(on ? Theme::colours().ink : Theme::colours().quiet);
     painter.setFont(Theme::words(12));
     painter.drawText(cell.adjusted(23, 0, 0, 0), Qt::AlignVCenter | Qt::AlignLeft, on ? "yes" : "no");
+}
+
+/// Whose words stand in a cell, and in which place: an empty one leaves its room to the words before it.
+std::pair<QModelIndex, QRect> spoken(const QTreeView& view, const QModelIndex& index, const QRect& own) {
+    const auto silent = [&](int column) {
+        const QModelIndex at = index.siblingAtColumn(column);
+        return at.data().toString().isEmpty() && !at.data(Qt::CheckStateRole).isValid();
+    };
+    QModelIndex speaks = index;
+    while (speaks.column() > 0 && silent(speaks.column()))
+        speaks = speaks.siblingAtColumn(speaks.column() - 1);
+    QRect place = speaks == index ? own : view.visualRect(speaks).united(own);
+    for (int next = index.column() + 1; next < index.model()->columnCount(index.parent()) && silent(next);
+         ++next)
+        place = place.united(view.visualRect(index.siblingAtColumn(next)));
+    return {speaks, place};
 }
 
 } // namespace
@@ -60,23 +77,27 @@ void CellDelegate::paint(QPainter* painter, const QStyleOptionViewItem& option,
         painter->setRenderHint(QPainter::Antialiasing);
         painter->drawRoundedRect(QRectF(option.rect).adjusted(0.75, 0.75, -0.75, -0.75), 3, 3);
     }
+    QModelIndex shown = index;
+    QRect cellRect = option.rect;
     const QVariant check = index.data(Qt::CheckStateRole);
     if (check.isValid()) {
         paintTick(*painter, option.rect, check.toInt() == Qt::Checked);
         painter->restore();
         return;
     }
-    const int column = index.column();
-    const QString trouble = index.data(DocumentModel::troubleRole).toString();
-    const bool formula = column == DocumentModel::typed && index.data(DocumentModel::formulaRole).toBool();
+    if (view) std::tie(shown, cellRect) = spoken(*view, index, option.rect);
+    if (cellRect != option.rect) painter->setClipRect(option.rect); // each cell paints its share
+    const int column = shown.column();
+    const QString trouble = shown.data(DocumentModel::troubleRole).toString();
+    const bool formula = column == DocumentModel::typed && shown.data(DocumentModel::formulaRole).toBool();
     QColor ink = column == DocumentModel::builds ? c.quiet : formula ? c.chosen : c.ink;
     if (!trouble.isEmpty() && column != DocumentModel::what) ink = c.hits;
     const QFont font = column == DocumentModel::what ? Theme::words(12) : Theme::figures(12);
     painter->setFont(font);
     painter->setPen(ink);
-    const QRect cell = option.rect.adjusted(3, 0, -3, 0);
+    const QRect cell = cellRect.adjusted(3, 0, -3, 0);
     const QString text = QFontMetrics(font).elidedText(
-        index.data().toString(), column == DocumentModel::what ? Qt::ElideMiddle : Qt::ElideRight,
+        shown.data().toString(), column == DocumentModel::what ? Qt::ElideMiddle : Qt::ElideRight,
         cell.width());
     const Qt::Alignment side = column == DocumentModel::builds ? Qt::AlignRight : Qt::AlignLeft;
     painter->drawText(cell, static_cast<int>(side | Qt::AlignVCenter), text);

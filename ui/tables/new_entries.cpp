@@ -1,3 +1,4 @@
+#include "ui/tables/new_form.h"
 #include "ui/tables/table_edits.h"
 #include <algorithm>
 #include <nlohmann/json.hpp>
@@ -12,16 +13,6 @@ std::vector<std::string> namesOf(const Node& list) {
     std::vector<std::string> names;
     for (const auto& c : list.children) names.push_back(c->name());
     return names;
-}
-
-OutlinePoint point(const char* name, const char* x, const char* y, const char* z, const char* half = "") {
-    OutlinePoint p;
-    p.name = name;
-    p.x = x;
-    p.y = y;
-    p.z = z;
-    p.half_width = half;
-    return p;
 }
 
 std::string value(const Node& node, const char* key) {
@@ -130,26 +121,35 @@ Json newText(const Session& session, const Node& list) {
     return somePlate(session);
 }
 
-Json newForm(const Node& list, const QString& kind) {
-    Project one;
-    Form form;
+Json formEntry(const Session& session, const Node& list, const QString& kind) {
     const std::string word = kind.isEmpty() ? "taper" : kind.toStdString();
-    form.name = freeName(word == "taper"   ? "box"
-                         : word == "plate" ? "board"
-                         : word == "round" ? "pipe"
-                                           : word,
-                         namesOf(list));
-    std::replace(form.name.begin(), form.name.end(), '_', ' ');
-    form.shape = plainShape(word);
-    one.forms.push_back(form);
+    std::string name = freeName(word == "taper"   ? "box"
+                                : word == "plate" ? "board"
+                                : word == "round" ? "pipe"
+                                                  : word,
+                                namesOf(list));
+    std::replace(name.begin(), name.end(), '_', ' ');
+    Project one;
+    one.forms.push_back(newForm(session.project(), session.evaluation(), word, name));
     return Json::parse(valueAt(one, "/forms/0").value_or("{}"));
+}
+
+/// A generic size that the document may change; it starts as what it is.
+Json offeredEntry(const Node& list, const QString& wanted) {
+    for (const auto& child : list.children)
+        if (child->absent && (wanted.isEmpty() || child->key == wanted.toStdString())) {
+            char size[32];
+            std::snprintf(size, sizeof size, "%.4g mm", child->generic);
+            return {{child->key, size}};
+        }
+    return {};
 }
 
 Json newObject(const Session& session, const Node& list, int at, const QString& kind) {
     const std::string& owner = list.owner;
     if (owner == "dimension")
         return {{"name", freeName("size", namesOf(list))}, {"value", "1 m"}, {"space", "subject"}};
-    if (owner == "form") return newForm(list, kind);
+    if (owner == "form") return formEntry(session, list, kind);
     if (owner == "point") return newPoint(list, at);
     if (owner == "curve") return newCurve(list);
     if (owner == "face") return newFace(list);
@@ -178,54 +178,12 @@ Json newObject(const Session& session, const Node& list, int at, const QString& 
 
 } // namespace
 
-Shape plainShape(const std::string& kind) {
-    const auto square = [](const char* size) {
-        const std::string minus = "-" + std::string(size);
-        return std::vector<OutlinePoint>{
-            point("starboard", minus.c_str(), minus.c_str(), ""), point("front", size, minus.c_str(), ""),
-            point("port", size, size, ""), point("aft", minus.c_str(), size, "")};
-    };
-    if (kind == "profile")
-        return ProfileShape{{point("floor", "0", "", "0", "0.5 m"), point("front", "1.5 m", "", "0", "0.5 m"),
-                             point("deck", "1.5 m", "", "1 m", "0.5 m"),
-                             point("aft", "0", "", "1 m", "0.5 m")},
-                            {}};
-    if (kind == "plate") return PlateShape{square("0.3 m"), {}};
-    if (kind == "round") {
-        RoundShape shape;
-        shape.diameter = "0.2 m";
-        shape.length = "0.6 m";
-        return shape;
-    }
-    if (kind == "facet") {
-        FacetShape shape;
-        shape.corners = {point("a", "0", "-0.4 m", "0"), point("b", "0.8 m", "-0.4 m", "0"),
-                         point("c", "0.8 m", "0.4 m", "0"), point("d", "0", "0.4 m", "0"),
-                         point("e", "0.2 m", "0", "0.6 m")};
-        const auto face = [](const char* name, std::vector<std::string> corners) {
-            FacetFace f;
-            f.name = name;
-            f.corners = std::move(corners);
-            return f;
-        };
-        shape.faces = {face("base", {"a", "d", "c", "b"}), face("starboard", {"a", "b", "e"}),
-                       face("front", {"b", "c", "e"}), face("port", {"c", "d", "e"}),
-                       face("aft", {"d", "a", "e"})};
-        return shape;
-    }
-    TaperShape shape;
-    shape.base = square("0.5 m");
-    shape.top = square("0.4 m");
-    shape.base_z = "0";
-    shape.top_z = "0.8 m";
-    return shape;
-}
-
 std::string newEntry(const Session& session, const Node& list, int at, const QString& kind) {
     if (list.kind == Node::Kind::names) return newText(session, list).dump();
     if (list.kind == Node::Kind::map) {
         const std::string key = freeName(somePlate(session), namesOf(list));
         if (list.key == "plates") return Json{{key, session.project().materials.fallback}}.dump();
+        if (const Json offered = offeredEntry(list, kind); !offered.is_null()) return offered.dump();
         return Json{{freeName("size", namesOf(list)), "100 mm"}}.dump();
     }
     return newObject(session, list, at, kind).dump();

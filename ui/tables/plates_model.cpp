@@ -101,7 +101,15 @@ QVariant PlatesModel::data(const QModelIndex& index, int role) const {
 }
 
 QVariant PlatesModel::headerData(int section, Qt::Orientation orientation, int role) const {
-    if (orientation != Qt::Horizontal || role != Qt::DisplayRole) return {};
+    if (orientation != Qt::Horizontal) return {};
+    if (role == Qt::ToolTipRole)
+        return section == plate   ? "Untick a plate to leave it out: an open face."
+               : section == sheet ? "The sheet that each plate is cut from."
+                                  : "The order of covering: where two plates meet, the one with the lower "
+                                    "number covers the other. – has no place of its own.";
+    if (role == Qt::TextAlignmentRole)
+        return static_cast<int>((section == rank ? Qt::AlignRight : Qt::AlignLeft) | Qt::AlignVCenter);
+    if (role != Qt::DisplayRole) return {};
     return section == plate ? "plate" : section == sheet ? "sheet" : "order";
 }
 

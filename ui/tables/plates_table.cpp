@@ -4,6 +4,7 @@
 #include "ui/theme/card.h"
 #include "ui/theme/theme.h"
 #include <QComboBox>
+#include <QHeaderView>
 #include <QKeyEvent>
 #include <QLineEdit>
 #include <QPainter>
@@ -15,6 +16,11 @@ PlatesTable::PlatesTable(Session* session, QWidget* parent)
     setModel(m_plates);
     setItemDelegate(new PlateDelegate(this));
     setRootIsDecorated(false);
+    setHeaderHidden(false);
+    header()->setFont(Theme::words(11));
+    header()->setSectionsClickable(false);
+    explain(header(), "Columns of plates",
+            "Each plate, the sheet that it is cut from, and its place in the order.");
     setEmptyWords("No plates yet: add a form.");
     explain(this, "Plates",
             "Every plate with its sheet and its place in the order of covering. Untick to leave one out.");
@@ -45,6 +51,14 @@ void PlatesTable::keyPressEvent(QKeyEvent* event) {
         return;
     }
     TableTree::keyPressEvent(event);
+}
+
+void PlatesTable::resizeEvent(QResizeEvent* event) {
+    TableTree::resizeEvent(event);
+    const int width = viewport()->width(), order = 52, sheet = std::clamp(width * 34 / 100, 70, 140);
+    header()->resizeSection(PlatesModel::plate, std::max(60, width - sheet - order));
+    header()->resizeSection(PlatesModel::sheet, sheet);
+    header()->resizeSection(PlatesModel::rank, order);
 }
 
 void PlateDelegate::paint(QPainter* painter, const QStyleOptionViewItem& option,

@@ -1,5 +1,6 @@
 #include "ui/tables/table_edits.h"
 #include "ui/tables/field_words.h"
+#include "ui/tables/new_form.h"
 #include <algorithm>
 #include <charconv>
 

@@ -32,8 +32,6 @@ namespace slab::ui {
 /// Puts a plate at this place of the order of covering, 0 = covers all.
 [[nodiscard]] Edit setPlateRank(const std::string& plate, int rank);
 
-/// A shape of this kind that builds: a box, a frustum, a board, a pipe, a wedge.
-[[nodiscard]] Shape plainShape(const std::string& kind);
 /// "name", "name 2", "name 3" …, not among `taken`.
 [[nodiscard]] std::string freeName(const std::string& wanted, const std::vector<std::string>& taken);
 

@@ -11,6 +11,7 @@
 #include <QTimer>
 #include <QToolButton>
 #include <QVBoxLayout>
+#include <algorithm>
 
 namespace slab::ui {
 
@@ -27,6 +28,12 @@ void collectLists(const Node& under, std::vector<const Node*>& found) {
         if (isList(*child)) found.push_back(child.get());
         collectLists(*child, found);
     }
+}
+
+/// Entries that the document has; those that are only offered stand behind them.
+int present(const Node& list) {
+    return static_cast<int>(std::count_if(list.children.begin(), list.children.end(),
+                                          [](const auto& child) { return !child->absent; }));
 }
 
 std::vector<const Node*> listsOf(const Node& root) {
@@ -178,8 +185,9 @@ const Node* TableSection::currentEntry() const {
 const Node* TableSection::listForAdd(int& at) const {
     const QModelIndex now = m_tree->currentIndex();
     const Node* node = now.isValid() ? m_model->nodeOf(now) : nullptr;
+    if (node && node->absent && node->parent && isList(*node->parent)) node = node->parent;
     if (node && isList(*node)) {
-        at = static_cast<int>(node->children.size());
+        at = present(*node);
         return node;
     }
     if (const Node* entry = currentEntry()) {
@@ -190,7 +198,7 @@ const Node* TableSection::listForAdd(int& at) const {
     if (!top)
         for (const auto& c : m_model->nodeOf({})->children)
             if (!top && isList(*c)) top = c.get();
-    at = top ? static_cast<int>(top->children.size()) : 0;
+    at = top ? present(*top) : 0;
     return top;
 }
 
@@ -214,8 +222,14 @@ void TableSection::addEntryHere(const QString& kind) {
         return;
     }
     const std::string pointer = list->pointer();
-    if (!m_model->session()->apply(addEntry(*m_model->session(), *list, at, kind))) return;
-    if (!reveal(pointer + "/" + std::to_string(at))) reveal(pointer);
+    const Node* chosen = m_tree->currentIndex().isValid() ? m_model->nodeOf(m_tree->currentIndex()) : nullptr;
+    const bool offered = chosen && chosen->absent && chosen->parent == list;
+    const QString what = offered && kind.isEmpty() ? QString::fromStdString(chosen->key) : kind;
+    if (!m_model->session()->apply(addEntry(*m_model->session(), *list, at, what))) return;
+    // By place, not by name: the entries of a group go by their keys.
+    const Node* now = m_model->nodeOf(m_model->find(pointer));
+    const bool there = now && static_cast<std::size_t>(at) < now->children.size();
+    reveal(there ? now->children[static_cast<std::size_t>(at)]->pointer() : pointer);
 }
 
 void TableSection::duplicateHere() {
@@ -235,7 +249,7 @@ void TableSection::moveHere(int by) {
     const Node* entry = currentEntry();
     if (!entry) return;
     const int to = entry->row() + by;
-    if (to < 0 || static_cast<std::size_t>(to) >= entry->parent->children.size()) return;
+    if (to < 0 || to >= present(*entry->parent)) return;
     const Node& list = *entry->parent;
     const std::string pointer = list.pointer();
     const bool map = list.kind == Node::Kind::map;

@@ -71,7 +71,8 @@ int TableTree::rows(const QModelIndex& parent) const {
 }
 
 QSize TableTree::sizeHint() const {
-    return {240, m_fitting ? std::max(1, rows({})) * cellHeight + 4 : 200};
+    const int head = isHeaderHidden() ? 0 : header()->sizeHint().height();
+    return {240, m_fitting ? head + std::max(1, rows({})) * cellHeight + 4 : 200};
 }
 
 QSize TableTree::minimumSizeHint() const {

@@ -82,8 +82,15 @@ void ElidedLabel::paintEvent(QPaintEvent*) {
     QPainter painter(this);
     painter.setFont(font());
     painter.setPen(m_quiet ? Theme::colours().quiet : Theme::colours().ink);
-    const QString shown = QFontMetrics(font()).elidedText(m_text, Qt::ElideMiddle, width());
-    painter.drawText(rect(), static_cast<int>(m_alignment), shown);
+    painter.drawText(rect(), static_cast<int>(m_alignment), shown());
+}
+
+QString ElidedLabel::shown() const {
+    const QFontMetrics metrics(font());
+    QStringList parts = m_text.split(QStringLiteral(" · "));
+    while (parts.size() > 1 && metrics.horizontalAdvance(parts.join(QStringLiteral(" · "))) > width())
+        parts.removeLast();
+    return metrics.elidedText(parts.join(QStringLiteral(" · ")), Qt::ElideMiddle, width());
 }
 
 void explain(QWidget* widget, const QString& name, const QString& tip) {

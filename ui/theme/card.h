@@ -20,7 +20,7 @@ class Card : public QFrame {
 public:
     explicit Card(const QString& title, QWidget* parent = nullptr);
     void setTitle(const QString& title);
-    void setNote(const QString& note); ///< elided in the middle; whole as a tooltip
+    void setNote(const QString& note); ///< shortened as an ElidedLabel; whole as a tooltip
     /// The row of title and note, for a button more.
     [[nodiscard]] QHBoxLayout* strip() const { return m_strip; }
     /// Where the content goes.
@@ -35,13 +35,15 @@ private:
     class ElidedLabel* m_note;
 };
 
-/// A label of one line that gives way in the middle when there is no room.
+/// A label of one line. Where there is no room, its last parts (set off by " · ") go first, and what is left
+/// gives way in the middle.
 class ElidedLabel : public QFrame {
     Q_OBJECT
 public:
     explicit ElidedLabel(const QString& text = {}, QWidget* parent = nullptr);
     void setText(const QString& text);
     [[nodiscard]] QString text() const { return m_text; }
+    [[nodiscard]] QString shown() const; ///< what there is room for
     void setQuiet(bool quiet);
     void setAlignment(Qt::Alignment alignment);
     [[nodiscard]] QSize sizeHint() const override;

@@ -55,8 +55,10 @@ QSpinBox::up-button, QDoubleSpinBox::up-button { border: 0; width: 20px; backgro
 QSpinBox::down-button, QDoubleSpinBox::down-button { border: 0; width: 20px; background: transparent; }
 QSpinBox::up-arrow, QDoubleSpinBox::up-arrow { image: url(@up); width: 12px; height: 12px; }
 QSpinBox::down-arrow, QDoubleSpinBox::down-arrow { image: url(@down); width: 12px; height: 12px; }
-QCheckBox::indicator { width: 13px; height: 13px; border: 1px solid @quiet; border-radius: 3px; background: @card; }
-QCheckBox::indicator:checked { background: @chosen; border-color: @chosen; image: url(@tick); }
+QCheckBox::indicator, QListView::indicator, QTreeView::indicator, QTableView::indicator
+    { width: 13px; height: 13px; border: 1px solid @quiet; border-radius: 3px; background: @card; }
+QCheckBox::indicator:checked, QListView::indicator:checked, QTreeView::indicator:checked,
+    QTableView::indicator:checked { background: @chosen; border-color: @chosen; image: url(@tick); }
 QCheckBox::indicator:focus { border: 2px solid @chosen; width: 11px; height: 11px; }
 QRadioButton::indicator { width: 13px; height: 13px; border: 1px solid @quiet; border-radius: 7px;
     background: @card; }

@@ -1,5 +1,7 @@
 #include "ui/window/main_window.h"
+#include "ui/findings/finding_delegate.h"
 #include "ui/findings/findings_card.h"
+#include "ui/findings/findings_model.h"
 #include "ui/fit/fit_view.h"
 #include "ui/panels/panel_view.h"
 #include "ui/ruler/rule_strip.h"
@@ -26,6 +28,7 @@
 #include <QListView>
 #include <QMessageBox>
 #include <QMimeData>
+#include <QPainter>
 #include <QPushButton>
 #include <QScreen>
 #include <QSettings>
@@ -46,6 +49,21 @@ QSplitter* splitter(Qt::Orientation orientation, const QString& name) {
     s->setChildrenCollapsible(false);
     explain(s, name, "Drag the gaps to give one side more room.");
     return s;
+}
+
+QIcon shapeOf(Severity severity, double pixelRatio) {
+    QPixmap picture(QSize(14, 14) * pixelRatio);
+    picture.setDevicePixelRatio(pixelRatio);
+    picture.fill(Qt::transparent);
+    QPainter painter(&picture);
+    paintSeverity(painter, QRectF(1, 1, 12, 12), severity);
+    painter.end();
+    return picture;
+}
+
+/// Two parts of a length, the first one's share being per cent.
+QList<int> shared(int length, int percent) {
+    return {length * percent / 100, length - length * percent / 100};
 }
 
 } // namespace
@@ -116,6 +134,7 @@ void MainWindow::buildViews() {
     auto* panels = new PanelView(m_session.get());
     connect(fit, &FitView::formWanted, this, [this] { m_left->offer("/forms"); });
     connect(panels, &PanelView::formWanted, this, [this] { m_left->offer("/forms"); });
+    connect(panels, &PanelView::stockWanted, this, [this] { m_left->offer("/stock/sheets"); });
     m_frames = {new ViewFrame("Fit", "F5", fit), new ViewFrame("Panels", "F6", panels),
                 new ViewFrame("Sheets", "F7", sheets)};
     m_views->addWidget(m_frames[0]);
@@ -142,11 +161,16 @@ void MainWindow::wire() {
     connect(s, &Session::selectionChanged, this, &MainWindow::refreshTitles);
     connect(s, &Session::busyChanged, this, &MainWindow::refreshTitles);
     connect(m_findings, &FindingsCard::placeWanted, m_left, &LeftColumn::reveal);
+    connect(m_findings, &FindingsCard::counted, this, &MainWindow::markStops);
+    connect(m_right, &SideColumn::chosen, this, [this] { m_partByHand = true; });
+    for (QSplitter* gaps : {m_columns, m_views, m_flat})
+        connect(gaps, &QSplitter::splitterMoved, this, [this] { m_ownSpread = true; });
 }
 
 void MainWindow::setDark(bool dark) {
     Theme::setDark(dark);
     QSettings().setValue("dark", dark);
+    markStops();
 }
 
 void MainWindow::arrange() {
@@ -154,8 +178,42 @@ void MainWindow::arrange() {
     m_left->setFolded(folded);
     m_right->setFolded(folded);
     m_top->setNarrow(width() < 1240);
-    // Side by side where the window is wide enough for three, else the two flat views share a column.
-    m_flat->setOrientation(width() >= rowFromWidth ? Qt::Horizontal : Qt::Vertical);
+    // Side by side where the window is wide and low, else the two flat views share a column: panels and
+    // sheets are wider than high.
+    m_flat->setOrientation(width() >= rowFromWidth && width() > 2 * height() ? Qt::Horizontal : Qt::Vertical);
+    spread();
+    QTimer::singleShot(0, this, &MainWindow::spread); // again, when folding has changed what the parts need
+}
+
+void MainWindow::spread() {
+    if (m_ownSpread || m_filled >= 0) return;
+    const int all = m_columns->width();
+    const bool small = all < foldBelowWidth;
+    const int left = small ? 310 : std::clamp(all / 5, 330, 430),
+              right = small ? 226 : std::clamp(all / 6, 240, 340);
+    m_columns->setSizes({left, all - left - right - 2 * space::between, right});
+    const bool row = m_flat->orientation() == Qt::Horizontal;
+    // The panel's drawing with its words is what needs the room most.
+    const QList<int> views = shared(m_views->width() - space::between, row ? 38 : small ? 46 : 50);
+    m_views->setSizes(views);
+    m_flat->setSizes(shared(row ? views.last() : m_flat->height(), row                          ? 54
+                                                                   : height() < foldBelowHeight ? 62
+                                                                                                : 55));
+}
+
+void MainWindow::markStops() {
+    const int stops = m_findings->count(Severity::stop), looks = m_findings->count(Severity::look);
+    const Severity worst = stops > 0 ? Severity::stop : Severity::look;
+    const bool any = stops + looks > 0;
+    m_right->mark(m_findings, any ? countWords(worst, stops > 0 ? stops : looks) : QString(),
+                  any ? shapeOf(worst, devicePixelRatioF()) : QIcon());
+    if (m_session->shownDocument() != m_markedDocument) {
+        m_markedDocument = m_session->shownDocument();
+        m_partByHand = m_hadStops = false;
+        if (stops == 0) m_right->reveal(m_totals);
+    }
+    if (stops > 0 && !m_hadStops && !m_partByHand) m_right->reveal(m_findings);
+    m_hadStops = stops > 0;
 }
 
 void MainWindow::fill(int index) {
@@ -170,6 +228,7 @@ void MainWindow::fill(int index) {
         frame->setFilling(i == m_filled);
     }
     m_flat->setVisible(all || m_filled > 0);
+    if (all) QTimer::singleShot(0, this, &MainWindow::spread);
 }
 
 void MainWindow::refreshTitles() {
@@ -246,9 +305,11 @@ void MainWindow::closeEvent(QCloseEvent* event) {
     m_file->autosave()->discard();
     QSettings settings;
     settings.setValue("window", saveGeometry());
-    settings.setValue("columns", m_columns->saveState());
-    settings.setValue("views", m_views->saveState());
-    settings.setValue("flat", m_flat->saveState());
+    if (m_ownSpread) {
+        settings.setValue("columns", m_columns->saveState());
+        settings.setValue("views", m_views->saveState());
+        settings.setValue("flat", m_flat->saveState());
+    }
     event->accept();
 }
 
@@ -256,18 +317,23 @@ void MainWindow::restoreState() {
     QSettings settings;
     if (!restoreGeometry(settings.value("window").toByteArray())) {
         // The frame's title bar needs room too: where this size does not fit with one, the whole screen is
-        // used.
-        constexpr QSize wanted(1600, 1000), frame(16, 48);
+        // used. A large screen is used for the most part.
+        constexpr QSize least(1600, 1000), frame(16, 48);
         const QSize there = screen()->availableSize();
+        const QSize wanted = least.expandedTo(there * 0.8);
         resize(wanted.boundedTo(there - frame));
         if (there.width() < wanted.width() + frame.width() ||
             there.height() < wanted.height() + frame.height())
             setWindowState(windowState() | Qt::WindowMaximized);
     }
-    if (!m_columns->restoreState(settings.value("columns").toByteArray()))
-        m_columns->setSizes({336, 990, 250});
-    if (!m_views->restoreState(settings.value("views").toByteArray())) m_views->setSizes({520, 480});
-    if (!m_flat->restoreState(settings.value("flat").toByteArray())) m_flat->setSizes({500, 460});
+    m_ownSpread = m_columns->restoreState(settings.value("columns").toByteArray()) &&
+                  m_views->restoreState(settings.value("views").toByteArray()) &&
+                  m_flat->restoreState(settings.value("flat").toByteArray());
+}
+
+void MainWindow::showEvent(QShowEvent* event) {
+    QMainWindow::showEvent(event);
+    QTimer::singleShot(0, this, &MainWindow::spread); // when the layouts have their sizes
 }
 
 void MainWindow::resizeEvent(QResizeEvent* event) {

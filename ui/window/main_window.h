@@ -48,6 +48,7 @@ public:
 protected:
     void closeEvent(QCloseEvent* event) override;
     void resizeEvent(QResizeEvent* event) override;
+    void showEvent(QShowEvent* event) override;
     void dragEnterEvent(QDragEnterEvent* event) override;
     void dropEvent(QDropEvent* event) override;
     void keyPressEvent(QKeyEvent* event) override;
@@ -57,6 +58,8 @@ private:
     void buildViews();
     void wire();
     void arrange();
+    void spread();    ///< the room between the columns and views, until the builder has dragged a gap
+    void markStops(); ///< what the punch list says is told where it is folded away
     void refreshTitles();
     void offerRecovery();
     void showError(const Error& error);
@@ -75,6 +78,9 @@ private:
     QSplitter *m_columns, *m_views, *m_flat;
     std::vector<ViewFrame*> m_frames;
     int m_filled = -1;
+    bool m_ownSpread = false;           ///< the gaps stand where the builder has put them
+    std::uint64_t m_markedDocument = 0; ///< that markStops() was last about
+    bool m_hadStops = false, m_partByHand = false;
 };
 
 } // namespace slab::ui

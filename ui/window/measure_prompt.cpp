@@ -132,19 +132,36 @@ void MeasureDialog::accept() {
 }
 
 MeasurePrompt::MeasurePrompt(Session* session, Notice* notice, QWidget* window)
-    : QObject(window), m_session(session), m_notice(notice), m_window(window) {}
+    : QObject(window), m_session(session), m_notice(notice), m_window(window) {
+    connect(session, &Session::projectChanged, this, &MeasurePrompt::follow);
+}
 
-void MeasurePrompt::offer() {
+QString MeasurePrompt::wordsNow() const {
     const auto& sheets = m_session->project().stock.sheets;
     const auto unmeasured =
         std::count_if(sheets.begin(), sheets.end(), [](const SheetStock& s) { return !s.measured; });
-    if (unmeasured == 0 || m_notice->isVisibleTo(m_window)) return;
-    m_notice->tell(
-        Notice::Kind::running,
-        unmeasured == 1
-            ? "One sheet is not measured yet: its templates are marked nominal."
-            : QString("%1 sheets are not measured yet: their templates are marked nominal.").arg(unmeasured),
-        "Measure your sheets…", [this] { MeasureDialog(m_session, m_window).exec(); });
+    if (unmeasured == 0) return {};
+    return unmeasured == 1 ? QString("One sheet is not measured yet: its templates are marked nominal.")
+                           : QString("%1 sheets are not measured yet: their templates are marked nominal.")
+                                 .arg(unmeasured);
+}
+
+void MeasurePrompt::offer() {
+    if (!wordsNow().isEmpty() && !m_notice->isVisibleTo(m_window)) tell();
+}
+
+void MeasurePrompt::tell() {
+    m_told = wordsNow();
+    m_notice->tell(Notice::Kind::running, m_told, "Measure your sheets…",
+                   [this] { MeasureDialog(m_session, m_window).exec(); });
+}
+
+void MeasurePrompt::follow() {
+    if (m_told.isEmpty() || !m_notice->isVisibleTo(m_window) || m_notice->words() != m_told) return;
+    if (wordsNow().isEmpty())
+        m_notice->hide();
+    else if (wordsNow() != m_told)
+        tell();
 }
 
 } // namespace slab::ui

@@ -41,7 +41,8 @@ struct Measured {
 /// One edit for all sheets that were measured.
 [[nodiscard]] Edit measureSheets(std::vector<Measured> sheets);
 
-/// Asks once for a document whose stock is not measured; it can be sent away.
+/// Asks once for a document whose stock is not measured; it can be sent away. While it stands, it follows the
+/// document.
 class MeasurePrompt : public QObject {
     Q_OBJECT
 public:
@@ -49,7 +50,12 @@ public:
     void offer();
 
 private:
+    [[nodiscard]] QString wordsNow() const; ///< empty = everything is measured
+    void tell();
+    void follow();
+
     Session* m_session;
+    QString m_told;
     Notice* m_notice;
     QWidget* m_window;
 };

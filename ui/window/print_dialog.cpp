@@ -12,6 +12,7 @@
 #include <QListWidget>
 #include <QPushButton>
 #include <QRadioButton>
+#include <QScreen>
 #include <QVBoxLayout>
 #include <algorithm>
 
@@ -84,6 +85,11 @@ PrintDialog::PrintDialog(Session* session, QWidget* parent)
     connect(m_border, &QDoubleSpinBox::valueChanged, this, &PrintDialog::count);
     connect(m_overlap, &QDoubleSpinBox::valueChanged, this, &PrintDialog::count);
     setMinimumWidth(420);
+    // A list of many panels must not push the dialog over a low screen's border, nor may it lie over the
+    // rest.
+    const int least = all->totalMinimumHeightForWidth(minimumWidth());
+    setMinimumHeight(least);
+    resize(minimumWidth(), std::max(least, std::min(least + 160, screen()->availableSize().height() - 140)));
     count();
 }
 
@@ -122,7 +128,7 @@ void PrintDialog::addChoices(QVBoxLayout* all) {
 
 void PrintDialog::fillList() {
     explain(m_list, "Panels to print", "Tick the panels whose templates you want; Space ticks by key.");
-    m_list->setMinimumHeight(150);
+    m_list->setMinimumHeight(84);
     for (std::size_t i = 0; i < m_panels->size(); ++i) {
         const Panel& panel = (*m_panels)[i];
         QString words = QString("%1  %2").arg(i + 1).arg(QString::fromStdString(panel.name));

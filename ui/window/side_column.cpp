@@ -2,6 +2,7 @@
 #include "ui/theme/theme.h"
 #include <QButtonGroup>
 #include <QGridLayout>
+#include <QIcon>
 #include <QPushButton>
 #include <QScrollArea>
 #include <QStackedWidget>
@@ -46,9 +47,13 @@ void SideColumn::add(const QString& name, QWidget* part, int stretch) {
     explain(button, "Show " + name, "Shows " + name + " here.");
     const int n = static_cast<int>(m_parts.size());
     m_buttons->addWidget(button, n / m_perRow, n % m_perRow);
+    m_buttons->setColumnStretch(n % m_perRow, 1);
     m_group->addButton(button, n);
     if (n == 0) button->setChecked(true);
-    connect(button, &QPushButton::clicked, this, [this, n] { m_stack->setCurrentIndex(n); });
+    connect(button, &QPushButton::clicked, this, [this, n] {
+        m_stack->setCurrentIndex(n);
+        Q_EMIT chosen();
+    });
     m_parts.push_back({name, part, stretch, button});
     addToPile(part, stretch);
 }
@@ -87,6 +92,25 @@ void SideColumn::reveal(QWidget* part) {
             else if (m_scroll)
                 m_scroll->ensureWidgetVisible(part, 0, 0);
         }
+}
+
+QPushButton* SideColumn::button(const QWidget* part) const {
+    for (const Part& p : m_parts)
+        if (p.widget == part) return p.button;
+    return nullptr;
+}
+
+void SideColumn::mark(QWidget* part, const QString& words, const QIcon& shape) {
+    for (std::size_t i = 0; i < m_parts.size(); ++i) {
+        Part& p = m_parts[i];
+        if (p.widget != part) continue;
+        const QString text = words.isEmpty() ? p.name : p.name + " · " + words;
+        p.button->setText(shape.isNull() ? text : ' ' + text); // off the shape
+        p.button->setIcon(shape);
+        explain(p.button, "Show " + text, "Shows " + p.name + " here.");
+        // The words need more than their even share.
+        m_buttons->setColumnStretch(static_cast<int>(i) % m_perRow, words.isEmpty() ? 1 : 2);
+    }
 }
 
 } // namespace slab::ui

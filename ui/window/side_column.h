@@ -4,6 +4,7 @@
 
 class QButtonGroup;
 class QGridLayout;
+class QIcon;
 class QPushButton;
 class QScrollArea;
 class QStackedWidget;
@@ -25,9 +26,13 @@ public:
     [[nodiscard]] bool folded() const { return m_folded; }
     /// Brings a part to the front (folded) or into sight.
     void reveal(QWidget* part);
+    /// Words and shape on a part's button, for what is to be seen there though another part is in front.
+    void mark(QWidget* part, const QString& words, const QIcon& shape);
+    [[nodiscard]] QPushButton* button(const QWidget* part) const; ///< null = no such part
 
 Q_SIGNALS:
     void foldedChanged(bool folded);
+    void chosen(); ///< a part, by the builder's hand
 
 private:
     struct Part {

@@ -1,4 +1,5 @@
 #include "ui/window/titles.h"
+#include "ui/fit/scene.h"
 #include "ui/session/session.h"
 #include <algorithm>
 
@@ -6,20 +7,28 @@ namespace slab::ui {
 
 namespace {
 
+/// "donor/joystick hand" -> "joystick hand", "rider/torso" -> "rider torso".
+QString solidWords(const std::string& solid) {
+    QString words = QString::fromStdString(solid);
+    if (words.startsWith("donor/")) return words.mid(6);
+    return words.replace('/', ' ');
+}
+
 QString fitNote(const Session& session) {
     const auto& fit = session.evaluation().fit;
+    if (onlySkin(session.evaluation())) return "shape only · no sheets yet";
     if (!fit || fit->pairs.empty()) return {};
     const auto least =
         std::min_element(fit->pairs.begin(), fit->pairs.end(), [](const auto& a, const auto& b) {
             return a.clearance - a.wanted < b.clearance - b.wanted;
         });
-    const QString pair = QString::fromStdString(least->plate + " to " + least->solid);
+    const QString pair = QString::fromStdString(least->plate) + " · to " + solidWords(least->solid);
     const QString words =
         least->state == FitState::hits
             ? "hits · " + pair
             : "least gap " + QString::fromStdString(printLength(least->clearance, session.unitStyle())) +
                   " · " + pair;
-    return fit->confirmed ? words : words + " …";
+    return fit->confirmed ? words : "… " + words;
 }
 
 const Panel* chosenPanel(const Session& session, std::size_t& number) {
@@ -62,11 +71,12 @@ Titles titlesOf(const Session& session) {
     std::size_t number = 0;
     if (const Panel* panel = chosenPanel(session, number)) {
         t.title[1] = QString("Panel %1").arg(number, 2, 10, QChar('0'));
-        t.note[1] = QString::fromStdString(panel->name) + " · outside face up";
+        t.note[1] = QString::fromStdString(panel->name);
         if (panel->copyCount() > 1) t.note[1] += QString(" · cut %1").arg(panel->copyCount());
         if (!panel->folds.empty())
             t.note[1] +=
                 QString(panel->folds.size() == 1 ? " · %1 fold" : " · %1 folds").arg(panel->folds.size());
+        t.note[1] += " · outside face up";
         if (!panel->mirrorOf.empty())
             t.note[1] += " · other hand of " + QString::fromStdString(panel->mirrorOf);
     } else if (e.panels) {
@@ -75,13 +85,12 @@ Titles titlesOf(const Session& session) {
     t.title[2] = "Sheets";
     if (e.sheets) {
         const int count = e.totals.sheets;
-        t.note[2] = QString("%1 %2 · %3 % used")
-                        .arg(count)
-                        .arg(count == 1 ? "sheet" : "sheets")
-                        .arg(e.totals.usedPercent, 0, 'f', 0);
-        if (!e.sheets->unplaced.empty())
-            t.note[2] += QString(" · %1 not placed").arg(e.sheets->unplaced.size());
-        if (e.sheets->provisional) t.note[2] += " · being improved…";
+        QStringList words{QString("%1 %2").arg(count).arg(count == 1 ? "sheet" : "sheets")};
+        // Where there is little room the last words go first.
+        if (!e.sheets->unplaced.empty()) words << QString("%1 not placed").arg(e.sheets->unplaced.size());
+        words << QString("%1 % used").arg(e.totals.usedPercent, 0, 'f', 0);
+        if (e.sheets->provisional) words << "being improved…";
+        t.note[2] = words.join(" · ");
     }
     return t;
 }

@@ -77,9 +77,6 @@ void TopBar::makeButtons() {
         });
     }
     m_units->setMenu(menu);
-    explain(m_units, "Units",
-            "What sizes are shown in, and what a bare number means when you type one. Typed sizes stay as "
-            "they are.");
 }
 
 void TopBar::refresh() {
@@ -97,16 +94,24 @@ void TopBar::refresh() {
             history.canRedo() ? "Do again: " + QString::fromStdString(history.redoLabel()) + " (Ctrl+Shift+Z)"
                               : "Nothing to do again (Ctrl+Shift+Z)");
     const QString units = QString::fromStdString(m_session->project().units);
-    m_units->setText(unitsWord(units));
+    m_units->setText(QString(m_narrow ? "%1 ▾" : "Units: %1 ▾").arg(unitsWord(units)));
+    explain(
+        m_units, "Units: " + unitsWord(units),
+        "Choose what sizes are shown in, and what a bare number means when you type one. Typed sizes stay "
+        "as they are.");
     for (QAction* action : m_units->menu()->actions()) action->setChecked(action->data().toString() == units);
     m_dark->setText(Theme::dark() ? "Dark" : "Light");
-    explain(m_dark, Theme::dark() ? "Dark colours" : "Light colours",
+    explain(m_dark,
+            Theme::dark() ? "Dark colours; change to light ones" : "Light colours; change to dark ones",
             Theme::dark() ? "Change to light colours, for daylight."
                           : "Change to dark colours, for the evening.");
 }
 
 void TopBar::setNarrow(bool narrow) {
+    if (narrow == m_narrow) return;
+    m_narrow = narrow;
     m_state->setVisible(!narrow);
+    refresh();
 }
 
 } // namespace slab::ui

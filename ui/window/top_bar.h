@@ -36,6 +36,7 @@ private:
     QMenuBar* m_menus;
     QPushButton *m_undo, *m_redo, *m_dark, *m_print, *m_pack;
     QToolButton* m_units;
+    bool m_narrow = false;
 };
 
 /// The word for a document unit on the units button: "mm", "ft-in".
