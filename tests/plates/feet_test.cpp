@@ -334,4 +334,61 @@ TEST(Feet, StandWithoutOverlapOrGapOnAnyFace) {
     EXPECT_GT(stood, 200 / slowdown) << "too few feet stood where they were meant to";
 }
 
+TEST(Feet, WithSlantedEndsAreTheirHalfSpacesOnAnyPlateForm) {
+    Random random(seedFor("feet on plate forms", 20261127));
+    for (int round = 0; round < 240 / slowdown; ++round) {
+        const double hostThickness = uniform(random, 0.1, 20), t = uniform(random, 1, 15);
+        const double lean = uniform(random, 16, 164) * degree;
+        const bool inside = pick(random, 0, 1) == 1;
+        Ground g;
+        g.normal = Vec3(uniform(random, -1, 1), uniform(random, -1, 1), uniform(random, -1, 1)).normalized();
+        g.along = g.normal.unitOrthogonal();
+        g.point = Vec3(uniform(random, -500, 500), uniform(random, -500, 500), uniform(random, 0, 900));
+        FreePlate deck;
+        deck.name = "deck/plate";
+        deck.form = "deck";
+        const Vec3 w = inside ? Vec3(-g.normal) : g.normal;
+        deck.frame.axes << w.cross(g.along), -g.along, w;
+        deck.frame.axes.col(0) = deck.frame.axes.col(1).cross(w);
+        deck.frame.origin = g.point + (inside ? hostThickness : 0) * w;
+        deck.outline.outer = {{-300, -300}, {300, -300}, {300, 300}, {-300, 300}};
+        const double foot = uniform(random, 40, 200), tall = uniform(random, 60, 120);
+        const Ring outline{
+            {0, 0}, {foot, 0}, {foot + uniform(random, -15, 60), tall}, {uniform(random, -60, 15), tall}};
+        Body body;
+        body.plates = {deck, leaning("fin", g, lean, outline)};
+        if (pick(random, 0, 1) == 1) std::swap(body.plates[0], body.plates[1]);
+        PlateRules rules;
+        for (const FreePlate& plate : body.plates)
+            rules.freePlates.push_back(
+                {"ply", plate.name == "fin/plate" ? t : hostThickness, pick(random, 0, 2)});
+        const PlateSet set = buildPlates(body, rules);
+        SCOPED_TRACE(testing::Message() << "round " << round << " lean " << lean / degree);
+        const FreePlate fin = leaning("fin", g, lean, outline);
+        const Vec3 up = fin.frame.axes.col(2);
+        // Near the origin, for the sake of rounding.
+        const auto plane = [&](const Vec3& n, const Vec3& p) { return Plane{n, n.dot(p - g.point)}; };
+        std::vector<Plane> planes{plane(up, g.point), plane(-up, g.point - t * up),
+                                  plane(-g.normal, g.point)};
+        for (std::size_t i = 1; i < outline.size(); ++i) {
+            const Vec3 from = fin.frame.toBody(outline[i]);
+            const Vec3 to = fin.frame.toBody(outline[(i + 1) % outline.size()]);
+            planes.push_back(plane((to - from).cross(up).normalized(), from));
+        }
+        EXPECT_NEAR(plateOf(set, "fin/plate").volume, volumeOfPlanes(planes), 1e-3);
+        EXPECT_NEAR(plateOf(set, "deck/plate").volume, 600 * 600 * hostThickness, 1e-3)
+            << "the host is whole";
+        EXPECT_LT(overlapOf(set), 1e-3);
+        const PanelEdge* edge = findEdge(plateOf(set, "fin/plate"), "deck/plate");
+        ASSERT_TRUE(edge);
+        EXPECT_NEAR(edge->bevel, 90 * degree - lean, 1e-8);
+        const Plate& host = plateOf(set, "deck/plate");
+        ASSERT_EQ(host.contacts.size(), 1U);
+        EXPECT_EQ(host.contacts[0].mark, edge->mark);
+        if (hostThickness > 0.6) { // else both faces are within reach
+            EXPECT_EQ(host.contacts[0].inside, inside);
+        }
+    }
+}
+
 } // namespace feet
