@@ -341,16 +341,19 @@ Group linesOnly(Group group) {
 
 } // namespace
 
-std::vector<Page> templatePages(const Panel& panel, const TemplateOptions& options) {
-    const std::vector<Ring> rings = drawnRings(panel);
-    if (rings.empty()) return {};
-    const Group group = linesOnly(panelGroup(panel, Ink::paper));
-    // The corners of contacts are on paper too; a ruler joins them over pages that are not.
-    std::vector<Ring> onPaper = rings;
+TilePlan templatePlan(const Panel& panel, const TemplateOptions& options) {
+    std::vector<Ring> onPaper = drawnRings(panel);
+    if (onPaper.empty()) return {};
     for (const ContactSpot& spot : contactSpots(panel))
         for (const Ring& ring : spot.rings)
             for (const Vec2& p : ring) onPaper.push_back({p, p + (centroid({ring, {}}) - p).normalized()});
-    const TilePlan plan = planTiles(onPaper, options);
+    return planTiles(onPaper, options);
+}
+
+std::vector<Page> templatePages(const Panel& panel, const TemplateOptions& options) {
+    const TilePlan plan = templatePlan(panel, options);
+    if (plan.printedCount() == 0) return {};
+    const Group group = linesOnly(panelGroup(panel, Ink::paper));
     CardFacts facts{&panel, &plan, options, 0, 0, 0, plan.printedCount()};
     std::vector<Page> pages;
     bool copiesTold = rowsByCopy(edgeRows(panel)).empty();

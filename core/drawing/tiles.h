@@ -31,5 +31,8 @@ struct TilePlan {
 [[nodiscard]] double lengthInside(const Vec2& a, const Vec2& b, const Vec2& boxMin, const Vec2& boxMax);
 /// The grid that prints fewest pages, upright or across; of equal ones on rolls the shortest length of paper.
 [[nodiscard]] TilePlan planTiles(const std::vector<Ring>& rings, const TemplateOptions& options);
+/// The pages of one panel's templates: what is cut, and the corners of what stands on it (a ruler joins them
+/// over pages that are not printed). No pages for a panel without outline.
+[[nodiscard]] TilePlan templatePlan(const Panel& panel, const TemplateOptions& options);
 
 } // namespace slab

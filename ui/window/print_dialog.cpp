@@ -45,8 +45,7 @@ std::vector<int> pagesOf(const std::vector<Panel>& panels, const TemplateOptions
     std::vector<int> pages;
     for (const Panel& panel : panels) {
         if (job.stopped()) break;
-        const std::vector<Ring> rings = drawnRings(panel);
-        pages.push_back(rings.empty() ? 0 : planTiles(rings, options).printedCount());
+        pages.push_back(templatePlan(panel, options).printedCount());
     }
     return pages;
 }
