@@ -36,7 +36,7 @@ public:
     [[nodiscard]] std::vector<QRectF> wordsOnScreen() const;
     /// Edge within reach of a pixel; -1 = none.
     [[nodiscard]] int edgeAt(const QPointF& px) const;
-    [[nodiscard]] QSize minimumSizeHint() const override { return {120, 90}; }
+    [[nodiscard]] QSize minimumSizeHint() const override { return {120, 70}; }
     [[nodiscard]] QSize sizeHint() const override { return {420, 280}; }
 
 Q_SIGNALS:

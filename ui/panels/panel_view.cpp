@@ -46,6 +46,7 @@ struct PanelView::Private {
     PanelCanvas* canvas = nullptr;
     JointBar* bar = nullptr;
     QLabel* facts = nullptr;
+    QBoxLayout* factsAndTools = nullptr;
     QCheckBox* cut = nullptr;
     QToolButton *leave = nullptr, *fit = nullptr;
     QString shown; ///< plate that is drawn; kept when the selection moves to something that is no plate
@@ -126,15 +127,19 @@ QWidget* PanelView::Private::makeTools() {
     auto* holder = new QWidget;
     holder->setStyleSheet(
         QStringLiteral("QToolButton { padding: 2px 4px; } QToolButton:focus { padding: 1px 3px; }"));
-    auto* row = new QHBoxLayout(holder);
-    row->setContentsMargins(0, 0, 0, 0);
+    factsAndTools = new QBoxLayout(QBoxLayout::LeftToRight, holder);
+    factsAndTools->setContentsMargins(0, 0, 0, 0);
+    factsAndTools->setSpacing(between);
+    auto* row = new QHBoxLayout;
     row->setSpacing(9);
     facts = new QLabel;
     facts->setWordWrap(true);
     facts->setProperty("role", "quiet");
     facts->setFont(Theme::words(12));
     facts->setTextInteractionFlags(Qt::TextSelectableByMouse);
-    row->addWidget(facts, 1);
+    factsAndTools->addWidget(facts, 1);
+    factsAndTools->addLayout(row);
+    row->addStretch(1);
     cut = new TickBox(tr("cut"));
     explain(cut, tr("cut"), tr("Tick when this panel is cut: a later change to it is put on the punch list"));
     row->addWidget(cut);
@@ -342,6 +347,7 @@ void PanelView::Private::makeRoom() {
     const int width = page->width(), height = page->height();
     list->setRoom(width);
     list->setVisible(width >= roomForThumbs);
+    factsAndTools->setDirection(width >= roomForThumbs ? QBoxLayout::LeftToRight : QBoxLayout::TopToBottom);
     tools->setVisible(bar->isHidden() || height >= roomForAll);
     if (bar->isHidden()) return;
     int left = height - between;

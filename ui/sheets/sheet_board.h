@@ -46,7 +46,7 @@ public:
     [[nodiscard]] const std::vector<LaidSheet>& sheets() const { return m_sheets; }
     /// Sheet and panel under a pixel; panel -1 = bare sheet, sheet -1 = nothing.
     [[nodiscard]] std::pair<int, int> at(const QPointF& px) const;
-    [[nodiscard]] QSize minimumSizeHint() const override { return {140, 100}; }
+    [[nodiscard]] QSize minimumSizeHint() const override { return {140, 60}; }
     [[nodiscard]] QSize sizeHint() const override { return {420, 260}; }
 
 Q_SIGNALS:

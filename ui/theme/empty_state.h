@@ -12,6 +12,8 @@ class EmptyState : public QWidget {
 public:
     explicit EmptyState(const QString& words, const QString& button = {}, QWidget* parent = nullptr);
     void setWords(const QString& words);
+    /// Little: while it is hidden behind a full view it must not keep that view from being made small.
+    [[nodiscard]] QSize minimumSizeHint() const override { return {120, 60}; }
 
 Q_SIGNALS:
     void clicked();

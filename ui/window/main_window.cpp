@@ -180,7 +180,8 @@ void MainWindow::arrange() {
     m_top->setNarrow(width() < 1240);
     // Side by side where the window is wide and low, else the two flat views share a column: panels and
     // sheets are wider than high.
-    m_flat->setOrientation(width() >= rowFromWidth && width() > 2 * height() ? Qt::Horizontal : Qt::Vertical);
+    m_flat->setOrientation(width() >= rowFromWidth && 2 * width() > 5 * height() ? Qt::Horizontal
+                                                                                 : Qt::Vertical);
     spread();
     QTimer::singleShot(0, this, &MainWindow::spread); // again, when folding has changed what the parts need
 }
@@ -188,17 +189,16 @@ void MainWindow::arrange() {
 void MainWindow::spread() {
     if (m_ownSpread || m_filled >= 0) return;
     const int all = m_columns->width();
-    const bool small = all < foldBelowWidth;
-    const int left = small ? 310 : std::clamp(all / 5, 330, 430),
-              right = small ? 226 : std::clamp(all / 6, 240, 340);
+    const bool small = all < foldBelowWidth, tiny = all < 1200;
+    const int left = tiny ? 270 : small ? 310 : std::clamp(all / 5, 330, 430);
+    const int right = tiny ? 212 : small ? 226 : std::clamp(all / 6, 240, 340);
     m_columns->setSizes({left, all - left - right - 2 * space::between, right});
     const bool row = m_flat->orientation() == Qt::Horizontal;
     // The panel's drawing with its words is what needs the room most.
     const QList<int> views = shared(m_views->width() - space::between, row ? 38 : small ? 46 : 50);
     m_views->setSizes(views);
-    m_flat->setSizes(shared(row ? views.last() : m_flat->height(), row                          ? 54
-                                                                   : height() < foldBelowHeight ? 62
-                                                                                                : 55));
+    const int panels = row ? 54 : tiny ? 75 : height() < foldBelowHeight ? 62 : 55;
+    m_flat->setSizes(shared(row ? views.last() : m_flat->height(), panels));
 }
 
 void MainWindow::markStops() {
