@@ -59,7 +59,7 @@ void sheetLines(std::string& out, const Evaluation& e) {
             out += "    " + padded(s.stock, 20) + std::to_string(s.used) +
                    (s.used == 1 ? " sheet, " : " sheets, ") + std::to_string(s.onHand) +
                    " in the shed, buy " + std::to_string(s.buy) + "\n";
-    line(out, "shell mass", fixed(e.totals.mass, 1) + " kg");
+    line(out, "shell mass", printMass(e.totals.mass, e.units));
 }
 
 } // namespace

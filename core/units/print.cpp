@@ -252,6 +252,13 @@ std::string printVolume(double mm3, const UnitStyle& style) {
     return std::abs(mm3) < 1000 ? fixed(mm3, 0) + " mm³" : fixed(mm3 / 1000, 1) + " cm³";
 }
 
+std::string printMass(double kilograms, const UnitStyle& style) {
+    if (!std::isfinite(kilograms)) return "?";
+    const bool imperial = style.unit == Unit::in || style.unit == Unit::ft;
+    const double shown = imperial ? kilograms / 0.45359237 : kilograms;
+    return fixed(shown, shown < 10 ? 1 : 0) + (imperial ? " lb" : " kg");
+}
+
 std::string printExact(double value, Unit unit) {
     if (!std::isfinite(value)) return "?";
     if (value == 0) return withName("0", unit);

@@ -46,6 +46,8 @@ struct UnitStyle {
 [[nodiscard]] std::string printArea(double mm2, const UnitStyle& style);
 /// "12.3 cm³", small ones in mm³; inch styles "0.75 in³".
 [[nodiscard]] std::string printVolume(double mm3, const UnitStyle& style);
+/// "24 kg", below ten "4.5 kg"; inch styles in lb (1 lb = 0.45359237 kg, international pound of 1959).
+[[nodiscard]] std::string printMass(double kilograms, const UnitStyle& style);
 /// Shortest text that parses back to the very same double, in the given unit ("609.6 mm").
 [[nodiscard]] std::string printExact(double value, Unit unit);
 

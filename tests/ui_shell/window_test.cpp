@@ -253,12 +253,6 @@ TEST(Window, MeasuredSheetsAreOneStep) {
     EXPECT_TRUE(after->stock.sheets[1].measured);
 }
 
-TEST(Window, MassInTheBuildersUnits) {
-    EXPECT_EQ(massText(24.2, "mm"), "24 kg");
-    EXPECT_EQ(massText(4.5, "cm"), "4.5 kg");
-    EXPECT_EQ(massText(45.359237, "ft"), "100 lb") << "1 lb = 0.45359237 kg, international pound of 1959";
-}
-
 /// WCAG 2.1 relative luminance and contrast ratio; text needs 4.5:1 (success criterion 1.4.3).
 double contrast(const QColor& a, const QColor& b) {
     const auto luminance = [](const QColor& c) {

@@ -50,7 +50,7 @@ void expectTotals(const Json& report, const std::function<QString(const QString&
     const Json& t = report.at("totals");
     EXPECT_EQ(total("sheets"), QString::number(t.at("sheets").get<int>()));
     EXPECT_EQ(total("panels"), QString::number(t.at("panels").get<int>()));
-    EXPECT_EQ(total("shell mass"), massText(t.at("mass_kg").get<double>(), session.project().units));
+    EXPECT_EQ(total("shell mass"), QString::fromStdString(printMass(t.at("mass_kg").get<double>(), session.unitStyle())));
     EXPECT_EQ(total("used"), QString("%1 %").arg(t.at("used_percent").get<double>(), 0, 'f', 0));
     const QString cost = QString::number(t.at("cost").get<double>(), 'f', 2);
     EXPECT_TRUE(total("cost").contains(cost.endsWith(".00") ? cost.chopped(3) : cost))

@@ -112,6 +112,9 @@ TEST(PrintAngleAndArea, Text) {
     EXPECT_EQ(printArea(1220.0 * 2440.0, UnitStyle{}), "2.98 m²");
     EXPECT_EQ(printArea(48 * 25.4 * 96 * 25.4, kFeet), "32.0 ft²"); // a 4 x 8 ft sheet
     EXPECT_EQ(printArea(100, UnitStyle{}), "1.0 cm²");
+    EXPECT_EQ(printMass(24.2, UnitStyle{}), "24 kg");
+    EXPECT_EQ(printMass(4.5, UnitStyle{}), "4.5 kg");
+    EXPECT_EQ(printMass(45.359237, kFeet), "100 lb"); // international pound of 1959
     EXPECT_EQ(printArea(25.4 * 25.4, kInches), "1.0 in²");
 }
 

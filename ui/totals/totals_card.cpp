@@ -14,8 +14,6 @@ namespace slab::ui {
 
 namespace {
 
-constexpr double kilogramsPerPound = 0.45359237; // exact, international pound, 1959
-
 QString plural(int n, const QString& one, const QString& many) {
     return QString("%1 %2").arg(n).arg(n == 1 ? one : many);
 }
@@ -28,12 +26,6 @@ const FitPair* tightestPair(const FitResult& fit) {
 }
 
 } // namespace
-
-QString massText(double kilograms, const std::string& units) {
-    const bool imperial = units == "in" || units == "ft";
-    const double shown = imperial ? kilograms / kilogramsPerPound : kilograms;
-    return QString::number(shown, 'f', shown < 10 ? 1 : 0) + (imperial ? " lb" : " kg");
-}
 
 TotalsCard::TotalsCard(Session* session, QWidget* parent) : Card("Totals", parent), m_session(session) {
     setSizePolicy(QSizePolicy::Preferred, QSizePolicy::Maximum);
@@ -108,10 +100,14 @@ void TotalsCard::refresh() {
     const bool priced = std::any_of(project.stock.sheets.begin(), project.stock.sheets.end(),
                                     [](const SheetStock& s) { return !s.price.empty() && s.price != "0"; });
     set(m_cost, "cost", laid ? about + money : "–", priced ? "" : "no prices in Stock yet");
-    set(m_mass, "shell mass", e.plates ? massText(t.mass, project.units) : "–", "");
+    set(m_mass, "shell mass", e.plates ? QString::fromStdString(printMass(t.mass, style)) : "–", "");
 
     QString gap = "–", wanted = !e.plates || e.plates->plates.empty() ? "no plates yet" : "no donor or rider";
-    if (e.fit) {
+    if (e.fit && !e.fit->outside.empty()) {
+        gap = "outside";
+        wanted = QString("the %1 stands outside the body")
+                     .arg(QString::fromStdString(e.fit->outside.front().group));
+    } else if (e.fit) {
         if (const FitPair* pair = tightestPair(*e.fit)) {
             gap = pair->state == FitState::hits
                       ? "hits"

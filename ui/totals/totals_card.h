@@ -28,7 +28,4 @@ private:
     Row m_sheets, m_cost, m_mass, m_gap, m_used, m_panels;
 };
 
-/// "24 kg", or "53 lb" when the document speaks inches or feet.
-[[nodiscard]] QString massText(double kilograms, const std::string& units);
-
 } // namespace slab::ui
