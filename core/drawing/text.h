@@ -1,5 +1,5 @@
 #pragma once
-// Text as it will be set: B612 for words, B612 Mono for numbers, DejaVu where a glyph is missing.
+// Text as it will be set: B612 (its figures are all equally wide), DejaVu where a glyph is missing.
 #include <string>
 #include <string_view>
 #include <vector>
@@ -10,7 +10,7 @@ typedef struct _PangoContext PangoContext;
 namespace slab {
 
 inline constexpr const char* wordFonts = "B612,DejaVu Sans,sans-serif";
-inline constexpr const char* numberFonts = "B612 Mono,DejaVu Sans Mono,monospace";
+inline constexpr const char* numberFonts = "B612,DejaVu Sans,sans-serif";
 
 struct TextStyle {
     double height = 3; ///< font size, mm; capitals are 1/1.4 of it

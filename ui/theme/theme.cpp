@@ -23,7 +23,9 @@ Palette darkColours() {
 struct State {
     bool dark = false;
     Palette light = lightColours(), night = darkColours();
-    QString words = "B612", figures = "B612 Mono";
+    // B612's figures are all equally wide; those of its mono sister are as wide, but so are its points and
+    // marks.
+    QString words = "B612", figures = "B612";
 };
 
 State& state() {
@@ -82,7 +84,7 @@ void Theme::setDark(bool dark) {
 void Theme::install() {
     const QStringList families = QFontDatabase::families();
     if (!families.contains(state().words)) state().words = "DejaVu Sans";
-    if (!families.contains(state().figures)) state().figures = "DejaVu Sans Mono";
+    if (!families.contains(state().figures)) state().figures = "DejaVu Sans";
     QApplication::setStyle(QStyleFactory::create("Fusion"));
     QApplication::setFont(words());
     restyle();
