@@ -31,20 +31,6 @@ std::vector<std::size_t> letterStarts(std::string_view text) {
     return starts;
 }
 
-/// Spaces and points of a fixed-width font are as wide as digits; set closer, a number reads as one word.
-PangoAttrList* tightened(std::string_view text, const TextStyle& style) {
-    PangoAttrList* list = pango_attr_list_new();
-    const int less = -static_cast<int>(0.3 * style.height * pointsPerMm * PANGO_SCALE);
-    for (std::size_t i = 0; i < text.size(); ++i) {
-        if (text[i] != ' ' && text[i] != '.') continue;
-        PangoAttribute* space = pango_attr_letter_spacing_new(less);
-        space->start_index = static_cast<guint>(i);
-        space->end_index = static_cast<guint>(i + 1);
-        pango_attr_list_insert(list, space);
-    }
-    return list;
-}
-
 } // namespace
 
 void prepareContext(PangoContext* context) {
@@ -67,9 +53,6 @@ void setLayout(PangoLayout* layout, std::string_view text, const TextStyle& styl
     pango_layout_set_single_paragraph_mode(layout, TRUE);
     const std::string clean = cleaned(text);
     pango_layout_set_text(layout, clean.data(), static_cast<int>(clean.size()));
-    PangoAttrList* attributes = style.mono ? tightened(clean, style) : nullptr;
-    pango_layout_set_attributes(layout, attributes);
-    if (attributes) pango_attr_list_unref(attributes);
 }
 
 double textWidth(std::string_view text, const TextStyle& style) {
