@@ -60,6 +60,7 @@ void checkOutside(FitResult& fit, const std::vector<FitSolid>& solids, const Pla
         if (side.gap < 0) continue;
         fit.outside.push_back({group, side.gap});
         fit.state = FitState::hits;
+        if (fit.outside.size() > 1) continue; // the rider goes where the donor goes
         Finding f = tell(group, side, all.box, style);
         for (const FitSolid& solid : solids)
             if (solid.group == group) f.about.push_back("solid:" + solid.name);

@@ -187,6 +187,14 @@ TEST(Outside, ADonorBesideTheBodyDoesNotFit) {
         EXPECT_LT(probeOf(fit).margin, 0);
         EXPECT_EQ(probeOf(fit).binding, "donor outside the body");
     }
+    // The rider sits on the donor: one entry for both.
+    const FitResult both =
+        liveFit({fitSolid("donor/base", makeBoxSolid({2000, -100, 200}, {2200, 100, 400})),
+                 fitSolid("rider/head", makeBoxSolid({2000, -100, 400}, {2200, 100, 600}))},
+                shell);
+    EXPECT_EQ(both.outside.size(), 2U);
+    ASSERT_EQ(both.findings.size(), 1U);
+    EXPECT_EQ(both.findings[0].about.front(), "solid:donor/base");
     // Sticking out through an end is no matter of this check.
     const FitResult through =
         liveFit({fitSolid("donor/base", makeBoxSolid({400, -100, 200}, {900, 100, 400}))}, shell);

@@ -6,7 +6,10 @@
 #include "ui/panels/joint_bar.h"
 #include "ui/panels/panel_canvas.h"
 #include "ui/panels/panel_view.h"
+#include "ui/tables/plates_table.h"
+#include "ui/tables/table_section.h"
 #include "ui/theme/theme.h"
+#include "ui/window/left_column.h"
 #include "ui/window/notice.h"
 #include "ui/window/print_dialog.h"
 #include "ui/window/side_column.h"
@@ -14,8 +17,11 @@
 #include <QLabel>
 #include <QListWidget>
 #include <QPushButton>
+#include <QScrollBar>
 #include <QTest>
 #include <QToolButton>
+#include <QWheelEvent>
+#include <algorithm>
 
 namespace slab::ui::test {
 namespace {
@@ -165,6 +171,31 @@ TEST_F(SmallScreen, TheListOfTheDialogKeepsOffTheRest) {
         EXPECT_GT(away(boxOf(1)), 40) << (dark ? "dark" : "light");
     }
     Theme::setDark(false);
+}
+
+TEST_F(SmallScreen, EveryPlateCanBeReachedByTheWheel) {
+    auto& left = part<LeftColumn>();
+    const auto section =
+        std::find_if(left.sections().begin(), left.sections().end(),
+                     [](const TableSection* s) { return s->findChild<PlatesTable*>() != nullptr; });
+    ASSERT_NE(section, left.sections().end());
+    auto& plates = part<PlatesTable>();
+    left.findChild<SideColumn*>()->reveal(*section);
+    ASSERT_TRUE(waitFor([&] { return plates.isVisible(); }, 5000));
+    for (int i = 0; i < 5; ++i) QCoreApplication::processEvents();
+    const QRect place = placeIn(plates, left);
+    EXPECT_TRUE(left.rect().contains(place)) << place.bottom() << " of " << left.height();
+    QScrollBar* bar = plates.verticalScrollBar();
+    ASSERT_GT(bar->maximum(), 0);
+    for (int i = 0; i < 100; ++i) {
+        const QPointF middle = plates.viewport()->rect().center();
+        QWheelEvent wheel(middle, plates.viewport()->mapToGlobal(middle), {}, {0, -120}, Qt::NoButton,
+                          Qt::NoModifier, Qt::NoScrollPhase, false);
+        QCoreApplication::sendEvent(plates.viewport(), &wheel);
+    }
+    EXPECT_EQ(bar->value(), bar->maximum());
+    const QModelIndex last = plates.model()->index(plates.model()->rowCount() - 1, 0);
+    EXPECT_TRUE(plates.viewport()->rect().contains(plates.visualRect(last).center()));
 }
 
 } // namespace

@@ -4,6 +4,7 @@
 #include <QAbstractItemView>
 #include <QPainter>
 #include <QPainterPath>
+#include <QScrollBar>
 #include <cmath>
 #include <numbers>
 
@@ -23,9 +24,12 @@ int textHeight(const QString& text, const QFont& font, int width) {
     return QFontMetrics(font).boundingRect(0, 0, width, 10000, Qt::TextWordWrap, text).height();
 }
 
+/// Beside a scroll bar, whether or not there is one yet: entries measured before it came would be too low.
 int widthFor(const QStyleOptionViewItem& option) {
     const auto* view = qobject_cast<const QAbstractItemView*>(option.widget);
-    return std::max(120, view ? view->viewport()->width() : option.rect.width());
+    if (!view) return std::max(120, option.rect.width());
+    const QScrollBar* bar = view->verticalScrollBar();
+    return std::max(120, view->viewport()->width() - (bar->isVisible() ? 0 : bar->sizeHint().width()));
 }
 
 QString remedyText(const Finding& f) {

@@ -159,10 +159,9 @@ void RuleStrip::paintEvent(QPaintEvent*) {
     picture.survey = m_session->survey() ? &*m_session->survey() : nullptr;
     picture.current = m_session->surveyIsCurrent();
     const auto& plates = m_session->evaluation().plates;
-    picture.idle = picture.survey ? tr("no donor and no rider to fit")
-                   : plates && plates->plates.empty()
-                       ? tr("add a form, a sheet and a donor: then every scale is tried")
-                       : tr("trying every scale…");
+    picture.idle = picture.survey                     ? tr("no donor and no rider to fit")
+                   : plates && plates->plates.empty() ? tr("no plates yet: nothing to try")
+                                                      : tr("trying every scale…");
     picture.focus = hasFocus();
     picture.held = m_held;
     picture.xOf = [this](double s) { return xOf(s); };

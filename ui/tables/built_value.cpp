@@ -8,8 +8,11 @@ namespace {
 
 QString printed(const Quantity& q, const UnitStyle& style) {
     switch (q.kind) {
-    case Kind::length:
-        return QString::fromStdString(printLength(q.value, style));
+    case Kind::length: {
+        // Whole millimetres are too coarse for a kerf; sixteenths are not.
+        const bool metric = style.unit != Unit::in && style.unit != Unit::ft;
+        return QString::fromStdString(metric ? printFine(q.value, style) : printLength(q.value, style));
+    }
     case Kind::angle:
         return QString::fromStdString(printAngle(q.value));
     case Kind::number:
@@ -103,7 +106,7 @@ Built builtValue(const Session& session, const Node& node) {
         return main ? builtValue(session, *main) : Built{};
     }
     if (node.kind != Node::Kind::text || !isFormula(node.role)) return {};
-    if (node.value.empty() && node.generic > 0)
+    if (node.value.empty() && node.generic != 0)
         return {QString::fromStdString(printLength(node.generic, session.unitStyle())), {}};
     if (node.owner == "dimension" && node.key == "value") return dimensionValue(session, node);
     if (node.value.empty()) return {};

@@ -137,7 +137,7 @@ QWidget* CellDelegate::createEditor(QWidget* parent, const QStyleOptionViewItem&
     } else {
         auto* line = new FormulaEdit(index.column() == DocumentModel::typed ? known : QStringList(), parent);
         line->setFont(Theme::figures(12));
-        line->setPlaceholderText(node->generic > 0 ? builtValue(*model->session(), *node).text : QString());
+        line->setPlaceholderText(node->generic != 0 ? builtValue(*model->session(), *node).text : QString());
         editor = line;
     }
     explain(editor, words.label, words.tip);

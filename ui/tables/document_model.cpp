@@ -241,7 +241,7 @@ Qt::ItemFlags DocumentModel::flags(const QModelIndex& index) const {
     Qt::ItemFlags f = Qt::ItemIsEnabled | Qt::ItemIsSelectable;
     if (!index.isValid()) return f;
     const Node* node = nodeOf(index);
-    const bool offered = node->generic > 0 || node->absent;
+    const bool offered = node->generic != 0 || node->absent;
     if (index.column() == what && !node->name().empty() && !offered && node->entry) f |= Qt::ItemIsEditable;
     if (index.column() == typed)
         if (const Node* field = edited(index))

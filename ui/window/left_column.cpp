@@ -58,7 +58,7 @@ LeftColumn::LeftColumn(Session* session, QWidget* parent)
     for (SectionSpec& spec : specs()) {
         auto* section = new TableSection(source, std::move(spec));
         if (section->spec().name.startsWith("Plates")) {
-            auto* plates = new PlatesTable(session);
+            auto* plates = m_plates = new PlatesTable(session);
             section->top()->insertWidget(0, plates, 1);
             connect(plates->plates(), &QAbstractItemModel::modelReset, section,
                     [section, plates] { section->setNote(QString::number(plates->plates()->rowCount())); });
@@ -81,6 +81,7 @@ LeftColumn::LeftColumn(Session* session, QWidget* parent)
     body()->addWidget(m_parts, 1);
     connect(m_parts, &SideColumn::foldedChanged, this, [this](bool folded) {
         for (TableSection* section : m_sections) section->setAlone(folded);
+        m_plates->setFitting(!folded); // alone it scrolls itself
     });
     const auto counts = [this] {
         const Project& p = m_session->project();

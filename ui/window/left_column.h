@@ -4,6 +4,7 @@
 
 namespace slab::ui {
 
+class PlatesTable;
 class TableSection;
 class Session;
 class SideColumn;
@@ -25,6 +26,7 @@ private:
     Session* m_session;
     SideColumn* m_parts;
     std::vector<TableSection*> m_sections;
+    PlatesTable* m_plates = nullptr;
 };
 
 } // namespace slab::ui
