@@ -81,7 +81,10 @@ LeftColumn::LeftColumn(Session* session, QWidget* parent)
     body()->addWidget(m_parts, 1);
     connect(m_parts, &SideColumn::foldedChanged, this, [this](bool folded) {
         for (TableSection* section : m_sections) section->setAlone(folded);
-        m_plates->setFitting(!folded); // alone it scrolls itself
+        // Alone the list of plates scrolls itself; the rules under it are few and stay as high as they are.
+        m_plates->setFitting(!folded);
+        for (TableSection* section : m_sections)
+            if (section->isAncestorOf(m_plates)) section->tree()->setFitting(true);
     });
     const auto counts = [this] {
         const Project& p = m_session->project();
