@@ -4,8 +4,7 @@
 set -eu
 root=$(cd "$(dirname "$0")/.." && pwd)
 bash "$root/app/install.sh"
-cmake -S "$root" -B "$root/build/release" -G Ninja -DCMAKE_BUILD_TYPE=Release -DSLABSIDE_TESTS=OFF \
-    -DCMAKE_UNITY_BUILD=ON -DCMAKE_UNITY_BUILD_BATCH_SIZE=6 >"$root/build-configure.log" 2>&1 \
+(cd "$root" && cmake --preset release) >"$root/build-configure.log" 2>&1 \
     || { cat "$root/build-configure.log" >&2; exit 2; }
 mkdir -p "$root/build/release" && mv -f "$root/build-configure.log" "$root/build/release/configure.log"
 cmake --build "$root/build/release" --target slabside

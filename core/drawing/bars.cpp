@@ -6,15 +6,12 @@ namespace slab {
 namespace {
 
 constexpr double inch = 25.4;
-bool inches(const UnitStyle& units) {
-    return units.unit == Unit::in || units.unit == Unit::ft;
-}
 
 } // namespace
 
 double barLength(double room, const UnitStyle& units) {
     constexpr double slack = 1e-9;
-    if (inches(units)) {
+    if (isInch(units)) {
         const double whole = std::floor(room / inch + slack);
         return whole >= 4 ? whole * inch : 0;
     }
@@ -23,7 +20,7 @@ double barLength(double room, const UnitStyle& units) {
 }
 
 std::string barWords(double length, const UnitStyle& units) {
-    return inches(units) ? plain(length / inch, 3) + " in" : plain(length, 3) + " mm";
+    return isInch(units) ? plain(length / inch, 3) + " in" : plain(length, 3) + " mm";
 }
 
 void drawBar(const Pen& pen, const Vec2& at, double length, const UnitStyle& units, const BarStyle& style) {
@@ -33,11 +30,11 @@ void drawBar(const Pen& pen, const Vec2& at, double length, const UnitStyle& uni
     const double hundred = 100;
     pen.line(at, at + along * std::min(hundred, length), ink);
     if (length > hundred) pen.line(at + along * hundred, at + along * length, ink);
-    const double step = inches(units) ? inch : 10;
+    const double step = isInch(units) ? inch : 10;
     const int ticks = static_cast<int>(std::lround(length / step));
     for (int i = 0; i <= ticks; ++i) {
         const bool end = i == 0 || i == ticks;
-        const bool major = inches(units) || i % 5 == 0;
+        const bool major = isInch(units) || i % 5 == 0;
         const Vec2 foot = at + along * (i * step);
         pen.line(foot, foot + side * (end ? 3.4 : major ? 2.2 : 1.3), end ? ink : thin);
     }
@@ -50,7 +47,7 @@ void drawBar(const Pen& pen, const Vec2& at, double length, const UnitStyle& uni
     const Vec2 start = at + along * 1.5 + side * lift;
     pen.words(start, length1, bold);
     pen.words(start + along * (textWidth(length1, bold.text()) + 1.5), style.note, words);
-    if (inches(units)) {
+    if (isInch(units)) {
         const Vec2 foot = at + along * hundred;
         pen.line(foot, foot - side * 1.6, thin);
         pen.words(foot - side * (wordsOnLeft ? 3.2 : 1.8) + along * 0.8, "100 mm",

@@ -8,10 +8,6 @@
 namespace slab {
 namespace {
 
-bool inInches(const UnitStyle& units) {
-    return units.unit == Unit::in || units.unit == Unit::ft;
-}
-
 /// What a printer does to a page, and by which factor everything on it shrinks.
 struct Failure {
     std::string what;
@@ -34,8 +30,8 @@ std::vector<Failure> failuresOn(const Paper& paper) {
 }
 
 void drawSquare(const Pen& pen, const Vec2& at, const UnitStyle& units) {
-    const double side = inInches(units) ? 4 * 25.4 : 100;
-    const std::string words = barWords(side, units), across = inInches(units) ? "5.66 in" : "141.4 mm";
+    const double side = isInch(units) ? 4 * 25.4 : 100;
+    const std::string words = barWords(side, units), across = isInch(units) ? "5.66 in" : "141.4 mm";
     const LineStyle ink{0.3, Ink::line};
     const Vec2 right(side, 0), up(0, side);
     pen.line(at, at + right, ink);
@@ -105,7 +101,7 @@ void drawFailures(const Pen& pen, const Area& area, double length, const Templat
     for (const Failure& failure : failuresOn(options.paper)) {
         const double seen = length * failure.factor;
         const std::string figure =
-            inInches(options.units) ? plain(seen / 25.4, 2) + " in" : plain(seen, 1) + " mm";
+            isInch(options.units) ? plain(seen / 25.4, 2) + " in" : plain(seen, 1) + " mm";
         const auto same =
             std::find_if(rows.begin(), rows.end(), [&](const auto& row) { return row.first == figure; });
         if (same != rows.end())

@@ -50,7 +50,7 @@ struct Label {
     double turn = 0;        ///< radians counter-clockwise
     Align align = Align::left;
     Ink ink = Ink::line;
-    bool mono = false, bold = false;
+    bool figures = false, bold = false;
     bool operator==(const Label&) const = default;
 };
 struct Circle {

@@ -243,10 +243,6 @@ std::string meetsWords(const EdgeRow& row) {
     return row.neighbour.empty() ? "–" : row.neighbour;
 }
 
-bool isInch(const UnitStyle& units) {
-    return units.unit == Unit::in || units.unit == Unit::ft;
-}
-
 std::string size(double mm, const UnitStyle& units) {
     std::string text = printLength(mm, units);
     const std::string unit = " " + std::string(unitName(units.unit));

@@ -80,6 +80,5 @@ struct OpeningRow {
 /// A length on a drawing. Metric ones go without their unit: the foot of the page names it (unitsWords).
 [[nodiscard]] std::string size(double mm, const UnitStyle& units);
 [[nodiscard]] std::string unitsWords(const UnitStyle& units);
-[[nodiscard]] bool isInch(const UnitStyle& units);
 
 } // namespace slab

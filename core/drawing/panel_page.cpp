@@ -48,10 +48,7 @@ Table factTable(const Panel& panel, const PanelDrawingOptions& options, const Dr
                          std::to_string(panel.boundary.outer.size()) + " facets");
     add("Overall", size(outer.x(), options.units) + " × " + size(outer.y(), options.units));
     Box2 blank = bounds(panel.boundary.outer);
-    for (const Ring& ring : drawnRings(panel)) {
-        blank.min = blank.min.cwiseMin(bounds(ring).min);
-        blank.max = blank.max.cwiseMax(bounds(ring).max);
-    }
+    for (const Ring& ring : drawnRings(panel)) blank = united(blank, bounds(ring));
     if ((blank.size() - outer).norm() > 0.5)
         add("Blank", size(blank.size().x(), options.units) + " × " + size(blank.size().y(), options.units) +
                          ", inside face included");

@@ -87,7 +87,8 @@ public:
         keepClearOfArrow(marks, room);
         const Ring outline = m_map.ring(m_panel->boundary.outer);
         for (const auto& [a, b] : checkDiagonals(m_panel->boundary.outer))
-            room.lines.push_back({outline[static_cast<std::size_t>(a)], outline[static_cast<std::size_t>(b)]});
+            room.lines.push_back(
+                {outline[static_cast<std::size_t>(a)], outline[static_cast<std::size_t>(b)]});
         drawContactWords(spots, m_map, 2.4, room, m_numbers);
         drawRestWords(restLines(*m_panel), 2.4, room, m_numbers);
         m_taken = room.taken;
@@ -248,7 +249,7 @@ DrawingScale niceScale(double most, const UnitStyle& units) {
                                                14,  15,  16, 18, 20,  25, 30, 35, 40, 50, 75, 100};
     static const std::vector<double> inches = {0.25, 0.5, 1,  2,  3,  4,  6,  8,  10, 12,
                                                14,   16,  18, 20, 24, 32, 48, 64, 96};
-    const auto& steps = units.unit == Unit::in || units.unit == Unit::ft ? inches : metric;
+    const auto& steps = isInch(units) ? inches : metric;
     for (double step : steps)
         if (1 / step <= most * (1 + 1e-9))
             return {1 / step, step >= 1 ? "1:" + plain(step, 1) : plain(1 / step, 1) + ":1"};
@@ -265,10 +266,7 @@ PanelView drawView(const Panel& panel, const Area& region, const std::vector<Edg
     view.notes = {panel.name + " sizes", "sizes", {{"sizes", {}, {}, {}, {}}, {"numbers", {}, {}, {}, {}}}};
     if (panel.boundary.outer.size() < 3) return view;
     Box2 box = bounds(panel.boundary.outer);
-    for (const Ring& ring : drawnRings(panel)) {
-        box.min = box.min.cwiseMin(bounds(ring).min);
-        box.max = box.max.cwiseMax(bounds(ring).max);
-    }
+    for (const Ring& ring : drawnRings(panel)) box = united(box, bounds(ring));
     const Area room{region.x + marginLeft, region.y + marginBottom, region.width - marginLeft - marginSide,
                     region.height - marginBottom - marginTop};
     const double most =

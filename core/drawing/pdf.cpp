@@ -126,7 +126,7 @@ private:
     }
     void paint(const Label& label) {
         if (label.text.empty()) return;
-        setLayout(m_layout, label.text, {label.height, label.bold, label.mono});
+        setLayout(m_layout, label.text, {label.height, label.bold, label.figures});
         PangoRectangle logical{};
         pango_layout_get_extents(m_layout, nullptr, &logical);
         const double width = logical.width / static_cast<double>(PANGO_SCALE);

@@ -30,7 +30,7 @@ void Pen::circle(const Vec2& centre, double radius, const LineStyle& style) cons
 
 void Pen::words(const Vec2& at, std::string text, const WordStyle& style) const {
     m_layer->labels.push_back(
-        {at, std::move(text), style.height, style.turn, style.align, style.ink, style.mono, style.bold});
+        {at, std::move(text), style.height, style.turn, style.align, style.ink, style.figures, style.bold});
 }
 
 void Pen::wordsMiddle(const Vec2& at, std::string text, WordStyle style) const {
@@ -51,7 +51,7 @@ Ring ringOf(const Area& area) {
 }
 
 Area labelArea(const Label& label) {
-    const double width = textWidth(label.text, {label.height, label.bold, label.mono});
+    const double width = textWidth(label.text, {label.height, label.bold, label.figures});
     const double back = label.align == Align::left ? 0 : label.align == Align::centre ? width / 2 : width;
     const Vec2 along(std::cos(label.turn), std::sin(label.turn)), across(-along.y(), along.x());
     const double rise = 0.75 * label.height, drop = 0.2 * label.height;

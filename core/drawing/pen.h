@@ -26,9 +26,9 @@ struct WordStyle {
     double height = 2.6;
     Align align = Align::left;
     Ink ink = Ink::line;
-    bool bold = false, mono = false;
+    bool bold = false, figures = false;
     double turn = 0;
-    [[nodiscard]] TextStyle text() const { return {height, bold, mono}; }
+    [[nodiscard]] TextStyle text() const { return {height, bold, figures}; }
 };
 
 class Pen {

@@ -43,7 +43,7 @@ struct Paper {
 
 /// Border and overlap where nobody says otherwise: 10 mm, in inch styles 3/8 in. @return mm
 [[nodiscard]] constexpr double usualMargin(const UnitStyle& units) {
-    return units.unit == Unit::in || units.unit == Unit::ft ? 9.525 : 10;
+    return isInch(units) ? 9.525 : 10;
 }
 struct TemplateOptions {
     Paper paper;

@@ -78,7 +78,7 @@ void putLabel(pugi::xml_node parent, const Label& label) {
     std::string place = "translate(" + exact(label.at.x()) + " " + exact(label.at.y()) + ")";
     if (label.turn != 0) place += " rotate(" + exact(label.turn * 180 / std::numbers::pi) + ")";
     put(node, "transform", place + " scale(1 -1)");
-    put(node, "font-family", label.mono ? numberFonts : wordFonts);
+    put(node, "font-family", label.figures ? figureFonts : wordFonts);
     put(node, "font-size", exact(label.height));
     if (label.bold) put(node, "font-weight", "bold");
     if (label.align != Align::left) put(node, "text-anchor", label.align == Align::centre ? "middle" : "end");

@@ -90,7 +90,7 @@ private:
     [[nodiscard]] double numberSize(const Table& table, const Area& area) const {
         double size = m_setting.size();
         forCells(table, area, [&](std::size_t c, double, double width) {
-            if (!table.columns[c].mono) return;
+            if (!table.columns[c].figures) return;
             for (const auto& row : table.rows)
                 if (c < row.size())
                     size = std::min(size,
@@ -103,14 +103,15 @@ private:
                 double numbers) const {
         forCells(table, area, [&](std::size_t c, double x, double width) {
             if (c >= row.size()) return;
-            const bool bold = !row[c].empty() && row[c].front() == '!', mono = table.columns[c].mono;
-            WordStyle style{mono ? numbers : m_setting.size(), Align::left, Ink::line, bold, mono};
+            const bool bold = !row[c].empty() && row[c].front() == '!', figures = table.columns[c].figures;
+            WordStyle style{figures ? numbers : m_setting.size(), Align::left, Ink::line, bold, figures};
             const std::string text = bold ? row[c].substr(1) : row[c];
             // Somewhat smaller letters rather than fewer.
             constexpr double least = 0.8;
-            if (!mono)
+            if (!figures)
                 style.height *= std::clamp(width / std::max(1e-6, textWidth(text, style.text())), least, 1.0);
-            put(table.columns[c], mono ? text : elided(text, width, style.text()), x, width, base(y), style);
+            put(table.columns[c], figures ? text : elided(text, width, style.text()), x, width, base(y),
+                style);
         });
     }
     /// Width of a column's widest text at full size.
@@ -122,7 +123,7 @@ private:
             if (column >= row.size()) continue;
             const bool bold = !row[column].empty() && row[column].front() == '!';
             widest = std::max(widest, textWidth(bold ? row[column].substr(1) : row[column],
-                                                {m_setting.size(), bold, table.columns[column].mono}));
+                                                {m_setting.size(), bold, table.columns[column].figures}));
         }
         return widest;
     }

@@ -8,7 +8,7 @@ struct TableColumn {
     std::string title;
     double share = 1; ///< of the table's width, relative to the others
     Align align = Align::left;
-    bool mono = false;
+    bool figures = false;
 };
 struct Table {
     std::string title;

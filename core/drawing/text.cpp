@@ -45,7 +45,7 @@ void prepareContext(PangoContext* context) {
 
 void setLayout(PangoLayout* layout, std::string_view text, const TextStyle& style) {
     PangoFontDescription* font = pango_font_description_new();
-    pango_font_description_set_family(font, style.mono ? numberFonts : wordFonts);
+    pango_font_description_set_family(font, style.figures ? figureFonts : wordFonts);
     pango_font_description_set_weight(font, style.bold ? PANGO_WEIGHT_BOLD : PANGO_WEIGHT_NORMAL);
     pango_font_description_set_absolute_size(font, style.height * pointsPerMm * PANGO_SCALE);
     pango_layout_set_font_description(layout, font);

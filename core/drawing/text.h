@@ -10,11 +10,11 @@ typedef struct _PangoContext PangoContext;
 namespace slab {
 
 inline constexpr const char* wordFonts = "B612,DejaVu Sans,sans-serif";
-inline constexpr const char* numberFonts = "B612,DejaVu Sans,sans-serif";
+inline constexpr const char* figureFonts = wordFonts; ///< DejaVu Sans has even figures too
 
 struct TextStyle {
     double height = 3; ///< font size, mm; capitals are 1/1.4 of it
-    bool bold = false, mono = false;
+    bool bold = false, figures = false;
     bool operator==(const TextStyle&) const = default;
 };
 

@@ -53,11 +53,7 @@ double rollLength(double size, double border, double overlap) {
 
 Box2 boundsOf(const std::vector<Ring>& rings) {
     Box2 box = bounds(rings.front());
-    for (const Ring& ring : rings) {
-        const Box2 one = bounds(ring);
-        box.min = box.min.cwiseMin(one.min);
-        box.max = box.max.cwiseMax(one.max);
-    }
+    for (const Ring& ring : rings) box = united(box, bounds(ring));
     return box;
 }
 

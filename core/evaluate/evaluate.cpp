@@ -62,6 +62,14 @@ MayMerge mergeRule(const Materials& materials) {
     };
 }
 
+/// Rounds of the search at rest. One takes about the square of the parts, so that many parts get fewer.
+int roundsFor(const NestProblem& problem) {
+    constexpr double most = 24, fullTo = 100;
+    double parts = 1;
+    for (const NestPart& part : problem.parts) parts += part.copies;
+    return static_cast<int>(std::clamp(most * std::pow(fullTo / parts, 2), 1.0, most));
+}
+
 } // namespace
 
 struct Evaluator::Memory {
@@ -135,14 +143,6 @@ std::shared_ptr<const DonorSet> Evaluator::Memory::place(const Project& project,
                                   {}});
         return moved;
     });
-}
-
-/// Rounds of the search at rest. One takes about the square of the parts, so that many parts get fewer.
-int roundsFor(const NestProblem& problem) {
-    constexpr double most = 24, fullTo = 100;
-    double parts = 1;
-    for (const NestPart& part : problem.parts) parts += part.copies;
-    return static_cast<int>(std::clamp(most * std::pow(fullTo / parts, 2), 1.0, most));
 }
 
 std::shared_ptr<const NestResult> Evaluator::Memory::nestFor(const Project& project,

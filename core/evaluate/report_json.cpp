@@ -182,7 +182,7 @@ Json fitJson(const Evaluation& e) {
     Json pairs = Json::array(), outside = Json::array();
     for (const FitResult::Outside& o : fit.outside)
         outside.push_back({{"group", o.group}, {"gap_mm", o.gap}});
-    for (const FitPair& p : e.donor&& e.plates ? everyPair(fit, e.donor->solids, *e.plates) : fit.pairs)
+    for (const FitPair& p : everyPair(fit, e.donor->solids, *e.plates))
         pairs.push_back({{"solid", p.solid},
                          {"plate", p.plate},
                          {"state", stateName(p.state)},

@@ -7,27 +7,17 @@ namespace slab {
 
 namespace {
 
-struct Spans {
-    Box3 box;
-    bool any = false;
-    void add(const Box3& b) {
-        box = any ? Box3{box.min.cwiseMin(b.min), box.max.cwiseMax(b.max)} : b;
-        any = true;
-    }
-};
-
 struct Side {
-    int axis;
     double gap; ///< beyond the body's end, mm
     const char *where, *back;
 };
 
 /// The side of the body on which a box lies wholly beyond its end, by most; gap < 0 = on none.
 Side beyond(const Box3& group, const Box3& body) {
-    const Side sides[] = {{0, group.min.x() - body.max.x(), "ahead of", "back"},
-                          {0, body.min.x() - group.max.x(), "behind", "forward"},
-                          {1, group.min.y() - body.max.y(), "to port of", "to starboard"},
-                          {1, body.min.y() - group.max.y(), "to starboard of", "to port"}};
+    const Side sides[] = {{group.min.x() - body.max.x(), "ahead of", "back"},
+                          {body.min.x() - group.max.x(), "behind", "forward"},
+                          {group.min.y() - body.max.y(), "to port of", "to starboard"},
+                          {body.min.y() - group.max.y(), "to starboard of", "to port"}};
     return *std::max_element(std::begin(sides), std::end(sides),
                              [](const Side& a, const Side& b) { return a.gap < b.gap; });
 }
@@ -45,23 +35,39 @@ Finding tell(const std::string& group, const Side& side, const Box3& box, const 
 
 } // namespace
 
+std::optional<Box3> boundsOf(const PlateSet& plates) {
+    std::optional<Box3> box;
+    for (const Plate& plate : plates.plates) {
+        const Box3 own = bounds(plate.solid);
+        box = box ? united(*box, own) : own;
+    }
+    return box;
+}
+
+std::optional<Box3> boundsOf(const std::vector<FitSolid>& solids, const std::string& group) {
+    std::optional<Box3> box;
+    for (const FitSolid& solid : solids) {
+        if (!group.empty() && solid.group != group) continue;
+        const Box3 own = bounds(solid.shape);
+        box = box ? united(*box, own) : own;
+    }
+    return box;
+}
+
 void checkOutside(FitResult& fit, const std::vector<FitSolid>& solids, const PlateSet& plates,
                   const UnitStyle& style) {
     fit.outside.clear();
-    Spans body;
-    for (const Plate& plate : plates.plates) body.add(bounds(plate.solid));
-    if (!body.any) return;
+    const auto body = boundsOf(plates);
+    if (!body) return;
     for (const std::string group : {"donor", "rider"}) {
-        Spans all;
-        for (const FitSolid& solid : solids)
-            if (solid.group == group) all.add(bounds(solid.shape));
-        if (!all.any) continue;
-        const Side side = beyond(all.box, body.box);
+        const auto box = boundsOf(solids, group);
+        if (!box) continue;
+        const Side side = beyond(*box, *body);
         if (side.gap < 0) continue;
         fit.outside.push_back({group, side.gap});
         fit.state = FitState::hits;
         if (fit.outside.size() > 1) continue; // the rider goes where the donor goes
-        Finding f = tell(group, side, all.box, style);
+        Finding f = tell(group, side, *box, style);
         for (const FitSolid& solid : solids)
             if (solid.group == group) f.about.push_back("solid:" + solid.name);
         fit.findings.insert(fit.findings.begin(), std::move(f));

@@ -2,6 +2,7 @@
 // Solids against the convex pieces of plates: what live fit and best place share.
 #include "core/fit/fit.h"
 #include "core/geometry/convex_core.h"
+#include <optional>
 
 namespace slab {
 
@@ -36,6 +37,11 @@ private:
 /// Totals and findings from the pairs.
 void summarise(FitResult& fit, const std::vector<FitSolid>& solids, const PlateSet& plates,
                const UnitStyle& style);
+
+/// Boxes round everything; nothing round nothing. @param group  "" = all solids
+[[nodiscard]] std::optional<Box3> boundsOf(const PlateSet& plates);
+[[nodiscard]] std::optional<Box3> boundsOf(const std::vector<FitSolid>& solids,
+                                           const std::string& group = {});
 
 /// Marks and tells what stands wholly outside the body's plan.
 void checkOutside(FitResult& fit, const std::vector<FitSolid>& solids, const PlateSet& plates,

@@ -155,18 +155,10 @@ private:
     std::vector<Prepared> m_homes;
 };
 
-/// Shifts that keep the solids between the ends of the body, or the body between theirs.
+/// Shifts that keep the solids between the ends of the body, or the body between theirs. There are both.
 std::pair<double, double> shiftsWithin(const std::vector<FitSolid>& solids, const PlateSet& plates) {
-    double low = 1e300, high = -1e300, from = 1e300, to = -1e300;
-    for (const FitSolid& s : solids) {
-        low = std::min(low, bounds(s.shape).min.x());
-        high = std::max(high, bounds(s.shape).max.x());
-    }
-    for (const Plate& p : plates.plates) {
-        from = std::min(from, bounds(p.solid).min.x());
-        to = std::max(to, bounds(p.solid).max.x());
-    }
-    return std::minmax({from - low, to - high});
+    const Box3 group = boundsOf(solids).value(), body = boundsOf(plates).value();
+    return std::minmax({body.min.x() - group.min.x(), body.max.x() - group.max.x()});
 }
 
 } // namespace

@@ -18,6 +18,10 @@ struct Box2 {
     [[nodiscard]] Vec2 size() const { return max - min; }
     bool operator==(const Box2&) const = default;
 };
+/// The box that holds two boxes.
+[[nodiscard]] inline Box2 united(const Box2& a, const Box2& b) {
+    return {a.min.cwiseMin(b.min), a.max.cwiseMax(b.max)};
+}
 
 /// Area with sign: positive when counter-clockwise. mm².
 [[nodiscard]] double signedArea(const Ring& ring);
@@ -34,11 +38,13 @@ struct Box2 {
 /// Convex hull, counter-clockwise, collinear points dropped.
 [[nodiscard]] Ring convexHull(std::vector<Vec2> points);
 
-/// Boolean operations by Clipper on a grid of 1e-6 mm. Results are counter-clockwise outers with clockwise holes.
+/// Boolean operations by Clipper on a grid of 1e-6 mm. Results are counter-clockwise outers with clockwise
+/// holes.
 [[nodiscard]] std::vector<Polygon> unite(const std::vector<Polygon>& polygons);
 [[nodiscard]] std::vector<Polygon> intersect(const std::vector<Polygon>& a, const std::vector<Polygon>& b);
 [[nodiscard]] std::vector<Polygon> subtract(const std::vector<Polygon>& a, const std::vector<Polygon>& b);
-/// Grown (positive) or shrunk (negative) by `distance` mm, corners mitred up to `mitreLimit` times the distance.
+/// Grown (positive) or shrunk (negative) by `distance` mm, corners mitred up to `mitreLimit` times the
+/// distance.
 [[nodiscard]] std::vector<Polygon> offset(const Polygon& polygon, double distance, double mitreLimit = 2);
 
 } // namespace slab

@@ -27,6 +27,10 @@ struct Box3 {
     [[nodiscard]] Vec3 size() const { return max - min; }
     bool operator==(const Box3&) const = default;
 };
+/// The box that holds two boxes.
+[[nodiscard]] inline Box3 united(const Box3& a, const Box3& b) {
+    return {a.min.cwiseMin(b.min), a.max.cwiseMax(b.max)};
+}
 
 /// Volume by the divergence theorem, mm³; positive when faces look outward. Needs a closed solid.
 [[nodiscard]] double volume(const Polyhedron& solid);

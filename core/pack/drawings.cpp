@@ -28,7 +28,7 @@ const std::vector<Panel>& panelsOf(const Evaluation& evaluation) {
 } // namespace
 
 Paper drawingPaper(const Project& project, const UnitStyle& units) {
-    const bool inch = units.unit == Unit::in || units.unit == Unit::ft;
+    const bool inch = isInch(units);
     const Expected<Paper> own = paperNamed(project.paper);
     const Expected<Paper> usual = paperNamed(inch ? "Letter" : "A4");
     Paper paper = own && own->height > 0 ? *own : usual.value_or(Paper{"A4", 210, 297});
@@ -137,10 +137,7 @@ Page panelSvgPage(const Panel& panel, Ink tint) {
     page.groups = {panelGroup(panel, tint)};
     if (panel.boundary.outer.empty()) return page;
     Box2 box = bounds(panel.boundary.outer);
-    if (!panel.boundary.inner.empty()) {
-        const Box2 inner = bounds(panel.boundary.inner);
-        box = {box.min.cwiseMin(inner.min), box.max.cwiseMax(inner.max)};
-    }
+    if (!panel.boundary.inner.empty()) box = united(box, bounds(panel.boundary.inner));
     page.width = box.size().x() + 2 * clear;
     page.height = box.size().y() + 2 * clear;
     page.shift = Vec2(clear, clear) - box.min;

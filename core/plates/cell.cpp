@@ -201,6 +201,12 @@ Vec3 middle(const Cell& cell) {
     return sum / std::max<double>(1, static_cast<double>(cell.vertices.size()));
 }
 
+Box3 bounds(const Cells& cells) {
+    Box3 box = cells.front().box;
+    for (const Cell& c : cells) box = united(box, c.box);
+    return box;
+}
+
 void setBox(Cell& cell) {
     if (cell.vertices.empty()) return;
     cell.box.min = cell.box.max = cell.vertices.front();

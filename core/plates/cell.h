@@ -31,6 +31,7 @@ using Cells = std::vector<Cell>;
 [[nodiscard]] inline const Box3& bounds(const Cell& cell) {
     return cell.box;
 }
+[[nodiscard]] Box3 bounds(const Cells& cells); ///< of at least one
 void setBox(Cell& cell);
 [[nodiscard]] bool boxesMeet(const Box3& a, const Box3& b, double margin = 0);
 /// Half-spaces of a cell.

@@ -66,11 +66,7 @@ private:
     void extend(const Foot& foot, Cells& cells) {
         const Half square = wall(foot.ring, foot.edge);
         if (square == foot.half) return;
-        Box3 box = bounds(cells.front());
-        for (const Cell& c : cells) {
-            box.min = box.min.cwiseMin(bounds(c).min);
-            box.max = box.max.cwiseMax(bounds(c).max);
-        }
+        const Box3 box = bounds(cells);
         const Vec3 room = Vec3::Constant(20 * m_thickness);
         const Cell wedge = clipped(
             m_planes, boxCell(m_planes, box.min - room, box.max + room),

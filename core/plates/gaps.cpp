@@ -8,19 +8,10 @@ namespace slab::plates {
 
 namespace {
 
-Box3 boundsOf(const Cells& cells) {
-    Box3 box = bounds(cells.front());
-    for (const Cell& c : cells) {
-        box.min = box.min.cwiseMin(bounds(c).min);
-        box.max = box.max.cwiseMax(bounds(c).max);
-    }
-    return box;
-}
-
 /// What is left of `cells` when all plates and the gaps found so far are taken away.
 Cells unfilled(const Shell& shell, Cells cells) {
     if (cells.empty()) return cells;
-    const Box3 all = boundsOf(cells);
+    const Box3 all = bounds(cells);
     const auto take = [&](const Cells& solids) {
         for (const Cell& solid : solids) {
             if (cells.empty() || !boxesMeet(all, bounds(solid))) continue;
@@ -128,9 +119,9 @@ void tellCircle(Shell& shell, const std::array<int, 3>& f) {
 }
 
 Vec3 middleOfCommonBox(const Shell& shell, const std::array<int, 3>& f) {
-    Box3 common = boundsOf(shell.zones[at(f[0])]);
+    Box3 common = bounds(shell.zones[at(f[0])]);
     for (const int i : {f[1], f[2]}) {
-        const Box3 box = boundsOf(shell.zones[at(i)]);
+        const Box3 box = bounds(shell.zones[at(i)]);
         common.min = common.min.cwiseMax(box.min);
         common.max = common.max.cwiseMin(box.max);
     }
@@ -226,14 +217,14 @@ void findGaps(Shell& shell, const Job& job) {
     for (const int f : shell.faces)
         if (!shell.zones[at(f)].empty()) {
             faces.push_back(f);
-            boxes[at(f)] = boundsOf(shell.zones[at(f)]);
+            boxes[at(f)] = bounds(shell.zones[at(f)]);
         }
     eachTriple(faces, boxes, job, [&](const auto& f) { findCircle(shell, f); });
     if (std::none_of(shell.bonds.begin(), shell.bonds.end(), [](const Bond& b) { return b.step > 0; }))
         return;
     findSteps(shell); // after the circles: what they leave is no step
     for (const int f : faces)
-        if (!fullZone(shell, f).empty()) boxes[at(f)] = boundsOf(fullZone(shell, f));
+        if (!fullZone(shell, f).empty()) boxes[at(f)] = bounds(fullZone(shell, f));
     eachTriple(faces, boxes, job, [&](const auto& f) { findPocket(shell, f); });
 }
 

@@ -197,7 +197,7 @@ std::string printLength(double mm, const UnitStyle& style) {
 std::string printThickness(double mm, const UnitStyle& style) {
     if (!std::isfinite(mm)) return "?";
     // A caliper reads 0.01 mm or 0.001 in (common practice).
-    if (style.unit != Unit::in && style.unit != Unit::ft) return withoutZeros(fixed(mm, 2)) + " mm";
+    if (!isInch(style)) return withoutZeros(fixed(mm, 2)) + " mm";
     constexpr double half = 0.0005;
     const double inch = mm / 25.4;
     if (std::abs(inch * 64 - nearest(inch * 64)) / 64 < half) {
@@ -210,7 +210,7 @@ std::string printThickness(double mm, const UnitStyle& style) {
 
 std::string printFine(double mm, const UnitStyle& style) {
     if (!std::isfinite(mm)) return "?";
-    const bool imperial = style.unit == Unit::in || style.unit == Unit::ft;
+    const bool imperial = isInch(style);
     const double least = imperial ? 4 * 25.4 / std::max(style.denominator, 1)
                                   : 10 * std::pow(10.0, -std::max(style.decimals, 0));
     if (std::abs(mm) >= least) return printLength(mm, style);
@@ -238,7 +238,7 @@ std::string printAngle(double radians, int decimals) {
 
 std::string printArea(double mm2, const UnitStyle& style) {
     if (!std::isfinite(mm2)) return "?";
-    const bool imperial = style.unit == Unit::in || style.unit == Unit::ft;
+    const bool imperial = isInch(style);
     const double squareFoot = 304.8 * 304.8;
     if (imperial)
         return std::abs(mm2) < squareFoot / 10 ? fixed(mm2 / (25.4 * 25.4), 1) + " in²"
@@ -248,13 +248,13 @@ std::string printArea(double mm2, const UnitStyle& style) {
 
 std::string printVolume(double mm3, const UnitStyle& style) {
     if (!std::isfinite(mm3)) return "?";
-    if (style.unit == Unit::in || style.unit == Unit::ft) return fixed(mm3 / (25.4 * 25.4 * 25.4), 3) + " in³";
+    if (isInch(style)) return fixed(mm3 / (25.4 * 25.4 * 25.4), 3) + " in³";
     return std::abs(mm3) < 1000 ? fixed(mm3, 0) + " mm³" : fixed(mm3 / 1000, 1) + " cm³";
 }
 
 std::string printMass(double kilograms, const UnitStyle& style) {
     if (!std::isfinite(kilograms)) return "?";
-    const bool imperial = style.unit == Unit::in || style.unit == Unit::ft;
+    const bool imperial = isInch(style);
     const double shown = imperial ? kilograms / 0.45359237 : kilograms;
     return fixed(shown, shown < 10 ? 1 : 0) + (imperial ? " lb" : " kg");
 }

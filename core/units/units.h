@@ -16,6 +16,11 @@ struct UnitStyle {
     bool operator==(const UnitStyle&) const = default;
 };
 
+/// Inches, or feet and inches.
+[[nodiscard]] constexpr bool isInch(const UnitStyle& style) {
+    return style.unit == Unit::in || style.unit == Unit::ft;
+}
+
 /// Millimetres (lengths), radians (angles) or 1 (none) of one unit. 1 in = 25.4 mm exactly (international
 /// inch, 1959).
 [[nodiscard]] double unitFactor(Unit unit);

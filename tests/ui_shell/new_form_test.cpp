@@ -26,8 +26,7 @@ Project blank(const char* units, const char* scale) {
 Box3 boxOf(const Evaluation& e) {
     Box3 all{Vec3::Constant(1e300), Vec3::Constant(-1e300)};
     for (const FitSolid& solid : e.donor->solids) {
-        const Box3 own = bounds(solid.shape);
-        all = {all.min.cwiseMin(own.min), all.max.cwiseMax(own.max)};
+        all = united(all, bounds(solid.shape));
     }
     return all;
 }

@@ -61,7 +61,7 @@ ItemLook lookOf(const SceneItem& item, const SceneStyle& style) {
 }
 
 std::vector<Vec3> groundGrid(const Box3& bounds, const UnitStyle& units) {
-    const bool inches = units.unit == Unit::in || units.unit == Unit::ft;
+    const bool inches = isInch(units);
     double step = inches ? 304.8 : 250;
     const double reach = std::max({bounds.size().x(), bounds.size().y(), 600.0});
     while (reach / step > 24) step *= 2;

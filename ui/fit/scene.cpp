@@ -22,7 +22,7 @@ std::uint64_t mixed(std::uint64_t hash, double value) {
 }
 
 void grow(Box3& box, const Box3& by, bool& any) {
-    box = any ? Box3{box.min.cwiseMin(by.min), box.max.cwiseMax(by.max)} : by;
+    box = any ? united(box, by) : by;
     any = true;
 }
 

@@ -23,7 +23,7 @@ namespace {
 void paintLabel(QPainter& painter, const Label& label, const PaperView& view) {
     const double px = label.height * view.scale;
     if (px < 4 || px > 2000) return;
-    QFont font = label.mono ? Theme::figures(12, label.bold) : Theme::words(12, label.bold);
+    QFont font = label.figures ? Theme::figures(12, label.bold) : Theme::words(12, label.bold);
     font.setPixelSize(static_cast<int>(px + 0.5));
     const QString text = QString::fromStdString(label.text);
     const double width = QFontMetricsF(font).horizontalAdvance(text);

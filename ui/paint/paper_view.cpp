@@ -42,10 +42,6 @@ QPainterPath PaperView::path(const Polygon& region) const {
     return out;
 }
 
-Box2 united(const Box2& a, const Box2& b) {
-    return {a.min.cwiseMin(b.min), a.max.cwiseMax(b.max)};
-}
-
 double distanceToSegment(const QPointF& p, const QPointF& a, const QPointF& b) {
     const QPointF ab = b - a;
     const double length2 = QPointF::dotProduct(ab, ab);

@@ -32,8 +32,6 @@ struct PaperView {
     bool operator==(const PaperView&) const = default;
 };
 
-/// Box that holds two boxes.
-[[nodiscard]] Box2 united(const Box2& a, const Box2& b);
 /// Point in the region with the most room around it (within about 1 % of its size), and that room in mm.
 struct Roomy {
     Vec2 at = Vec2::Zero();

@@ -10,8 +10,8 @@ QString printed(const Quantity& q, const UnitStyle& style) {
     switch (q.kind) {
     case Kind::length: {
         // Whole millimetres are too coarse for a kerf; sixteenths are not.
-        const bool metric = style.unit != Unit::in && style.unit != Unit::ft;
-        return QString::fromStdString(metric ? printFine(q.value, style) : printLength(q.value, style));
+        return QString::fromStdString(isInch(style) ? printLength(q.value, style)
+                                                    : printFine(q.value, style));
     }
     case Kind::angle:
         return QString::fromStdString(printAngle(q.value));

@@ -37,7 +37,7 @@ struct Lengths {
 
 Lengths lengthsOf(const Project& project) {
     const bool inches = project.units == "in" || project.units == "ft";
-    return {inches ? "in" : project.units == "m" ? "m" : "mm"};
+    return {inches ? "in" : project.units};
 }
 
 double roundedUp(double mm, const Lengths& lengths) {
@@ -109,7 +109,7 @@ std::optional<Box3> occupied(const Evaluation& evaluation) {
         const Vec3 by = Vec3::Constant(solid.clearance + plate);
         const Box3 own = bounds(solid.shape);
         const Box3 box{own.min - by, own.max + by};
-        out = out ? Box3{out->min.cwiseMin(box.min), out->max.cwiseMax(box.max)} : box;
+        out = out ? united(*out, box) : box;
     }
     return out;
 }
@@ -124,7 +124,7 @@ std::optional<Box3> highestTop(const Evaluation& evaluation) {
         Box3 box{Vec3::Constant(1e300), Vec3::Constant(-1e300)};
         for (const int v : face.loops.front()) {
             const Vec3& p = skin.vertices[static_cast<std::size_t>(v)];
-            box = {box.min.cwiseMin(p), box.max.cwiseMax(p)};
+            box = united(box, {p, p});
         }
         if (!out || box.max.z() > out->max.z() + 1) out = box;
     }

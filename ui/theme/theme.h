@@ -19,7 +19,7 @@ public:
     static void setDark(bool dark); ///< restyles the application; views get a PaletteChange event
     static void install();          ///< fonts from resources or system, style sheet, palette
     static QFont words(int px = 13, bool bold = false);
-    static QFont figures(int px = 13, bool bold = false); ///< monospaced numbers
+    static QFont figures(int px = 13, bool bold = false); ///< numbers: all digits equally wide
     static QColor ink(Ink ink);                           ///< drawing inks on screen
     static QColor tint(const QString& stockKind);
     /// `over` laid on `under` with the given share, for quiet fills.

@@ -5,12 +5,8 @@ namespace slab::ui {
 
 namespace {
 
-bool inInches(const UnitStyle& units) {
-    return units.unit == Unit::in || units.unit == Unit::ft;
-}
-
 double stepOf(const UnitStyle& units) {
-    return inInches(units) ? unitFactor(Unit::in) / std::max(1, units.denominator) : 1;
+    return isInch(units) ? unitFactor(Unit::in) / std::max(1, units.denominator) : 1;
 }
 
 } // namespace
