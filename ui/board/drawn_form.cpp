@@ -1,0 +1,69 @@
+// The edit behind a drawn form: formulas that were typed for a corner stay formulas.
+#include "ui/board/draw_tool.h"
+#include "ui/tables/table_edits.h"
+#include <algorithm>
+#include <cmath>
+
+namespace slab::ui {
+
+namespace {
+
+constexpr double sameCorner = 0.02; // mm: lengths of a new form are rounded to 0.001 mm
+
+std::vector<std::vector<OutlinePoint>*> outlinesOf(Shape& shape) {
+    if (auto* s = std::get_if<ProfileShape>(&shape)) return {&s->outline};
+    if (auto* s = std::get_if<TaperShape>(&shape)) return {&s->base, &s->top};
+    if (auto* s = std::get_if<PlateShape>(&shape)) return {&s->outline};
+    if (auto* s = std::get_if<FacetShape>(&shape)) return {&s->corners};
+    return {};
+}
+
+bool plain(const Text& text) {
+    return text.empty() || text == "0";
+}
+
+/// Where a form is placed by itself its corners are not those of the view.
+bool standsAtZero(const Form& form) {
+    const Placement& at = form.at;
+    return plain(at.x) && plain(at.y) && plain(at.z) && plain(at.roll) && plain(at.pitch) && plain(at.yaw);
+}
+
+Text* fieldOf(OutlinePoint& point, const std::string& axis) {
+    return axis == "x" ? &point.x : axis == "y" ? &point.y : &point.z;
+}
+
+bool isAt(const Text& text, double mm, const Scope& scope) {
+    const auto value = evaluate(text, scope, Space::subject, Kind::length);
+    return value && std::abs(value->value - mm) < sameCorner;
+}
+
+void restore(OutlinePoint& point, const DrawnPlace& place, BoardView view, const Scope& scope) {
+    Text* right = fieldOf(point, axisOf(view, 0));
+    Text* up = fieldOf(point, axisOf(view, 1));
+    if (!isAt(*right, place.at.x(), scope) || !isAt(*up, place.at.y(), scope)) return;
+    if (!place.right.isEmpty()) *right = withUnit(place.right.toStdString(), scope.unit);
+    if (!place.up.isEmpty()) *up = withUnit(place.up.toStdString(), scope.unit);
+}
+
+} // namespace
+
+Expected<Edit> drawnForm(const Project& project, const Scope& scope, const NewForm& wanted,
+                         const std::vector<DrawnPlace>& places) {
+    auto made = addForm(project, scope, wanted);
+    const bool typed = std::any_of(places.begin(), places.end(),
+                                   [](const DrawnPlace& p) { return !p.right.isEmpty() || !p.up.isEmpty(); });
+    if (!made || !typed) return made;
+    Edit texts;
+    texts.apply = [view = wanted.view, places, scope](const Project& before) -> Expected<Project> {
+        Project after = before;
+        if (after.forms.empty() || !standsAtZero(after.forms.back())) return after;
+        for (std::vector<OutlinePoint>* outline : outlinesOf(after.forms.back().shape))
+            for (OutlinePoint& point : *outline)
+                for (const DrawnPlace& place : places) restore(point, place, view, scope);
+        return after;
+    };
+    const std::string label = made->label;
+    return chained(label, {std::move(*made), std::move(texts)});
+}
+
+} // namespace slab::ui
