@@ -2,10 +2,9 @@
 // Distances between points, and dimension lines that drive what they measure.
 #include "core/board/board.h"
 #include "core/document/edit.h"
+#include "core/lines/lines.h"
 
 namespace slab {
-
-struct DimensionLine;
 
 /// Between two places seen in a view, mm at build size and radians.
 struct Measured {
@@ -18,17 +17,6 @@ struct Measured {
 [[nodiscard]] double angleAt(const Vec2& from, const Vec2& corner, const Vec2& to);
 /// In words and the builder's units: "4′ 2″ at 14.5°; 4′ 0½″ along, 1′ 0″ up (subject 10′ 5″)".
 [[nodiscard]] std::string inWords(const Measured& measured, double scale, const UnitStyle& units);
-
-/// Where a point that a dimension line names stands ("hull/stem head", "hull/outline/3"), in body axes.
-/// @error "no-such-point"
-[[nodiscard]] Expected<Vec3> pointNamed(const Project& project, const Scope& scope, const std::string& name);
-/// The name of a handle's point as dimension lines write it.
-[[nodiscard]] std::string lineName(const Project& project, const PointRef& ref);
-/// What a dimension line measures: mm at build size. @error "no-such-point", "unknown-word"
-[[nodiscard]] Expected<double> lengthOf(const Project& project, const Scope& scope,
-                                        const DimensionLine& line);
-/// Lines that point nowhere or drive nothing: "line-point", "line-drives", "line-reach".
-[[nodiscard]] std::vector<Finding> lineFindings(const Project& project, const Scope& scope);
 
 /// The driven dimension is given the value at which the line measures `typed` (a formula; a length on the
 /// board's build size, or "subject(…)").

@@ -34,6 +34,10 @@ struct MoveOptions {
 [[nodiscard]] Expected<Edit> moveEdge(const Project& project, const Scope& scope, BoardView view,
                                       const std::string& pointer, Vec2 delta, bool square,
                                       const MoveOptions& options = {});
+/// The same of any two points, such as the ends of a facet form's edge.
+[[nodiscard]] Expected<Edit> moveEdge(const Project& project, const Scope& scope, BoardView view,
+                                      const std::array<PointRef, 2>& ends, Vec2 delta, bool square,
+                                      const MoveOptions& options = {});
 /// The whole form by its placement.
 [[nodiscard]] Expected<Edit> moveForm(const Project& project, const Scope& scope, BoardView view, int form,
                                       const Vec2& delta, const MoveOptions& options = {});

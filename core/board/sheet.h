@@ -45,6 +45,9 @@ struct Picked {
 /// is near
 [[nodiscard]] Picked nearest(const BoardElevation& view, const Vec2& at, double reach,
                              bool withMirrored = false);
+/// All editable handles of the same kind and form that are seen in the same place as one, itself included:
+/// the corners of a house that lie behind each other are dragged together.
+[[nodiscard]] std::vector<int> together(const BoardElevation& view, int point);
 /// Editable points inside a box drawn on the view.
 [[nodiscard]] std::vector<PointRef> inside(const BoardElevation& view, const Box2& box);
 
