@@ -102,7 +102,8 @@ LengthSlopes lengthSlopes(const PlaneFix& fix, const Vec2& from, const Vec2& to)
     LengthSlopes out;
     out.value = between.norm();
     const Vec2 along = out.value > 0 ? Vec2(between / out.value) : Vec2::UnitX();
-    for (std::size_t k = 0; k < a.shared.size(); ++k) out.shared.push_back(along.dot(b.shared[k] - a.shared[k]));
+    for (std::size_t k = 0; k < a.shared.size(); ++k)
+        out.shared.push_back(along.dot(b.shared[k] - a.shared[k]));
     out.own = fix.click * fix.click *
               ((along.transpose() * a.own).squaredNorm() + (along.transpose() * b.own).squaredNorm());
     return out;
@@ -130,7 +131,8 @@ Expected<PlaneFix> calibrated(const TwoPoints& two, double click) {
     for (int k = 0; k < 4; ++k) { // x, y of `from`, then of `to`
         const Vec2 move = Vec2::Unit(k % 2);
         const Vec2 dLine = Vec2(move.x(), -move.y()) * (k < 2 ? -1 : 1);
-        const Vec2 dm = two.turn ? Vec2(-times(m, over(dLine, line))) : Vec2(-m * (line.dot(dLine) / (r * r)));
+        const Vec2 dm =
+            two.turn ? Vec2(-times(m, over(dLine, line))) : Vec2(-m * (line.dot(dLine) / (r * r)));
         Mat2 da;
         da << dm.x(), dm.y(), dm.y(), -dm.x();
         Mat3 slope = Mat3::Zero();
@@ -141,14 +143,14 @@ Expected<PlaneFix> calibrated(const TwoPoints& two, double click) {
     return fix;
 }
 
-Expected<PlaneFix> placed(const PlaneFix& flat, const TwoPoints& two) {
+Expected<PlaneFix> placed(const PlaneFix& flat, const TwoPoints& two, bool free) {
     const PlaceSlopes f = placeSlopes(flat, two.from), t = placeSlopes(flat, two.to);
     const Vec2 line = t.place - f.place;
     double angle = 0;
     if (two.turn) {
         if (!((two.to - two.from).norm() > 1)) return samePoints();
         angle = *two.turn - std::atan2(line.y(), line.x());
-    } else {
+    } else if (!free) {
         angle = upright(f);
     }
     const Mat3 move = turnAbout(angle, f.place, two.at);

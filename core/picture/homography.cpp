@@ -66,7 +66,8 @@ void linearise(const Normal& n, const Nine& h, Rows& slopes, Eigen::VectorXd& re
     }
 }
 
-/// The map's scale has no meaning, so the slopes have one direction too few: the pseudo-inverse leaves it out.
+/// The map's scale has no meaning, so the slopes have one direction too few: the pseudo-inverse leaves it
+/// out.
 Eigen::MatrixXd pseudoInverse(const Rows& j) {
     Eigen::JacobiSVD<Eigen::MatrixXd> svd(j, Eigen::ComputeThinU | Eigen::ComputeThinV);
     Eigen::VectorXd inverse = Eigen::VectorXd::Zero(svd.singularValues().size());

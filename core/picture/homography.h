@@ -1,8 +1,9 @@
 #pragma once
 // From the pixels of a picture to millimetres in an elevation, and how sure that is.
 //
-// Pixels: x to the right, y down, from the upper left corner of the whole picture. Elevation: mm, to the right and up.
-// The known sizes (a rectangle's sides, a distance) count as exact; only the marked points are uncertain.
+// Pixels: x to the right, y down, from the upper left corner of the whole picture. Elevation: mm, to the
+// right and up. The known sizes (a rectangle's sides, a distance) count as exact; only the marked points are
+// uncertain.
 #include "core/base/error.h"
 #include "core/geometry/vec.h"
 #include <optional>
@@ -19,9 +20,10 @@ struct PointPair {
 
 /// A map from pixels to a plane with all that it owes to the marked points.
 struct PlaneFix {
-    Mat3 map = Mat3::Identity(); ///< (x px, y px, 1) to (right mm, up mm, 1), homogeneous; w > 0 on the near side
-    std::vector<Mat3> slopes;    ///< d map / d one marked coordinate (x, then y of each point), per px
-    double click = 1;            ///< standard error of one coordinate of a marked point, px
+    Mat3 map =
+        Mat3::Identity(); ///< (x px, y px, 1) to (right mm, up mm, 1), homogeneous; w > 0 on the near side
+    std::vector<Mat3> slopes; ///< d map / d one marked coordinate (x, then y of each point), per px
+    double click = 1;         ///< standard error of one coordinate of a marked point, px
     bool operator==(const PlaneFix&) const = default;
 };
 
@@ -71,10 +73,12 @@ struct Homography {
 };
 /// Map from at least four pairs: normalised DLT, and for more than four the least squares of the pixels.
 ///
-/// @error "picture-corners-few", "picture-corners-same" (two in one place), "picture-corners-line" (three on a line),
-///        "picture-corners-cross" (not in order round the rectangle), "picture-corners-hollow" (one lies between the
-///        others), "picture-corners-fit" (the points contradict each other)
-/// @source  R. Hartley, A. Zisserman, Multiple View Geometry in Computer Vision, 2nd ed. 2004, algorithm 4.2 (the
+/// @error "picture-corners-few", "picture-corners-same" (two in one place), "picture-corners-line" (three on
+/// a line),
+///        "picture-corners-cross" (not in order round the rectangle), "picture-corners-hollow" (one lies
+///        between the others), "picture-corners-fit" (the points contradict each other)
+/// @source  R. Hartley, A. Zisserman, Multiple View Geometry in Computer Vision, 2nd ed. 2004, algorithm 4.2
+/// (the
 ///          normalised DLT) and section 4.2.3 (error in one image, as the plane's sizes are exact)
 [[nodiscard]] Expected<Homography> homographyOf(std::span<const PointPair> pairs, double click = 1);
 
@@ -82,7 +86,8 @@ struct Homography {
 ///
 /// @param distance  between the two, mm, above zero
 /// @param at        where `from` stands, mm
-/// @param turn      the line from–to is turned to this angle from right towards up, radians; none = upright as it is
+/// @param turn      the line from–to is turned to this angle from right towards up, radians; none = upright
+/// as it is
 /// @error "picture-points-same" when the two points lie within a pixel, "picture-distance" when distance ≤ 0
 struct TwoPoints {
     Vec2 from = Vec2::Zero(), to = Vec2::Zero(); ///< px
@@ -92,13 +97,15 @@ struct TwoPoints {
 };
 [[nodiscard]] Expected<PlaneFix> calibrated(const TwoPoints& two, double click = 1);
 
-/// A rectified picture moved so that the pixel `from` stands at `at`, and turned so that from–to has the angle `turn`;
-/// without a turn it stays upright (turned by whole quarters, so that right stays right).
-/// @param two  its distance is not used; `to` only with a turn
+/// A rectified picture moved so that the pixel `from` stands at `at`, and turned so that from–to has the
+/// angle `turn`; without a turn it stays upright (turned by whole quarters, so that right stays right).
+/// @param two   its distance is not used; `to` only with a turn
+/// @param free  without a turn, the plane's own axes stay where they are instead
 /// @error "picture-points-same"
-[[nodiscard]] Expected<PlaneFix> placed(const PlaneFix& flat, const TwoPoints& two);
-/// The same without marked points: the plane's own origin stands at `at`, its first axis has the angle `turn`, or
-/// right stays right at the pixel `near`.
-[[nodiscard]] PlaneFix placed(const PlaneFix& flat, const Vec2& at, std::optional<double> turn, const Vec2& near);
+[[nodiscard]] Expected<PlaneFix> placed(const PlaneFix& flat, const TwoPoints& two, bool free = false);
+/// The same without marked points: the plane's own origin stands at `at`, its first axis has the angle
+/// `turn`, or right stays right at the pixel `near`.
+[[nodiscard]] PlaneFix placed(const PlaneFix& flat, const Vec2& at, std::optional<double> turn,
+                              const Vec2& near);
 
 } // namespace slab

@@ -12,7 +12,7 @@ namespace slab {
 namespace {
 
 constexpr std::size_t largestFile = std::size_t{64} << 20U;
-constexpr int deepest = 64;         ///< groups in groups
+constexpr int deepest = 64; ///< groups in groups
 constexpr std::size_t mostShapes = 100000;
 constexpr std::size_t mostVisits = 1000000; ///< `use` may repeat what repeats
 
@@ -30,10 +30,12 @@ pugi::xml_node rootOf(const pugi::xml_document& document) {
 
 Expected<void> parse(std::string_view bytes, pugi::xml_document& document) {
     if (bytes.size() > largestFile)
-        return fail("too-large", "The drawing is larger than 64 MiB.", {}, "Save only the outlines that are needed.");
+        return fail("too-large", "The drawing is larger than 64 MiB.", {},
+                    "Save only the outlines that are needed.");
     const auto result = document.load_buffer(bytes.data(), bytes.size());
     if (!result)
-        return fail("picture-damaged", std::string("The drawing is not well-formed XML: ") + result.description() + ".",
+        return fail("picture-damaged",
+                    std::string("The drawing is not well-formed XML: ") + result.description() + ".",
                     "byte " + std::to_string(result.offset), "Save the drawing again.");
     if (!rootOf(document))
         return fail("picture-format", "There is no svg element in this file.", {}, "Choose an SVG drawing.");
@@ -74,7 +76,8 @@ class ShapeMaker {
 public:
     explicit ShapeMaker(Vec2 view) : m_view(std::move(view)) {}
 
-    /// A length attribute in user units; `along` 0 = x, 1 = y, 2 = the diagonal, for percentages (SVG 1.1, 7.10).
+    /// A length attribute in user units; `along` 0 = x, 1 = y, 2 = the diagonal, for percentages
+    /// (SVG 1.1, 7.10).
     std::optional<double> length(const pugi::xml_node& node, const char* name, int along) const {
         const auto attribute = node.attribute(name);
         if (!attribute) return 0.0;
@@ -96,7 +99,8 @@ private:
     Vec2 m_view; ///< of the viewport, user units
 
     static Unexpected unreadable(const char* what) {
-        return fail("svg-shape", std::string("its ") + what + " cannot be read", {}, "Save it as a plain path.");
+        return fail("svg-path", std::string("its ") + what + " cannot be read", {},
+                    "Save it as a plain path.");
     }
     static SvgSegment lineTo(const Vec2& to) {
         SvgSegment s;
@@ -154,10 +158,11 @@ private:
         }
         constexpr double turn = std::numbers::pi / 2;
         path.start = Vec2(low.x() + r.x(), low.y());
-        path.segments = {lineTo({high.x() - r.x(), low.y()}), quarter({high.x() - r.x(), low.y() + r.y()}, r, -turn),
-                         lineTo({high.x(), high.y() - r.y()}), quarter(high - r, r, 0),
-                         lineTo({low.x() + r.x(), high.y()}), quarter({low.x() + r.x(), high.y() - r.y()}, r, turn),
-                         lineTo({low.x(), low.y() + r.y()}), quarter(low + r, r, 2 * turn)};
+        path.segments = {
+            lineTo({high.x() - r.x(), low.y()}),  quarter({high.x() - r.x(), low.y() + r.y()}, r, -turn),
+            lineTo({high.x(), high.y() - r.y()}), quarter(high - r, r, 0),
+            lineTo({low.x() + r.x(), high.y()}),  quarter({low.x() + r.x(), high.y() - r.y()}, r, turn),
+            lineTo({low.x(), low.y() + r.y()}),   quarter(low + r, r, 2 * turn)};
         return std::vector<SvgSubpath>{path};
     }
     Expected<std::vector<SvgSubpath>> ellipse(const pugi::xml_node& node, bool circle) const {
@@ -181,7 +186,8 @@ public:
     }
     SvgFile read() {
         const auto box = readViewBox(m_root.attribute("viewBox").value());
-        const Vec2 view = box ? Vec2(box->width, box->height) : Vec2(m_out.size.pixelWidth, m_out.size.pixelHeight);
+        const Vec2 view =
+            box ? Vec2(box->width, box->height) : Vec2(m_out.size.pixelWidth, m_out.size.pixelHeight);
         children(m_root, Mat3::Identity(), view, 0);
         for (const auto& [what, count] : m_skipped)
             m_out.leftOut.push_back(what + (count > 1 ? " (" + std::to_string(count) + " times)" : ""));
@@ -222,9 +228,12 @@ private:
         if (!transform) return skip(named(node) + ": " + transform.error().message);
         map = map * *transform;
         static constexpr std::string_view groups[] = {"g", "a", "switch"};
-        static constexpr std::string_view drawn[] = {"path", "polygon", "polyline", "rect", "circle", "ellipse", "line"};
+        static constexpr std::string_view drawn[] = {"path",   "polygon", "polyline", "rect",
+                                                     "circle", "ellipse", "line"};
         static constexpr std::string_view words[] = {"text", "image", "foreignObject"};
-        const auto among = [&](const auto& list) { return std::find(std::begin(list), std::end(list), name) != std::end(list); };
+        const auto among = [&](const auto& list) {
+            return std::find(std::begin(list), std::end(list), name) != std::end(list);
+        };
         if (among(groups))
             children(node, map, view, depth + 1);
         else if (among(drawn))
@@ -257,9 +266,12 @@ private:
     void nested(const pugi::xml_node& node, const Mat3& map, const Vec2& view, int depth) {
         const ShapeMaker maker(view);
         const auto x = maker.length(node, "x", 0), y = maker.length(node, "y", 1);
-        const auto w = node.attribute("width") ? maker.length(node, "width", 0) : std::optional<double>(view.x());
-        const auto h = node.attribute("height") ? maker.length(node, "height", 1) : std::optional<double>(view.y());
-        if (!x || !y || !w || !h || !(*w > 0) || !(*h > 0)) return skip(named(node) + ": its size cannot be read");
+        const auto w =
+            node.attribute("width") ? maker.length(node, "width", 0) : std::optional<double>(view.x());
+        const auto h =
+            node.attribute("height") ? maker.length(node, "height", 1) : std::optional<double>(view.y());
+        if (!x || !y || !w || !h || !(*w > 0) || !(*h > 0))
+            return skip(named(node) + ": its size cannot be read");
         Mat3 inner = Mat3::Identity();
         inner.topRightCorner<2, 1>() = Vec2(*x, *y);
         Vec2 inside(*w, *h);

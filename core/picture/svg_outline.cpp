@@ -21,14 +21,15 @@ double chordError(const Vec2& p, const SvgSegment& s, double from, double to) {
     double worst = 0;
     for (int i = 1; i < 16; ++i) {
         const Vec2 q = cubicAt(p, s, from + (to - from) * i / 16.0) - a;
-        const double along = chord.squaredNorm() > 0 ? std::clamp(q.dot(chord) / chord.squaredNorm(), 0.0, 1.0) : 0;
+        const double along =
+            chord.squaredNorm() > 0 ? std::clamp(q.dot(chord) / chord.squaredNorm(), 0.0, 1.0) : 0;
         worst = std::max(worst, (q - along * chord).norm());
     }
     return worst;
 }
 
-/// The circular arc that a cubic was drawn for: drawing programs write a quarter of a circle as one cubic, which leaves
-/// the circle by up to 2.7e-4 of its radius.
+/// The circular arc that a cubic was drawn for: drawing programs write a quarter of a circle as one cubic,
+/// which leaves the circle by up to 2.7e-4 of its radius.
 /// @return sagitta, positive to the left of the way, or 0
 double arcBulge(const Vec2& p, const SvgSegment& s) {
     constexpr double programs = 4e-4;
@@ -71,7 +72,9 @@ private:
     Vec2 m_at = Vec2::Zero();
     OutlineDraft m_out;
 
-    [[nodiscard]] double size() const { return m_out.points.empty() ? 0 : bounds(Ring(m_out.points)).size().norm(); }
+    [[nodiscard]] double size() const {
+        return m_out.points.empty() ? 0 : bounds(Ring(m_out.points)).size().norm();
+    }
 
     void add(const OutlineEdge& edge, const Vec2& to) {
         m_out.points.push_back(m_at);
@@ -83,7 +86,8 @@ private:
         const int parts = std::max(1, static_cast<int>(std::ceil(std::abs(arc.sweep) / (pi / 2) - 1e-9)));
         const double step = arc.sweep / parts;
         const double big = std::max(arc.a.norm(), arc.b.norm());
-        const bool round = std::abs(arc.a.norm() - arc.b.norm()) < 1e-6 * big && std::abs(arc.a.dot(arc.b)) < 1e-6 * big * big;
+        const bool round = std::abs(arc.a.norm() - arc.b.norm()) < 1e-6 * big &&
+                           std::abs(arc.a.dot(arc.b)) < 1e-6 * big * big;
         for (int i = 0; i < parts; ++i) {
             const double from = arc.start + i * step, middle = from + step / 2;
             OutlineEdge edge;
@@ -121,7 +125,8 @@ private:
         }
     }
 
-    /// Takes neighbouring points in one place together; of a straight and a curved side the curved one has a length.
+    /// Takes neighbouring points in one place together; of a straight and a curved side the curved one has a
+    /// length.
     void dropDoubles() {
         const double least = 1e-6 * size();
         for (std::size_t i = 0; i < m_out.points.size() && m_out.points.size() > 1;) {
@@ -145,17 +150,20 @@ void take(Box2& box, const Vec2& p, bool& first) {
 
 Expected<OutlineDraft> draftOutline(const SvgSubpath& path, const SvgScale& scale) {
     if (!(scale.tolerance > 0) || !(scale.mmX > 0) || !(scale.mmY > 0))
-        return fail("svg-tolerance", "The unit and the chord error must be above zero.", {}, "Type a length above zero.");
+        return fail("svg-tolerance", "The unit and the chord error must be above zero.", {},
+                    "Type a length above zero.");
     Mat3 up = Mat3::Identity();
     up(0, 0) = scale.mmX;
     up(1, 1) = -scale.mmY;
     OutlineDraft draft = Drafter(scale.tolerance).draft(moved(path, up));
     if (draft.points.size() < 3)
-        return fail("svg-outline", "This outline has fewer than three points.", {}, "Choose a closed outline.");
+        return fail("svg-outline", "This outline has fewer than three points.", {},
+                    "Choose a closed outline.");
     if (draft.points.size() > mostOutlinePoints)
         return fail("svg-outline",
-                    "This outline needs " + std::to_string(draft.points.size()) + " points; a form may have 200.", {},
-                    "Allow a larger chord error, or simplify the drawing.");
+                    "This outline needs " + std::to_string(draft.points.size()) +
+                        " points; a form may have 200.",
+                    {}, "Allow a larger chord error, or simplify the drawing.");
     return draft;
 }
 

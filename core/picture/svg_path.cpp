@@ -7,7 +7,9 @@
 
 namespace slab {
 
-Vec2 SvgArc::at(double t) const { return centre + a * std::cos(t) + b * std::sin(t); }
+Vec2 SvgArc::at(double t) const {
+    return centre + a * std::cos(t) + b * std::sin(t);
+}
 
 SvgArc arcBetween(const Vec2& from, const Vec2& to, const SvgArcFlags& flags) {
     SvgArc arc;
@@ -23,13 +25,14 @@ SvgArc arcBetween(const Vec2& from, const Vec2& to, const SvgArcFlags& flags) {
     }
     const double below = rx * rx * p.y() * p.y() + ry * ry * p.x() * p.x();
     const double root = std::sqrt(std::max(0.0, (rx * rx * ry * ry - below) / below));
-    const Vec2 c = Vec2(rx * p.y() / ry, -ry * p.x() / rx) * (flags.large == flags.clockwise ? -root : root); // F.6.5.2
-    arc.centre = turn * c + (from + to) / 2;                                                                // F.6.5.3
+    const Vec2 c =
+        Vec2(rx * p.y() / ry, -ry * p.x() / rx) * (flags.large == flags.clockwise ? -root : root); // F.6.5.2
+    arc.centre = turn * c + (from + to) / 2;                                                       // F.6.5.3
     arc.a = turn * Vec2(rx, 0);
     arc.b = turn * Vec2(0, ry);
     const Vec2 u((p.x() - c.x()) / rx, (p.y() - c.y()) / ry), v((-p.x() - c.x()) / rx, (-p.y() - c.y()) / ry);
-    arc.start = std::atan2(u.y(), u.x());               // F.6.5.5
-    arc.sweep = std::atan2(cross2(u, v), u.dot(v));     // F.6.5.6
+    arc.start = std::atan2(u.y(), u.x());           // F.6.5.5
+    arc.sweep = std::atan2(cross2(u, v), u.dot(v)); // F.6.5.6
     constexpr double whole = 2 * std::numbers::pi;
     if (flags.clockwise && arc.sweep < 0) arc.sweep += whole;
     if (!flags.clockwise && arc.sweep > 0) arc.sweep -= whole;

@@ -33,7 +33,8 @@ struct SvgSubpath {
 ///
 /// An arc with a radius of 0 is a line, one of no length is left out, radii too small are enlarged.
 /// @error "svg-path" with `where` = "letter N"
-/// @source  W3C SVG 1.1 (2nd ed. 2011) 8.3 and the grammar in 8.3.9, SVG 2 9.3; arcs by appendix F.6 (SVG 2: B.2)
+/// @source  W3C SVG 1.1 (2nd ed. 2011) 8.3 and the grammar in 8.3.9, SVG 2 9.3; arcs by appendix F.6 (SVG 2:
+/// B.2)
 [[nodiscard]] Expected<std::vector<SvgSubpath>> readSvgPath(std::string_view d);
 
 /// Arc between two points by radii, turn of the ellipse's x axis (radians) and the two flags.

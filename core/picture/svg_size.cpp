@@ -13,7 +13,8 @@ std::optional<SvgLength> readSvgLength(std::string_view text) {
     SvgLength length;
     if (!scan.number(length.value)) return std::nullopt;
     std::string_view unit = scan.rest();
-    while (!unit.empty() && (unit.back() == ' ' || unit.back() == '\n' || unit.back() == '\t')) unit.remove_suffix(1);
+    while (!unit.empty() && (unit.back() == ' ' || unit.back() == '\n' || unit.back() == '\t'))
+        unit.remove_suffix(1);
     if (unit == "%") {
         length.percent = true;
         return length;
@@ -55,8 +56,12 @@ Mat3 fitted(const SvgBox& box, const Vec2& size, std::string_view aspect) {
     double alignX = 0.5, alignY = 0.5;
     if (aspect.find("none") == std::string_view::npos) {
         sx = sy = aspect.find("slice") == std::string_view::npos ? std::min(sx, sy) : std::max(sx, sy);
-        alignX = aspect.find("xMin") != std::string_view::npos ? 0 : aspect.find("xMax") != std::string_view::npos ? 1 : 0.5;
-        alignY = aspect.find("YMin") != std::string_view::npos ? 0 : aspect.find("YMax") != std::string_view::npos ? 1 : 0.5;
+        alignX = aspect.find("xMin") != std::string_view::npos   ? 0
+                 : aspect.find("xMax") != std::string_view::npos ? 1
+                                                                 : 0.5;
+        alignY = aspect.find("YMin") != std::string_view::npos   ? 0
+                 : aspect.find("YMax") != std::string_view::npos ? 1
+                                                                 : 0.5;
     }
     Mat3 m = Mat3::Identity();
     m(0, 0) = sx;
@@ -105,7 +110,8 @@ Expected<Mat3> readTransform(std::string_view text) {
     Mat3 all = Mat3::Identity();
     for (scan.skipBlanks(); !scan.atEnd(); scan.skipComma()) {
         const std::size_t from = scan.at();
-        while ((scan.peek() >= 'a' && scan.peek() <= 'z') || scan.peek() == 'X' || scan.peek() == 'Y') scan.take();
+        while ((scan.peek() >= 'a' && scan.peek() <= 'z') || scan.peek() == 'X' || scan.peek() == 'Y')
+            scan.take();
         const std::string_view name = text.substr(from, scan.at() - from);
         scan.skipBlanks();
         if (scan.take() != '(') return badTransform(from);

@@ -11,13 +11,14 @@ namespace {
 
 using namespace std::string_literals;
 
-// NIST, SHA-256 examples to FIPS 180-4 (one block, two blocks) and FIPS 180-2 appendix B.3 (a million letters a); the
-// empty message is in NIST's short message test file (SHA256ShortMsg.rsp, Len = 0).
+// NIST, SHA-256 examples to FIPS 180-4 (one block, two blocks) and FIPS 180-2 appendix B.3 (a million letters
+// a); the empty message is in NIST's short message test file (SHA256ShortMsg.rsp, Len = 0).
 TEST(Sha256, GivesTheExamplesOfTheStandard) {
     EXPECT_EQ(sha256("abc"), "ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad");
     EXPECT_EQ(sha256("abcdbcdecdefdefgefghfghighijhijkijkljklmklmnlmnomnopnopq"),
               "248d6a61d20638b8e5c026930c3e6039a33ce45964ff2167f6ecedd419db06c1");
-    EXPECT_EQ(sha256(std::string(1000000, 'a')), "cdc76e5c9914fb9281a1c7e284d73e67f1809a48a497200e046d39ccc7112cd0");
+    EXPECT_EQ(sha256(std::string(1000000, 'a')),
+              "cdc76e5c9914fb9281a1c7e284d73e67f1809a48a497200e046d39ccc7112cd0");
     EXPECT_EQ(sha256(""), "e3b0c44298fc1c149afbf4c8996fb92427ae41e4649b934ca495991b7852b855");
 }
 
@@ -58,10 +59,12 @@ std::string big(std::uint32_t value, int bytes) {
     return text;
 }
 std::string png(std::uint32_t width, std::uint32_t height) {
-    return "\x89PNG\r\n\x1a\n" + big(13, 4) + "IHDR" + big(width, 4) + big(height, 4) + "\x08\x02\0\0\0"s + big(0, 4);
+    return "\x89PNG\r\n\x1a\n" + big(13, 4) + "IHDR" + big(width, 4) + big(height, 4) + "\x08\x02\0\0\0"s +
+           big(0, 4);
 }
 /// A JPEG's markers up to its frame header: JFIF, Exif with an orientation (0 = none), tables, and the frame.
-std::string jpeg(std::uint32_t width, std::uint32_t height, int orientation, char frame = '\xc0', bool intel = false) {
+std::string jpeg(std::uint32_t width, std::uint32_t height, int orientation, char frame = '\xc0',
+                 bool intel = false) {
     std::string text = "\xff\xd8\xff\xe0"s + big(16, 2) + "JFIF\0\1\1\0\0\1\0\1\0\0"s;
     if (orientation > 0) {
         std::string entry = "\1\x12\0\3\0\0\0\1\0"s + static_cast<char>(orientation) + "\0\0"s;
@@ -123,7 +126,8 @@ TEST(Header, RefusesOtherFilesAndDamagedOnes) {
     for (int round = 0; round < 20000 / slowdown; ++round) { // any bytes at all: an answer, never a crash
         std::string text = round % 2 == 0 ? png(640, 480) : jpeg(400, 300, 6, '\xc0', round % 4 == 1);
         for (int i = 0; i < 4; ++i)
-            text[static_cast<std::size_t>(below(random, static_cast<int>(text.size())))] = static_cast<char>(below(random, 256));
+            text[static_cast<std::size_t>(below(random, static_cast<int>(text.size())))] =
+                static_cast<char>(below(random, 256));
         const auto header = readPictureHeader(text);
         if (header) {
             EXPECT_GT(header->width, 0);

@@ -41,15 +41,16 @@ TEST(Homography, OfManyExactPointsIsExactToo) {
             places.emplace_back(uniform(random, 0, 1000), uniform(random, 0, 700));
         const auto fixed = homographyOf(pairsOf(view, places));
         ASSERT_TRUE(fixed) << fixed.error().message;
-        for (const Vec2& p : places) worst = std::max(worst, (toPlane(fixed->fix, seen(view, p)) - p).norm() / 1700);
+        for (const Vec2& p : places)
+            worst = std::max(worst, (toPlane(fixed->fix, seen(view, p)) - p).norm() / 1700);
         EXPECT_LT(fixed->rms, 1e-8);
     }
     EXPECT_LT(worst, 1e-9);
 }
 
-// P. Corke, Robotics, Vision and Control (the planar homography between two views of a grid), as printed with its
-// result in the documentation of the Machine Vision Toolbox for Python, CentralCamera.points2H: two cameras of 2 mm
-// focal length, 10 µm pixels and 1000 × 1000 of them look at a grid 1 m away.
+// P. Corke, Robotics, Vision and Control (the planar homography between two views of a grid), as printed with
+// its result in the documentation of the Machine Vision Toolbox for Python, CentralCamera.points2H: two
+// cameras of 2 mm focal length, 10 µm pixels and 1000 × 1000 of them look at a grid 1 m away.
 TEST(Homography, GivesThePrintedOneOfTheTextbookExample) {
     const auto ry = [](double a) { return Eigen::AngleAxisd(a, Vec3::UnitY()).toRotationMatrix(); };
     const auto rx = [](double a) { return Eigen::AngleAxisd(a, Vec3::UnitX()).toRotationMatrix(); };
@@ -69,12 +70,13 @@ TEST(Homography, GivesThePrintedOneOfTheTextbookExample) {
     const Mat3 h = fixed->fix.map / fixed->fix.map(2, 2);
     Mat3 printed;
     printed << -0.4187, -0.0004, 397.7657, -0.6981, 0.3738, 309.4588, -0.0014, -0.0, 1;
-    // Printed to four decimals, and worked out there in single precision (a residual of 4.8e-5 is printed beside it).
+    // Printed to four decimals, and worked out there in single precision (a residual of 4.8e-5 is printed
+    // beside it).
     EXPECT_LT((h - printed).cwiseAbs().maxCoeff(), 1e-4) << h;
 }
 
-// P. Heckbert, Fundamentals of Texture Mapping and Image Warping, UCB/CSD 89/516, 1989, section 2.2.3: the closed form
-// of the map from the unit square to a quadrilateral.
+// P. Heckbert, Fundamentals of Texture Mapping and Image Warping, UCB/CSD 89/516, 1989, section 2.2.3: the
+// closed form of the map from the unit square to a quadrilateral.
 TEST(Homography, IsTheClosedFormOfASquareToAQuadrilateral) {
     auto random = seeded(3);
     for (int round = 0; round < 200; ++round) {
@@ -99,7 +101,8 @@ TEST(Homography, IsTheClosedFormOfASquareToAQuadrilateral) {
     }
 }
 
-/// Spread of places and of a length over many marked copies of one photograph, against what one of them foretells.
+/// Spread of places and of a length over many marked copies of one photograph, against what one of them
+/// foretells.
 struct Spread {
     Eigen::Matrix2d foretold, found;
     double lengthForetold = 0, lengthFound = 0, inside = 0, insideLength = 0;
@@ -125,7 +128,8 @@ Spread spreadOf(const Mat3& view, std::span<const Vec2> places, double click, st
         s.found += off * off.transpose() / rounds;
         // 95 % of a plane normal lie within √5.991 standard errors (chi-square with two degrees of freedom).
         if (off.dot(s.foretold.inverse() * off) < 5.991) s.inside += 1.0 / rounds;
-        const Vec2 a = seen(view, from) + click * normal2(random), b = seen(view, to) + click * normal2(random);
+        const Vec2 a = seen(view, from) + click * normal2(random),
+                   b = seen(view, to) + click * normal2(random);
         const Measured own = measure(fixed->fix, a, b); // with the error that this copy itself tells
         sum += std::pow(own.value - (to - from).norm(), 2) / rounds;
         if (std::abs(own.value - (to - from).norm()) < 1.96 * own.error) s.insideLength += 1.0 / rounds;
@@ -141,12 +145,14 @@ TEST(Homography, NoiseSpreadsAsForetold) {
     for (int i = 0; i < 6; ++i) many.emplace_back(uniform(random, 0, 1220), uniform(random, 0, 700));
     for (int round = 0; round < 6; ++round) {
         const Mat3 view = randomView(random, 1220, 700);
-        const std::span<const Vec2> places = round % 2 == 0 ? std::span<const Vec2>(corners) : std::span<const Vec2>(many);
+        const std::span<const Vec2> places =
+            round % 2 == 0 ? std::span<const Vec2>(corners) : std::span<const Vec2>(many);
         const Spread s = spreadOf(view, places, 0.7, random);
-        std::printf("%zu points: place %.3f and %.3f of the foretold, length %.3f; 95 %% mark holds %.3f and %.3f\n",
-                    places.size(), std::sqrt(s.found(0, 0) / s.foretold(0, 0)),
-                    std::sqrt(s.found(1, 1) / s.foretold(1, 1)), s.lengthFound / s.lengthForetold, s.inside,
-                    s.insideLength);
+        std::printf(
+            "%zu points: place %.3f and %.3f of the foretold, length %.3f; 95 %% mark holds %.3f and %.3f\n",
+            places.size(), std::sqrt(s.found(0, 0) / s.foretold(0, 0)),
+            std::sqrt(s.found(1, 1) / s.foretold(1, 1)), s.lengthFound / s.lengthForetold, s.inside,
+            s.insideLength);
         for (int i = 0; i < 2; ++i) {
             EXPECT_GT(s.found(i, i) / s.foretold(i, i), 0.85 * 0.85);
             EXPECT_LT(s.found(i, i) / s.foretold(i, i), 1.15 * 1.15);
@@ -176,7 +182,8 @@ TEST(Homography, SlopesAreThoseOfFiniteSteps) {
                 const auto other = homographyOf(moved);
                 ends[side] = (toPlane(other->fix, b) - toPlane(other->fix, a)).norm();
             }
-            EXPECT_NEAR(slopes.shared[k], (ends[1] - ends[0]) / 0.02, 1e-4 * (1 + std::abs(slopes.shared[k])));
+            EXPECT_NEAR(slopes.shared[k], (ends[1] - ends[0]) / 0.02,
+                        1e-4 * (1 + std::abs(slopes.shared[k])));
         }
     }
 }
@@ -184,8 +191,11 @@ TEST(Homography, SlopesAreThoseOfFiniteSteps) {
 TEST(TwoPoints, IsTheClosedForm) {
     auto random = seeded(6);
     for (int round = 0; round < 500; ++round) {
-        TwoPoints two{{uniform(random, 0, 2000), uniform(random, 0, 2000)}, {}, uniform(random, 10, 3000),
-                      {uniform(random, -500, 500), uniform(random, -500, 500)}, {}};
+        TwoPoints two{{uniform(random, 0, 2000), uniform(random, 0, 2000)},
+                      {},
+                      uniform(random, 10, 3000),
+                      {uniform(random, -500, 500), uniform(random, -500, 500)},
+                      {}};
         two.to = two.from + Vec2(uniform(random, 50, 900), uniform(random, -900, 900));
         if (round % 2 == 0) two.turn = uniform(random, -pi, pi);
         const double click = uniform(random, 0.2, 2);
@@ -195,18 +205,21 @@ TEST(TwoPoints, IsTheClosedForm) {
         const Vec2 line = toPlane(*fix, two.to) - toPlane(*fix, two.from);
         EXPECT_LT((toPlane(*fix, two.from) - two.at).norm(), 1e-9 * 5000);
         EXPECT_NEAR(line.norm(), two.distance, 1e-9 * two.distance);
-        const double angle = two.turn ? *two.turn : std::atan2(two.from.y() - two.to.y(), two.to.x() - two.from.x());
+        const double angle =
+            two.turn ? *two.turn : std::atan2(two.from.y() - two.to.y(), two.to.x() - two.from.x());
         EXPECT_NEAR(std::remainder(std::atan2(line.y(), line.x()) - angle, 2 * pi), 0, 1e-9);
         // A length l measured against a distance of c pixels: σ² = 2 s² σ_px² (1 + l² / c²).
-        const Vec2 a(uniform(random, 0, 2000), uniform(random, 0, 2000)), b(uniform(random, 0, 2000), uniform(random, 0, 2000));
+        const Vec2 a(uniform(random, 0, 2000), uniform(random, 0, 2000)),
+            b(uniform(random, 0, 2000), uniform(random, 0, 2000));
         const double l = (b - a).norm();
         const Measured m = measure(*fix, a, b);
         EXPECT_NEAR(m.value, l * scale, 1e-9 * 5000 * scale);
         EXPECT_NEAR(m.error, scale * click * std::sqrt(2 * (1 + l * l / (px * px))), 1e-9 * (1 + m.error));
         if (two.turn) {
             // With q the place along from–to as a complex share: σ² = s² σ_px² (1 + |1 − q|² + |q|²), round.
-            const std::complex<double> q = std::complex<double>((a - two.from).x(), (a - two.from).y()) /
-                                           std::complex<double>((two.to - two.from).x(), (two.to - two.from).y());
+            const std::complex<double> q =
+                std::complex<double>((a - two.from).x(), (a - two.from).y()) /
+                std::complex<double>((two.to - two.from).x(), (two.to - two.from).y());
             const double expected = scale * click * std::sqrt(1 + std::norm(1.0 - q) + std::norm(q));
             const PlaceError e = errorAt(*fix, a);
             EXPECT_NEAR(e.major, expected, 1e-9 * expected);
