@@ -67,10 +67,6 @@ private:
         return m_out.edges.back();
     }
 
-    static std::string sideOf(const std::vector<OutlinePoint>& points, std::size_t i) {
-        return points[i].side.empty() ? detail::pointName(points, i) : points[i].side;
-    }
-
     /// A closed outline whose points lie at `at`; curved edges are replaced by their curves.
     void loop(const std::string& list, Handle handle, const std::vector<Vec3>& at,
               const std::vector<detail::CurvedEdge>& curves, const Vec3& lift) {
@@ -84,7 +80,7 @@ private:
                     line.clear();
                     for (const Vec2& p : c.line) line.push_back(toView(local.at(p) + lift));
                 }
-            BoardEdge& e = draw(sideOf(points, i), std::move(line));
+            BoardEdge& e = draw(detail::sideName(points, i), std::move(line));
             const std::string base = m_base + "/" + list + "/";
             e.pointer = base + std::to_string(i);
             e.from = pointAt({e.pointer, handle});
@@ -116,7 +112,8 @@ private:
         }
         loop("outline", Handle::halfWidth, port, {}, Vec3::Zero());
         for (std::size_t i = 0; i < port.size(); ++i) {
-            draw(sideOf(s.outline, i), {toView(starboard[i]), toView(starboard[(i + 1) % port.size()])})
+            draw(detail::sideName(s.outline, i),
+                 {toView(starboard[i]), toView(starboard[(i + 1) % port.size()])})
                 .mirrored = true;
             draw(detail::pointName(s.outline, i), {toView(starboard[i]), toView(port[i])});
         }

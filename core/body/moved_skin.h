@@ -24,7 +24,7 @@ private:
     struct Union {
         std::vector<Polyhedron> solids;
         occt::Fused fused;
-        std::vector<int> planes; ///< planeNumbers() of the solids
+        std::vector<bool> flush; ///< which neighbours lie in one plane
         JoinEvents events;
         std::vector<int> eventOf;  ///< for each corner of `fused`
         std::vector<double> turns; ///< for each border edge of each face, in order: see turnsOf()

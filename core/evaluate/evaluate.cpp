@@ -2,6 +2,7 @@
 #include "core/body/moved_skin.h"
 #include "core/evaluate/remembered.h"
 #include "core/evaluate/stages.h"
+#include "core/lines/lines.h"
 #include <algorithm>
 #include <cmath>
 
@@ -263,6 +264,7 @@ bool Evaluator::Memory::shape(const Project& project, Evaluation& e, Effort effo
     append(found, forms.findings);
     e.body = body(project, forms, effort, job);
     append(found, e.body->findings);
+    append(found, lineFindings(project, *e.scope));
     if (job.stopped()) {
         unitSkin.skin.forget();
         skin.skin.forget();

@@ -1,7 +1,7 @@
 #pragma once
 // Everything on the board that can be taken hold of, in body axes. Private to this room and the drawing
 // board.
-#include "core/document/project.h"
+#include "core/document/sides.h"
 #include "core/geometry/polygon.h"
 #include "core/lines/view.h"
 #include <optional>
@@ -64,8 +64,6 @@ struct Place {
 [[nodiscard]] const std::vector<OutlinePoint>* pointsOf(const Form& form, const std::string& list);
 [[nodiscard]] std::vector<Curve>* curvesOf(Form& form);
 [[nodiscard]] const std::vector<Curve>* curvesOf(const Form& form);
-/// "stem head", or "s3" as plates call a point without a name.
-[[nodiscard]] std::string pointName(const std::vector<OutlinePoint>& points, std::size_t index);
 /// The names of the lists of points that a form has, in order.
 [[nodiscard]] std::vector<std::string> listsOf(const Form& form);
 

@@ -117,10 +117,6 @@ const std::vector<Curve>* curvesOf(const Form& form) {
     return curvesOf(const_cast<Form&>(form)); // only looked at
 }
 
-std::string pointName(const std::vector<OutlinePoint>& points, std::size_t index) {
-    return points[index].name.empty() ? "s" + std::to_string(index + 1) : points[index].name;
-}
-
 std::vector<std::string> listsOf(const Form& form) {
     if (std::holds_alternative<TaperShape>(form.shape)) return {"base", "top"};
     if (std::holds_alternative<FacetShape>(form.shape)) return {"corners"};
