@@ -2,6 +2,7 @@
 #include "core/board/moves.h"
 #include "ui/board/board_paint.h"
 #include "ui/board/choose_tool.h"
+#include "ui/board/picture_layer.h"
 #include "ui/board/rule_ticks.h"
 #include "ui/paint/page_painter.h"
 #include "ui/theme/theme.h"
@@ -34,7 +35,7 @@ const Snap& BoardTool::meet(const BoardPointer& pointer, const Vec2& at, SnapOpt
 }
 
 BoardCanvas::BoardCanvas(BoardDesk* desk, QWidget* parent)
-    : QWidget(parent), m_desk(desk) {
+    : QWidget(parent), m_desk(desk), m_pictures(std::make_unique<PictureLayer>(desk)) {
     m_tool = std::make_unique<ChooseTool>(*this);
     setMouseTracking(true);
     setFocusPolicy(Qt::StrongFocus);
@@ -50,6 +51,7 @@ BoardCanvas::BoardCanvas(BoardDesk* desk, QWidget* parent)
         update();
     });
     connect(desk, &BoardDesk::choiceChanged, this, qOverload<>(&QWidget::update));
+    connect(m_pictures.get(), &PictureLayer::changed, this, qOverload<>(&QWidget::update));
 }
 
 BoardCanvas::~BoardCanvas() = default;
@@ -61,7 +63,8 @@ QRectF BoardCanvas::paper() const {
 Box2 BoardCanvas::extent() const {
     Box2 all = m_desk->sheet().area[0];
     for (const Box2& area : m_desk->sheet().area) all = united(all, area);
-    return all;
+    const auto pictures = m_pictures->extent();
+    return pictures ? united(all, *pictures) : all;
 }
 
 void BoardCanvas::fit() {
@@ -133,6 +136,7 @@ void BoardCanvas::paintEvent(QPaintEvent*) {
     painter.save();
     painter.setClipRect(paper());
     if (m_gridOn) paintGrid(painter, ink);
+    m_pictures->paint(painter, *this);
     paintScene(painter, ink);
     if (m_over) paintProjection(painter, ink, m_pointer, m_tool->snap());
     m_tool->paint(painter);

@@ -5,6 +5,8 @@
 
 namespace slab::ui {
 
+class PictureLayer;
+
 /// The drafting sheet: three elevations with grid and rulers. Wheel zooms at the pointer, middle button or the space bar
 /// moves the sheet; everything else is the tool's.
 class BoardCanvas : public QWidget {
@@ -32,6 +34,7 @@ public:
 
     void setTool(std::unique_ptr<BoardTool> tool); ///< null = choose
     [[nodiscard]] BoardTool& tool() const { return *m_tool; }
+    [[nodiscard]] PictureLayer& pictures() const { return *m_pictures; }
     [[nodiscard]] QSize minimumSizeHint() const override { return {320, 220}; }
     [[nodiscard]] QSize sizeHint() const override { return {900, 620}; }
 
@@ -65,6 +68,7 @@ private:
     void showCursor();
 
     BoardDesk* m_desk;
+    std::unique_ptr<PictureLayer> m_pictures;
     std::unique_ptr<BoardTool> m_tool;
     PaperView m_view;
     BoardPointer m_pointer;

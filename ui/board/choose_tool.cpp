@@ -2,6 +2,8 @@
 #include "core/board/moves.h"
 #include "ui/board/board_canvas.h"
 #include "ui/board/board_deeds.h"
+#include "ui/board/picture_layer.h"
+#include "core/picture/edits.h"
 #include "ui/theme/theme.h"
 #include <QKeyEvent>
 #include <QPainter>
@@ -30,6 +32,7 @@ struct ChooseTool::Drag {
     Vec2 start = Vec2::Zero();      ///< of what is held, in the view
     Vec2 held = Vec2::Zero();       ///< from the pointer to it
     std::string gesture;
+    int picture = -1; ///< moved instead of points
     bool changed = false;
 };
 
@@ -72,13 +75,14 @@ ChooseTool::Hit ChooseTool::hitAt(BoardView view, const Vec2& at) const {
     BoardElevation lines = e;
     lines.points.clear();
     const Picked picked = nearest(lines, at, m_canvas.reach());
-    if (picked.index < 0) return {};
-    const auto index = static_cast<std::size_t>(picked.index);
+    const auto index = static_cast<std::size_t>(std::max(picked.index, 0));
     if (picked.what == Picked::What::edge && !e.edges[index].pointer.empty())
         return {Hit::What::edge, {}, e.edges[index].pointer, picked.index};
     if (picked.what == Picked::What::dimension) return {Hit::What::dimension, {}, {}, picked.index};
     if (picked.what == Picked::What::shape && e.shapes[index].kind == "donor")
         return {Hit::What::solid, {}, {}, picked.index};
+    const int picture = m_canvas.pictures().pictureAt(view, at);
+    if (picture >= 0) return {Hit::What::picture, {}, {}, picture};
     return {};
 }
 
@@ -97,7 +101,8 @@ void ChooseTool::choose(const Hit& hit, const BoardPointer& pointer, bool more) 
     if (hit.what == Hit::What::point) toggle(choice.points, hit.point);
     if (hit.what == Hit::What::edge) toggle(choice.edges, hit.edge);
     if (hit.what == Hit::What::dimension) choice.dimension = e.dimensions[static_cast<std::size_t>(hit.index)].index;
-    if (hit.what == Hit::What::solid) {
+    if (hit.what == Hit::What::picture) choice.picture = hit.index;
+    if (hit.what == Hit::What::solid && hit.index >= 0) {
         Selection selection;
         selection.solid = QString::fromStdString(e.shapes[static_cast<std::size_t>(hit.index)].name);
         desk().session()->select(selection);
@@ -111,9 +116,12 @@ void ChooseTool::press(const BoardPointer& pointer) {
     m_more = pointer.keys & Qt::ShiftModifier;
     const bool sameView = desk().choice().view == pointer.view;
     m_wasChosen = sameView && ((m_pressed.what == Hit::What::point && desk().isChosen(m_pressed.point)) ||
-                               (m_pressed.what == Hit::What::edge && desk().isEdgeChosen(m_pressed.edge)));
-    // What is chosen already is only let go when the button comes up again without a drag.
-    if (m_pressed.what != Hit::What::nothing && !m_wasChosen) choose(m_pressed, pointer, m_more);
+                               (m_pressed.what == Hit::What::edge && desk().isEdgeChosen(m_pressed.edge)) ||
+                               (m_pressed.what == Hit::What::picture && desk().choice().picture == m_pressed.index));
+    // What is chosen already is only let go when the button comes up again without a drag; a picture lies under
+    // everything and is chosen by a click alone, so that a box can be drawn over it.
+    if (m_pressed.what != Hit::What::nothing && m_pressed.what != Hit::What::picture && !m_wasChosen)
+        choose(m_pressed, pointer, m_more);
 }
 
 void ChooseTool::move(const BoardPointer& pointer) {
@@ -132,6 +140,7 @@ void ChooseTool::begin(const BoardPointer& pointer) {
     } else if (m_pressed.what == Hit::What::edge && desk().choice().edges.size() == 1 && desk().choice().points.empty()) {
         m_drag->edges = desk().choice().edges;
     }
+    if (m_pressed.what == Hit::What::picture) m_drag->picture = m_pressed.index;
     m_drag->held = m_drag->start - m_from.at;
     desk().hold(true);
 }
@@ -139,7 +148,8 @@ void ChooseTool::begin(const BoardPointer& pointer) {
 void ChooseTool::drag(const BoardPointer& pointer) {
     if (!m_drag && !m_band) {
         if ((pointer.px - m_from.px).manhattanLength() < dragFrom) return;
-        if (m_pressed.what == Hit::What::point || m_pressed.what == Hit::What::edge)
+        const bool picture = m_pressed.what == Hit::What::picture && m_wasChosen;
+        if (m_pressed.what == Hit::What::point || m_pressed.what == Hit::What::edge || picture)
             begin(pointer);
         else
             m_band = Box2{m_from.at, m_from.at};
@@ -159,6 +169,13 @@ void ChooseTool::drag(const BoardPointer& pointer) {
     how.drive = pointer.keys & Qt::ControlModifier;
     how.gesture = m_drag->gesture;
     const Vec2 delta = met.at - m_drag->start;
+    if (m_drag->picture >= 0) {
+        // Worked out from where it began: the edit is made on the document as it was then.
+        Edit moved = movePicture(m_drag->picture, delta, desk().scene().scale, m_drag->gesture);
+        moved.apply = [base = m_drag->base, apply = std::move(moved.apply)](const Project&) { return apply(base); };
+        m_drag->changed = desk().apply(std::move(moved)) || m_drag->changed;
+        return;
+    }
     const auto edit = m_drag->edges.empty()
                           ? movePoints(m_drag->base, m_drag->scope, pointer.view, m_drag->refs, delta, how)
                           : moveEdge(m_drag->base, m_drag->scope, pointer.view, m_drag->edges.front(), delta,
@@ -183,6 +200,8 @@ void ChooseTool::release(const BoardPointer& pointer) {
         }
         m_band.reset();
         desk().choose(std::move(choice));
+    } else if (m_pressed.what == Hit::What::picture) {
+        choose(m_pressed, pointer, false);
     } else if (m_pressed.what == Hit::What::nothing && !m_more) {
         desk().chooseNone();
         desk().session()->select({});

@@ -23,7 +23,7 @@ public:
 
     /// What a click at a place would take.
     struct Hit {
-        enum class What { nothing, point, edge, dimension, solid } what = What::nothing;
+        enum class What { nothing, point, edge, dimension, solid, picture } what = What::nothing;
         PointRef point;
         std::string edge;
         int index = -1; ///< in the elevation's list
