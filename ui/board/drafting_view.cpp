@@ -5,12 +5,18 @@
 #include "ui/board/dimension_strip.h"
 #include "ui/board/draw_strip.h"
 #include "ui/board/edge_strip.h"
+#include "core/picture/edits.h"
 #include "ui/board/measure_tool.h"
+#include "ui/board/picture_layer.h"
+#include "ui/board/picture_strip.h"
 #include "ui/theme/card.h"
 #include "ui/theme/theme.h"
+#include <QDragEnterEvent>
+#include <QFileInfo>
 #include <QHBoxLayout>
 #include <QLabel>
 #include <QMenu>
+#include <QMimeData>
 #include <QPainter>
 #include <QPushButton>
 #include <QStackedLayout>
@@ -38,6 +44,7 @@ DraftingView::DraftingView(Session* session, QWidget* parent)
     : QWidget(parent), m_session(session), m_desk(new BoardDesk(session, this)) {
     setAccessibleName(tr("Drawing board"));
     setAccessibleDescription(tr("Side, front and plan of the body on one drafting sheet, drawn and changed by hand"));
+    setAcceptDrops(true);
     build();
     fillDeeds();
     connect(m_bar, &BoardBar::toolWanted, this, &DraftingView::take);
@@ -61,6 +68,9 @@ DraftingView::DraftingView(Session* session, QWidget* parent)
     connect(m_edge, &EdgeStrip::done, this, &DraftingView::done);
     connect(m_dimension, &DimensionStrip::done, this, &DraftingView::done);
     connect(m_draw, &DrawStrip::done, this, &DraftingView::done);
+    connect(m_picture, &PictureStrip::done, this, &DraftingView::done);
+    connect(&m_canvas->pictures(), &PictureLayer::filesRead, this,
+            [this] { m_session->setPictureFiles(m_canvas->pictures().files()); });
     connect(m_desk, &BoardDesk::told, this, &DraftingView::tell);
     const auto moved = [this] {
         m_told.clear();
@@ -100,7 +110,9 @@ void DraftingView::build() {
     m_edge = new EdgeStrip(m_desk);
     m_dimension = new DimensionStrip(m_desk);
     m_draw = new DrawStrip(m_canvas);
-    for (QWidget* strip : std::initializer_list<QWidget*>{m_nothing, m_fields, m_edge, m_dimension, m_draw})
+    m_picture = new PictureStrip(m_canvas);
+    for (QWidget* strip :
+         std::initializer_list<QWidget*>{m_nothing, m_fields, m_edge, m_dimension, m_draw, m_picture})
         m_strips->addWidget(strip);
     all->addWidget(strips);
     auto* status = new QHBoxLayout;
@@ -163,6 +175,7 @@ void DraftingView::enter(const QString& typed) {
     if (strip == m_edge) m_edge->begin(typed);
     if (strip == m_dimension) m_dimension->begin(typed);
     if (strip == m_draw) m_draw->begin(typed);
+    if (strip == m_picture) m_picture->begin(typed);
 }
 
 void DraftingView::done() {
@@ -198,6 +211,7 @@ void DraftingView::refresh() {
     QWidget* strip = m_draw->serves()       ? static_cast<QWidget*>(m_draw)
                      : m_dimension->serves() ? m_dimension
                      : m_edge->serves()      ? m_edge
+                     : m_picture->serves()   ? static_cast<QWidget*>(m_picture)
                      : m_fields->hasFields() ? static_cast<QWidget*>(m_fields)
                                              : m_nothing;
     if (m_strips->currentWidget() != strip) m_strips->setCurrentWidget(strip);
@@ -206,6 +220,30 @@ void DraftingView::refresh() {
     m_help->setToolTip(helpWords());
     m_help->setQuiet(m_told.isEmpty());
     m_welcome->setVisible(!m_desk->hasAnything() && !m_draw->serves());
+}
+
+bool DraftingView::addPictureFile(const QString& path) {
+    PictureLayer& pictures = m_canvas->pictures();
+    const std::string folder = pictures.folder().toStdString();
+    const PictureFile file = readPictureFile(pictureName(path.toStdString(), folder), folder);
+    const auto index = static_cast<int>(m_session->project().pictures.size());
+    const BoardView view = m_canvas->pointer().view;
+    // A refusal is told beside the sheet, where the builder looks.
+    if (!m_session->apply(slab::addPicture(file, viewName(view)))) return false;
+    m_desk->choose({view, {}, {}, -1, index});
+    m_canvas->fit();
+    return true;
+}
+
+void DraftingView::dragEnterEvent(QDragEnterEvent* event) {
+    if (!event->mimeData()->hasUrls() || !event->mimeData()->urls().front().isLocalFile()) return;
+    const QString kind = QFileInfo(event->mimeData()->urls().front().toLocalFile()).suffix().toLower();
+    if (QStringList{"png", "jpg", "jpeg", "svg"}.contains(kind)) event->acceptProposedAction();
+}
+
+void DraftingView::dropEvent(QDropEvent* event) {
+    event->acceptProposedAction();
+    addPictureFile(event->mimeData()->urls().front().toLocalFile());
 }
 
 void DraftingView::resizeEvent(QResizeEvent* event) {

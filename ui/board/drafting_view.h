@@ -14,6 +14,7 @@ class DrawStrip;
 class EdgeStrip;
 class ElidedLabel;
 class FieldStrip;
+class PictureStrip;
 class WelcomeCard;
 
 /// The drawing board as a view of the window: tools above, the drafting sheet, the figures of what is chosen, and a line
@@ -30,6 +31,8 @@ public:
     [[nodiscard]] EdgeStrip* edgeStrip() const { return m_edge; }
     [[nodiscard]] DimensionStrip* dimensionStrip() const { return m_dimension; }
     [[nodiscard]] DrawStrip* drawStrip() const { return m_draw; }
+    /// Adds a picture file under the view of the pointer, and chooses it. @return false if it cannot be read
+    bool addPictureFile(const QString& path);
     /// "choose", "profile", "taper", "plate", "round", "facet", "dimension", "measure".
     void take(const QString& tool);
     /// What the status line says: place and snap on the left, what to do on the right.
@@ -41,6 +44,8 @@ Q_SIGNALS:
     void pictureWanted();
 
 protected:
+    void dragEnterEvent(QDragEnterEvent* event) override;
+    void dropEvent(QDropEvent* event) override;
     void resizeEvent(QResizeEvent* event) override;
     void showEvent(QShowEvent* event) override;
 
@@ -62,6 +67,7 @@ private:
     EdgeStrip* m_edge;
     DimensionStrip* m_dimension;
     DrawStrip* m_draw;
+    PictureStrip* m_picture;
     QLabel* m_hint;
     ElidedLabel *m_place, *m_help;
     WelcomeCard* m_welcome;

@@ -206,7 +206,7 @@ bool DrawTool::finish() {
     for (const auto& done : {read(m_figures.size, wanted.size), read(m_figures.from, wanted.from)})
         if (!done) return desk().apply(tl::make_unexpected(done.error()));
     const auto form = static_cast<int>(desk().project().forms.size());
-    const bool made = desk().apply(drawnForm(desk().project(), desk().scope(), wanted, m_places));
+    const bool made = desk().apply(drawnForm(desk().project(), desk().scope(), wanted, m_places, m_figures));
     if (!made) return false;
     const BoardView view = m_view;
     BoardDesk& table = desk();

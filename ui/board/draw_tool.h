@@ -76,8 +76,9 @@ private:
     DrawFigures m_figures;
 };
 
-/// The edit that DrawTool makes: addForm, with typed coordinates put back as they were typed.
+/// The edit that DrawTool makes: addForm, with what was typed put back as it was typed. A round form whose two places
+/// are one (a circle) stands along the line of sight, as long as it is thick.
 [[nodiscard]] Expected<Edit> drawnForm(const Project& project, const Scope& scope, const NewForm& wanted,
-                                       const std::vector<DrawnPlace>& places);
+                                       const std::vector<DrawnPlace>& places, const DrawFigures& figures);
 
 } // namespace slab::ui

@@ -41,25 +41,58 @@ void restore(OutlinePoint& point, const DrawnPlace& place, BoardView view, const
     Text* right = fieldOf(point, axisOf(view, 0));
     Text* up = fieldOf(point, axisOf(view, 1));
     if (!isAt(*right, place.at.x(), scope) || !isAt(*up, place.at.y(), scope)) return;
+    if (place.right.isEmpty() && place.up.isEmpty()) return;
     if (!place.right.isEmpty()) *right = withUnit(place.right.toStdString(), scope.unit);
     if (!place.up.isEmpty()) *up = withUnit(place.up.toStdString(), scope.unit);
+}
+
+/// Sizes that were typed for the whole form.
+void restoreSizes(Form& form, const DrawFigures& figures, const Scope& scope) {
+    const auto typed = [&](const QString& text) { return withUnit(text.trimmed().toStdString(), scope.unit); };
+    const Text size = typed(figures.size), from = typed(figures.from);
+    if (auto* s = std::get_if<ProfileShape>(&form.shape)) {
+        for (OutlinePoint& p : s->outline)
+            if (!size.empty()) p.half_width = size;
+    }
+    if (auto* s = std::get_if<TaperShape>(&form.shape)) {
+        if (!from.empty()) s->base_z = from;
+        if (!size.empty()) s->top_z = from.empty() ? size : from + " + " + size;
+    }
+    if (auto* s = std::get_if<RoundShape>(&form.shape); s && !size.empty()) s->diameter = "2 * (" + size + ")";
+}
+
+/// Along the line of sight, away from the eye's side of the body.
+void standUp(Form& form, BoardView view) {
+    auto* s = std::get_if<RoundShape>(&form.shape);
+    if (!s) return;
+    form.at.roll = view == BoardView::side ? "-90 deg" : "";
+    form.at.pitch = view == BoardView::front ? "90 deg" : "";
+    form.at.yaw.clear();
+    s->length = s->diameter;
+}
+
+bool isCircle(const NewForm& wanted) {
+    return wanted.kind == "round" && wanted.places.size() >= 2 &&
+           (wanted.places.front() - wanted.places.back()).norm() < sameCorner;
 }
 
 } // namespace
 
 Expected<Edit> drawnForm(const Project& project, const Scope& scope, const NewForm& wanted,
-                         const std::vector<DrawnPlace>& places) {
+                         const std::vector<DrawnPlace>& places, const DrawFigures& figures) {
     auto made = addForm(project, scope, wanted);
-    const bool typed = std::any_of(places.begin(), places.end(),
-                                   [](const DrawnPlace& p) { return !p.right.isEmpty() || !p.up.isEmpty(); });
-    if (!made || !typed) return made;
+    if (!made) return made;
     Edit texts;
-    texts.apply = [view = wanted.view, places, scope](const Project& before) -> Expected<Project> {
+    texts.apply = [wanted, places, figures, scope](const Project& before) -> Expected<Project> {
         Project after = before;
-        if (after.forms.empty() || !standsAtZero(after.forms.back())) return after;
-        for (std::vector<OutlinePoint>* outline : outlinesOf(after.forms.back().shape))
+        if (after.forms.empty()) return after;
+        Form& form = after.forms.back();
+        restoreSizes(form, figures, scope);
+        if (isCircle(wanted)) standUp(form, wanted.view);
+        if (!standsAtZero(form)) return after;
+        for (std::vector<OutlinePoint>* outline : outlinesOf(form.shape))
             for (OutlinePoint& point : *outline)
-                for (const DrawnPlace& place : places) restore(point, place, view, scope);
+                for (const DrawnPlace& place : places) restore(point, place, wanted.view, scope);
         return after;
     };
     const std::string label = made->label;

@@ -1,5 +1,7 @@
 #include "ui/window/main_window.h"
+#include "ui/board/board_canvas.h"
 #include "ui/board/drafting_view.h"
+#include "ui/board/picture_layer.h"
 #include "ui/findings/finding_delegate.h"
 #include "ui/findings/findings_card.h"
 #include "ui/findings/findings_model.h"
@@ -164,6 +166,20 @@ void MainWindow::newFromStart() {
     m_file->newFrom(std::move(*project));
 }
 
+void MainWindow::addPicture() {
+    const QString folder = QStandardPaths::writableLocation(QStandardPaths::PicturesLocation);
+    const QString path =
+        QFileDialog::getOpenFileName(this, "Add a picture", folder, "Pictures (*.png *.jpg *.jpeg *.svg)");
+    if (!path.isEmpty()) m_board->addPictureFile(path);
+}
+
+void MainWindow::changeEvent(QEvent* event) {
+    QMainWindow::changeEvent(event);
+    // Pictures may have been changed by another program while the window was behind it.
+    if (event->type() == QEvent::ActivationChange && isActiveWindow() && !m_session->project().pictures.empty())
+        m_board->canvas()->pictures().readFiles();
+}
+
 void MainWindow::refreshTitles() {
     const Titles titles = titlesOf(*m_session);
     for (std::size_t i = 0; i < titles.title.size(); ++i) {
@@ -174,6 +190,7 @@ void MainWindow::refreshTitles() {
     setWindowTitle(QString::fromStdString(m_session->project().title) + "[*]");
     setWindowModified(!saved);
     setWindowFilePath(m_file->path());
+    m_board->canvas()->pictures().setFolder(m_file->path().isEmpty() ? QString() : QFileInfo(m_file->path()).path());
 }
 
 void MainWindow::showError(const Error& error) {

@@ -42,7 +42,8 @@ public:
     ///               again brings all back; -1 = all
     void fill(int index);
     [[nodiscard]] DraftingView* board() const { return m_board; }
-    void newFromStart();  ///< asks which body to begin with
+    void newFromStart(); ///< asks which body to begin with
+    void addPicture();   ///< asks for a file and lays it under the drawing board
     [[nodiscard]] int filled() const { return m_filled; }
     void setDark(bool dark);
     enum class Area { rule, tables, findings };
@@ -56,6 +57,7 @@ protected:
     void dragEnterEvent(QDragEnterEvent* event) override;
     void dropEvent(QDropEvent* event) override;
     void keyPressEvent(QKeyEvent* event) override;
+    void changeEvent(QEvent* event) override;
 
 private:
     void build();
