@@ -52,6 +52,14 @@ struct FitKey {
     bool operator==(const FitKey&) const = default;
 };
 
+struct PicturesKey {
+    std::vector<Picture> pictures;
+    std::string donor;
+    Scope scope;
+    PictureFiles files;
+    bool operator==(const PicturesKey&) const = default;
+};
+
 void append(std::vector<Finding>& all, const std::vector<Finding>& more) {
     all.insert(all.end(), more.begin(), more.end());
 }
@@ -82,6 +90,7 @@ struct Evaluator::Memory {
     Remembered<FitKey, DonorSet> placed;
     Remembered<FitKey, FitResult> live, verdict;
     Remembered<StockKey, StockSet> stock;
+    Remembered<PicturesKey, PictureSet> pictures;
 
     struct Layout {
         NestProblem problem;
@@ -196,12 +205,17 @@ Evaluator::Evaluator() : m_memory(std::make_unique<Memory>()) {}
 Evaluator::~Evaluator() = default;
 
 Evaluation Evaluator::evaluate(const Project& project, Effort effort, std::uint64_t revision,
-                               const Job& job) {
+                               const Job& job, const PictureFiles& pictures) {
     Evaluation e;
     e.revision = revision;
     e.units = unitStyleOf(project.units);
     std::vector<Finding> found;
     if (m_memory->shape(project, e, found, job)) m_memory->use(project, e, effort, found, job);
+    if (effort != Effort::fitOnly && e.scope) {
+        e.pictures = m_memory->pictures.get({project.pictures, project.donor.kind, *e.scope, pictures},
+                                            [&] { return placePictures(project, *e.scope, pictures); });
+        append(found, e.pictures->findings);
+    }
     e.findings = sortedFindings(std::move(found));
     job.report(1);
     return e;

@@ -5,6 +5,7 @@
 #include "core/donor/donor.h"
 #include "core/fit/fit.h"
 #include "core/nesting/nest.h"
+#include "core/picture/place.h"
 #include "core/plates/plate.h"
 #include "core/stock/stock.h"
 #include "core/takeoff/takeoff.h"
@@ -27,6 +28,7 @@ struct Evaluation {
     std::shared_ptr<const StockSet> stock;
     std::shared_ptr<const NestProblem> nestProblem;
     std::shared_ptr<const NestResult> sheets;
+    std::shared_ptr<const PictureSet> pictures; ///< null with Effort::fitOnly
     Totals totals;
     std::vector<Finding> findings; ///< all stages, worst first, stable order
 };
@@ -47,8 +49,9 @@ public:
     Evaluator(const Evaluator&) = delete;
     Evaluator& operator=(const Evaluator&) = delete;
     /// Runs the pipeline. A stopped run comes back partial (parts may be null): drop it.
+    /// @param pictures  what readPictureFiles found beside the document; a file that is not listed was not looked for
     [[nodiscard]] Evaluation evaluate(const Project& project, Effort effort, std::uint64_t revision = 0,
-                                      const Job& job = {});
+                                      const Job& job = {}, const PictureFiles& pictures = {});
 
 private:
     struct Memory;

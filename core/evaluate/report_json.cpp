@@ -1,6 +1,6 @@
 // The report of `slabside report --json`: figures in mm and degrees at build size. Documented in
 // resources/report.md.
-#include "core/evaluate/evaluate.h"
+#include "core/evaluate/report_pictures.h"
 #include <cmath>
 #include <nlohmann/json.hpp>
 #include <numbers>
@@ -276,6 +276,8 @@ std::string reportJson(const Project& project, const Evaluation& e) {
             unplaced.push_back(
                 {{"panel", e.nestProblem->parts[static_cast<std::size_t>(part)].id}, {"copy", copy}});
     report["unplaced"] = std::move(unplaced);
+    report["pictures"] = e.pictures ? picturesJson(*e.pictures) : Json::array();
+    report["measured_sizes"] = e.pictures ? measuredSizesJson(*e.pictures) : Json::array();
     report["totals"] = totalsJson(e.totals, e.stock ? e.stock->currency : std::string());
     report["findings"] = findingsJson(e.findings);
     return report.dump(2, ' ', false, nlohmann::json::error_handler_t::replace) + "\n";
