@@ -1,0 +1,101 @@
+#include "core/mechanisms/belt_strips.h"
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+namespace slab {
+namespace {
+
+constexpr int mostStrips = 1000; ///< of one ply
+
+/// Whole numbers that share `links` out, as alike as can be.
+int share(int links, int strips, int which) {
+    return (links * (which + 1)) / strips - (links * which) / strips;
+}
+
+/// Fewest strips of one ply that the card gives; 0 = it gives none.
+int stripsFor(double length, int links, double lap, double longest) {
+    for (int count = 1; count <= mostStrips && (links == 0 || count <= links); ++count) {
+        const int most = links == 0 ? 0 : (links + count - 1) / count;
+        const double each = links == 0 ? length / count : length * most / links;
+        if (each + lap <= longest && each > lap) return count;
+    }
+    return 0;
+}
+
+/// Four corners of a facet across the belt on either side.
+ConvexSolid prism(const std::vector<Vec2>& corners, double width, const Frame& place) {
+    ConvexSolid solid;
+    for (const double w : {-width / 2, width / 2})
+        for (const Vec2& c : corners) solid.points.push_back(place.toBody(Vec3(c.x(), c.y(), w)));
+    return solid;
+}
+
+} // namespace
+
+Expected<BeltPlies> layStrips(double length, double thickness, int links, double overlap,
+                              const BeltCard& card) {
+    if (!(card.thickness > 0) || !(card.longest > 0) || !(length > 0))
+        return fail("belt-card", "The card of the belt has no size.", {}, "Choose a sheet of the stock.");
+    BeltPlies result;
+    result.plies = std::max(1, static_cast<int>(std::lround(thickness / card.thickness)));
+    result.thickness = result.plies * card.thickness;
+    const double lap = result.plies == 1 ? std::max(overlap, 0.0) : 0;
+    const double outermost = length + std::numbers::pi * (result.thickness - card.thickness);
+    const int count = stripsFor(outermost, links, lap, card.longest);
+    if (count == 0)
+        return fail("belt-card", "A sheet of this card is too short for a strip of the belt with its lap.",
+                    {}, "Choose a larger sheet, or a smaller overlap.");
+    for (int ply = 0; ply < result.plies; ++ply) {
+        const double out = (ply + 0.5) * card.thickness - result.thickness / 2;
+        const double round = length + 2 * std::numbers::pi * out;
+        double at = static_cast<double>(ply) / (count * result.plies);
+        if (links > 0) at = std::round(at * links) / links; // joints at link marks
+        for (int i = 0; i < count; ++i) {
+            const int own = links > 0 ? share(links, count, i) : 0;
+            const double part = links > 0 ? static_cast<double>(own) / links : 1.0 / count;
+            result.strips.push_back(
+                {ply, at - std::floor(at), round * part + lap, lap, own, links > 0 ? round / links : 0});
+            at += part;
+        }
+    }
+    result.stagger = result.plies == 1 ? 0 : length;
+    for (const BeltStrip& a : result.strips)
+        for (const BeltStrip& b : result.strips)
+            if (b.ply == a.ply + 1) {
+                const double away = std::abs(a.start - b.start);
+                result.stagger = std::min(result.stagger, length * std::min(away, 1 - away));
+            }
+    return result;
+}
+
+std::vector<ConvexSolid> beltSolids(const BeltPath& path, double thickness, double width, const Frame& place,
+                                    double step) {
+    std::vector<ConvexSolid> solids;
+    for (const BeltPath::Run& run : path.runs) {
+        const Vec2 along = run.to - run.from;
+        if (along.norm() < 1e-6) continue;
+        const Vec2 half = Vec2(-along.y(), along.x()).normalized() * thickness / 2;
+        solids.push_back(
+            prism({run.from - half, run.to - half, run.to + half, run.from + half}, width, place));
+    }
+    for (const BeltPath::Arc& arc : path.arcs) {
+        const int parts = static_cast<int>(std::ceil(std::abs(arc.sweep) / step - 1e-12));
+        for (int k = 0; k < parts; ++k) {
+            const double a = arc.from + arc.sweep * k / parts, b = arc.from + arc.sweep * (k + 1) / parts;
+            // The chord of the inner side, the tangents of the outer one.
+            const double inner = std::max(arc.radius - thickness / 2, 0.0);
+            const double outer = (arc.radius + thickness / 2) / std::cos((b - a) / 2);
+            const double middle = (a + b) / 2;
+            const auto at = [&](double angle, double r) {
+                return Vec2(arc.centre + r * Vec2(std::cos(angle), std::sin(angle)));
+            };
+            const double rim = arc.radius + thickness / 2;
+            solids.push_back(
+                prism({at(a, inner), at(a, rim), at(middle, outer), at(b, rim), at(b, inner)}, width, place));
+        }
+    }
+    return solids;
+}
+
+} // namespace slab
