@@ -12,6 +12,8 @@ namespace slab::detail {
 [[nodiscard]] Scope scopeOf(const Project& project, double scale, std::optional<Unit> unit = {});
 /// Equal but for rounding.
 [[nodiscard]] bool sameQuantity(const Quantity& a, const Quantity& b);
+/// Writes the document's unit behind every length that takes it.
+void writeUnits(Project& project);
 /// Keeps the dimensions that a formula outside of the dimensions needs, directly or through others.
 void dropUnusedDimensions(Project& project);
 

@@ -23,40 +23,6 @@ bool ofAny(const std::string& plate, const std::vector<FormPlates>& own) {
     return std::any_of(own.begin(), own.end(), [&](const FormPlates& p) { return isOf(plate, p.form); });
 }
 
-/// Values of one formula under both spaces, at two scales; nothing where it has none.
-std::vector<std::optional<Quantity>> readings(const std::string& text, const Project& project, Unit unit) {
-    std::vector<std::optional<Quantity>> all;
-    for (const double scale : {1.0, 0.375}) {
-        const Scope scope = detail::scopeOf(project, scale, unit);
-        for (const Space space : {Space::subject, Space::build}) {
-            const auto value = evaluate(text, scope, space, Kind::length);
-            all.push_back(value ? std::optional(*value) : std::nullopt);
-        }
-    }
-    return all;
-}
-
-bool alike(const std::vector<std::optional<Quantity>>& a, const std::vector<std::optional<Quantity>>& b) {
-    return std::equal(a.begin(), a.end(), b.begin(), [](const auto& x, const auto& y) {
-        return x.has_value() == y.has_value() && (!x || detail::sameQuantity(*x, *y));
-    });
-}
-
-/// A length that takes the document's unit gets it written behind it; any other text comes back as it was.
-std::string explicitUnit(const std::string& text, const Project& project) {
-    const auto unit = parseUnit(project.units);
-    if (!unit || text.empty()) return text;
-    const Unit other = *unit == Unit::mm ? Unit::in : Unit::mm;
-    const auto meant = readings(text, project, *unit);
-    if (alike(meant, readings(text, project, other))) return text;
-    const std::string name(unitName(*unit));
-    for (const std::string& tried :
-         {withUnit(text, *unit), "(" + text + ") * 1 " + name, "(" + text + ") * build(1 " + name + ")",
-          "(" + text + ") * subject(1 " + name + ")"})
-        if (alike(meant, readings(tried, project, other))) return tried;
-    return text;
-}
-
 /// Openings in the plates of these forms.
 void copyOpenings(const Project& from, const std::vector<FormPlates>& own, Project& clip) {
     for (const Opening& o : from.openings) {
@@ -78,6 +44,8 @@ void copyRules(const Project& from, const std::vector<FormPlates>& own, Project&
         if (reaches(e.a, own) && reaches(e.b, own)) clip.joints.edges.push_back(e);
     for (const PieceKey& key : from.pieces)
         if (ofAny(key.name, own)) clip.pieces.push_back(key);
+    for (const Seam& seam : from.seams)
+        if (ofAny(seam.plate, own)) clip.seams.push_back(seam);
 }
 
 /// Sheets that the plates of these forms are cut from.
@@ -93,6 +61,10 @@ void copySheets(const Project& from, Project& clip) {
         return !name.empty() && std::none_of(clip.stock.sheets.begin(), clip.stock.sheets.end(),
                                              [&](const SheetStock& s) { return s.name == name; });
     };
+    for (Opening& o : clip.openings)
+        if (missing(o.lap_stock)) o.lap_stock.clear();
+    for (Seam& seam : clip.seams)
+        if (missing(seam.strip_stock)) seam.strip_stock.clear();
     std::erase_if(clip.materials.plates, [&](const PlateMaterial& m) { return missing(m.stock); });
     if (missing(clip.materials.fallback)) clip.materials.fallback.clear();
 }
@@ -114,11 +86,8 @@ Expected<Project> clipOf(const Project& project, const std::vector<std::string>&
     copySheets(project, clip);
     clip.dimensions = project.dimensions;
     detail::dropUnusedDimensions(clip);
-    Project worded = clip;
-    detail::eachText(worded, [&](Role role, std::string& text) {
-        if (role == Role::length) text = explicitUnit(text, clip);
-    });
-    return worded;
+    detail::writeUnits(clip);
+    return clip;
 }
 
 } // namespace
@@ -158,6 +127,56 @@ Scope scopeOf(const Project& project, double scale, std::optional<Unit> unit) {
 bool sameQuantity(const Quantity& a, const Quantity& b) {
     return a.kind == b.kind && a.usesScale == b.usesScale && a.usesBuild == b.usesBuild &&
            std::abs(a.value - b.value) <= 1e-12 * std::max({std::abs(a.value), std::abs(b.value), 1e-3});
+}
+
+namespace {
+
+/// Writes the document's unit behind lengths that take it.
+class UnitWriter {
+public:
+    UnitWriter(const Project& project, Unit unit) : m_unit(unit) {
+        const Unit other = unit == Unit::mm ? Unit::in : Unit::mm;
+        for (const double scale : {1.0, 0.375}) {
+            m_meant.push_back(scopeOf(project, scale, unit));
+            m_other.push_back(scopeOf(project, scale, other));
+        }
+    }
+    /// Any other text comes back as it was.
+    [[nodiscard]] std::string written(const std::string& text) const {
+        if (text.empty() || same(text, m_other, text)) return text;
+        const std::string one = "1 " + std::string(unitName(m_unit)), in = "(" + text + ") * ";
+        for (const std::string& tried :
+             {withUnit(text, m_unit), in + one, in + "build(" + one + ")", in + "subject(" + one + ")"})
+            if (same(text, m_other, tried)) return tried;
+        return text;
+    }
+
+private:
+    Unit m_unit;
+    std::vector<Scope> m_meant, m_other;
+
+    /// Does `tried` mean in the other scopes what `text` means in its own, whatever the space and scale?
+    [[nodiscard]] bool same(const std::string& text, const std::vector<Scope>& scopes,
+                            const std::string& tried) const {
+        for (std::size_t i = 0; i < scopes.size(); ++i)
+            for (const Space space : {Space::subject, Space::build}) {
+                const auto a = evaluate(text, m_meant[i], space, Kind::length);
+                const auto b = evaluate(tried, scopes[i], space, Kind::length);
+                if (a.has_value() != b.has_value() || (a && !sameQuantity(*a, *b))) return false;
+            }
+        return true;
+    }
+};
+
+} // namespace
+
+void writeUnits(Project& project) {
+    const auto unit = parseUnit(project.units);
+    if (!unit) return;
+    const UnitWriter writer(project, *unit);
+    eachText(project, [&](Role role, std::string& text) {
+        if (role == Role::length) text = writer.written(text);
+    });
 }
 
 void dropUnusedDimensions(Project& project) {

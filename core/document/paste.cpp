@@ -65,6 +65,7 @@ public:
         append(m_next.stock.sheets, m_clip.stock.sheets);
         append(m_next.forms, m_clip.forms);
         append(m_next.openings, m_clip.openings);
+        append(m_next.seams, m_clip.seams);
         for (PieceKey& key : m_clip.pieces)
             if (!namedIn(m_next.pieces, key.name)) m_next.pieces.push_back(std::move(key));
         if (auto sound = detail::stillSound(before, m_next); !sound)
@@ -167,21 +168,31 @@ private:
         for (std::size_t i = 0; i < m_clip.forms.size(); ++i) {
             const std::string name = m_clip.forms[i].name;
             const bool mirror = m_clip.forms[i].mirror;
-            const bool equal = std::any_of(m_next.forms.begin(), m_next.forms.end(), [&](const Form& there) {
-                return there.shape == m_clip.forms[i].shape && there.at == m_clip.forms[i].at;
-            });
             if (formTaken(name, mirror, m_next.forms)) {
                 const std::string fresh = freshName(name, " ", [&](const std::string& tried) {
                     return formTaken(tried, mirror, m_next.forms) || formTaken(tried, mirror, m_clip.forms);
                 });
                 if (auto done = rename(m_clip, renameForm(name, fresh)); !done) return done;
             }
-            if (equal) {
-                Text& x = m_clip.forms[i].at.x;
-                x = x.empty() || x == "0" ? "100 mm" : "(" + x + ") + 100 mm";
-            }
         }
+        stepAside();
         return {};
+    }
+
+    /// A form that would stand on an equal one goes forward until it is seen.
+    void stepAside() {
+        Project there = m_next;
+        detail::writeUnits(there);
+        for (Form& form : m_clip.forms) {
+            const Text x = form.at.x;
+            const auto hidden = [&] {
+                return std::any_of(there.forms.begin(), there.forms.end(), [&](const Form& other) {
+                    return other.shape == form.shape && other.at == form.at;
+                });
+            };
+            for (int step = 100; hidden(); step += 100)
+                form.at.x = (x.empty() || x == "0" ? "" : "(" + x + ") + ") + std::to_string(step) + " mm";
+        }
     }
 
     Expected<void> openings() {

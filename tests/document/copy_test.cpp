@@ -138,7 +138,8 @@ TEST(Paste, ADimensionOfAnotherSpaceIsAnother) {
 }
 
 TEST(Paste, TakenNamesGetTheNextNumberAndPlatesFollow) {
-    const Project first = yard();
+    Project first = yard();
+    first.seams = {{"cabin/plate", "10 cm", {}, {}, {}, {}}};
     const std::string text = *copyForms(first, {"cabin"});
     const Project p = pasted(pasted(first, text), text);
     ASSERT_EQ(p.forms.size(), 4u);
@@ -146,8 +147,10 @@ TEST(Paste, TakenNamesGetTheNextNumberAndPlatesFollow) {
     EXPECT_EQ(p.forms[3].name, "cabin 3");
     EXPECT_EQ(p.openings.at(1).name, "light 2");
     EXPECT_EQ(p.openings.at(1).plate, "cabin 2/plate");
+    ASSERT_EQ(p.seams.size(), 3u);
+    EXPECT_EQ(p.seams[2].plate, "cabin 3/plate");
     EXPECT_EQ(p.forms[2].at.x, "100 mm") << "a copy on the very same place would not be seen";
-    EXPECT_EQ(p.forms[3].at.x, "100 mm");
+    EXPECT_EQ(p.forms[3].at.x, "200 mm");
     EXPECT_EQ(p.dimensions, first.dimensions);
     EXPECT_EQ(p.stock, first.stock);
 }
