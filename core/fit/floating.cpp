@@ -27,7 +27,6 @@ public:
         for (const FitPair& p : rest.pairs) {
             const auto [at, fresh] = m_rest.try_emplace(p.solid, p.clearance);
             if (!fresh) at->second = std::min(at->second, p.clearance);
-            m_least = std::min(m_least, p.clearance);
         }
     }
     void look(const FitSolid& solid, const FloatPose& pose, int index) {
