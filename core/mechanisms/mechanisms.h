@@ -19,13 +19,14 @@ struct HardwareLine {
     bool operator==(const HardwareLine&) const = default;
 };
 
-/// A convex part that moves, for pictures and sweeps.
+/// A convex part that moves, for pictures and sweeps. Pieces of one part have one name.
 struct MovingSolid {
     std::string mechanism;
     std::string name;  ///< "monitor/tube"
     ConvexSolid shape; ///< body axes, with every move at 0
     int motion = -1;   ///< index in MechanismSet::motions; -1 = does not move
     bool swept = true; ///< compared with everything else; false: only drawn (what its own checks cover)
+    double wanted = 0; ///< clearance to plates and other mechanisms, mm; donor and rider have their own
     bool operator==(const MovingSolid&) const = default;
 };
 
@@ -34,7 +35,7 @@ struct CarriedPlates {
     std::string mechanism;
     std::vector<std::string> patterns;
     int motion = -1;   ///< index in MechanismSet::motions
-    double wanted = 0; ///< clearance to plates that stay, mm
+    double wanted = 0; ///< clearance to other plates and mechanisms, mm
     bool operator==(const CarriedPlates&) const = default;
 };
 

@@ -1,0 +1,12 @@
+#include "core/mechanisms/mechanisms.h"
+
+namespace slab {
+
+MechanismSet resolveMechanisms(const MechanismInput& in) {
+    MechanismSet set;
+    addTurntables(in, set);
+    addTrunnions(in, set); // after the turntables that they stand on
+    return set;
+}
+
+} // namespace slab
