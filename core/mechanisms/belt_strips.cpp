@@ -23,14 +23,6 @@ int stripsFor(double length, int links, double lap, double longest) {
     return 0;
 }
 
-/// Four corners of a facet across the belt on either side.
-ConvexSolid prism(const std::vector<Vec2>& corners, double width, const Frame& place) {
-    ConvexSolid solid;
-    for (const double w : {-width / 2, width / 2})
-        for (const Vec2& c : corners) solid.points.push_back(place.toBody(Vec3(c.x(), c.y(), w)));
-    return solid;
-}
-
 } // namespace
 
 Expected<BeltPlies> layStrips(double length, double thickness, int links, double overlap,
@@ -67,35 +59,6 @@ Expected<BeltPlies> layStrips(double length, double thickness, int links, double
                 result.stagger = std::min(result.stagger, length * std::min(away, 1 - away));
             }
     return result;
-}
-
-std::vector<ConvexSolid> beltSolids(const BeltPath& path, double thickness, double width, const Frame& place,
-                                    double step) {
-    std::vector<ConvexSolid> solids;
-    for (const BeltPath::Run& run : path.runs) {
-        const Vec2 along = run.to - run.from;
-        if (along.norm() < 1e-6) continue;
-        const Vec2 half = Vec2(-along.y(), along.x()).normalized() * thickness / 2;
-        solids.push_back(
-            prism({run.from - half, run.to - half, run.to + half, run.from + half}, width, place));
-    }
-    for (const BeltPath::Arc& arc : path.arcs) {
-        const int parts = static_cast<int>(std::ceil(std::abs(arc.sweep) / step - 1e-12));
-        for (int k = 0; k < parts; ++k) {
-            const double a = arc.from + arc.sweep * k / parts, b = arc.from + arc.sweep * (k + 1) / parts;
-            // The chord of the inner side, the tangents of the outer one.
-            const double inner = std::max(arc.radius - thickness / 2, 0.0);
-            const double outer = (arc.radius + thickness / 2) / std::cos((b - a) / 2);
-            const double middle = (a + b) / 2;
-            const auto at = [&](double angle, double r) {
-                return Vec2(arc.centre + r * Vec2(std::cos(angle), std::sin(angle)));
-            };
-            const double rim = arc.radius + thickness / 2;
-            solids.push_back(
-                prism({at(a, inner), at(a, rim), at(middle, outer), at(b, rim), at(b, inner)}, width, place));
-        }
-    }
-    return solids;
 }
 
 } // namespace slab

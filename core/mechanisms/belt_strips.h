@@ -38,11 +38,19 @@ struct BeltPlies {
 [[nodiscard]] Expected<BeltPlies> layStrips(double length, double thickness, int links, double overlap,
                                             const BeltCard& card);
 
-/// The belt as convex pieces that hold all of it, at most `step` radians of arc each: outside they stand off
-/// by radius × (1 / cos(step / 2) − 1).
-/// @param place  side view to body: u = along the belt's x, v = up, w = across, the belt from w = -width / 2
-/// on
-[[nodiscard]] std::vector<ConvexSolid> beltSolids(const BeltPath& path, double thickness, double width,
-                                                  const Frame& place, double step = 0.2);
+/// A stretch of the belt, bent round its wheels: a prism across the belt, and its convex pieces. Facets of at
+/// most `step` radians stand on the outside of the true curve, by up to radius × (1 / cos(step / 2) − 1).
+struct BeltBand {
+    Polyhedron solid; ///< closed
+    std::vector<ConvexSolid> pieces;
+};
+struct BeltStretch {
+    double from = 0, to = 1;        ///< shares of the way round, from < to <= from + 1
+    double inside = 0, outside = 0; ///< of the middle line, mm, outside positive; inside < outside
+    double width = 0;               ///< mm
+};
+/// @param place  side view to body: u along the view's x, v up, w across; the belt's middle is at w = 0
+[[nodiscard]] BeltBand beltBand(const BeltPath& path, const BeltStretch& stretch, const Frame& place,
+                                double step = 0.2);
 
 } // namespace slab

@@ -83,23 +83,36 @@ TEST(BeltStrips, RefusesCardThatGivesNoStrip) {
         << "the lap is longer than what is left";
 }
 
-TEST(BeltSolids, HoldTheWholeBeltAndLittleMore) {
-    const double t = 6, w = 120;
-    const BeltPath path = racetrack(900, 150);
-    const auto solids = beltSolids(path, t, w, Frame{});
-    double sum = 0;
-    for (const ConvexSolid& s : solids) sum += volume(convexHull3(s.points));
-    EXPECT_GE(sum, path.length * t * w);
-    // Of each facet the annulus sector is in it, and it is in the polygon of the tangents: within 1 / cos
-    // 0.1.
-    EXPECT_LE(sum, path.length * t * w + 2 * pi * 150 * w * (150 + t) * (1 / std::cos(0.1) - 1));
+TEST(BeltBand, IsClosedAndHoldsTheBeltOutsideOfTheFacets) {
+    const double t = 6, w = 120, r = 150;
+    const BeltPath path = racetrack(900, r);
     auto random = seeded(74);
-    for (int i = 0; i < 500; ++i) { // every point of the belt is in some piece
+    double sum = 0;
+    Frame mirrored;
+    mirrored.axes.col(1) = Vec3::UnitZ();
+    mirrored.axes.col(2) = Vec3::UnitY(); // x forward, z up, y across: left-handed
+    for (int part = 0; part < 3; ++part)
+        for (const Frame& place : {Frame{}, mirrored}) {
+            const BeltBand band =
+                beltBand(path, {part / 3.0 + 0.2, (part + 1) / 3.0 + 0.2, -t / 2, t / 2, w}, place);
+            EXPECT_TRUE(checkClosed(band.solid).has_value()) << checkClosed(band.solid).error().message;
+            double pieces = 0;
+            for (const ConvexSolid& s : band.pieces) pieces += volume(convexHull3(s.points));
+            EXPECT_NEAR(pieces, volume(band.solid), 1e-6 * pieces);
+            EXPECT_GT(volume(band.solid), 0);
+            sum += volume(band.solid) / 2;
+        }
+    // Area between two polygons round the circles of r ± t / 2: n tan(pi / n) / pi times the ring's.
+    const int n = 2 * static_cast<int>(std::ceil(pi / 0.2));
+    const double ring = 2 * pi * r * t * n * std::tan(pi / n) / pi;
+    EXPECT_NEAR(sum, (2 * 900 * t + ring) * w, 1e-6 * sum);
+    const BeltBand all = beltBand(path, {0, 1, -t / 2, t / 2, w}, Frame{});
+    for (int i = 0; i < 500; ++i) { // every point of its outer half is in some piece
         const BeltPlace on = beltPlace(path, uniform(random, 0, path.length));
-        const Vec2 p = on.at + uniform(random, -t / 2, t / 2) * Vec2(-on.along.y(), on.along.x());
+        const Vec2 p = on.at + uniform(random, 0.0, t / 2) * Vec2(on.along.y(), -on.along.x());
         const double across = uniform(random, -w / 2, w / 2);
         double least = 1e9;
-        for (const ConvexSolid& s : solids)
+        for (const ConvexSolid& s : all.pieces)
             least = std::min(least,
                              nearest(s, {ConvexSolid::Kind::hull, {Vec3(p.x(), p.y(), across)}, 0}).distance);
         EXPECT_LT(least, 1e-6);
