@@ -165,9 +165,8 @@ Plate stripPlate(const BeltFigures& f, const BeltPath& path, const BeltPlies& pl
     shape.boundary = squareLoop({Vec2(0, -f.width / 2), Vec2(strip.length, -f.width / 2),
                                  Vec2(strip.length, f.width / 2), Vec2(0, f.width / 2)});
     Plate plate = makePart(shape);
-    const double share = (strip.length - strip.lap) / path.length;
     BeltBand band = beltBand(
-        path, {strip.start, strip.start + std::min(share, 1.0), inside, inside + f.card->thickness, f.width},
+        path, {strip.start, strip.start + strip.share, inside, inside + f.card->thickness, f.width},
         f.view);
     if (!port) { // the mirror image
         plate.frame.origin += bounds(plate.boundary.outer).max.y() * plate.frame.axes.col(1);

@@ -47,7 +47,7 @@ Expected<BeltPlies> layStrips(double length, double thickness, int links, double
             const int own = links > 0 ? share(links, count, i) : 0;
             const double part = links > 0 ? static_cast<double>(own) / links : 1.0 / count;
             result.strips.push_back(
-                {ply, at - std::floor(at), round * part + lap, lap, own, links > 0 ? round / links : 0});
+                {ply, at - std::floor(at), part, round * part + lap, lap, own, links > 0 ? round / links : 0});
             at += part;
         }
     }

@@ -13,6 +13,7 @@ struct BeltCard {
 struct BeltStrip {
     int ply = 0;           ///< 0 lies on the wheels
     double start = 0;      ///< where it begins, as a share of the way round from the start of run 0, [0, 1)
+    double share = 1;      ///< of the way round
     double length = 0;     ///< cut length, the lap included, mm
     double lap = 0;        ///< of its end under the beginning of the next one, mm; 0 = the ends butt
     int links = 0;         ///< on it; 0 = a plain strip

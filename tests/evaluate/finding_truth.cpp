@@ -65,10 +65,26 @@ bool resolves(const std::string& about, const Project& p, const Evaluation& e) {
 
 /// Findings whose very point is that the document names something which is not there.
 bool tellsOfAbsence(const std::string& code) {
-    static const std::set<std::string> codes = {"unknown-stock",  "cut-panel-gone",     "opening-host",
-                                                "joint-no-edge",  "donor-unknown-size", "clearance-unknown",
-                                                "mechanism-stock"};
+    static const std::set<std::string> codes = {"unknown-stock",    "cut-panel-gone",     "matches-no-plate",
+                                                "carries-no-plate", "donor-unknown-size", "mechanism-stock"};
     return codes.contains(code);
+}
+
+/// Says that something is missing which is there.
+std::string falseAbsence(const Finding& f, const Evaluation& e) {
+    for (const std::string& about : f.about) {
+        const std::string name = about.substr(about.find(':') + 1);
+        if (f.code == "unknown-stock" && about.starts_with("stock:") && e.stock && e.stock->find(name))
+            return "misses sheet " + name + ", which can be used";
+        if (f.code == "cut-panel-gone" && about.starts_with("panel:") && isPlate(e, name))
+            return "misses " + name + ", which is there";
+        if ((f.code == "matches-no-plate" || f.code == "carries-no-plate") && about.starts_with("plate:") &&
+            e.plates &&
+            std::any_of(e.plates->plates.begin(), e.plates->plates.end(),
+                        [&](const Plate& plate) { return matches(name, plate.name); }))
+            return "says of " + name + " that it matches nothing";
+    }
+    return {};
 }
 
 std::string badWords(const Finding& f) {
@@ -107,6 +123,7 @@ std::string badFigures(const Finding& f, const Evaluation& e) {
 std::string untruth(const Finding& f, const Project& p, const Evaluation& e) {
     if (auto bad = badWords(f); !bad.empty()) return bad;
     if (auto bad = badFigures(f, e); !bad.empty()) return bad;
+    if (auto bad = falseAbsence(f, e); !bad.empty()) return bad;
     if (f.about.empty()) return "is about nothing";
     bool any = false;
     for (const std::string& about : f.about) {
