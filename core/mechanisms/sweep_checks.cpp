@@ -64,8 +64,10 @@ private:
         if (carried(a, b) || carried(b, a)) return false;
         if (carriedByOwnTable(a, b) || carriedByOwnTable(b, a)) return false;
         if (m_joined.contains(std::minmax(a.name, b.name))) return false;
-        const bool bothSweep = b.motion >= 0 || owned(b);
-        return !bothSweep || j > i;
+        if (b.motion < 0 && !owned(b)) return true;
+        // Both are swept: what has more moves is told as moving.
+        const std::size_t own = motionOf(a).moves.size(), other = motionOf(b).moves.size();
+        return own != other ? own > other : j > i;
     }
     /// A cheek or a tube that stands on a drum belongs to another mechanism and touches the drum all the
     /// same.
