@@ -132,6 +132,41 @@ TEST(Turntable, RingsAreCutAndTheDeckIsOpened) {
     EXPECT_GE(drum->clearance, 3 - 0.011) << "staves stand outside the drum";
 }
 
+TEST(Turntable, RingsLargerThanTheirSheetAreCutInStaggeredSegments) {
+    Boat boat;
+    boat.project.stock.sheets[0].width = "400 mm";
+    boat.project.stock.sheets[0].length = "600 mm";
+    boat.project.mechanisms.turntables = {lampTable()};
+    boat.make();
+    // Outside 546 on a sheet of 400 by 600: two halves, 546 by 273.
+    EXPECT_EQ(boat.fact("ring_segments"), 2);
+    ASSERT_EQ(boat.set.parts.size(), 6U);
+    double volumes = 0, cells = 0;
+    std::vector<double> joints;
+    for (const Plate& p : boat.set.parts) {
+        EXPECT_TRUE(checkClosed(p.solid)) << p.name;
+        const Vec2 size = bounds(p.boundary.outer).size();
+        EXPECT_LE(size.maxCoeff(), 600);
+        EXPECT_LE(size.minCoeff(), 400);
+        for (const ConvexSolid& c : p.cells) cells += volume(toPolyhedron(c));
+        volumes += p.volume;
+        for (std::size_t i = 0; i < p.boundary.edges.size(); ++i)
+            if (!p.boundary.edges[i].neighbour.empty()) {
+                const Vec3 q = p.frame.toBody(p.boundary.outer[i]);
+                joints.push_back(std::fmod(std::atan2(q.y(), q.x()) + 2 * pi, pi));
+            }
+    }
+    EXPECT_NEAR(volumes, cells, 1e-3);
+    const double areas = pi * (3 * 273.0 * 273 - 203.0 * 203 - 228.0 * 228 - 210.0 * 210);
+    EXPECT_NEAR(volumes, areas * 12, areas * 12 * 0.003);
+    ASSERT_EQ(joints.size(), 12U);
+    for (int layer = 0; layer < 3; ++layer)
+        for (int i = 0; i < 4; ++i)
+            EXPECT_NEAR(std::remainder(
+                            joints[static_cast<std::size_t>(4 * layer + i)] - (layer % 2 ? pi / 2 : 0), pi),
+                        0, 1e-9);
+}
+
 TEST(Turntable, AManySidedDrumClosesRoundItsAxis) {
     Boat boat;
     Turntable t = lampTable();
