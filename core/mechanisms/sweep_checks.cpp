@@ -278,29 +278,4 @@ MechanismSet sweepMechanisms(MechanismSet set, const PlateSet& plates, const std
     return set;
 }
 
-namespace {
-
-void placePlate(Plate& plate, const Pose& pose) {
-    plate.frame.origin = pose(plate.frame.origin);
-    plate.frame.axes = pose.turn * plate.frame.axes;
-    plate.solid = moved(plate.solid, pose.turn, pose.shift);
-    for (ConvexSolid& cell : plate.cells)
-        for (Vec3& p : cell.points) p = pose(p);
-}
-
-} // namespace
-
-PlateSet posed(PlateSet plates, const MechanismSet& set) {
-    for (Plate& plate : plates.plates)
-        for (const CarriedPlates& c : set.carried)
-            if (c.motion >= 0 && std::any_of(c.patterns.begin(), c.patterns.end(), [&](const auto& pattern) {
-                    return matches(pattern, plate.name);
-                })) {
-                const Pose pose = shownPose(set.motions[static_cast<std::size_t>(c.motion)]);
-                if (pose != Pose{}) placePlate(plate, pose);
-                break;
-            }
-    return plates;
-}
-
 } // namespace slab

@@ -207,7 +207,8 @@ void openDeck(const MechanismInput& in, Reading& read, const TurntableFigures& t
 /// they stand still.
 void addDrumSolids(const TurntableFigures& t, MechanismSet& set) {
     const auto add = [&](const char* part, ConvexSolid solid) {
-        set.solids.push_back({t.name, t.name + "/" + part, std::move(solid), -1, true, t.rings.gap});
+        set.solids.push_back(
+            {t.name, t.name + "/" + part, std::move(solid), -1, true, t.rings.gap, t.sides == 0});
     };
     add("lip", makeCylinder(t.onAxis(t.lipBottom()), t.onAxis(t.sizes.lipTop), t.sizes.lipDiameter / 2));
     const double radius = t.rings.diameter / 2, inside = radius - t.rings.wall;
