@@ -1,5 +1,6 @@
 // The report in words, for the terminal.
 #include "core/evaluate/evaluate.h"
+#include "core/evaluate/report_mechanisms.h"
 #include <algorithm>
 #include <cstdio>
 #include <map>
@@ -81,6 +82,7 @@ std::string reportText(const Project& project, const Evaluation& e) {
                    printLength(size.y(), plain(e.units)) + "\n";
         }
     }
+    if (e.mechanisms) out += mechanismsText(*e.mechanisms, plain(e.units));
     out += "\nPunch list" + std::string(e.findings.empty() ? ": nothing to do\n" : "\n");
     for (const Finding& f : e.findings) {
         out +=

@@ -28,6 +28,7 @@ struct MovingSolid {
     int motion = -1;   ///< index in MechanismSet::motions; -1 = does not move
     bool swept = true; ///< compared with everything else; false: only drawn (what its own checks cover)
     double wanted = 0; ///< clearance to plates and other mechanisms, mm; donor and rider have their own
+    bool drawn = true; ///< false: it stands for plates that are drawn themselves
     bool operator==(const MovingSolid&) const = default;
 };
 
@@ -107,5 +108,12 @@ void addBelts(const MechanismInput& in, MechanismSet& set);
 
 /// The same plates with what is carried as it is shown (frames, solids and cells moved; outlines stay).
 [[nodiscard]] PlateSet posed(PlateSet plates, const MechanismSet& set);
+
+/// A part that is no plate, as it is shown; for pictures.
+struct ShownSolid {
+    std::string mechanism, name;
+    Polyhedron solid; ///< its pieces beside each other, round ones in facets
+};
+[[nodiscard]] std::vector<ShownSolid> shownSolids(const MechanismSet& set);
 
 } // namespace slab

@@ -64,8 +64,10 @@ private:
         if (carried(a, b) || carried(b, a)) return false;
         if (carriedByOwnTable(a, b) || carriedByOwnTable(b, a)) return false;
         if (m_joined.contains(std::minmax(a.name, b.name))) return false;
-        const bool bothSweep = b.motion >= 0 || owned(b);
-        return !bothSweep || j > i;
+        if (b.motion < 0 && !owned(b)) return true;
+        // Both are swept: what has more moves is told as moving.
+        const std::size_t own = motionOf(a).moves.size(), other = motionOf(b).moves.size();
+        return own != other ? own > other : j > i;
     }
     /// A cheek or a tube that stands on a drum belongs to another mechanism and touches the drum all the
     /// same.
@@ -274,31 +276,6 @@ MechanismSet sweepMechanisms(MechanismSet set, const PlateSet& plates, const std
     if (set.motions.empty() && set.solids.empty()) return set;
     mechanisms::Sweeper(set, plates, solids, units).run(job);
     return set;
-}
-
-namespace {
-
-void placePlate(Plate& plate, const Pose& pose) {
-    plate.frame.origin = pose(plate.frame.origin);
-    plate.frame.axes = pose.turn * plate.frame.axes;
-    plate.solid = moved(plate.solid, pose.turn, pose.shift);
-    for (ConvexSolid& cell : plate.cells)
-        for (Vec3& p : cell.points) p = pose(p);
-}
-
-} // namespace
-
-PlateSet posed(PlateSet plates, const MechanismSet& set) {
-    for (Plate& plate : plates.plates)
-        for (const CarriedPlates& c : set.carried)
-            if (c.motion >= 0 && std::any_of(c.patterns.begin(), c.patterns.end(), [&](const auto& pattern) {
-                    return matches(pattern, plate.name);
-                })) {
-                const Pose pose = shownPose(set.motions[static_cast<std::size_t>(c.motion)]);
-                if (pose != Pose{}) placePlate(plate, pose);
-                break;
-            }
-    return plates;
 }
 
 } // namespace slab

@@ -285,7 +285,7 @@ void addTrunnions(const MechanismInput& in, MechanismSet& set) {
         const int motion = static_cast<int>(set.motions.size());
         set.motions.push_back(t.motion);
         set.solids.push_back(
-            {t.name, t.name + "/tube", t.tube(-t.load.rear, t.load.front), motion, true, t.gap});
+            {t.name, t.name + "/tube", t.tube(-t.load.rear, t.load.front), motion, true, t.gap, true});
         cutSlots(in, read, t, set);
         addCheeks(in, t, set);
         tellBalance(read, t);

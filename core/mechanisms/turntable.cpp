@@ -99,6 +99,9 @@ void tellFacts(Reading& read, const TurntableFigures& t) {
     read.fact("spacer_hole", "Hole of the spacer ring", r.spacerHole);
     read.fact("cap_hole", "Hole of the cap ring", r.capHole);
     read.fact("ring_outside", "Outside of the rings", r.outside);
+    const int segments = ringSegments(r, t.ringSheet);
+    if (segments > 1)
+        read.fact("ring_segments", "Segments of each ring, joints staggered", segments, Unit::number);
     read.fact("spacer_layers", "Layers of the spacer", r.spacerLayers, Unit::number);
     read.fact("packing", r.packingUnderLip ? "Packing under the lip" : "Packing on the spacer", r.packing);
     read.fact("lip_top", "Upper face of the lip above the deck", r.lipTop);
@@ -204,7 +207,8 @@ void openDeck(const MechanismInput& in, Reading& read, const TurntableFigures& t
 /// they stand still.
 void addDrumSolids(const TurntableFigures& t, MechanismSet& set) {
     const auto add = [&](const char* part, ConvexSolid solid) {
-        set.solids.push_back({t.name, t.name + "/" + part, std::move(solid), -1, true, t.rings.gap});
+        set.solids.push_back(
+            {t.name, t.name + "/" + part, std::move(solid), -1, true, t.rings.gap, t.sides == 0});
     };
     add("lip", makeCylinder(t.onAxis(t.lipBottom()), t.onAxis(t.sizes.lipTop), t.sizes.lipDiameter / 2));
     const double radius = t.rings.diameter / 2, inside = radius - t.rings.wall;

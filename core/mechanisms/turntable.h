@@ -27,7 +27,11 @@ struct TurntableFigures {
 /// Seat, spacer and cap rings, each a flat part; holes stand outside their true circle and outsides within
 /// it, so that no clearance is less than asked (a cap hole that must not be clear of the drum stands within
 /// its circle, so that the overlap is not less).
+/// Rings that their sheet does not hold are cut in segments, the joints of each layer over the middles of the
+/// one below.
 [[nodiscard]] std::vector<Plate> ringPlates(const TurntableFigures& t);
+/// Segments that a ring must be cut in to lie on its sheet: 1 = whole.
+[[nodiscard]] int ringSegments(const RingSizes& sizes, const Sheet& sheet);
 /// A drum of plates: sides with mitred edges, their outer corners on the drum's circle; a lip disc (a ring,
 /// where the drum rises) and a floor (a top) within the sides.
 [[nodiscard]] std::vector<Plate> drumPlates(const TurntableFigures& t);

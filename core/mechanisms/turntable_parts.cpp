@@ -36,6 +36,23 @@ PartShape partOf(const TurntableFigures& t, const std::string& part, const Sheet
     return s;
 }
 
+PanelEdge meeting(const std::string& neighbour, EdgeRole role, double dihedral, int mark) {
+    PanelEdge e;
+    e.neighbour = neighbour;
+    e.role = role;
+    e.dihedral = dihedral;
+    e.mark = mark;
+    return e;
+}
+
+/// Wedges between the facets from corner `first` to corner `last`.
+void addWedges(PartShape& s, const Ring& inner, const Ring& rim, std::size_t first, std::size_t last) {
+    for (std::size_t i = first; i < last; ++i) {
+        const std::size_t a = i % rim.size(), b = (i + 1) % rim.size();
+        s.pieces.push_back({inner[a], rim[a], rim[b], inner[b]});
+    }
+}
+
 /// A round ring: facets of both circles face each other, so that it falls into wedges.
 /// @param hole  radius of the corners of its hole; 0 = a disc
 Plate ring(PartShape s, double hole, double outer, int facets) {
@@ -44,21 +61,45 @@ Plate ring(PartShape s, double hole, double outer, int facets) {
     if (hole > 0) {
         const Ring inner = corners(hole, facets);
         s.holes.push_back(squareLoop(reversed(inner)));
-        for (std::size_t i = 0; i < rim.size(); ++i) {
-            const std::size_t j = (i + 1) % rim.size();
-            s.pieces.push_back({inner[i], rim[i], rim[j], inner[j]});
-        }
+        addWedges(s, inner, rim, 0, rim.size());
     }
     return makePart(s);
 }
 
-PanelEdge meeting(const std::string& neighbour, EdgeRole role, double dihedral, int mark) {
-    PanelEdge e;
-    e.neighbour = neighbour;
-    e.role = role;
-    e.dihedral = dihedral;
-    e.mark = mark;
-    return e;
+/// One layer of rings, whole or in segments.
+struct RingLayer {
+    PartShape shape;
+    double hole = 0, outer = 0; ///< radii of the corners
+    int facets = 0;             ///< a multiple of twice the segments
+    int number = 0;             ///< from the deck up; every other one is turned by half a segment
+    int firstMark = 1;
+};
+
+void addLayer(const RingLayer& layer, int segments, std::vector<Plate>& out) {
+    if (segments < 2) {
+        out.push_back(ring(layer.shape, layer.hole, layer.outer, layer.facets));
+        return;
+    }
+    const Ring rim = corners(layer.outer, layer.facets), inner = corners(layer.hole, layer.facets);
+    const auto each = static_cast<std::size_t>(layer.facets / segments);
+    const auto name = [&](int i) {
+        return layer.shape.name + " segment " + std::to_string((i + segments) % segments + 1);
+    };
+    for (int i = 0; i < segments; ++i) {
+        PartShape s = layer.shape;
+        s.name = name(i);
+        const std::size_t first = static_cast<std::size_t>(i) * each + (layer.number % 2 ? each / 2 : 0);
+        Ring around;
+        for (std::size_t k = 0; k <= each; ++k) around.push_back(rim[(first + k) % rim.size()]);
+        for (std::size_t k = each + 1; k-- > 0;) around.push_back(inner[(first + k) % rim.size()]);
+        s.boundary = squareLoop(around);
+        s.boundary.edges.resize(around.size());
+        s.boundary.edges[each] = meeting(name(i + 1), EdgeRole::butts, pi, layer.firstMark + i);
+        s.boundary.edges.back() =
+            meeting(name(i - 1), EdgeRole::butts, pi, layer.firstMark + (i + segments - 1) % segments);
+        addWedges(s, inner, rim, first, first + each);
+        out.push_back(makePart(s));
+    }
 }
 
 std::string sideName(const TurntableFigures& t, int i) {
@@ -91,19 +132,36 @@ Plate drumSide(const TurntableFigures& t, int i) {
 
 } // namespace
 
+int ringSegments(const RingSizes& sizes, const Sheet& sheet) {
+    const double length = std::max(sheet.length, sheet.width) - 2 * sheet.trim;
+    const double width = std::min(sheet.length, sheet.width) - 2 * sheet.trim;
+    if (sizes.outside <= width || !(width > 0)) return 1;
+    constexpr int most = 24;
+    for (int k = 2; k < most; ++k) {
+        const double half = pi / k, chord = k == 2 ? sizes.outside : sizes.outside * std::sin(half);
+        const double height = (sizes.outside - sizes.seatHole * std::cos(half)) / 2;
+        if (std::max(chord, height) <= length && std::min(chord, height) <= width) return k;
+    }
+    return most;
+}
+
 std::vector<Plate> ringPlates(const TurntableFigures& t) {
     const RingSizes& r = t.sizes;
     const double thick = t.ringSheet.thickness, rim = r.outside / 2;
-    const int n = plates::facetsOf(rim);
+    const int segments = ringSegments(r, t.ringSheet), step = 2 * segments;
+    const int n = (plates::facetsOf(rim) + step - 1) / step * step;
     std::vector<Plate> out;
-    out.push_back(ring(partOf(t, "seat ring", t.ringSheet, thick), outside(r.seatHole / 2, n), rim, n));
-    for (int i = 0; i < r.spacerLayers; ++i) {
-        const std::string number = r.spacerLayers > 1 ? " " + std::to_string(i + 1) : "";
-        out.push_back(ring(partOf(t, "spacer ring" + number, t.ringSheet, thick * (i + 2)),
-                           outside(r.spacerHole / 2, n), rim, n));
-    }
-    const double cap = t.rings.rises ? outside(r.capHole / 2, n) : r.capHole / 2;
-    out.push_back(ring(partOf(t, "cap ring", t.ringSheet, r.capTop), cap, rim, n));
+    int number = 0;
+    const auto add = [&](const std::string& name, double upper, double hole) {
+        addLayer({partOf(t, name, t.ringSheet, upper), hole, rim, n, number, t.sides + 1 + number * segments},
+                 segments, out);
+        ++number;
+    };
+    add("seat ring", thick, outside(r.seatHole / 2, n));
+    for (int i = 0; i < r.spacerLayers; ++i)
+        add("spacer ring" + (r.spacerLayers > 1 ? " " + std::to_string(i + 1) : std::string()),
+            thick * (i + 2), outside(r.spacerHole / 2, n));
+    add("cap ring", r.capTop, t.rings.rises ? outside(r.capHole / 2, n) : r.capHole / 2);
     return out;
 }
 
