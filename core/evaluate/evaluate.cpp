@@ -1,4 +1,5 @@
 #include "core/evaluate/evaluate.h"
+#include "core/evaluate/mechanisms_stage.h"
 #include "core/evaluate/remembered.h"
 #include "core/evaluate/stages.h"
 #include <algorithm>
@@ -91,6 +92,8 @@ struct Evaluator::Memory {
     Remembered<FitKey, FitResult> live, verdict;
     Remembered<StockKey, StockSet> stock;
     Remembered<PicturesKey, PictureSet> pictures;
+    MechanismStage mechanisms;
+    std::shared_ptr<const PlateSet> cut; ///< the last evaluation's plates before anything is turned
 
     struct Layout {
         NestProblem problem;
@@ -240,14 +243,17 @@ bool Evaluator::Memory::shape(const Project& project, Evaluation& e, std::vector
     job.report(0.15);
     e.stock = stock.get({project.stock, *e.scope}, [&] { return resolveStock(project, *e.scope); });
     append(found, e.stock->findings);
-    const PlateRules rules = resolveRules(project, *e.scope, *e.body, found);
+    PlateRules rules = resolveRules(project, *e.scope, *e.body, found);
+    e.mechanisms = mechanisms.made(project, e, rules);
     e.plates = plates.get({e.body, rules}, [&] { return buildPlates(*e.body, rules, job); });
     append(found, e.plates->findings);
     if (job.stopped()) {
         plates.forget();
         return false;
     }
-    e.panels = panels.get(e.plates, [&] { return makePanels(*e.plates); });
+    cut = mechanisms.joined(e.plates, e.mechanisms);
+    e.plates = mechanisms.shown(cut, e.mechanisms);
+    e.panels = panels.get(cut, [&] { return makePanels(*cut); });
     append(found, cutFindings(project, *e.panels));
     job.report(0.3);
     return true;
@@ -259,6 +265,8 @@ void Evaluator::Memory::use(const Project& project, Evaluation& e, Effort effort
     append(found, e.donor->findings);
     e.fit = fit(e, effort, job);
     append(found, e.fit->findings);
+    if (effort != Effort::fitOnly) e.mechanisms = mechanisms.swept(e.mechanisms, cut, e, job);
+    append(found, e.mechanisms->findings);
     if (effort == Effort::fitOnly) return;
     const NestProblem problem = nestProblemFor(*e.panels, *e.stock);
     e.sheets = nestFor(project, problem, effort, job);

@@ -4,6 +4,7 @@
 #include "core/body/skin.h"
 #include "core/donor/donor.h"
 #include "core/fit/fit.h"
+#include "core/mechanisms/mechanisms.h"
 #include "core/nesting/nest.h"
 #include "core/picture/place.h"
 #include "core/plates/plate.h"
@@ -21,8 +22,9 @@ struct Evaluation {
     UnitStyle units;
     std::shared_ptr<const Scope> scope;
     std::shared_ptr<const Body> body;
-    std::shared_ptr<const PlateSet> plates;
+    std::shared_ptr<const PlateSet> plates; ///< shell and mechanisms' parts, as shown
     std::shared_ptr<const std::vector<Panel>> panels;
+    std::shared_ptr<const MechanismSet> mechanisms; ///< without sweeps when only the fit was asked for
     std::shared_ptr<const DonorSet> donor;
     std::shared_ptr<const FitResult> fit;
     std::shared_ptr<const StockSet> stock;

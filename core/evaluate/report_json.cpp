@@ -1,6 +1,8 @@
 // The report of `slabside report --json`: figures in mm and degrees at build size. Documented in
 // resources/report.md.
 #include "core/evaluate/report_pictures.h"
+#include "core/evaluate/evaluate.h"
+#include "core/evaluate/report_mechanisms.h"
 #include <cmath>
 #include <nlohmann/json.hpp>
 #include <numbers>
@@ -270,6 +272,7 @@ std::string reportJson(const Project& project, const Evaluation& e) {
     report["gaps"] = e.plates ? misfits(e.plates->gaps) : Json::array();
     report["plate_overlaps"] = e.plates ? misfits(e.plates->overlaps) : Json::array();
     if (e.fit) report["fit"] = fitJson(e);
+    if (e.mechanisms) report["mechanisms"] = mechanismsJson(*e.mechanisms);
     report["sheets"] = e.sheets ? sheetsJson(*e.nestProblem, *e.sheets) : Json::array();
     if (e.sheets)
         for (const auto& [part, copy] : e.sheets->unplaced)
