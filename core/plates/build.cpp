@@ -28,6 +28,8 @@ const char* roleName(EdgeRole role) {
         return "rests";
     case EdgeRole::cut:
         return "cut";
+    case EdgeRole::seam:
+        return "seam";
     }
     return "cut";
 }
