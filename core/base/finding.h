@@ -16,7 +16,8 @@ enum class Severity {
 /// One entry of the punch list.
 ///
 /// `about` names what it concerns as "kind:name": "plate:hull/port", "panel:…", "edge:hull/port|hull/bow",
-/// "form:hull", "dimension:exit_width", "solid:donor/seat", "opening:exit", "stock:xps_13", "document:/forms/0".
+/// "form:hull", "dimension:exit_width", "solid:donor/seat", "opening:exit", "stock:xps_13", "frame:…",
+/// "module:…", "mechanism:…", "picture:…", "line:…", "document:/forms/0".
 struct Finding {
     Severity severity = Severity::look;
     std::string code;    ///< stable kebab-case key, one per kind of trouble

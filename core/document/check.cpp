@@ -17,6 +17,7 @@ public:
         unique("/donor/solids", m_p.donor.solids, "solid");
         for (std::size_t i = 0; i < m_p.donor.solids.size(); ++i)
             label("/donor/solids/" + std::to_string(i) + "/name", m_p.donor.solids[i].name, "solid", "");
+        parts();
         paper();
         return std::move(m_errors);
     }
@@ -148,6 +149,29 @@ private:
             label(where + "/name", o.name, "opening", "|");
             if (o.shape == OpeningShape::polygon) points(where + "/outline", o.outline, 3);
         }
+    }
+
+    template <class T>
+    void named(const std::string& list, const std::vector<T>& all, const char* what) {
+        unique(list, all, what);
+        for (std::size_t i = 0; i < all.size(); ++i)
+            label(list + "/" + std::to_string(i) + "/name", all[i].name, what, "/*#|");
+    }
+
+    void parts() {
+        named("/frames", m_p.frames, "frame");
+        named("/cleats", m_p.cleats, "cleat rule");
+        named("/modules", m_p.modules, "module");
+        named("/passages", m_p.passages, "passage");
+        named("/mechanisms/turntables", m_p.mechanisms.turntables, "turntable");
+        named("/mechanisms/trunnions", m_p.mechanisms.trunnions, "trunnion");
+        named("/mechanisms/linkages", m_p.mechanisms.linkages, "linkage");
+        named("/mechanisms/belts", m_p.mechanisms.belts, "belt");
+        for (std::size_t i = 0; i < m_p.mechanisms.belts.size(); ++i)
+            named("/mechanisms/belts/" + std::to_string(i) + "/wheels", m_p.mechanisms.belts[i].wheels,
+                  "wheel");
+        named("/pictures", m_p.pictures, "picture");
+        named("/dimension_lines", m_p.lines, "dimension line");
     }
 
     void paper() {

@@ -10,88 +10,10 @@
 //   map(key, vector<NamedText>&, Spec)  map(key, vector<PlateMaterial>&, Spec)
 //   object(key, T&)                     list(key, vector<T>&, Spec)
 //   shape(key, Shape&)                  rest(Extra&)
+#include "core/document/describe_parts.h"
 #include "core/document/project.h"
-#include <array>
-#include <concepts>
-#include <span>
-#include <string_view>
 
 namespace slab::detail {
-
-/// What a text stands for.
-enum class Role {
-    name,   ///< names the thing that it stands in; must be written
-    label,  ///< free words
-    word,   ///< one of Spec::words
-    length, ///< formulas …
-    angle,
-    number,
-    any,
-    ratio, ///< the scale
-    plate, ///< name or pattern of plates: "hull/port", "*/deck"
-    panel, ///< name of a panel
-    stock, ///< name of a sheet
-    point, ///< name of an outline point or corner
-    solid, ///< name of a donor or rider solid
-    print  ///< fingerprint, not typed by hand
-};
-
-enum class Need {
-    optional, ///< left out of the file while it has its default
-    always,   ///< always written, may be missing when read
-    required  ///< must be there
-};
-
-using Words = std::span<const std::string_view>;
-
-/// Which fields of an outline point have a meaning in this list. The others are read and kept all the same,
-/// so that a form may change its kind and back.
-enum class Points { any, profile, plan, corner, hole };
-
-struct Spec {
-    Role role = Role::label;
-    Need need = Need::optional;
-    Words words = {};
-    Points points = Points::any;
-    bool open = false; ///< names something that may be unknown here: read as it is, told in the punch list
-    [[nodiscard]] constexpr Spec required() const { return {role, Need::required, words, points, open}; }
-    [[nodiscard]] constexpr Spec always() const { return {role, Need::always, words, points, open}; }
-};
-
-inline constexpr Spec kName{Role::name, Need::required}, kLabel{Role::label}, kLength{Role::length},
-    kAngle{Role::angle}, kNumber{Role::number}, kAny{Role::any}, kPlate{Role::plate}, kPanel{Role::panel},
-    kStockName{Role::stock}, kPoint{Role::point}, kSolid{Role::solid}, kPlain{};
-
-using W = std::string_view;
-inline constexpr std::array<W, 5> kUnitWords{"mm", "cm", "m", "in", "ft"};
-inline constexpr std::array<W, 2> kSpaceWords{"subject", "build"};
-inline constexpr std::array<W, 5> kShapeWords{"profile", "taper", "plate", "round",
-                                              "facet"}; ///< order of Shape
-inline constexpr std::array<W, 4> kJointWords{"cover", "mitre", "fold", "open"};
-inline constexpr std::array<W, 4> kOpeningWords{"rectangle", "circle", "slot", "polygon"};
-inline constexpr std::array<W, 7> kDirectionWords{"", "x", "y", "z", "-x", "-y", "-z"};
-inline constexpr std::array<W, 3> kSolidWords{"box", "cylinder", "capsule"};
-inline constexpr std::array<W, 3> kAxisWords{"x", "y", "z"};
-inline constexpr std::array<W, 3> kDonorWords{"none", "powered_chair", "scooter"};
-inline constexpr std::array<W, 2> kPlaceWords{"fixed", "best"};
-inline constexpr std::array<W, 3> kTableWords{"adult", "child", "none"};
-inline constexpr std::array<W, 3> kSexWords{"both", "female", "male"};
-inline constexpr std::array<W, 5> kSheetWords{"foam", "hardboard", "plywood", "card", "plastic"};
-inline constexpr std::array<W, 4> kTurnWords{"any", "quarter", "half", "none"};
-
-/// Required list of points.
-constexpr Spec pointsOf(Points points) {
-    return {Role::label, Need::required, {}, points, false};
-}
-constexpr Spec oneOf(Words words, Need need = Need::optional) {
-    return {Role::word, need, words, Points::any, false};
-}
-constexpr Spec knownOf(Words words, Need need = Need::optional) {
-    return {Role::word, need, words, Points::any, true};
-}
-
-template <class T, class U>
-concept Is = std::same_as<std::remove_const_t<T>, U>;
 
 template <class V, Is<Dimension> T>
 void fields(V& v, T& o) {
@@ -117,7 +39,13 @@ template <class V, Is<Curve> T>
 void fields(V& v, T& o) {
     v.text("from", o.from, kPoint.required());
     v.text("to", o.to, kPoint.required());
+    v.pick("kind", o.kind, kCurveWords, kPlain);
     v.text("bulge", o.bulge, kLength);
+    v.text("x", o.x, kLength);
+    v.text("y", o.y, kLength);
+    v.text("z", o.z, kLength);
+    v.text("sweep", o.sweep, kAngle);
+    v.list("through", o.through, Spec{Role::label, Need::optional, {}, Points::any, false});
     v.text("facets", o.facets, kNumber);
     v.text("tolerance", o.tolerance, kLength);
     v.rest(o.extra);
@@ -177,6 +105,10 @@ template <class V, Is<FacetShape> T>
 void fields(V& v, T& o) {
     v.list("corners", o.corners, pointsOf(Points::corner));
     v.list("faces", o.faces, kPlain.required());
+    v.flag("flatten", o.flatten);
+    v.flag("symmetric", o.symmetric);
+    v.names("pinned", o.pinned, kPoint);
+    v.map("weights", o.weights, kNumber);
 }
 
 template <class V, Is<Form> T>
@@ -232,6 +164,11 @@ void fields(V& v, T& o) {
     v.text("turn", o.turn, kAngle);
     v.list("outline", o.outline, Spec{Role::label, Need::optional, {}, Points::hole, false});
     v.flag("parallel_walls", o.parallel_walls);
+    v.text("purpose", o.purpose, oneOf(kPurposeWords));
+    v.flag("lid", o.lid);
+    v.text("lid_gap", o.lid_gap, kLength);
+    v.text("lap", o.lap, kLength);
+    v.text("lap_stock", o.lap_stock, kStockName);
     v.rest(o.extra);
 }
 
@@ -336,6 +273,14 @@ void fields(V& v, T& o) {
     v.object("materials", o.materials);
     v.object("joints", o.joints);
     v.list("openings", o.openings, kPlain);
+    v.list("frames", o.frames, kPlain);
+    v.list("cleats", o.cleats, kPlain);
+    v.list("seams", o.seams, kPlain);
+    v.list("modules", o.modules, kPlain);
+    v.list("passages", o.passages, kPlain);
+    v.object("mechanisms", o.mechanisms);
+    v.list("pictures", o.pictures, kPlain);
+    v.list("dimension_lines", o.lines, kPlain);
     v.object("donor", o.donor);
     v.object("rider", o.rider);
     v.object("clearance", o.clearance);

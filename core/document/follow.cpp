@@ -167,6 +167,13 @@ void followPlates(const Project& before, Project& after) {
         if (!o.plate.empty()) o.plate = follower.pattern(o.plate).back();
         followList(follower, o.plates);
     }
+    for (CleatRule& c : after.cleats) {
+        c.a = follower.pattern(c.a).back();
+        c.b = follower.pattern(c.b).back();
+    }
+    for (Seam& m : after.seams) m.plate = follower.pattern(m.plate).back();
+    for (Module& m : after.modules) followList(follower, m.plates);
+    for (Turntable& t : after.mechanisms.turntables) followList(follower, t.carries);
     for (CutPanel& c : after.cut) c.panel = follower.name(c.panel);
     for (PieceKey& k : after.pieces) {
         k.name = follower.name(k.name);

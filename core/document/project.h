@@ -1,18 +1,15 @@
 #pragma once
 // The document as plain values. Every length, angle and number that the builder types is kept as text (a
 // formula); core/evaluate turns it into figures. `extra` keeps fields that this version does not know.
-#include "core/formula/formula.h"
+#include "core/document/mechanisms.h"
+#include "core/document/pictures.h"
+#include "core/document/woodwork.h"
 #include <optional>
 #include <string>
 #include <variant>
 #include <vector>
 
 namespace slab {
-
-using Text = std::string; ///< a formula as typed
-
-/// Unknown JSON fields of one object: name and compact JSON text, in file order.
-using Extra = std::vector<std::pair<std::string, std::string>>;
 
 struct Dimension {
     std::string name;
@@ -23,24 +20,6 @@ struct Dimension {
     bool operator==(const Dimension&) const = default;
 };
 
-/// Where a form stands: turned (roll about x, then pitch about y, then yaw about z), then moved.
-struct Placement {
-    Text x, y, z;          ///< empty = 0
-    Text roll, pitch, yaw; ///< empty = 0
-    Extra extra;
-    bool operator==(const Placement&) const = default;
-};
-
-/// An arc between two neighbouring outline points, replaced by facets.
-struct Curve {
-    std::string from, to;
-    Text bulge;     ///< sagitta; positive to the outside of the outline
-    Text facets;    ///< count; or empty and …
-    Text tolerance; ///< … greatest chord error
-    Extra extra;
-    bool operator==(const Curve&) const = default;
-};
-
 struct OutlinePoint {
     std::string name; ///< the side from this point to the next takes this point's name unless `side` is given
     std::string side;
@@ -48,6 +27,23 @@ struct OutlinePoint {
     Text half_width; ///< profile only
     Extra extra;
     bool operator==(const OutlinePoint&) const = default;
+};
+
+enum class CurveKind { arc, ellipse, spline };
+/// A curved edge between two neighbouring outline points, replaced by facets that deviate from it as little
+/// as so many can.
+struct Curve {
+    std::string from, to;
+    CurveKind kind = CurveKind::arc;
+    Text bulge;   ///< arc: sagitta; positive to the outside of the outline
+    Text x, y, z; ///< ellipse: where the tangents at its two ends meet
+    Text sweep;   ///< ellipse: angle of the circle arc that it is stretched from, in (0, 180°);
+                  ///< empty = 90°
+    std::vector<OutlinePoint> through; ///< spline: points that it runs through, from `from` to `to`
+    Text facets;                       ///< count; or empty and …
+    Text tolerance;                    ///< … greatest chord error
+    Extra extra;
+    bool operator==(const Curve&) const = default;
 };
 
 /// Side outline (x, z) with a half-width at each point; symmetric about y = 0.
@@ -86,6 +82,10 @@ struct FacetFace {
 struct FacetShape {
     std::vector<OutlinePoint> corners;
     std::vector<FacetFace> faces;
+    bool flatten = false;            ///< faces that are not flat are made flat by least squares
+    bool symmetric = false;          ///< then corners that mirror each other in y = 0 go on doing so
+    std::vector<std::string> pinned; ///< corners that stay where they are
+    std::vector<NamedText> weights;  ///< how much a corner's move counts, by its name; 1 unless given
     bool operator==(const FacetShape&) const = default;
 };
 
@@ -148,6 +148,11 @@ struct Opening {
     Text turn;                         ///< angle in the plate, counter-clockwise
     std::vector<OutlinePoint> outline; ///< polygon: x, y
     bool parallel_walls = false;       ///< walls along the direction instead of square to each plate
+    std::string purpose;               ///< "", "exit", "sight_slit", "hand_hole", "wheel_arch", "light"
+    bool lid = false;                  ///< what is cut out comes back as a hatch that lifts off
+    Text lid_gap;                      ///< all round the hatch, build
+    Text lap;                          ///< width of the strip behind its edge, build; empty = none
+    std::string lap_stock;             ///< of that strip; empty = the plate's own
     Extra extra;
     bool operator==(const Opening&) const = default;
 };
@@ -164,11 +169,6 @@ struct DonorSolid {
     bool moving = false;
     Extra extra;
     bool operator==(const DonorSolid&) const = default;
-};
-struct NamedText {
-    std::string name;
-    Text value;
-    bool operator==(const NamedText&) const = default;
 };
 struct Donor {
     std::string kind = "none";      ///< "powered_chair", "scooter", "none"
@@ -248,6 +248,14 @@ struct Project {
     Materials materials;
     Joints joints;
     std::vector<Opening> openings;
+    std::vector<Rib> frames;
+    std::vector<CleatRule> cleats;
+    std::vector<Seam> seams;
+    std::vector<Module> modules;
+    std::vector<Passage> passages;
+    Mechanisms mechanisms;
+    std::vector<Picture> pictures;
+    std::vector<DimensionLine> lines; ///< "dimension_lines" in the file
     Donor donor;
     Rider rider;
     Clearance clearance;

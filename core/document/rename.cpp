@@ -62,9 +62,23 @@ void followPoint(Shape& shape, const std::string& list, const std::string& from,
             replace(c.from, from, to);
             replace(c.to, from, to);
         }
-    if (auto* s = std::get_if<FacetShape>(&shape))
+    if (auto* s = std::get_if<FacetShape>(&shape)) {
         for (FacetFace& face : s->faces)
             for (std::string& corner : face.corners) replace(corner, from, to);
+        for (std::string& corner : s->pinned) replace(corner, from, to);
+        for (NamedText& w : s->weights) replace(w.name, from, to);
+    }
+}
+
+/// Dimension lines name form and point: "hull/stem head".
+void followLines(Project& project, const std::string& from, const std::string& to, bool whole) {
+    for (DimensionLine& line : project.lines)
+        for (std::string* end : {&line.from, &line.to}) {
+            if (*end == from)
+                *end = to;
+            else if (!whole && end->starts_with(from))
+                *end = to + end->substr(from.size());
+        }
 }
 
 /// The point at `index` has its new name already. Where its side was named after it and shares that plate
@@ -108,6 +122,7 @@ Expected<Project> renamedInForm(const Project& p, std::size_t form, const std::s
                             "choose another name");
         keepSharedSide(*points, at, from);
         followPoint(shape, list, from, name);
+        followLines(next, p.forms[form].name + "/" + from, p.forms[form].name + "/" + name, true);
     } else {
         return fail("no-such-place", "There is nothing to rename here.", pointer);
     }
@@ -115,6 +130,24 @@ Expected<Project> renamedInForm(const Project& p, std::size_t form, const std::s
     if (after.size() != before.size()) return tl::make_unexpected(taken(to));
     detail::followPlates(p, next);
     return sound(std::move(next), pointer + "/name");
+}
+
+/// A turntable that a trunnion turns with, or a wheel that its belt moves.
+Expected<Project> renamedPart(const Project& p, std::size_t list, std::size_t index, const std::string& to) {
+    Project next = p;
+    Mechanisms& m = next.mechanisms;
+    if (list == 0) {
+        const std::string from = m.turntables[index].name;
+        m.turntables[index].name = to;
+        for (Trunnion& t : m.trunnions) replace(t.on, from, to);
+        return sound(std::move(next), "/mechanisms/turntables/" + std::to_string(index) + "/name");
+    }
+    Belt& belt = m.belts[list - 1];
+    const std::string from = belt.wheels[index].name;
+    belt.wheels[index].name = to;
+    replace(belt.moves, from, to);
+    return sound(std::move(next), "/mechanisms/belts/" + std::to_string(list - 1) + "/wheels/" +
+                                      std::to_string(index) + "/name");
 }
 
 Expected<Project> renamedSolid(const Project& p, std::size_t index, const std::string& to) {
@@ -144,6 +177,7 @@ Edit renameDimension(std::string from, std::string to) {
         detail::eachText(next, [&](Role role, std::string& text) {
             if (isFormula(role) && text.find(from) != std::string::npos) text = renamed(text, from, to);
         });
+        for (DimensionLine& line : next.lines) replace(line.drives, from, to);
         return sound(std::move(next), "/dimensions/" + std::to_string(*at) + "/name");
     };
     return edit;
@@ -157,6 +191,7 @@ Edit renameForm(std::string from, std::string to) {
         Project next = p;
         next.forms[*at].name = to;
         detail::followPlates(p, next);
+        followLines(next, from + "/", to + "/", false);
         return sound(std::move(next), "/forms/" + std::to_string(*at) + "/name");
     };
     return edit;
@@ -204,6 +239,16 @@ Edit renameAt(std::string pointer, std::string to) {
         if (list == "donor" && tokens->size() == 3 && (*tokens)[1] == "solids")
             if (const auto i = indexIn(2, p.donor.solids.size()); i < p.donor.solids.size())
                 return renamedSolid(p, i, to);
+        if (list == "mechanisms" && tokens->size() >= 3) {
+            const Mechanisms& m = p.mechanisms;
+            if ((*tokens)[1] == "turntables" && tokens->size() == 3)
+                if (const auto i = indexIn(2, m.turntables.size()); i < m.turntables.size())
+                    return renamedPart(p, 0, i, to);
+            if ((*tokens)[1] == "belts" && tokens->size() == 5)
+                if (const auto b = indexIn(2, m.belts.size()); b < m.belts.size())
+                    if (const auto i = indexIn(4, m.belts[b].wheels.size()); i < m.belts[b].wheels.size())
+                        return renamedPart(p, b + 1, i, to);
+        }
         return setValue(pointer + "/name", detail::compact(detail::Json(to))).apply(p);
     };
     return edit;

@@ -5,6 +5,18 @@
 using namespace slab;
 
 // A refusal leaves the form out, says where, and keeps the other forms.
+namespace {
+Curve arc(const char* from, const char* to, const char* bulge, const char* facets) {
+    Curve c;
+    c.from = from;
+    c.to = to;
+    c.bulge = bulge;
+    c.facets = facets;
+    return c;
+}
+
+} // namespace
+
 TEST(Form, refusals) {
     const auto taper = [](auto&& change) {
         Form f = boxForm("bad", {0, 0, 0}, {100, 100, 100});
@@ -53,16 +65,16 @@ TEST(Form, refusals) {
         {"form-crosses", "/forms/0",
          taper([](TaperShape& s) { std::rotate(s.top.begin(), s.top.begin() + 2, s.top.end()); })},
         {"curve-ends", "/forms/0/curves/0", hull([](ProfileShape& s) {
-             s.curves = {Curve{"a", "c", "5 mm", "3", "", {}}};
+             s.curves = {arc("a", "c", "5 mm", "3")};
          })},
         {"curve-facets", "/forms/0/curves/0/facets", hull([](ProfileShape& s) {
-             s.curves = {Curve{"a", "b", "5 mm", "2.5", "", {}}};
+             s.curves = {arc("a", "b", "5 mm", "2.5")};
          })},
         {"curve-tolerance", "/forms/0/curves/0", hull([](ProfileShape& s) {
-             s.curves = {Curve{"a", "b", "5 mm", "", "", {}}};
+             s.curves = {arc("a", "b", "5 mm", "")};
          })},
         {"outline-crosses", "/forms/0/curves", hull([](ProfileShape& s) {
-             s.curves = {Curve{"a", "b", "-250 mm", "9", "", {}}};
+             s.curves = {arc("a", "b", "-250 mm", "9")};
          })},
         {"unknown-name", "/forms/0/outline/1/x", hull([](ProfileShape& s) { s.outline[1].x = "beam / 2"; })},
         {"unit-mismatch", "/forms/0/outline/1/x", hull([](ProfileShape& s) { s.outline[1].x = "3 deg"; })},

@@ -19,6 +19,7 @@ public:
         for (int i = below(m_random, 8); i > 0; --i) p.forms.push_back(form());
         for (int i = below(m_random, 4); i > 0; --i) p.stock.sheets.push_back(sheet());
         for (int i = below(m_random, 4); i > 0; --i) p.openings.push_back(opening());
+        parts(p);
         donor(p.donor);
         p.rider.table = one({"adult", "child", "none"});
         p.rider.sex = one({"both", "female", "male"});
@@ -61,9 +62,59 @@ private:
         for (OutlinePoint& p : out) p.extra = extra();
         return out;
     }
+    template <class T>
+    void few(std::vector<T>& all) {
+        all.resize(size(3));
+        for (T& one : all) one.extra = extra();
+    }
+    void parts(Project& p) {
+        few(p.frames);
+        for (Rib& r : p.frames) r.axis = one({"x", "y", "z"});
+        few(p.cleats);
+        for (CleatRule& c : p.cleats) c.kind = one({"cleat", "block"});
+        few(p.seams);
+        few(p.modules);
+        for (Module& m : p.modules) m.plates.resize(size(3));
+        few(p.passages);
+        Mechanisms& m = p.mechanisms;
+        few(m.turntables);
+        for (Turntable& t : m.turntables) t.carries.resize(size(3));
+        few(m.trunnions);
+        few(m.linkages);
+        for (Linkage& l : m.linkages) l.joint = one({"hinge", "pin_slot"});
+        few(m.belts);
+        for (Belt& b : m.belts) {
+            few(b.wheels);
+            b.adjust = one({"wheel", "pitch"});
+            b.mirror = coin();
+        }
+        few(p.pictures);
+        for (Picture& v : p.pictures) {
+            v.file = "sheet.png";
+            v.view = one({"side", "front", "plan"});
+            v.space = coin() ? Space::build : Space::subject;
+            v.corners.resize(coin() ? 4 : 0);
+            few(v.features);
+            few(v.lines);
+        }
+        few(p.lines);
+        for (DimensionLine& l : p.lines) {
+            l.view = one({"side", "front", "plan"});
+            l.along = one({"", "x", "y", "z"});
+            l.from = l.to = "n1/p2";
+        }
+    }
+    std::vector<Curve> someCurves() {
+        std::vector<Curve> out(size(3));
+        for (Curve& c : out) {
+            c.kind = static_cast<CurveKind>(below(m_random, 3));
+            if (c.kind == CurveKind::spline) few(c.through);
+        }
+        return out;
+    }
     Form form() {
         Form f;
-        const std::vector<Curve> curves(size(3));
+        const std::vector<Curve> curves = someCurves();
         switch (below(m_random, 5)) {
         case 0:
             f.shape = ProfileShape{points(3), curves};
@@ -78,7 +129,13 @@ private:
             f.shape = RoundShape{{}, {}, {}, {}, {}, coin(), {}};
             break;
         default: {
-            FacetShape s{points(4), std::vector<FacetFace>(4 + size(3))};
+            FacetShape s;
+            s.corners = points(4);
+            s.faces.resize(4 + size(3));
+            s.flatten = coin();
+            s.symmetric = coin();
+            s.pinned.resize(size(3));
+            s.weights.resize(size(3));
             for (FacetFace& face : s.faces) face.corners.resize(3 + size(3));
             f.shape = std::move(s);
         }

@@ -18,7 +18,7 @@ std::string sketch() {
   "materials": {"default": "xps_13", "plates": {"wheelhouse/roof": "hardboard_3", "hull/floor": null}},
   "joints": {"default": "cover", "order": ["*/port", "*/starboard", "*/deck"],
              "edges": [ {"between": ["hull/bow", "hull/port"], "joint": "mitre"} ]},
-  "mechanisms": [ {"kind": "turntable", "turns": 2} ],
+  "moorings": [ {"kind": "turntable", "turns": 2} ],
   "donor": {"kind": "powered_chair", "at": {"x": "0.9 m"}, "place": "best", "changes": {"seat_height": "500 mm"}},
   "rider": {"table": "adult", "percentile": 50}, "clearance": {"default": "20 mm"},
   "stock": {"sheets": [ {"name": "xps_13", "size": ["1220 mm", "2440 mm"], "thickness": "12.7 mm",
@@ -55,7 +55,7 @@ TEST(ReadProject, FieldsOfADocument) {
     EXPECT_EQ(p->stock.sheets.at(0).price, "14.5");
     EXPECT_EQ(p->stock.kerf, "2 mm");
     ASSERT_EQ(p->extra.size(), 1U);
-    EXPECT_EQ(p->extra[0].first, "mechanisms");
+    EXPECT_EQ(p->extra[0].first, "moorings");
 }
 
 TEST(WriteProject, ReadsBackEqualAndStaysTheSameText) {

@@ -67,6 +67,51 @@ const char* ownerWord(const CutPanel&) {
 const char* ownerWord(const PieceKey&) {
     return "piece";
 }
+const char* ownerWord(const Rib&) {
+    return "frame";
+}
+const char* ownerWord(const CleatRule&) {
+    return "cleat rule";
+}
+const char* ownerWord(const Seam&) {
+    return "seam";
+}
+const char* ownerWord(const Module&) {
+    return "module";
+}
+const char* ownerWord(const Passage&) {
+    return "passage";
+}
+const char* ownerWord(const PicturePoint&) {
+    return "picture point";
+}
+const char* ownerWord(const PictureLine&) {
+    return "picture line";
+}
+const char* ownerWord(const Picture&) {
+    return "picture";
+}
+const char* ownerWord(const DimensionLine&) {
+    return "dimension line";
+}
+const char* ownerWord(const Turntable&) {
+    return "turntable";
+}
+const char* ownerWord(const Trunnion&) {
+    return "trunnion";
+}
+const char* ownerWord(const Linkage&) {
+    return "linkage";
+}
+const char* ownerWord(const BeltWheel&) {
+    return "wheel";
+}
+const char* ownerWord(const Belt&) {
+    return "belt";
+}
+const char* ownerWord(const Mechanisms&) {
+    return "mechanisms";
+}
 const char* ownerWord(const Project&) {
     return "document";
 }

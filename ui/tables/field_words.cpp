@@ -1,14 +1,15 @@
 #include "ui/tables/field_words.h"
+#include "ui/tables/part_words.h"
 #include <algorithm>
 #include <array>
+#include <initializer_list>
+#include <optional>
 
 namespace slab::ui {
 
 namespace {
 
-struct Entry {
-    const char *owner, *field, *label, *tip;
-};
+using Entry = FieldEntry;
 
 constexpr std::array entries{
     Entry{"document", "title", "title", "What the body is called on every drawing."},
@@ -158,9 +159,11 @@ constexpr std::array entries{
 };
 
 const Entry* find(const std::string& owner, const std::string& field) {
-    const auto at = std::find_if(entries.begin(), entries.end(),
-                                 [&](const Entry& e) { return owner == e.owner && field == e.field; });
-    return at == entries.end() ? nullptr : &*at;
+    const auto wanted = [&](const Entry& e) { return owner == e.owner && field == e.field; };
+    const auto at = std::find_if(entries.begin(), entries.end(), wanted);
+    if (at != entries.end()) return &*at;
+    const auto part = std::find_if(partEntries.begin(), partEntries.end(), wanted);
+    return part == partEntries.end() ? nullptr : &*part;
 }
 
 QString spaced(const std::string& key) {
@@ -171,6 +174,25 @@ QString spaced(const std::string& key) {
 /// above.
 std::string ownerOf(const Node& node) {
     return node.parent ? node.parent->owner : "document";
+}
+
+/// Of lengths in frames, mechanisms and pictures; nothing for all others.
+std::optional<Space> partSpace(const Node& node) {
+    const auto in = [&](std::initializer_list<const char*> keys) {
+        return std::any_of(keys.begin(), keys.end(), [&](const char* k) { return node.key == k; });
+    };
+    for (const Node* n = node.parent; n; n = n->parent) {
+        const std::string& owner = n->owner;
+        if (owner == "frame") return node.key == "station" ? Space::subject : Space::build;
+        if (owner == "seam") return node.key == "at" ? Space::subject : Space::build;
+        if (owner == "dimension line") return Space::subject;
+        if (owner == "picture" && n->child("space"))
+            return n->child("space")->value == "build" || in({"click_error"}) ? Space::build : Space::subject;
+        if (owner == "turntable") return in({"x", "y", "z"}) ? Space::subject : Space::build;
+        if (owner == "trunnion") return in({"x", "y", "z", "front", "rear"}) ? Space::subject : Space::build;
+        if (owner == "belt") return in({"thickness", "overlap"}) ? Space::build : Space::subject;
+    }
+    return {};
 }
 
 } // namespace
@@ -207,6 +229,7 @@ Space spaceOf(const Node& node) {
     if (node.owner == "dimension" && node.parent)
         if (const Node* space = node.parent->child("space"))
             return space->value == "build" ? Space::build : Space::subject;
+    if (const auto space = partSpace(node)) return *space;
     bool inForm = false, inOpening = false;
     for (const Node* n = &node; n; n = n->parent) {
         inForm = inForm || n->owner == "form";

@@ -1,4 +1,5 @@
 #include "ui/tables/new_form.h"
+#include "ui/tables/new_part.h"
 #include "ui/tables/table_edits.h"
 #include <algorithm>
 #include <nlohmann/json.hpp>
@@ -172,6 +173,7 @@ Json newObject(const Session& session, const Node& list, int at, const QString& 
                 {"size_y", "300 mm"},
                 {"size_z", "300 mm"}};
     if (owner == "sheet") return newSheet(list, kind);
+    if (const Json part = newPart(session, list); !part.is_null()) return part;
     if (owner == "cut") return newCut(session, list);
     return {{"name", freeName("piece", namesOf(list))}};
 }

@@ -39,6 +39,19 @@ std::vector<SectionSpec> specs() {
         {"Plates and materials", "Plates", "", {"/materials"}, false, "Which sheet each plate is cut from."},
         {"Joints", "Joints", "", {"/joints"}, false, "Which plate covers which where two meet."},
         {"Openings", "Openings", "", {"/openings"}, false, "Holes cut on purpose: exit, sight, hand holes."},
+        {"Frames and seams",
+         "Frames",
+         "",
+         {"/frames", "/cleats", "/seams", "/modules", "/passages"},
+         false,
+         "What holds the plates, splits the large ones, and comes off as one."},
+        {"Mechanisms", "Moving", "", {"/mechanisms"}, false, "What turns, elevates, floats or runs round."},
+        {"Pictures and dimension lines",
+         "Pictures",
+         "",
+         {"/pictures", "/dimension_lines"},
+         false,
+         "What lies under the drawing board, and lines that tell a size."},
         {"Document",
          "Document",
          "",
@@ -144,6 +157,16 @@ void LeftColumn::reveal(const QString& about) {
     if (about.startsWith("dimension:")) find(p.dimensions, "/dimensions/");
     if (about.startsWith("form:")) find(p.forms, "/forms/");
     if (about.startsWith("opening:")) find(p.openings, "/openings/");
+    if (about.startsWith("frame:")) find(p.frames, "/frames/");
+    if (about.startsWith("module:")) find(p.modules, "/modules/");
+    if (about.startsWith("picture:")) find(p.pictures, "/pictures/");
+    if (about.startsWith("line:")) find(p.lines, "/dimension_lines/");
+    if (about.startsWith("mechanism:")) {
+        find(p.mechanisms.turntables, "/mechanisms/turntables/");
+        find(p.mechanisms.trunnions, "/mechanisms/trunnions/");
+        find(p.mechanisms.linkages, "/mechanisms/linkages/");
+        find(p.mechanisms.belts, "/mechanisms/belts/");
+    }
     if (about.startsWith("stock:")) find(p.stock.sheets, "/stock/sheets/");
     if (pointer.empty()) return;
     for (TableSection* section : m_sections) {
