@@ -6,7 +6,7 @@ namespace slab::plates {
 
 namespace {
 
-constexpr double touch = 0.01; ///< mm: what only touches the face is not in the way
+constexpr double justTouch = 0.01; ///< mm: what only touches the face is not in the way
 
 std::vector<Polygon> grown(const std::vector<Polygon>& all, double by) {
     std::vector<Polygon> out;
@@ -50,7 +50,7 @@ std::vector<Polygon> freeBehind(const Plate& host, const std::vector<Plate>& oth
     for (const PanelLoop& hole : host.holes)
         if (hole.inner.size() >= 3) openings.push_back({reversed(hole.inner), {}});
     const Box3 here = bounds(host.solid);
-    const double top = -host.thickness - touch, low = -host.thickness - rules.depth + touch;
+    const double top = -host.thickness - justTouch, low = -host.thickness - rules.depth + justTouch;
     for (const Plate& other : others) {
         if (other.name == host.name || !near(here, bounds(other.solid), rules.depth)) continue;
         if (std::find(rules.except.begin(), rules.except.end(), other.name) != rules.except.end()) continue;

@@ -131,7 +131,7 @@ PlateSet buildPlates(const Body& body, const PlateRules& rules, const Job& job) 
     buildFreePlates(body, rules, tables, count, set, built);
     checkOverlaps(built, set, job);
     if (!job.stopped()) {
-        checkOpenings(body, rules, hits, set);
+        checkOpenings(rules, hits, set);
         checkPlates(set);
         joinFolds(set);
     }

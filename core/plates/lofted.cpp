@@ -44,14 +44,14 @@ PanelLoop loopOf(const Ring& outer, const Ring& inner, double thickness) {
     return loop;
 }
 
-/// Corners of both outlines in body axes, ring after ring: outer face first.
-struct Corners {
+/// LoftCorners of both outlines in body axes, ring after ring: outer face first.
+struct LoftCorners {
     std::vector<Vec3> points;
     std::vector<std::pair<int, int>> rings; ///< first corner and count, outline first
 };
 
-Corners cornersOf(const Loft& loft, double level) {
-    Corners out;
+LoftCorners cornersOf(const Loft& loft, double level) {
+    LoftCorners out;
     const Polygon& face = level == 0 ? loft.outer : loft.inner;
     const auto add = [&](const Ring& ring) {
         out.rings.emplace_back(static_cast<int>(out.points.size()), static_cast<int>(ring.size()));
@@ -63,7 +63,7 @@ Corners cornersOf(const Loft& loft, double level) {
 }
 
 Polyhedron solidOf(const Loft& loft) {
-    const Corners top = cornersOf(loft, 0), low = cornersOf(loft, -loft.thickness);
+    const LoftCorners top = cornersOf(loft, 0), low = cornersOf(loft, -loft.thickness);
     const Vec3 w = loft.frame.axes.col(2);
     const int n = static_cast<int>(top.points.size());
     Polyhedron solid;
@@ -95,7 +95,7 @@ Polyhedron solidOf(const Loft& loft) {
 }
 
 std::vector<ConvexSolid> cellsOf(const Loft& loft) {
-    const Corners top = cornersOf(loft, 0), low = cornersOf(loft, -loft.thickness);
+    const LoftCorners top = cornersOf(loft, 0), low = cornersOf(loft, -loft.thickness);
     std::vector<std::vector<int>> parts;
     const double hull = signedArea(convexHull(loft.outer.outer));
     if (loft.outer.holes.empty() && std::abs(hull - signedArea(loft.outer.outer)) < 1e-9 * hull) {

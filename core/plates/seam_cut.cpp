@@ -10,8 +10,8 @@ namespace slab::plates {
 
 namespace {
 
-constexpr double onLine = 1e-7;  ///< mm
-constexpr double nothing = 1e-9; ///< mm: shorter edges are none
+constexpr double onLine = 1e-7;   ///< mm
+constexpr double noLength = 1e-9; ///< mm: shorter edges are none
 
 TracedRing tracedRing(const Ring& ring, int loop) {
     TracedRing out{ring, {}};
@@ -100,7 +100,7 @@ private:
         std::iota(order.begin(), order.end(), 0);
         std::stable_sort(order.begin(), order.end(), [&](std::size_t l, std::size_t r) {
             const Crossing &a = m_crossings[l], &b = m_crossings[r];
-            return std::abs(a.t - b.t) > nothing ? a.t < b.t : a.slope < b.slope;
+            return std::abs(a.t - b.t) > noLength ? a.t < b.t : a.slope < b.slope;
         });
         m_partner.assign(m_crossings.size(), 0);
         for (std::size_t i = 0; i + 1 < order.size(); i += 2) {
@@ -110,8 +110,8 @@ private:
     }
 
     static void add(TracedRing& ring, const Vec2& point, const EdgeSource& source) {
-        if (!ring.points.empty() && (ring.points.back() - point).norm() <= nothing) {
-            ring.sources.back() = source; // the edge before was nothing
+        if (!ring.points.empty() && (ring.points.back() - point).norm() <= noLength) {
+            ring.sources.back() = source; // the edge before has no length
             return;
         }
         ring.points.push_back(point);
@@ -142,7 +142,7 @@ private:
             runAlong(out, leaves->point, m_crossings[next].point);
             c = next;
         }
-        while (out.points.size() > 1 && (out.points.front() - out.points.back()).norm() <= nothing) {
+        while (out.points.size() > 1 && (out.points.front() - out.points.back()).norm() <= noLength) {
             out.points.pop_back();
             out.sources.pop_back();
         }
@@ -157,12 +157,12 @@ private:
         std::vector<Flush> flush = m_flush;
         std::sort(flush.begin(), flush.end(), [](const Flush& a, const Flush& b) { return a.from < b.from; });
         for (const Flush& f : flush) {
-            if (f.to <= t + nothing || f.from >= end - nothing) continue;
-            if (f.from > t + nothing) add(out, at(t), {-1, m_seam});
+            if (f.to <= t + noLength || f.from >= end - noLength) continue;
+            if (f.from > t + noLength) add(out, at(t), {-1, m_seam});
             add(out, at(std::max(t, f.from)), m_rings[f.ring]->sources[f.edge]);
             t = std::min(f.to, end);
         }
-        if (end > t + nothing) add(out, at(t), {-1, m_seam});
+        if (end > t + noLength) add(out, at(t), {-1, m_seam});
     }
 
     struct Flush {
@@ -186,7 +186,7 @@ double common(const TracedPolygon& a, const TracedPolygon& b) {
 }
 
 /// The inside's parts to the outside's; what has none is lost.
-void match(std::vector<TracedPolygon> outer, std::vector<TracedPolygon> inner, CutPieces& out) {
+void matchFaces(std::vector<TracedPolygon> outer, std::vector<TracedPolygon> inner, CutPieces& out) {
     const std::size_t first = out.pieces.size();
     for (TracedPolygon& o : outer) out.pieces.push_back({std::move(o), std::nullopt});
     for (TracedPolygon& i : inner) {
@@ -244,7 +244,7 @@ CutPieces cutPiece(const CutPiece& piece, const CutLine& line, int seam) {
     for (const bool above : {false, true}) {
         std::vector<TracedPolygon> inner;
         if (piece.inner) inner = partOf(*piece.inner, line, above, seam);
-        match(partOf(piece.outer, line, above, seam), std::move(inner), out);
+        matchFaces(partOf(piece.outer, line, above, seam), std::move(inner), out);
     }
     return out;
 }
@@ -265,7 +265,7 @@ std::vector<std::pair<double, double>> crossings(const TracedPolygon& face, cons
     std::sort(at.begin(), at.end());
     std::vector<std::pair<double, double>> out;
     for (std::size_t i = 0; i + 1 < at.size(); i += 2)
-        if (at[i + 1] - at[i] > nothing) out.emplace_back(at[i], at[i + 1]);
+        if (at[i + 1] - at[i] > noLength) out.emplace_back(at[i], at[i + 1]);
     return out;
 }
 

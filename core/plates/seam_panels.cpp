@@ -12,7 +12,7 @@ namespace slab::plates {
 
 namespace {
 
-constexpr double same = 1e-5; ///< mm: ends of a seam on its two sides
+constexpr double seamSame = 1e-5; ///< mm: ends of a seam on its two sides
 
 /// Lowest, then leftmost corner first, as the outlines of plates begin.
 void startLow(TracedRing& ring) {
@@ -50,8 +50,8 @@ void splitAtEnds(std::vector<TracedRing*>& rings, const std::map<int, CutLine>& 
             const double from = along(seam, a), to = along(seam, b);
             std::vector<double> between;
             for (const double t : ends.at(seam))
-                if ((t - from) * (t - to) < 0 && std::min(std::abs(t - from), std::abs(t - to)) > same &&
-                    (between.empty() || t - between.back() > same))
+                if ((t - from) * (t - to) < 0 && std::min(std::abs(t - from), std::abs(t - to)) > seamSame &&
+                    (between.empty() || t - between.back() > seamSame))
                     between.push_back(t);
             if (to < from) std::reverse(between.begin(), between.end());
             for (const double t : between) {
@@ -64,7 +64,7 @@ void splitAtEnds(std::vector<TracedRing*>& rings, const std::map<int, CutLine>& 
 }
 
 /// A stretch of a seam on the outside face with its two pieces.
-struct Stretch {
+struct SeamStretch {
     int seam = 0;
     double middle = 0; ///< along the line
     int low = -1, high = -1;
@@ -114,8 +114,8 @@ private:
             const Vec2 &a = ring.points[i], &b = ring.points[(i + 1) % ring.points.size()];
             const Vec2 along = m_lines.at(seam).along();
             const double middle = along.dot(a + b) / 2;
-            auto known = std::find_if(m_stretches.begin(), m_stretches.end(), [&](const Stretch& s) {
-                return s.seam == seam && std::abs(s.middle - middle) < 10 * same;
+            auto known = std::find_if(m_stretches.begin(), m_stretches.end(), [&](const SeamStretch& s) {
+                return s.seam == seam && std::abs(s.middle - middle) < 10 * seamSame;
             });
             if (known == m_stretches.end()) known = m_stretches.insert(known, {seam, middle, -1, -1});
             // Outlines run counter-clockwise: with the line's direction below it, against it above.
@@ -127,10 +127,10 @@ private:
     [[nodiscard]] int stretchAt(const EdgeSource& source, const Vec2& a, const Vec2& b) const {
         const double middle = m_lines.at(source.edge).along().dot(a + b) / 2;
         for (std::size_t s = 0; s < m_stretches.size(); ++s) {
-            const Stretch& stretch = m_stretches[s];
+            const SeamStretch& stretch = m_stretches[s];
             const bool here =
                 stretch.low == static_cast<int>(m_now) || stretch.high == static_cast<int>(m_now);
-            if (here && stretch.seam == source.edge && std::abs(stretch.middle - middle) < 10 * same &&
+            if (here && stretch.seam == source.edge && std::abs(stretch.middle - middle) < 10 * seamSame &&
                 stretch.low >= 0 && stretch.high >= 0)
                 return static_cast<int>(s);
         }
@@ -147,7 +147,7 @@ private:
     [[nodiscard]] PanelEdge seamEdge(int stretch) const {
         PanelEdge e;
         if (stretch < 0) return e;
-        const Stretch& s = m_stretches[at(stretch)];
+        const SeamStretch& s = m_stretches[at(stretch)];
         e.role = EdgeRole::seam;
         e.neighbour = nameOf(m_panel.name, s.low == static_cast<int>(m_now) ? s.high : s.low);
         e.dihedral = std::numbers::pi;
@@ -284,7 +284,7 @@ private:
                 meetings.emplace_back();
                 continue;
             }
-            const Stretch& stretch = m_stretches[at(s)];
+            const SeamStretch& stretch = m_stretches[at(s)];
             const int other = stretch.low == static_cast<int>(m_now) ? stretch.high : stretch.low;
             meetings.push_back({nameOf(plate, other), EdgeRole::seam, m_mark + s});
         }
@@ -328,7 +328,7 @@ private:
     const Panel& m_panel;
     std::vector<CutPiece> m_pieces;
     std::map<int, CutLine> m_lines;
-    std::vector<Stretch> m_stretches;
+    std::vector<SeamStretch> m_stretches;
     std::vector<std::size_t> m_holes; ///< of the present piece
     std::size_t m_now = 0;
     int m_mark = 0;

@@ -8,9 +8,9 @@ namespace slab::plates {
 
 namespace {
 
-constexpr double never = std::numeric_limits<double>::infinity();
+constexpr double noLimit = std::numeric_limits<double>::infinity();
 constexpr std::size_t mostParts = 64; ///< of one panel
-constexpr int searched = 4;           ///< parts up to which every place is looked at
+constexpr int searchedParts = 4;      ///< parts up to which every place is looked at
 
 /// A line that might be cut, with what it would give.
 struct Trial {
@@ -32,7 +32,7 @@ struct Trial {
 /// Places along one axis of a frame that are worth a look.
 std::vector<double> placesAlong(const CutPiece& piece, const Vec2& axis, const SearchRules& rules) {
     const Ring cloud = cloudOf(piece);
-    double low = never, high = -never;
+    double low = noLimit, high = -noLimit;
     for (const Vec2& p : cloud) {
         low = std::min(low, axis.dot(p));
         high = std::max(high, axis.dot(p));
@@ -40,11 +40,11 @@ std::vector<double> placesAlong(const CutPiece& piece, const Vec2& axis, const S
     std::vector<double> places{(low + high) / 2};
     for (const Vec2& s : rules.room.sizes)
         for (const double side : {s.x(), s.y()})
-            for (int k = 1; k <= searched; ++k) {
+            for (int k = 1; k <= searchedParts; ++k) {
                 places.push_back(low + k * side);
                 places.push_back(high - k * side);
             }
-    for (int parts = 3; parts <= searched + 1; ++parts)
+    for (int parts = 3; parts <= searchedParts + 1; ++parts)
         for (int i = 1; i < parts; ++i) places.push_back(low + (high - low) * i / parts);
     constexpr int steps = 32;
     const double middle = (low + high) / 2;
@@ -94,7 +94,7 @@ public:
 
     void split(const CutPiece& piece, Splitting& out) {
         if (fits(piece)) return out.pieces.push_back(piece);
-        for (int parts = 2; parts <= searched; ++parts)
+        for (int parts = 2; parts <= searchedParts; ++parts)
             if (auto found = solve(piece, parts)) return take(std::move(*found), out);
         halve(piece, out);
     }
@@ -115,7 +115,7 @@ private:
         for (const double angle : layDirections(cloud, m_rules.room))
             for (const Vec2& axis :
                  {Vec2(std::cos(angle), std::sin(angle)), Vec2(-std::sin(angle), std::cos(angle))}) {
-                double low = never, high = -never;
+                double low = noLimit, high = -noLimit;
                 for (const Vec2& p : cloud) {
                     low = std::min(low, axis.dot(p));
                     high = std::max(high, axis.dot(p));
@@ -223,7 +223,7 @@ private:
     int m_next;
 };
 
-double distance(const Vec2& p, const Vec2& a, const Vec2& b) {
+double toSegment(const Vec2& p, const Vec2& a, const Vec2& b) {
     const Vec2 ab = b - a;
     const double s = ab.squaredNorm() > 0 ? std::clamp((p - a).dot(ab) / ab.squaredNorm(), 0.0, 1.0) : 0.0;
     return (p - a - s * ab).norm();
@@ -233,22 +233,22 @@ using Segment = std::pair<Vec2, Vec2>;
 
 double cornerRoom(const Ring& ring, const std::vector<Segment>& on) {
     constexpr double cosTen = 0.984807753012208;
-    double least = never;
+    double least = noLimit;
     for (std::size_t i = 0; i < ring.size(); ++i) {
         const Vec2 &a = ring[i], &b = ring[(i + 1) % ring.size()], &c = ring[(i + 2) % ring.size()];
         if ((b - a).normalized().dot((c - b).normalized()) > cosTen) continue;
-        for (const auto& [from, to] : on) least = std::min(least, distance(b, from, to));
+        for (const auto& [from, to] : on) least = std::min(least, toSegment(b, from, to));
     }
     return least;
 }
 
 double ringRoom(const Ring& ring, const std::vector<Segment>& on) {
-    double least = never;
+    double least = noLimit;
     for (std::size_t i = 0; i < ring.size(); ++i)
         for (const auto& [from, to] : on) {
-            least = std::min(least, distance(ring[i], from, to));
+            least = std::min(least, toSegment(ring[i], from, to));
             for (const Vec2& end : {from, to})
-                least = std::min(least, distance(end, ring[i], ring[(i + 1) % ring.size()]));
+                least = std::min(least, toSegment(end, ring[i], ring[(i + 1) % ring.size()]));
         }
     return least;
 }
@@ -287,7 +287,7 @@ Ring cloudOf(const CutPiece& piece) {
 }
 
 LineRoom lineRoom(const CutPiece& piece, const CutLine& line) {
-    LineRoom room{never, never, 0};
+    LineRoom room{noLimit, noLimit, 0};
     const Vec2 along = line.along();
     const Vec2 foot = line.normal * line.offset;
     std::vector<Segment> on;
@@ -311,7 +311,7 @@ LineRoom lineRoom(const CutPiece& piece, const CutLine& line) {
 double shelfArea(const std::vector<Vec2>& boxes, const SheetRoom& room) {
     if (boxes.empty()) return 0;
     const Vec2 sheet = room.largest();
-    double least = never;
+    double least = noLimit;
     const std::size_t turns = room.either && boxes.size() <= 6 ? std::size_t{1} << boxes.size() : 1;
     for (std::size_t t = 0; t < turns; ++t) {
         std::vector<Vec2> laid = boxes;

@@ -1,4 +1,5 @@
 #include "core/plates/seams.h"
+#include "core/plates/lap_strips.h"
 #include "core/plates/seam_panels.h"
 #include "core/plates/seam_strips.h"
 #include "core/units/units.h"
@@ -73,13 +74,13 @@ Vec2 centreOf(const CutPiece& piece) {
     return centroid({piece.outer.outer.points, {}});
 }
 
-class Splitter {
+class SeamSplitter {
 public:
-    Splitter(const PlateSet& plates, const StockSet& stock, const std::vector<SeamChoice>& seams,
-             const UnitStyle& units)
+    SeamSplitter(const PlateSet& plates, const StockSet& stock, const std::vector<SeamChoice>& seams,
+                 const UnitStyle& units)
         : m_plates(plates), m_stock(stock), m_seams(seams), m_units(units), m_used(seams.size(), 0),
           m_around(plates.plates) {
-        m_mark = 1 + highestMark();
+        m_mark = 1 + highestMark(plates);
     }
 
     SplitPanels run(std::vector<Panel> panels) {
@@ -103,19 +104,6 @@ private:
         return out;
     }
     void find(Finding f) { m_out.findings.push_back(std::move(f)); }
-
-    [[nodiscard]] int highestMark() const {
-        int most = 0;
-        for (const JointInfo& j : m_plates.joints) most = std::max(most, j.mark);
-        for (const Plate& plate : m_plates.plates) {
-            for (const PanelEdge& e : plate.boundary.edges) most = std::max(most, e.mark);
-            for (const PanelLoop& hole : plate.holes)
-                for (const PanelEdge& e : hole.edges) most = std::max(most, e.mark);
-            for (const Contact& c : plate.contacts) most = std::max(most, c.mark);
-            for (const FaceRest& r : plate.rests) most = std::max(most, r.mark);
-        }
-        return most;
-    }
 
     /// Seams that the builder placed in the first of the panel's plates that has any.
     std::vector<const SeamChoice*> choicesFor(const Panel& panel) {
@@ -371,7 +359,7 @@ private:
 
 SplitPanels splitPanels(std::vector<Panel> panels, const PlateSet& plates, const StockSet& stock,
                         const std::vector<SeamChoice>& seams, const UnitStyle& units) {
-    return Splitter(plates, stock, seams, units).run(std::move(panels));
+    return SeamSplitter(plates, stock, seams, units).run(std::move(panels));
 }
 
 } // namespace slab

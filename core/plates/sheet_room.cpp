@@ -7,15 +7,15 @@ namespace slab::plates {
 
 namespace {
 
-constexpr double quarter = std::numbers::pi / 2;
-constexpr double play = 1e-9; ///< mm: a part as long as its sheet still lies on it
+constexpr double quarterTurn = std::numbers::pi / 2;
+constexpr double sheetPlay = 1e-9; ///< mm: a part as long as its sheet still lies on it
 
 } // namespace
 
 bool SheetRoom::takes(const Vec2& box) const {
     return std::any_of(sizes.begin(), sizes.end(), [&](const Vec2& s) {
-        return (box.x() <= s.x() + play && box.y() <= s.y() + play) ||
-               (either && box.y() <= s.x() + play && box.x() <= s.y() + play);
+        return (box.x() <= s.x() + sheetPlay && box.y() <= s.y() + sheetPlay) ||
+               (either && box.y() <= s.x() + sheetPlay && box.x() <= s.y() + sheetPlay);
     });
 }
 
@@ -44,8 +44,8 @@ std::vector<double> layDirections(const Ring& outline, const SheetRoom& room) {
     const Ring hull = convexHull(outline);
     for (std::size_t i = 0; i < hull.size(); ++i) {
         const Vec2 d = hull[(i + 1) % hull.size()] - hull[i];
-        double direction = std::fmod(std::atan2(d.y(), d.x()) + 4 * quarter, quarter);
-        if (quarter - direction < 1e-7 || direction < 1e-7) direction = 0;
+        double direction = std::fmod(std::atan2(d.y(), d.x()) + 4 * quarterTurn, quarterTurn);
+        if (quarterTurn - direction < 1e-7 || direction < 1e-7) direction = 0;
         const auto same = std::find_if(sides.begin(), sides.end(),
                                        [&](const auto& s) { return std::abs(s.second - direction) < 1e-7; });
         if (same == sides.end())
