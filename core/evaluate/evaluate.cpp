@@ -1,4 +1,5 @@
 #include "core/evaluate/evaluate.h"
+#include "core/evaluate/cutting.h"
 #include "core/evaluate/remembered.h"
 #include "core/evaluate/stages.h"
 #include <algorithm>
@@ -45,6 +46,14 @@ struct PlatesKey {
     PlateRules rules;
     bool operator==(const PlatesKey&) const = default;
 };
+struct ModulesKey {
+    std::shared_ptr<const PlateSet> plates;
+    std::shared_ptr<const StockSet> stock;
+    std::vector<Module> modules;
+    std::vector<PassageSize> passages;
+    UnitStyle units = {};
+    bool operator==(const ModulesKey&) const = default;
+};
 struct FitKey {
     std::shared_ptr<const PlateSet> plates;
     std::shared_ptr<const DonorSet> donor;
@@ -77,7 +86,8 @@ struct Evaluator::Memory {
     Remembered<UnitSkinKey, Body> unitSkin;
     Remembered<SkinKey, Body> skin;
     Remembered<PlatesKey, PlateSet> plates;
-    Remembered<std::shared_ptr<const PlateSet>, std::vector<Panel>> panels;
+    Remembered<CuttingKey, Cutting> cutting;
+    Remembered<ModulesKey, ModuleSet> modules;
     Remembered<DonorKey, DonorSet> donor;
     Remembered<FitKey, DonorSet> placed;
     Remembered<FitKey, FitResult> live, verdict;
@@ -233,7 +243,17 @@ bool Evaluator::Memory::shape(const Project& project, Evaluation& e, std::vector
         plates.forget();
         return false;
     }
-    e.panels = panels.get(e.plates, [&] { return makePanels(*e.plates); });
+    const CuttingKey whole{e.plates,
+                           e.stock,
+                           resolveSeams(project, *e.scope, found),
+                           resolveUses(project, *e.scope, rules, found),
+                           e.body->rounds,
+                           rules.units};
+    const auto& cut = cutting.get(whole, [&] { return cutPanels(whole); });
+    e.plates = cut->plates;
+    e.panels = cut->panels;
+    e.seams = cut->seams;
+    append(found, cut->findings);
     append(found, cutFindings(project, *e.panels));
     job.report(0.3);
     return true;
@@ -246,6 +266,12 @@ void Evaluator::Memory::use(const Project& project, Evaluation& e, Effort effort
     e.fit = fit(e, effort, job);
     append(found, e.fit->findings);
     if (effort == Effort::fitOnly) return;
+    const ModulesKey groups{e.plates, e.stock, project.modules, resolvePassages(project, *e.scope, found),
+                            e.units};
+    e.modules = modules.get(groups, [&] {
+        return measureModules(*e.plates, *e.stock, groups.modules, groups.passages, groups.units);
+    });
+    append(found, e.modules->findings);
     const NestProblem problem = nestProblemFor(*e.panels, *e.stock);
     e.sheets = nestFor(project, problem, effort, job);
     e.nestProblem = std::make_shared<const NestProblem>(problem);
@@ -253,6 +279,8 @@ void Evaluator::Memory::use(const Project& project, Evaluation& e, Effort effort
     if (readScale(project.scale)) append(found, nestFindings(problem, *e.sheets));
     e.totals = takeOff(*e.plates, *e.panels, *e.stock, problem, *e.sheets);
     e.totals.leastClearance = e.fit->leastClearance;
+    for (const SeamCut& seam : *e.seams)
+        e.totals.jointLength += seam.length * static_cast<double>(seam.plates.size());
 }
 
 } // namespace slab

@@ -4,24 +4,28 @@
 #include "core/body/skin.h"
 #include "core/donor/donor.h"
 #include "core/fit/fit.h"
+#include "core/modules/modules.h"
 #include "core/nesting/nest.h"
 #include "core/plates/plate.h"
+#include "core/plates/seams.h"
 #include "core/stock/stock.h"
 #include "core/takeoff/takeoff.h"
 #include <memory>
 
 namespace slab {
 
-/// Everything that follows from one project. Plain values behind shared, immutable parts: cheap to copy and to pass
-/// between threads.
+/// Everything that follows from one project. Plain values behind shared, immutable parts: cheap to copy and
+/// to pass between threads.
 struct Evaluation {
     std::uint64_t revision = 0; ///< of the history that it was made from
     double scale = 1;
     UnitStyle units;
     std::shared_ptr<const Scope> scope;
     std::shared_ptr<const Body> body;
-    std::shared_ptr<const PlateSet> plates;
-    std::shared_ptr<const std::vector<Panel>> panels;
+    std::shared_ptr<const PlateSet> plates;           ///< with lids, lap strips and butt strips
+    std::shared_ptr<const std::vector<Panel>> panels; ///< pieces of those that were split
+    std::shared_ptr<const std::vector<SeamCut>> seams;
+    std::shared_ptr<const ModuleSet> modules; ///< not at Effort::fitOnly
     std::shared_ptr<const DonorSet> donor;
     std::shared_ptr<const FitResult> fit;
     std::shared_ptr<const StockSet> stock;
@@ -34,9 +38,9 @@ struct Evaluation {
 /// How far to go.
 enum class Effort {
     fitOnly, ///< like live, without sheets and totals (the scale survey)
-    live,  ///< planes and plates at once, boolean only if needed, convex distances, quick or reused layout
+    live,    ///< planes and plates at once, boolean only if needed, convex distances, quick or reused layout
     verdict, ///< like live, with OpenCASCADE's verdict on the fit
-    full   ///< joined again, OpenCASCADE's verdict, nested again
+    full     ///< joined again, OpenCASCADE's verdict, nested again
 };
 
 /// Remembers its stages; one per window or command. Not for two threads at once.
@@ -66,8 +70,8 @@ struct ScaleSurvey {
         bool operator==(const Step&) const = default;
     };
     std::vector<Step> sheetSteps;
-    /// Where the first band that fits begins; nothing when none fits, or when it begins with the range and may
-    /// go on below it.
+    /// Where the first band that fits begins; nothing when none fits, or when it begins with the range and
+    /// may go on below it.
     std::optional<double> leastFitting;
 };
 /// Without donor and rider there are no bands.

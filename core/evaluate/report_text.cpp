@@ -1,5 +1,5 @@
 // The report in words, for the terminal.
-#include "core/evaluate/evaluate.h"
+#include "core/evaluate/report_parts.h"
 #include <algorithm>
 #include <cstdio>
 #include <map>
@@ -81,6 +81,7 @@ std::string reportText(const Project& project, const Evaluation& e) {
                    printLength(size.y(), plain(e.units)) + "\n";
         }
     }
+    out += seamsText(e) + modulesText(e);
     out += "\nPunch list" + std::string(e.findings.empty() ? ": nothing to do\n" : "\n");
     for (const Finding& f : e.findings) {
         out +=

@@ -34,6 +34,10 @@ struct LidSet {
 [[nodiscard]] LidSet makeLids(PlateSet& plates, const StockSet& stock, const std::vector<OpeningUse>& uses,
                               const UnitStyle& units = {});
 
+/// What the document says of its openings; those without an outline in `rules` are passed over.
+[[nodiscard]] std::vector<OpeningUse> resolveUses(const Project& project, const Scope& scope,
+                                                  const PlateRules& rules, std::vector<Finding>& findings);
+
 /// Ring with each side moved inward by its own distance, corners where neighbouring sides then meet; nothing
 /// if a side is used up or the ring crosses itself. Counter-clockwise.
 [[nodiscard]] std::optional<Ring> insetBySide(const Ring& ring, const std::vector<double>& by);

@@ -51,4 +51,8 @@ struct SplitPanels {
                                       const StockSet& stock, const std::vector<SeamChoice>& seams,
                                       const UnitStyle& units = {});
 
+/// Reads the document's seams; a value that cannot be read takes its usual one, with a finding.
+[[nodiscard]] std::vector<SeamChoice> resolveSeams(const Project& project, const Scope& scope,
+                                                   std::vector<Finding>& findings);
+
 } // namespace slab
