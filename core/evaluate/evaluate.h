@@ -14,8 +14,8 @@
 
 namespace slab {
 
-/// Everything that follows from one project. Plain values behind shared, immutable parts: cheap to copy and
-/// to pass between threads.
+/// Everything that follows from one project. Plain values behind shared, immutable parts: cheap to copy and to pass
+/// between threads.
 struct Evaluation {
     std::uint64_t revision = 0; ///< of the history that it was made from
     double scale = 1;
@@ -38,9 +38,9 @@ struct Evaluation {
 /// How far to go.
 enum class Effort {
     fitOnly, ///< like live, without sheets and totals (the scale survey)
-    live,    ///< planes and plates at once, boolean only if needed, convex distances, quick or reused layout
+    live,  ///< planes and plates at once, boolean only if needed, convex distances, quick or reused layout
     verdict, ///< like live, with OpenCASCADE's verdict on the fit
-    full     ///< joined again, OpenCASCADE's verdict, nested again
+    full   ///< joined again, OpenCASCADE's verdict, nested again
 };
 
 /// Remembers its stages; one per window or command. Not for two threads at once.
@@ -59,6 +59,9 @@ private:
     std::unique_ptr<Memory> m_memory;
 };
 
+/// Panels larger than their sheet: those that were split, and those that found no place.
+[[nodiscard]] int largerThanSheet(const std::vector<SeamCut>* seams, const NestResult* sheets);
+
 /// What the scale ruler shows.
 struct ScaleSurvey {
     double from = 0, to = 0;
@@ -66,12 +69,12 @@ struct ScaleSurvey {
     struct Step {
         double scale = 0; ///< from here on
         int sheets = 0;   ///< for the panels that fit on one
-        int tooLarge = 0; ///< panels that no sheet holds
+        int tooLarge = 0; ///< panels that no sheet holds, split or not
         bool operator==(const Step&) const = default;
     };
     std::vector<Step> sheetSteps;
-    /// Where the first band that fits begins; nothing when none fits, or when it begins with the range and
-    /// may go on below it.
+    /// Where the first band that fits begins; nothing when none fits, or when it begins with the range and may
+    /// go on below it.
     std::optional<double> leastFitting;
 };
 /// Without donor and rider there are no bands.

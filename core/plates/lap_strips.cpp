@@ -75,11 +75,13 @@ std::vector<LapStrip> lapStrips(const Plate& host, const PanelLoop& hole, const 
             if (!plate) continue;
             plate->rank = host.rank;
             LapStrip made{std::move(*plate), {}};
+            double held = 0;
             for (const Polygon& on : subtract({part}, {{ring, {}}})) {
+                held += area(on);
                 made.behind.push_back(on.outer);
                 made.behind.insert(made.behind.end(), on.holes.begin(), on.holes.end());
             }
-            out.push_back(std::move(made));
+            if (held >= area(part) / 4) out.push_back(std::move(made)); // else the plate does not hold it
         }
     return out;
 }

@@ -32,8 +32,8 @@ struct PanelEdge {
     int inner = -1;         ///< index of the matching edge of the inner outline, -1 = none left
     int mark = 0;           ///< match mark number shared with the neighbour's edge; 0 = none
     int part = 0;           ///< in a blank: index in Panel::parts of the plate that the edge belongs to
-    int own = -1; ///< in a blank: index of the edge in that plate's own boundary; -1 = of an opening, or made
-                  ///< by the grooves
+    int own = -1; ///< in a blank or a piece: index of the edge in that plate's own boundary; -1 = of an
+                  ///< opening, or made by the grooves or a seam
     bool operator==(const PanelEdge&) const = default;
 };
 

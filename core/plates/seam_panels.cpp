@@ -199,6 +199,7 @@ private:
                 e = seamEdge(stretchAt(source, a, b));
             } else {
                 e = loop(source.loop).edges[at(source.edge)];
+                if (source.loop == 0) e.own = source.edge;
                 if (source.loop > 0 && out.opening.empty()) out.opening = loop(source.loop).opening;
             }
             e.length = (b - a).norm();

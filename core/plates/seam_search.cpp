@@ -10,6 +10,7 @@ namespace {
 
 constexpr double noLimit = std::numeric_limits<double>::infinity();
 constexpr std::size_t mostParts = 64; ///< of one panel
+constexpr int mostSplit = 1000;       ///< parts of one line: no limit
 constexpr int searchedParts = 4;      ///< parts up to which every place is looked at
 
 /// A line that might be cut, with what it would give.
@@ -29,9 +30,29 @@ struct Trial {
     [[nodiscard]] int least() const { return std::max(parts, (fitsLow ? 1 : 2) + (fitsHigh ? 1 : 2)); }
 };
 
+/// Corners of a ring that a seam keeps clear of: turns of 10° and more, not those of a faceted curve.
+void addCorners(const Ring& ring, Ring& corners) {
+    constexpr double cosTen = 0.984807753012208;
+    for (std::size_t i = 0; i < ring.size(); ++i) {
+        const Vec2 &a = ring[i], &b = ring[(i + 1) % ring.size()], &c = ring[(i + 2) % ring.size()];
+        if ((b - a).normalized().dot((c - b).normalized()) <= cosTen) corners.push_back(b);
+    }
+}
+
+/// What is asked of a piece again and again.
+struct Facts {
+    const CutPiece& piece;
+    Ring cloud, corners;
+    explicit Facts(const CutPiece& p) : piece(p), cloud(cloudOf(p)) {
+        addCorners(p.outer.outer.points, corners);
+        if (p.inner) addCorners(p.inner->outer.points, corners);
+    }
+};
+[[nodiscard]] LineRoom roomAt(const Facts& facts, const CutLine& line);
+
 /// Places along one axis of a frame that are worth a look.
-std::vector<double> placesAlong(const CutPiece& piece, const Vec2& axis, const SearchRules& rules) {
-    const Ring cloud = cloudOf(piece);
+std::vector<double> placesAlong(const Facts& facts, const Vec2& axis, const SearchRules& rules) {
+    const Ring& cloud = facts.cloud;
     double low = noLimit, high = -noLimit;
     for (const Vec2& p : cloud) {
         low = std::min(low, axis.dot(p));
@@ -50,11 +71,17 @@ std::vector<double> placesAlong(const CutPiece& piece, const Vec2& axis, const S
     const double middle = (low + high) / 2;
     for (int i = 1; i < steps; ++i) // whole millimetres from the middle
         places.push_back(middle + std::round((high - low) * (i - steps / 2.0) / steps));
-    for (const Vec2& p : cloud)
+    for (const Vec2& p : facts.corners)
         for (const double d : {-rules.keep, rules.keep}) places.push_back(axis.dot(p) + d);
-    for (const TracedRing& hole : piece.outer.holes)
-        for (const Vec2& p : hole.points)
-            for (const double d : {-rules.keep, rules.keep}) places.push_back(axis.dot(p) + d);
+    for (const TracedRing& hole : facts.piece.outer.holes) {
+        double from = noLimit, to = -noLimit;
+        for (const Vec2& p : hole.points) {
+            from = std::min(from, axis.dot(p));
+            to = std::max(to, axis.dot(p));
+        }
+        places.push_back(from - rules.keep);
+        places.push_back(to + rules.keep);
+    }
     constexpr double edge = 1; // mm: nearer to the end is no cut
     std::erase_if(places, [&](double s) { return s < low + edge || s > high - edge; });
     std::sort(places.begin(), places.end());
@@ -109,21 +136,21 @@ private:
     [[nodiscard]] bool fits(const CutPiece& piece) const { return fitsSheet(cloudOf(piece), m_rules.room); }
 
     /// Lines that may do with so many parts, the best first.
-    [[nodiscard]] std::vector<Trial> trials(const CutPiece& piece, int parts) const {
+    [[nodiscard]] std::vector<Trial> trials(const Facts& facts, int parts) const {
         std::vector<Trial> all;
-        const Ring cloud = cloudOf(piece);
-        for (const double angle : layDirections(cloud, m_rules.room))
+        for (const double angle : layDirections(facts.cloud, m_rules.room))
             for (const Vec2& axis :
                  {Vec2(std::cos(angle), std::sin(angle)), Vec2(-std::sin(angle), std::cos(angle))}) {
                 double low = noLimit, high = -noLimit;
-                for (const Vec2& p : cloud) {
+                for (const Vec2& p : facts.cloud) {
                     low = std::min(low, axis.dot(p));
                     high = std::max(high, axis.dot(p));
                 }
-                for (const double s : placesAlong(piece, axis, m_rules)) {
-                    Trial t = tried(piece, {axis, s}, angle);
+                for (const double s : placesAlong(facts, axis, m_rules)) {
+                    Trial t;
+                    t.line = {axis, s};
                     t.off = std::abs(s - (low + high) / 2);
-                    if (t.least() <= parts) all.push_back(t);
+                    if (weigh(facts, angle, parts, t)) all.push_back(t);
                 }
             }
         std::stable_sort(all.begin(), all.end(),
@@ -131,30 +158,34 @@ private:
         return all;
     }
 
-    [[nodiscard]] Trial tried(const CutPiece& piece, const CutLine& line, double angle) const {
-        Trial t;
-        t.line = line;
+    /// @return false if the line cannot do with so many parts
+    bool weigh(const Facts& facts, double angle, int parts, Trial& t) const {
+        const CutPiece& piece = facts.piece;
         Ring low, high;
-        sidesOf(piece.outer.outer.points, line, low, high);
-        if (piece.inner) sidesOf(piece.inner->outer.points, line, low, high);
-        const std::vector<Vec2> boxes{boxAt(low, angle).size(), boxAt(high, angle).size()};
+        sidesOf(piece.outer.outer.points, t.line, low, high);
+        if (piece.inner) sidesOf(piece.inner->outer.points, t.line, low, high);
+        const std::array<Vec2, 2> boxes{boxAt(low, angle).size(), boxAt(high, angle).size()};
         t.fitsLow = m_rules.room.takes(boxes[0]);
         t.fitsHigh = m_rules.room.takes(boxes[1]);
-        const auto on = crossings(piece.outer, line);
+        if (t.least() > parts) return false;
+        const auto on = crossings(piece.outer, t.line);
         t.parts = static_cast<int>(on.size()) + 1;
-        for (const TracedRing& hole : piece.outer.holes) t.parts -= timesThrough(hole.points, line);
+        for (const TracedRing& hole : piece.outer.holes) t.parts -= timesThrough(hole.points, t.line);
+        if (t.least() > parts) return false;
         for (const auto& [from, to] : on) t.length += to - from;
-        const LineRoom room = lineRoom(piece, line);
+        const LineRoom room = roomAt(facts, t.line);
         t.clear = std::min({room.corner, room.opening, 3 * m_rules.keep});
         t.breach = std::max(0.0, m_rules.keep - room.corner) + std::max(0.0, m_rules.keep - room.opening) +
                    room.through;
         // A part that does not fit will be cut again: its box stands for what it uses.
-        double loose = 0;
         std::vector<Vec2> whole;
         for (const Vec2& box : boxes)
-            (m_rules.room.takes(box) ? whole.push_back(box) : void(loose += box.prod()));
-        t.sheets = shelfArea(whole, m_rules.room) + loose;
-        return t;
+            if (m_rules.room.takes(box))
+                whole.push_back(box);
+            else
+                t.sheets += box.prod();
+        t.sheets += shelfArea(whole, m_rules.room);
+        return true;
     }
 
     /// The best way to cut a piece into that many parts or fewer.
@@ -162,7 +193,7 @@ private:
         if (fits(piece)) return Splitting{{piece}, {}, 0};
         if (parts < 2) return {};
         constexpr std::size_t tries = 12;
-        const std::vector<Trial> all = trials(piece, parts);
+        const std::vector<Trial> all = trials(Facts(piece), parts);
         for (std::size_t i = 0; i < all.size() && i < tries; ++i)
             if (auto done = cut(piece, all[i].line, parts)) return done;
         return {};
@@ -189,7 +220,8 @@ private:
 
     /// Many parts: across the direction of the greatest excess, near the middle of whole sheets.
     void halve(const CutPiece& piece, Splitting& out) {
-        const Ring cloud = cloudOf(piece);
+        const Facts facts(piece);
+        const Ring& cloud = facts.cloud;
         const Vec2 sheet = m_rules.room.largest();
         const Trial* best = nullptr;
         std::vector<Trial> all;
@@ -201,10 +233,11 @@ private:
         const int way = across ? 1 : 0;
         const Vec2 axis =
             across ? Vec2(-std::sin(angle), std::cos(angle)) : Vec2(std::cos(angle), std::sin(angle));
-        for (const double s : placesAlong(piece, axis, m_rules)) {
-            Trial t = tried(piece, {axis, s}, angle);
+        for (const double s : placesAlong(facts, axis, m_rules)) {
+            Trial t;
+            t.line = {axis, s};
             t.off = std::abs(s - (box.min[way] + box.max[way]) / 2);
-            if (t.off < size[way] / 6) all.push_back(t);
+            if (t.off < size[way] / 6 && weigh(facts, angle, mostSplit, t)) all.push_back(t);
         }
         for (const Trial& t : all)
             if (!best ||
@@ -231,17 +264,6 @@ double toSegment(const Vec2& p, const Vec2& a, const Vec2& b) {
 
 using Segment = std::pair<Vec2, Vec2>;
 
-double cornerRoom(const Ring& ring, const std::vector<Segment>& on) {
-    constexpr double cosTen = 0.984807753012208;
-    double least = noLimit;
-    for (std::size_t i = 0; i < ring.size(); ++i) {
-        const Vec2 &a = ring[i], &b = ring[(i + 1) % ring.size()], &c = ring[(i + 2) % ring.size()];
-        if ((b - a).normalized().dot((c - b).normalized()) > cosTen) continue;
-        for (const auto& [from, to] : on) least = std::min(least, toSegment(b, from, to));
-    }
-    return least;
-}
-
 double ringRoom(const Ring& ring, const std::vector<Segment>& on) {
     double least = noLimit;
     for (std::size_t i = 0; i < ring.size(); ++i)
@@ -251,6 +273,29 @@ double ringRoom(const Ring& ring, const std::vector<Segment>& on) {
                 least = std::min(least, toSegment(end, ring[i], ring[(i + 1) % ring.size()]));
         }
     return least;
+}
+
+LineRoom roomAt(const Facts& facts, const CutLine& line) {
+    LineRoom room{noLimit, noLimit, 0};
+    const Vec2 along = line.along();
+    const Vec2 foot = line.normal * line.offset;
+    std::vector<Segment> on;
+    for (const auto& [from, to] : crossings(facts.piece.outer, line))
+        on.emplace_back(foot + along * from, foot + along * to);
+    for (const Vec2& p : facts.corners)
+        for (const auto& [from, to] : on) room.corner = std::min(room.corner, toSegment(p, from, to));
+    const auto look = [&](const TracedPolygon& face, bool outside) {
+        for (const TracedRing& hole : face.holes) {
+            room.opening = std::min(room.opening, ringRoom(hole.points, on));
+            for (const auto& [from, to] : crossings({hole, {}}, line)) {
+                room.opening = 0;
+                if (outside) room.through += to - from;
+            }
+        }
+    };
+    look(facts.piece.outer, true);
+    if (facts.piece.inner) look(*facts.piece.inner, false);
+    return room;
 }
 
 /// Lays boxes in shelves as they are turned. @return length used of the last sheet and sheets before it
@@ -287,25 +332,7 @@ Ring cloudOf(const CutPiece& piece) {
 }
 
 LineRoom lineRoom(const CutPiece& piece, const CutLine& line) {
-    LineRoom room{noLimit, noLimit, 0};
-    const Vec2 along = line.along();
-    const Vec2 foot = line.normal * line.offset;
-    std::vector<Segment> on;
-    for (const auto& [from, to] : crossings(piece.outer, line))
-        on.emplace_back(foot + along * from, foot + along * to);
-    const auto look = [&](const TracedPolygon& face) {
-        room.corner = std::min(room.corner, cornerRoom(face.outer.points, on));
-        for (const TracedRing& hole : face.holes) {
-            room.opening = std::min(room.opening, ringRoom(hole.points, on));
-            for (const auto& [from, to] : crossings({hole, {}}, line)) {
-                room.opening = 0;
-                if (&face == &piece.outer) room.through += to - from;
-            }
-        }
-    };
-    look(piece.outer);
-    if (piece.inner) look(*piece.inner);
-    return room;
+    return roomAt(Facts(piece), line);
 }
 
 double shelfArea(const std::vector<Vec2>& boxes, const SheetRoom& room) {

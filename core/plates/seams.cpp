@@ -186,8 +186,7 @@ private:
               {}});
     }
 
-    [[nodiscard]] StripRules stripFor(const Panel& panel,
-                                      const std::vector<const SeamChoice*>& choices) const {
+    StripRules stripFor(const Panel& panel, const std::vector<const SeamChoice*>& choices) {
         StripRules rules{usualStrip, panel.stock, panel.thickness};
         if (choices.empty()) return rules;
         rules.width = choices.front()->strip;
@@ -195,6 +194,15 @@ private:
         if (const Sheet* sheet = wanted.empty() ? nullptr : m_stock.find(wanted)) {
             rules.stock = sheet->name;
             rules.thickness = sheet->thickness;
+        } else if (!wanted.empty()) {
+            find({Severity::look,
+                  "unknown-stock",
+                  "The butt strips of " + panel.name + " are to be cut from \"" + wanted +
+                      "\", which is not a usable sheet in the stock; drawn in " + panel.stock +
+                      " until then.",
+                  about(*choices.front()),
+                  "Add that sheet to the stock, or choose another one for the strip.",
+                  {}});
         }
         return rules;
     }

@@ -366,3 +366,25 @@ TEST(Seams, RandomBodiesKeepTheirAreaAndFitTheirSheets) {
     EXPECT_LT(worst, 1e-9);
     EXPECT_GT(split, 60 / slowdown);
 }
+
+TEST(Seams, ASliverOfTheInsideThatNothingCoversIsTold) {
+    // the inside face is notched from above, the outside is whole: above the notch's foot it is in two parts
+    Panel panel;
+    panel.name = "hull/port";
+    panel.plates = {panel.name};
+    panel.stock = "ply";
+    panel.thickness = 12;
+    const Ring outer{{0, 0}, {1000, 0}, {1000, 400}, {0, 400}};
+    const Ring inner{{0, 0},     {1000, 0},  {1000, 400}, {700, 400},
+                     {700, 100}, {600, 100}, {600, 400},  {0, 400}};
+    panel.boundary.outer = outer;
+    panel.boundary.inner = inner;
+    panel.boundary.edges.resize(4);
+    SeamChoice seam;
+    seam.plate = "hull/port";
+    seam.turn = std::numbers::pi / 2;
+    seam.at = 60;
+    const SplitPanels out = splitPanels({panel}, {}, sheetsOf("ply", 2440, 1220, 12), {seam});
+    EXPECT_EQ(out.panels.size(), 2U);
+    EXPECT_TRUE(has(out, "seam-sliver"));
+}
