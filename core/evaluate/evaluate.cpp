@@ -1,4 +1,5 @@
 #include "core/evaluate/evaluate.h"
+#include "core/evaluate/cutting.h"
 #include "core/evaluate/mechanisms_stage.h"
 #include "core/evaluate/remembered.h"
 #include "core/evaluate/stages.h"
@@ -46,6 +47,14 @@ struct PlatesKey {
     PlateRules rules;
     bool operator==(const PlatesKey&) const = default;
 };
+struct ModulesKey {
+    std::shared_ptr<const PlateSet> plates;
+    std::shared_ptr<const StockSet> stock;
+    std::vector<Module> modules;
+    std::vector<PassageSize> passages;
+    UnitStyle units = {};
+    bool operator==(const ModulesKey&) const = default;
+};
 struct FitKey {
     std::shared_ptr<const PlateSet> plates;
     std::shared_ptr<const DonorSet> donor;
@@ -86,7 +95,8 @@ struct Evaluator::Memory {
     Remembered<UnitSkinKey, Body> unitSkin;
     Remembered<SkinKey, Body> skin;
     Remembered<PlatesKey, PlateSet> plates;
-    Remembered<std::shared_ptr<const PlateSet>, std::vector<Panel>> panels;
+    Remembered<CuttingKey, Cutting> cutting;
+    Remembered<ModulesKey, ModuleSet> modules;
     Remembered<DonorKey, DonorSet> donor;
     Remembered<FitKey, DonorSet> placed;
     Remembered<FitKey, FitResult> live, verdict;
@@ -207,8 +217,8 @@ std::shared_ptr<const FitResult> Evaluator::Memory::fit(const Evaluation& e, Eff
 Evaluator::Evaluator() : m_memory(std::make_unique<Memory>()) {}
 Evaluator::~Evaluator() = default;
 
-Evaluation Evaluator::evaluate(const Project& project, Effort effort, std::uint64_t revision,
-                               const Job& job, const PictureFiles& pictures) {
+Evaluation Evaluator::evaluate(const Project& project, Effort effort, std::uint64_t revision, const Job& job,
+                               const PictureFiles& pictures) {
     Evaluation e;
     e.revision = revision;
     e.units = unitStyleOf(project.units);
@@ -251,9 +261,19 @@ bool Evaluator::Memory::shape(const Project& project, Evaluation& e, std::vector
         plates.forget();
         return false;
     }
-    cut = mechanisms.joined(e.plates, e.mechanisms);
+    const auto whole = mechanisms.joined(e.plates, e.mechanisms);
+    const CuttingKey key{whole,
+                         e.stock,
+                         resolveSeams(project, *e.scope, found),
+                         resolveUses(project, *e.scope, rules, found),
+                         e.body->rounds,
+                         rules.units};
+    const auto& made = cutting.get(key, [&] { return cutPanels(key); });
+    cut = made->plates;
     e.plates = mechanisms.shown(cut, e.mechanisms);
-    e.panels = panels.get(cut, [&] { return makePanels(*cut); });
+    e.panels = made->panels;
+    e.seams = made->seams;
+    append(found, made->findings);
     append(found, cutFindings(project, *e.panels));
     job.report(0.3);
     return true;
@@ -268,6 +288,12 @@ void Evaluator::Memory::use(const Project& project, Evaluation& e, Effort effort
     if (effort != Effort::fitOnly) e.mechanisms = mechanisms.swept(e.mechanisms, cut, e, job);
     append(found, e.mechanisms->findings);
     if (effort == Effort::fitOnly) return;
+    const ModulesKey groups{e.plates, e.stock, project.modules, resolvePassages(project, *e.scope, found),
+                            e.units};
+    e.modules = modules.get(groups, [&] {
+        return measureModules(*e.plates, *e.stock, groups.modules, groups.passages, groups.units);
+    });
+    append(found, e.modules->findings);
     const NestProblem problem = nestProblemFor(*e.panels, *e.stock);
     e.sheets = nestFor(project, problem, effort, job);
     e.nestProblem = std::make_shared<const NestProblem>(problem);
@@ -275,6 +301,8 @@ void Evaluator::Memory::use(const Project& project, Evaluation& e, Effort effort
     if (readScale(project.scale)) append(found, nestFindings(problem, *e.sheets));
     e.totals = takeOff(*e.plates, *e.panels, *e.stock, problem, *e.sheets);
     e.totals.leastClearance = e.fit->leastClearance;
+    for (const SeamCut& seam : *e.seams)
+        e.totals.jointLength += seam.length * static_cast<double>(seam.plates.size());
 }
 
 } // namespace slab
