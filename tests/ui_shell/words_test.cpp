@@ -10,6 +10,7 @@
 #include "ui/window/notice.h"
 #include "ui/window/titles.h"
 #include "ui/window/top_bar.h"
+#include <QCoreApplication>
 #include <QLabel>
 #include <QToolButton>
 #include <gtest/gtest.h>
