@@ -87,6 +87,20 @@ std::pair<Text, Text> sharedFacets(const Curve& c, const Scope& scope, double sh
     return {std::to_string(first), std::to_string(std::max(1, n - first))};
 }
 
+/// Place on an arc at a share of its angle.
+Vec2 onArc(const detail::CurvedEdge& arc, double share) {
+    const Vec2 a = arc.line.front(), b = arc.line.back(), middle = (a + b) / 2, rise = arc.handle - middle;
+    const double bulge = rise.norm(), chord = (b - a).norm();
+    if (bulge < 1e-9) return a + (b - a) * share;
+    const double radius = (chord * chord / 4 + bulge * bulge) / (2 * bulge),
+                 angle = 4 * std::atan(2 * bulge / chord);
+    const Vec2 centre = middle + rise / bulge * (bulge - radius);
+    const auto turned = [&](double by) { return Vec2(centre + Eigen::Rotation2Dd(by) * (a - centre)); };
+    const double hand =
+        (turned(angle / 2) - arc.handle).norm() < (turned(-angle / 2) - arc.handle).norm() ? 1 : -1;
+    return turned(hand * angle * share);
+}
+
 /// An arc's two parts lie on its circle.
 std::vector<Curve> splitArc(const Curve& c, const Scope& scope, const Ring& ring, std::size_t edge,
                             double share) {
@@ -187,8 +201,12 @@ Expected<Project> inserted(const Project& project, const Scope& scope, const std
     const auto drawn = detail::curvedEdges(form, where->list, scope);
     const auto curve = std::find_if(drawn.begin(), drawn.end(),
                                     [&](const detail::CurvedEdge& c) { return c.edge == where->index; });
-    const auto split = splitAt(form, where->list, i, scope, wanted, curve == drawn.end() ? nullptr : &*curve);
+    auto split = splitAt(form, where->list, i, scope, wanted, curve == drawn.end() ? nullptr : &*curve);
     if (!split) return none;
+    const auto isArc = [&](const detail::CurvedEdge& c) {
+        return (*detail::curvesOf(form))[static_cast<std::size_t>(c.curve)].kind == CurveKind::arc;
+    };
+    if (curve != drawn.end() && isArc(*curve)) split->at = onArc(*curve, split->share);
     Project next = project;
     Form& changed = next.forms[f];
     Inserter insert(form, scope, step);
@@ -204,8 +222,9 @@ Expected<Project> inserted(const Project& project, const Scope& scope, const std
                 return c.edge == where->index;
             });
             if (list != where->list && here != curves.end())
-                own.at = here->line[static_cast<std::size_t>(
-                    std::lround(split->share * static_cast<double>(here->line.size() - 1)))];
+                own.at = isArc(*here) ? onArc(*here, split->share)
+                                      : here->line[static_cast<std::size_t>(std::lround(
+                                            split->share * static_cast<double>(here->line.size() - 1)))];
             insert.put(changed, list, i, own, here != curves.end());
         }
     else

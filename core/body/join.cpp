@@ -322,6 +322,7 @@ Body joinAll(const ResolvedForms& forms, const MayMerge& mayMerge, const std::ve
     Body body;
     body.plates = forms.plates;
     body.rounds = forms.rounds;
+    body.curves = forms.curves;
     Joiner joiner(forms, mayMerge, job, memory);
     joiner.run();
     body.findings = std::move(joiner.findings);
@@ -352,6 +353,7 @@ Body rescaled(const Body& unit, double unitScale, const ResolvedForms& forms) {
     for (SkinFace& face : body.skin.faces) face.plane.offset *= factor;
     body.plates = forms.plates;
     body.rounds = forms.rounds;
+    body.curves = forms.curves;
     std::erase_if(body.findings,
                   [](const Finding& f) { return f.code == "sliver-edge" || f.code == "sliver-face"; });
     for (Finding& f : body.findings)

@@ -1,5 +1,7 @@
 #include "core/evaluate/evaluate.h"
 #include "core/body/moved_skin.h"
+#include "core/evaluate/cutting.h"
+#include "core/evaluate/mechanisms_stage.h"
 #include "core/evaluate/remembered.h"
 #include "core/evaluate/stages.h"
 #include "core/lines/lines.h"
@@ -47,6 +49,14 @@ struct PlatesKey {
     PlateRules rules;
     bool operator==(const PlatesKey&) const = default;
 };
+struct ModulesKey {
+    std::shared_ptr<const PlateSet> plates;
+    std::shared_ptr<const StockSet> stock;
+    std::vector<Module> modules;
+    std::vector<PassageSize> passages;
+    UnitStyle units = {};
+    bool operator==(const ModulesKey&) const = default;
+};
 struct FitKey {
     std::shared_ptr<const PlateSet> plates;
     std::shared_ptr<const DonorSet> donor;
@@ -92,7 +102,8 @@ struct Evaluator::Memory {
     Joined<UnitSkinKey> unitSkin;
     Joined<SkinKey> skin;
     Remembered<PlatesKey, PlateSet> plates;
-    Remembered<std::shared_ptr<const PlateSet>, std::vector<Panel>> panels;
+    Remembered<CuttingKey, Cutting> cutting;
+    Remembered<ModulesKey, ModuleSet> modules;
     Remembered<DonorKey, DonorSet> donor;
     Remembered<FitKey, DonorSet> placed;
     Remembered<FitKey, FitResult> live, verdict;
@@ -100,6 +111,8 @@ struct Evaluator::Memory {
     JoinMemory joins;
     Materials joinedFor; ///< whose faces `joins` merged
     Remembered<PicturesKey, PictureSet> pictures;
+    MechanismStage mechanisms;
+    std::shared_ptr<const PlateSet> cut; ///< the last evaluation's plates before anything is turned
 
     struct Layout {
         NestProblem problem;
@@ -236,8 +249,8 @@ std::shared_ptr<const FitResult> Evaluator::Memory::fit(const Evaluation& e, Eff
 Evaluator::Evaluator() : m_memory(std::make_unique<Memory>()) {}
 Evaluator::~Evaluator() = default;
 
-Evaluation Evaluator::evaluate(const Project& project, Effort effort, std::uint64_t revision,
-                               const Job& job, const PictureFiles& pictures) {
+Evaluation Evaluator::evaluate(const Project& project, Effort effort, std::uint64_t revision, const Job& job,
+                               const PictureFiles& pictures) {
     Evaluation e;
     e.revision = revision;
     e.units = unitStyleOf(project.units);
@@ -273,14 +286,27 @@ bool Evaluator::Memory::shape(const Project& project, Evaluation& e, Effort effo
     job.report(0.15);
     e.stock = stock.get({project.stock, *e.scope}, [&] { return resolveStock(project, *e.scope); });
     append(found, e.stock->findings);
-    const PlateRules rules = resolveRules(project, *e.scope, *e.body, found);
+    PlateRules rules = resolveRules(project, *e.scope, *e.body, found);
+    e.mechanisms = mechanisms.made(project, e, rules);
     e.plates = plates.get({e.body, rules}, [&] { return buildPlates(*e.body, rules, job); });
     append(found, e.plates->findings);
     if (job.stopped()) {
         plates.forget();
         return false;
     }
-    e.panels = panels.get(e.plates, [&] { return makePanels(*e.plates); });
+    const auto whole = mechanisms.joined(e.plates, e.mechanisms);
+    const CuttingKey key{whole,
+                         e.stock,
+                         resolveSeams(project, *e.scope, found),
+                         resolveUses(project, *e.scope, rules, found),
+                         e.body->rounds,
+                         rules.units};
+    const auto& made = cutting.get(key, [&] { return cutPanels(key); });
+    cut = made->plates;
+    e.plates = mechanisms.shown(cut, e.mechanisms);
+    e.panels = made->panels;
+    e.seams = made->seams;
+    append(found, made->findings);
     append(found, cutFindings(project, *e.panels));
     job.report(0.3);
     return true;
@@ -292,7 +318,15 @@ void Evaluator::Memory::use(const Project& project, Evaluation& e, Effort effort
     append(found, e.donor->findings);
     e.fit = fit(e, effort, job);
     append(found, e.fit->findings);
+    if (effort != Effort::fitOnly) e.mechanisms = mechanisms.swept(e.mechanisms, cut, e, job);
+    append(found, e.mechanisms->findings);
     if (effort == Effort::fitOnly) return;
+    const ModulesKey groups{e.plates, e.stock, project.modules, resolvePassages(project, *e.scope, found),
+                            e.units};
+    e.modules = modules.get(groups, [&] {
+        return measureModules(*e.plates, *e.stock, groups.modules, groups.passages, groups.units);
+    });
+    append(found, e.modules->findings);
     const NestProblem problem = nestProblemFor(*e.panels, *e.stock);
     e.sheets = nestFor(project, problem, effort, job);
     e.nestProblem = std::make_shared<const NestProblem>(problem);
@@ -300,6 +334,8 @@ void Evaluator::Memory::use(const Project& project, Evaluation& e, Effort effort
     if (readScale(project.scale)) append(found, nestFindings(problem, *e.sheets));
     e.totals = takeOff(*e.plates, *e.panels, *e.stock, problem, *e.sheets);
     e.totals.leastClearance = e.fit->leastClearance;
+    for (const SeamCut& seam : *e.seams)
+        e.totals.jointLength += seam.length * static_cast<double>(seam.plates.size());
 }
 
 } // namespace slab

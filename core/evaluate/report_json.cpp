@@ -1,5 +1,8 @@
 // The report of `slabside report --json`: figures in mm and degrees at build size. Documented in
 // resources/report.md.
+#include "core/evaluate/evaluate.h"
+#include "core/evaluate/report_mechanisms.h"
+#include "core/evaluate/report_parts.h"
 #include "core/evaluate/report_pictures.h"
 #include <cmath>
 #include <nlohmann/json.hpp>
@@ -151,6 +154,7 @@ Json panelJson(const Panel& p) {
     return {{"name", p.name},
             {"plates", p.plates},
             {"copies", copiesJson(p)},
+            {"cut_from", p.cutFrom},
             {"mirror_of", p.mirrorOf.empty() ? Json(nullptr) : Json(p.mirrorOf)},
             {"material", p.stock},
             {"thickness_mm", p.thickness},
@@ -267,9 +271,12 @@ std::string reportJson(const Project& project, const Evaluation& e) {
         for (const Panel& p : *e.panels) panels.push_back(panelJson(p));
     report["plates"] = std::move(plates);
     report["panels"] = std::move(panels);
+    report["seams"] = seamsReport(e);
+    report["modules"] = modulesReport(e);
     report["gaps"] = e.plates ? misfits(e.plates->gaps) : Json::array();
     report["plate_overlaps"] = e.plates ? misfits(e.plates->overlaps) : Json::array();
     if (e.fit) report["fit"] = fitJson(e);
+    if (e.mechanisms) report["mechanisms"] = mechanismsJson(*e.mechanisms);
     report["sheets"] = e.sheets ? sheetsJson(*e.nestProblem, *e.sheets) : Json::array();
     if (e.sheets)
         for (const auto& [part, copy] : e.sheets->unplaced)

@@ -51,7 +51,9 @@ private:
             m_tasks.push_back({"shopping-list.csv", [&] {
                                    return shoppingListCsv(e.totals, *e.stock, e.units,
                                                           e.body ? roundLines(e.body->rounds)
-                                                                 : std::vector<RoundLine>{});
+                                                                 : std::vector<RoundLine>{},
+                                                          e.mechanisms ? e.mechanisms->hardware
+                                                                       : std::vector<HardwareLine>{});
                                }});
         if (e.panels && !e.panels->empty()) {
             m_tasks.push_back({"panels.pdf", [&] { return writePdf(panelDrawing(project, e)); }});

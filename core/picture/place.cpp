@@ -207,7 +207,7 @@ private:
         const double height = length(m_p.rectangle_height, "rectangle_height");
         std::vector<PointPair> pairs;
         for (std::size_t i = 0; i < m_p.corners.size(); ++i)
-            pairs.push_back({pixel(m_p.corners[i], "corners/" + std::to_string(i)), {}});
+            pairs.push_back({pixel(m_p.corners[i], "corners/" + std::to_string(i)), Vec2::Zero()});
         if (!m_sound) return;
         if (pairs.size() == 4 && !(width > 0 && height > 0))
             return report("picture-rectangle", "the rectangle whose corners are marked has no size.",

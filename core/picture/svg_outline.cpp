@@ -106,6 +106,22 @@ private:
         }
     }
 
+    /// Fewest equal parts of the parameter whose chords keep the tolerance.
+    [[nodiscard]] int partsOf(const Vec2& from, const SvgSegment& s) const {
+        const double bend = 6 * std::max((from - 2 * s.c1 + s.c2).norm(), (s.c1 - 2 * s.c2 + s.to).norm());
+        const double most = std::ceil(std::sqrt(bend / (8 * m_tolerance))); // so many always do
+        const int enough = static_cast<int>(std::clamp(most, 1.0, static_cast<double>(mostOutlinePoints)));
+        constexpr double sampled = 0.97; // errors are looked at in some places of a piece only
+        for (int parts = 1; parts < enough; ++parts) {
+            double worst = 0;
+            for (int i = 0; i < parts && worst <= sampled * m_tolerance; ++i)
+                worst = std::max(worst, chordError(from, s, static_cast<double>(i) / parts,
+                                                   static_cast<double>(i + 1) / parts));
+            if (worst <= sampled * m_tolerance) return parts;
+        }
+        return enough;
+    }
+
     void cubic(const SvgSegment& s) {
         const Vec2 from = m_at;
         if (const double bulge = arcBulge(from, s); bulge != 0) {
@@ -114,10 +130,8 @@ private:
             edge.bulge = bulge;
             return add(edge, s.to);
         }
-        const double bend = 6 * std::max((from - 2 * s.c1 + s.c2).norm(), (s.c1 - 2 * s.c2 + s.to).norm());
-        const int parts = static_cast<int>(std::clamp(std::ceil(std::sqrt(bend / (8 * m_tolerance))), 1.0,
-                                                      static_cast<double>(mostOutlinePoints)));
-        if (parts > 1 || chordError(from, s, 0, 1) > 0) ++m_out.flattened;
+        const int parts = partsOf(from, s);
+        if (chordError(from, s, 0, 1) > 0) ++m_out.flattened;
         for (int i = 0; i < parts; ++i) {
             const double a = static_cast<double>(i) / parts, b = static_cast<double>(i + 1) / parts;
             m_out.deviation = std::max(m_out.deviation, chordError(from, s, a, b));
@@ -159,11 +173,9 @@ Expected<OutlineDraft> draftOutline(const SvgSubpath& path, const SvgScale& scal
     if (draft.points.size() < 3)
         return fail("svg-outline", "This outline has fewer than three points.", {},
                     "Choose a closed outline.");
-    if (draft.points.size() > mostOutlinePoints)
-        return fail("svg-outline",
-                    "This outline needs " + std::to_string(draft.points.size()) +
-                        " points; a form may have 200.",
-                    {}, "Allow a larger chord error, or simplify the drawing.");
+    if (draft.points.size() > mostOutlinePoints || draft.deviation > scale.tolerance * (1 + 1e-9))
+        return fail("svg-outline", "This outline needs more than the 200 points that a form may have.", {},
+                    "Allow a larger chord error, or simplify the drawing.");
     return draft;
 }
 
@@ -218,6 +230,33 @@ Box2 bounds(const std::vector<SvgShape>& shapes) {
             }
         }
     return box;
+}
+
+std::vector<SvgChoice> outlinesOf(const SvgFile& file) {
+    std::vector<SvgChoice> all;
+    for (std::size_t i = 0; i < file.shapes.size(); ++i) {
+        const SvgShape& shape = file.shapes[i];
+        for (std::size_t k = 0; k < shape.paths.size(); ++k) {
+            SvgChoice choice;
+            choice.name = shape.id.empty() ? shape.element + " " + std::to_string(i + 1) : shape.id;
+            if (k > 0) choice.name += " (" + std::to_string(k + 1) + ")";
+            choice.path = shape.paths[k];
+            Ring ring{choice.path.start};
+            for (const SvgSegment& s : choice.path.segments) {
+                const Vec2 from = ring.back();
+                for (int t = 1; t < 16 && s.kind != SvgSegment::Kind::line; ++t)
+                    ring.push_back(s.kind == SvgSegment::Kind::cubic
+                                       ? cubicAt(from, s, t / 16.0)
+                                       : s.arc.at(s.arc.start + s.arc.sweep * t / 16.0));
+                ring.push_back(s.to);
+            }
+            choice.area = std::abs(signedArea(ring));
+            all.push_back(std::move(choice));
+        }
+    }
+    std::stable_sort(all.begin(), all.end(),
+                     [](const SvgChoice& a, const SvgChoice& b) { return a.area > b.area; });
+    return all;
 }
 
 std::vector<SvgUnit> unitChoices(const SvgFile& file) {

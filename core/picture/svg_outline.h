@@ -39,10 +39,21 @@ struct SvgScale {
 };
 [[nodiscard]] Expected<OutlineDraft> draftOutline(const SvgSubpath& path, const SvgScale& scale);
 
+/// One outline to choose from a drawing.
+struct SvgChoice {
+    std::string name; ///< the element's id, else what it is and its number: "hull", "path 3"; "hull (2)" of
+                      ///< its second part
+    SvgSubpath path;
+    double area = 0; ///< that it encloses, in the drawing's square units
+};
+/// All outlines of a drawing, the largest first; lines that enclose nothing come last.
+[[nodiscard]] std::vector<SvgChoice> outlinesOf(const SvgFile& file);
+
 /// The most points that a form's outline may have.
 inline constexpr std::size_t mostOutlinePoints = 200;
 
-/// Moved by a vector. mm
+/// Moved by a vector, mm: `moved(draft, -bounds(draft).min)` stands on the axes. Outlines of one drawing that
+/// belong together are moved by one vector.
 [[nodiscard]] OutlineDraft moved(OutlineDraft draft, const Vec2& by);
 /// Box round points and curved edges, mm.
 [[nodiscard]] Box2 bounds(const OutlineDraft& draft);

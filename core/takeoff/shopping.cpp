@@ -93,7 +93,7 @@ std::vector<RoundLine> roundLines(const std::vector<RoundPart>& rounds) {
 }
 
 std::string shoppingListCsv(const Totals& totals, const StockSet& stock, const UnitStyle& style,
-                            const std::vector<RoundLine>& rounds) {
+                            const std::vector<RoundLine>& rounds, const std::vector<HardwareLine>& hardware) {
     UnitStyle units = style;
     units.typographic = false; // spreadsheets open a list without knowing its encoding
     const std::string coin = stock.currency.empty() ? "" : " (" + stock.currency + ")";
@@ -112,6 +112,12 @@ std::string shoppingListCsv(const Totals& totals, const StockSet& stock, const U
         const std::string count = std::to_string(line.forms.size());
         out +=
             field(itemOf(line)) + "," + field(sizeOf(line, units)) + "," + count + ",0," + count + ",,\r\n";
+    }
+    for (const HardwareLine& line : hardware) {
+        const std::string count = std::to_string(line.count);
+        out += field(line.item + " for " + line.mechanism) + "," +
+               field(line.size > 0 ? printFine(line.size, units) : std::string()) + "," + count + ",0," +
+               count + ",,\r\n";
     }
     return out;
 }

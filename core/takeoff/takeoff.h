@@ -1,4 +1,5 @@
 #pragma once
+#include "core/mechanisms/mechanisms.h"
 #include "core/nesting/nest.h"
 #include "core/plates/plate.h"
 #include "core/stock/stock.h"
@@ -42,8 +43,9 @@ struct RoundLine {
 /// In the order of the forms. The nearest published size is named where its outside differs by 3 % or 2 mm at
 /// most.
 [[nodiscard]] std::vector<RoundLine> roundLines(const std::vector<RoundPart>& rounds);
-/// CSV (RFC 4180): item, size, need, on hand, buy, unit price, cost. Round forms have no price.
+/// CSV (RFC 4180): item, size, need, on hand, buy, unit price, cost. Round forms and hardware have no price.
 [[nodiscard]] std::string shoppingListCsv(const Totals& totals, const StockSet& stock, const UnitStyle& units,
-                                          const std::vector<RoundLine>& rounds = {});
+                                          const std::vector<RoundLine>& rounds = {},
+                                          const std::vector<HardwareLine>& hardware = {});
 
 } // namespace slab

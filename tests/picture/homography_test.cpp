@@ -192,7 +192,7 @@ TEST(TwoPoints, IsTheClosedForm) {
     auto random = seeded(6);
     for (int round = 0; round < 500; ++round) {
         TwoPoints two{{uniform(random, 0, 2000), uniform(random, 0, 2000)},
-                      {},
+                      Vec2::Zero(),
                       uniform(random, 10, 3000),
                       {uniform(random, -500, 500), uniform(random, -500, 500)},
                       {}};
@@ -281,9 +281,9 @@ TEST(Homography, RefusesWhatIsNoRectangle) {
     EXPECT_EQ(code({{0, 0}, {10, 10}, {10, 0}, {0, 10}}), "picture-corners-cross");
     EXPECT_EQ(code({{0, 0}, {10, 0}, {3, 3}, {0, 10}}), "picture-corners-hollow");
     EXPECT_EQ(code({{0, 0}, {10, 0}, {10, std::nan("")}, {0, 10}}), "picture-corners-fit");
-    EXPECT_EQ(calibrated({{5, 5}, {5, 5}, 100, {}, {}}).error().code, "picture-points-same");
-    EXPECT_EQ(calibrated({{5, 5}, {50, 5}, 0, {}, {}}).error().code, "picture-distance");
-    EXPECT_EQ(calibrated({{5, 5}, {50, 5}, -3, {}, {}}).error().code, "picture-distance");
+    EXPECT_EQ(calibrated({{5, 5}, {5, 5}, 100, Vec2::Zero(), {}}).error().code, "picture-points-same");
+    EXPECT_EQ(calibrated({{5, 5}, {50, 5}, 0, Vec2::Zero(), {}}).error().code, "picture-distance");
+    EXPECT_EQ(calibrated({{5, 5}, {50, 5}, -3, Vec2::Zero(), {}}).error().code, "picture-distance");
 }
 
 } // namespace

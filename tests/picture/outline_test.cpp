@@ -227,6 +227,19 @@ TEST(SvgFiles, FollowGroupsUsesAndNestedDrawings) {
     EXPECT_NE(f.leftOut[1].find("text"), std::string::npos);
 }
 
+TEST(SvgFiles, OfferTheLargestOutlineFirst) {
+    const auto all = outlinesOf(
+        file("<path id='hull' d='M0 0h9v9h-9z M1 1h2v2h-2z'/><line x2='50' y2='3'/><circle r='20'/>"));
+    ASSERT_EQ(all.size(), 4u);
+    EXPECT_EQ(all[0].name, "circle 3");
+    EXPECT_NEAR(all[0].area, pi * 400, 400 * 0.01);
+    EXPECT_EQ(all[1].name, "hull");
+    EXPECT_NEAR(all[1].area, 81, 1e-12);
+    EXPECT_EQ(all[2].name, "hull (2)");
+    EXPECT_EQ(all[3].name, "line 2");
+    EXPECT_EQ(all[3].area, 0);
+}
+
 TEST(SvgFiles, EndWhereDrawingsRepeatThemselves) {
     std::string groups = "<g id='g0'><rect width='1' height='1'/></g>";
     for (int i = 1; i < 30; ++i) { // 10^29 rectangles

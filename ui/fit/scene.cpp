@@ -182,6 +182,15 @@ void SceneBuilder::addRounds(const Evaluation& evaluation, const SceneOptions& o
     }
 }
 
+void SceneBuilder::addMechanisms(const Evaluation& evaluation, const SceneOptions& options, Scene& scene) {
+    if (!evaluation.mechanisms) return;
+    for (const ShownSolid& part : shownSolids(*evaluation.mechanisms)) {
+        const Kept& kept = meshFor("mechanism/" + part.name, part.solid, options.section);
+        scene.items.push_back({part.name, ItemKind::round, "plastic", kept.mesh, kept.hash, Vec3::Zero(),
+                               part.name == options.chosenSolid, FitState::fits});
+    }
+}
+
 void SceneBuilder::addSkin(const Evaluation& evaluation, const SceneOptions& options, Scene& scene) {
     if (!onlySkin(evaluation)) return;
     const Skin& skin = evaluation.body->skin;
@@ -225,6 +234,7 @@ Scene SceneBuilder::build(const Evaluation& evaluation, const SceneOptions& opti
     Scene scene;
     addPlates(evaluation, options, scene);
     addRounds(evaluation, options, scene);
+    addMechanisms(evaluation, options, scene);
     addSkin(evaluation, options, scene);
     scene.shell = shellBounds(evaluation);
     bool any = onlySkin(evaluation);

@@ -80,6 +80,7 @@ private:
     void addPlates(const Evaluation& evaluation, const SceneOptions& options, Scene& scene);
     void addSolids(const Evaluation& evaluation, const SceneOptions& options, Scene& scene);
     void addRounds(const Evaluation& evaluation, const SceneOptions& options, Scene& scene);
+    void addMechanisms(const Evaluation& evaluation, const SceneOptions& options, Scene& scene);
     void addSkin(const Evaluation& evaluation, const SceneOptions& options, Scene& scene);
     std::vector<std::pair<std::string, Kept>> m_kept; ///< sorted by id
     int m_made = 0;

@@ -1,0 +1,93 @@
+#include "core/evaluate/mechanisms_stage.h"
+#include <algorithm>
+
+namespace slab {
+
+bool MechanismStage::MadeKey::operator==(const MadeKey& other) const {
+    return mechanisms == other.mechanisms && fallback == other.fallback && *scope == *other.scope &&
+           *stock == *other.stock && body == other.body && rules == other.rules;
+}
+
+std::shared_ptr<const MechanismSet> MechanismStage::made(const Project& project, const Evaluation& e,
+                                                         PlateRules& rules) {
+    UnitStyle words = e.units;
+    words.decimals = 1;
+    const MadeKey key{project.mechanisms, project.materials.fallback, e.scope, e.stock, e.body, rules};
+    const auto set = m_made.get(key, [&] {
+        return resolveMechanisms({project, *e.scope, *e.stock, *e.body, rules, words});
+    });
+    rules.openings.insert(rules.openings.end(), set->openings.begin(), set->openings.end());
+    return set;
+}
+
+namespace {
+
+/// Match marks of the parts go on where the shell's end.
+void shiftMarks(Plate& plate, int by) {
+    const auto shift = [by](PanelLoop& loop) {
+        for (PanelEdge& e : loop.edges)
+            if (e.mark > 0) e.mark += by;
+    };
+    shift(plate.boundary);
+    for (PanelLoop& hole : plate.holes) shift(hole);
+}
+
+int lastMark(const PlateSet& set) {
+    int last = 0;
+    for (const Plate& p : set.plates) {
+        for (const PanelEdge& e : p.boundary.edges) last = std::max(last, e.mark);
+        for (const PanelEdge& e : p.boundary.extraInner) last = std::max(last, e.mark);
+        for (const PanelLoop& hole : p.holes)
+            for (const PanelEdge& e : hole.edges) last = std::max(last, e.mark);
+        for (const FaceRest& r : p.rests) last = std::max(last, r.mark);
+        for (const Contact& c : p.contacts) last = std::max(last, c.mark);
+    }
+    for (const JointInfo& j : set.joints) last = std::max(last, j.mark);
+    return last;
+}
+
+PlateSet withParts(PlateSet set, const std::vector<Plate>& parts) {
+    std::string form;
+    int shift = 0;
+    for (Plate part : parts) {
+        if (part.form != form) { // each mechanism counts its own marks from 1
+            form = part.form;
+            shift = lastMark(set);
+        }
+        shiftMarks(part, shift);
+        set.plates.push_back(std::move(part));
+    }
+    return set;
+}
+
+} // namespace
+
+std::shared_ptr<const PlateSet> MechanismStage::joined(const std::shared_ptr<const PlateSet>& shell,
+                                                       const std::shared_ptr<const MechanismSet>& made) {
+    if (made->parts.empty()) return shell;
+    return m_joined.get({shell, made}, [&] { return withParts(*shell, made->parts); });
+}
+
+std::shared_ptr<const PlateSet> MechanismStage::shown(const std::shared_ptr<const PlateSet>& plates,
+                                                      const std::shared_ptr<const MechanismSet>& made) {
+    const bool moved = std::any_of(made->carried.begin(), made->carried.end(), [&](const CarriedPlates& c) {
+        return c.motion >= 0 && shownPose(made->motions[static_cast<std::size_t>(c.motion)]) != Pose{};
+    });
+    if (!moved) return plates;
+    return m_shown.get({plates, made}, [&] { return posed(*plates, *made); });
+}
+
+std::shared_ptr<const MechanismSet> MechanismStage::swept(const std::shared_ptr<const MechanismSet>& made,
+                                                          const std::shared_ptr<const PlateSet>& plates,
+                                                          const Evaluation& e, const Job& job) {
+    if (made->motions.empty() && made->solids.empty()) return made;
+    UnitStyle words = e.units;
+    words.decimals = 1;
+    const auto set = m_swept.get({{plates, made}, e.donor}, [&] {
+        return sweepMechanisms(*made, *plates, e.donor->solids, words, job);
+    });
+    if (job.stopped()) m_swept.forget();
+    return set;
+}
+
+} // namespace slab

@@ -1,0 +1,17 @@
+#pragma once
+// Parts of the JSON report that have a file of their own.
+#include "core/evaluate/evaluate.h"
+#include <nlohmann/json_fwd.hpp>
+
+namespace slab {
+
+/// `seams`: every cut through a panel, found or placed.
+[[nodiscard]] nlohmann::ordered_json seamsReport(const Evaluation& e);
+/// `modules`: what comes off as one, and what is left.
+[[nodiscard]] nlohmann::ordered_json modulesReport(const Evaluation& e);
+
+/// Lines of the text report: seams, modules and what they pass; empty without any.
+[[nodiscard]] std::string seamsText(const Evaluation& e);
+[[nodiscard]] std::string modulesText(const Evaluation& e);
+
+} // namespace slab

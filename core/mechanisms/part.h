@@ -1,0 +1,32 @@
+#pragma once
+// Plates that mechanisms are made of, built from the outlines of their two faces.
+#include "core/plates/plate.h"
+
+namespace slab::mechanisms {
+
+/// One closed boundary: the same number of corners on both faces, corner i behind corner i. Around the part
+/// counter-clockwise, holes clockwise, seen from outside.
+struct PartLoop {
+    Ring outer, inner;
+    std::vector<PanelEdge> edges; ///< neighbour, role, dihedral and mark of edge i; empty = all free
+};
+
+struct PartShape {
+    std::string name, form, stock;
+    double thickness = 0;
+    Frame at; ///< of the loops; w outward, outer face at w = 0
+    PartLoop boundary;
+    std::vector<PartLoop> holes;
+    std::vector<std::vector<Vec2>> pieces; ///< convex regions that make up a square-edged part with holes;
+                                           ///< empty = the part is the hull of its boundary
+};
+/// The plate, its panel frame as for every other plate (origin at the lower left corner of its outline).
+/// Lengths, bevels and offsets of the edges are worked out from the outlines.
+[[nodiscard]] Plate makePart(const PartShape& shape);
+
+/// A square-edged loop.
+[[nodiscard]] inline PartLoop squareLoop(const Ring& ring) {
+    return {ring, ring, {}};
+}
+
+} // namespace slab::mechanisms

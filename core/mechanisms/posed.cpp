@@ -1,0 +1,59 @@
+// Mechanisms as they are shown.
+#include "core/mechanisms/mechanisms.h"
+#include <algorithm>
+
+namespace slab {
+
+namespace {
+
+void placePlate(Plate& plate, const Pose& pose) {
+    plate.frame.origin = pose(plate.frame.origin);
+    plate.frame.axes = pose.turn * plate.frame.axes;
+    plate.solid = moved(plate.solid, pose.turn, pose.shift);
+    for (ConvexSolid& cell : plate.cells)
+        for (Vec3& p : cell.points) p = pose(p);
+}
+
+} // namespace
+
+PlateSet posed(PlateSet plates, const MechanismSet& set) {
+    for (Plate& plate : plates.plates)
+        for (const CarriedPlates& c : set.carried)
+            if (c.motion >= 0 && std::any_of(c.patterns.begin(), c.patterns.end(), [&](const auto& pattern) {
+                    return matches(pattern, plate.name);
+                })) {
+                const Pose pose = shownPose(set.motions[static_cast<std::size_t>(c.motion)]);
+                if (pose != Pose{}) placePlate(plate, pose);
+                break;
+            }
+    return plates;
+}
+
+std::vector<ShownSolid> shownSolids(const MechanismSet& set) {
+    std::vector<ShownSolid> out;
+    for (const MovingSolid& s : set.solids) {
+        if (!s.drawn) continue;
+        ConvexSolid placed = s.shape;
+        if (s.motion >= 0) {
+            const Pose pose = shownPose(set.motions[static_cast<std::size_t>(s.motion)]);
+            for (Vec3& p : placed.points) p = pose(p);
+        }
+        const auto same =
+            std::find_if(out.begin(), out.end(), [&](const ShownSolid& o) { return o.name == s.name; });
+        if (same == out.end()) {
+            out.push_back({s.mechanism, s.name, toPolyhedron(placed, 32)});
+            continue;
+        }
+        const Polyhedron piece = toPolyhedron(placed, 32);
+        const int first = static_cast<int>(same->solid.vertices.size());
+        same->solid.vertices.insert(same->solid.vertices.end(), piece.vertices.begin(), piece.vertices.end());
+        for (PolyFace face : piece.faces) {
+            for (auto& loop : face.loops)
+                for (int& v : loop) v += first;
+            same->solid.faces.push_back(std::move(face));
+        }
+    }
+    return out;
+}
+
+} // namespace slab

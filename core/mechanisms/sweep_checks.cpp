@@ -1,0 +1,281 @@
+// Everything that moves against everything that it may meet.
+#include "core/mechanisms/sweep_things.h"
+#include <algorithm>
+#include <cmath>
+#include <limits>
+#include <map>
+#include <numbers>
+#include <set>
+
+namespace slab {
+
+namespace mechanisms {
+
+namespace {
+
+constexpr double near = 1e-6;    ///< a clearance short by less is enough, mm (as in fit)
+constexpr double touching = 0.1; ///< parts that stand in a plate by less lie on it, mm
+
+/// What stands in the range of one moving thing, by how near it can come at least.
+struct Candidate {
+    std::size_t other = 0;
+    Motion motion;
+    double least = 0; ///< lower bound of the clearance, mm
+};
+
+class Sweeper {
+public:
+    Sweeper(MechanismSet& set, const PlateSet& plates, const std::vector<FitSolid>& solids,
+            const UnitStyle& units)
+        : m_set(set), m_plates(plates), m_units(units), m_things(thingsOf(set, plates, solids)) {
+        for (const JointInfo& j : plates.joints)
+            if (j.kind != JointKind::open) m_joined.insert(std::minmax(j.a, j.b));
+    }
+
+    void run(const Job& job) {
+        checkCarried();
+        for (std::size_t i = 0; i < m_things.size() && !job.stopped(); ++i) {
+            const Thing& t = m_things[i];
+            // A solid that stands still is compared too: it may stand in a plate, or in the rider's way.
+            if (t.motion >= 0 || owned(t)) sweep(i, job);
+        }
+        tellReach();
+    }
+
+private:
+    [[nodiscard]] const Motion& motionOf(const Thing& t) const {
+        static const Motion still;
+        return t.motion < 0 ? still : m_set.motions[static_cast<std::size_t>(t.motion)];
+    }
+    [[nodiscard]] static bool owned(const Thing& t) {
+        return t.kind == Thing::Kind::part || t.kind == Thing::Kind::solid;
+    }
+
+    /// Pairs that are looked at: each moving pair once, and not what is made to touch.
+    [[nodiscard]] bool compared(std::size_t i, std::size_t j) const {
+        const Thing &a = m_things[i], &b = m_things[j];
+        if (i == j) return false;
+        if (owned(a) && owned(b) && a.mechanism == b.mechanism) return false; // by its own closed forms
+        // What stands on a turntable touches its drum.
+        const auto carried = [](const Thing& c, const Thing& drum) {
+            return c.motion >= 0 && drum.kind == Thing::Kind::solid && drum.motion < 0 &&
+                   c.mechanism == drum.mechanism;
+        };
+        if (carried(a, b) || carried(b, a)) return false;
+        if (carriedByOwnTable(a, b) || carriedByOwnTable(b, a)) return false;
+        if (m_joined.contains(std::minmax(a.name, b.name))) return false;
+        if (b.motion < 0 && !owned(b)) return true;
+        // Both are swept: what has more moves is told as moving.
+        const std::size_t own = motionOf(a).moves.size(), other = motionOf(b).moves.size();
+        return own != other ? own > other : j > i;
+    }
+    /// A cheek or a tube that stands on a drum belongs to another mechanism and touches the drum all the
+    /// same.
+    [[nodiscard]] bool carriedByOwnTable(const Thing& a, const Thing& drum) const {
+        if (a.motion < 0 || !owned(drum) || a.kind != Thing::Kind::part) return false;
+        const auto& moves = motionOf(a).moves;
+        return drum.motion < 0 && drum.kind == Thing::Kind::solid && !moves.empty() &&
+               m_set.motions[static_cast<std::size_t>(a.motion)].mechanism == drum.mechanism;
+    }
+
+    /// What comes between the two; a drum is round, so that what it carries sees no turn of it.
+    [[nodiscard]] Motion between(const Thing& a, const Thing& b) const {
+        if (b.kind == Thing::Kind::solid && b.motion < 0)
+            for (const Motion& m : m_set.motions)
+                if (m.mechanism == b.mechanism)
+                    return relativeMotion(motionOf(a),
+                                          m.moves.size() == 1 ? onlyIfShared(motionOf(a), m) : Motion{});
+        return relativeMotion(motionOf(a), motionOf(b));
+    }
+    static Motion onlyIfShared(const Motion& a, const Motion& turn) {
+        const bool shared = !a.moves.empty() && a.moves.back() == turn.moves.back();
+        return shared ? turn : Motion{};
+    }
+    /// Parts that stand still are only told when they stand in a plate: rings lie on their deck.
+    [[nodiscard]] static bool onlyOverlap(const Thing& a, const Thing& b, const Motion& motion) {
+        return motion.moves.empty() && a.kind == Thing::Kind::part && b.kind != Thing::Kind::donor;
+    }
+
+    [[nodiscard]] std::vector<Candidate> candidates(std::size_t i) const {
+        std::vector<Candidate> out;
+        for (std::size_t j = 0; j < m_things.size(); ++j) {
+            if (!compared(i, j)) continue;
+            Candidate c{j, between(m_things[i], m_things[j]), 0};
+            const Thing &a = m_things[i], &b = m_things[j];
+            // What stands still to each other otherwise is for the fit to tell.
+            if (c.motion.moves.empty() && a.kind != Thing::Kind::solid && !onlyOverlap(a, b, c.motion))
+                continue;
+            c.least = leastBetween(a, b, c.motion);
+            out.push_back(std::move(c));
+        }
+        std::stable_sort(out.begin(), out.end(),
+                         [](const Candidate& a, const Candidate& b) { return a.least < b.least; });
+        return out;
+    }
+
+    /// Lower bound from the rings that both keep to, or from their boxes where nothing moves.
+    [[nodiscard]] double leastBetween(const Thing& a, const Thing& b, const Motion& motion) const {
+        double least = std::numeric_limits<double>::infinity();
+        const bool turns = !motion.moves.empty() && !motion.moves.back().slides;
+        if (!turns && !motion.moves.empty()) return 0;
+        std::vector<Ringed> others;
+        for (const ConvexSolid& piece : b.pieces)
+            if (turns) others.push_back(ringedBy(piece, motion.moves.back().at, motion.moves.back().axis));
+        for (const ConvexSolid& piece : a.pieces) {
+            if (turns) {
+                const Ringed own = sweptRing(motion, piece);
+                for (const Ringed& other : others) least = std::min(least, ringGap(own, other));
+            } else {
+                const Box3 own = bounds(piece);
+                for (const ConvexSolid& other : b.pieces) {
+                    const Box3 box = bounds(other);
+                    least =
+                        std::min(least, (box.min - own.max).cwiseMax(own.min - box.max).cwiseMax(0).norm());
+                }
+            }
+        }
+        return least;
+    }
+
+    void sweep(std::size_t i, const Job& job) {
+        const Thing& moving = m_things[i];
+        double best = std::numeric_limits<double>::infinity();
+        std::optional<SweptCheck> nearest;
+        for (const Candidate& c : candidates(i)) {
+            if (job.stopped()) return;
+            const Thing& other = m_things[c.other];
+            const bool overlap = onlyOverlap(moving, other, c.motion);
+            const double wanted = overlap ? -touching : wantedBetween(moving, other);
+            SweepOptions options;
+            options.enough = overlap ? wanted : std::max(wanted - near, best);
+            if (c.least >= options.enough) continue;
+            if (c.motion.moves.size() > 1)
+                options.tolerance = 0.01; // mm; the search grows fast with the moves
+            const SweepResult r = leastOver(c.motion, moving.pieces, other.pieces, options);
+            if (r.above) continue;
+            SweptCheck check{moving.mechanism, moving.name, other.name, r.clearance,
+                             r.bound,          wanted,      r.at,       poseWords(c.motion, r.at),
+                             r.onMoving,       r.onFixed};
+            const bool tight = r.clearance < wanted - near;
+            if (tight) tell(check, moving, other, c.motion);
+            if (r.clearance < best && !overlap) {
+                best = r.clearance;
+                if (nearest && nearest->clearance >= nearest->wanted - near) nearest.reset();
+                nearest = check;
+            }
+            if (tight) m_set.checks.push_back(std::move(check));
+        }
+        if (nearest && nearest->clearance >= nearest->wanted - near)
+            m_set.checks.push_back(std::move(*nearest));
+    }
+
+    /// " from 121.0° to 165.0°" of a single turn.
+    [[nodiscard]] std::string rangeWords(const Thing& moving, const Thing& other, const Motion& motion,
+                                         double wanted) const {
+        constexpr double step = 0.1 * std::numbers::pi / 180;
+        if (motion.moves.size() != 1 || motion.moves.front().slides) return {};
+        std::string words;
+        for (const auto& [from, to] : rangesNearer(motion, moving.pieces, other.pieces, wanted, step))
+            words += (words.empty() ? " (from " : ", from ") + printAngle(from) + " to " + printAngle(to);
+        return words.empty() ? words : words + ")";
+    }
+
+    void tell(const SweptCheck& c, const Thing& moving, const Thing& other, const Motion& motion) {
+        const bool meets = c.clearance < -near;
+        const bool person = other.group == "rider";
+        const bool still = motion.moves.empty();
+        Finding f;
+        f.severity = meets || person ? Severity::stop : Severity::look;
+        f.code = meets ? "sweep-meets" : "sweep-tight";
+        f.message = (c.mechanism.empty() ? std::string() : c.mechanism + ": ") + c.moving +
+                    (meets ? " meets " + c.fixed
+                           : " comes within " + printFine(c.clearance, m_units) + " of " + c.fixed) +
+                    (still ? std::string() : ", " + c.pose);
+        if (meets)
+            f.message +=
+                ", " + printFine(-c.clearance, m_units) + " deep" + rangeWords(moving, other, motion, 0);
+        else
+            f.message +=
+                "; wanted: " + printFine(c.wanted, m_units) + rangeWords(moving, other, motion, c.wanted);
+        f.message += ".";
+        f.about = {"mechanism:" + c.mechanism};
+        for (const Thing* t : {&moving, &other})
+            f.about.push_back((t->kind == Thing::Kind::donor   ? "solid:"
+                               : t->kind == Thing::Kind::solid ? "mechanism:"
+                                                               : "plate:") +
+                              (t->kind == Thing::Kind::solid ? t->mechanism : t->name));
+        f.remedy =
+            still ? "Move one of the two, or make it smaller."
+                  : "Give it stops that leave this place out, move its axis, or make what turns smaller.";
+        f.at = {c.onFixed.x(), c.onFixed.y(), c.onFixed.z()};
+        m_set.findings.push_back(std::move(f));
+    }
+
+    /// Patterns that match nothing, and plates that are joined to what stays.
+    void checkCarried() {
+        for (const CarriedPlates& c : m_set.carried)
+            for (const std::string& pattern : c.patterns)
+                if (std::none_of(m_plates.plates.begin(), m_plates.plates.end(),
+                                 [&](const Plate& p) { return matches(pattern, p.name); }))
+                    m_set.findings.push_back(
+                        {Severity::look,
+                         "carries-no-plate",
+                         c.mechanism + " is to carry \"" + pattern + "\", which matches no plate.",
+                         {"mechanism:" + c.mechanism, "plate:" + pattern},
+                         "Correct the name, or take the entry out.",
+                         {}});
+        std::map<std::string, const Thing*> byName;
+        for (const Thing& t : m_things) byName[t.name] = &t;
+        for (const auto& [a, b] : m_joined) {
+            const auto ta = byName.find(a), tb = byName.find(b);
+            if (ta == byName.end() || tb == byName.end() || ta->second->motion == tb->second->motion)
+                continue;
+            const Thing& carried = ta->second->motion >= 0 ? *ta->second : *tb->second;
+            const std::string& other = &carried == ta->second ? b : a;
+            m_set.findings.push_back(
+                {Severity::stop,
+                 "carried-joined",
+                 carried.name + " is to turn with " + carried.mechanism + ", but it is joined to " + other +
+                     ", which does not.",
+                 {"mechanism:" + carried.mechanism, "plate:" + carried.name, "plate:" + other},
+                 "Let the form that turns be standing, or let the turntable carry both.",
+                 {}});
+        }
+    }
+
+    /// Greatest distance from the axis of all that turns with each turntable.
+    void tellReach() {
+        std::map<int, double> reach;
+        for (const Thing& t : m_things) {
+            if (t.motion < 0 || motionOf(t).moves.empty() || motionOf(t).moves.back().slides) continue;
+            for (const ConvexSolid& piece : t.pieces)
+                reach[t.motion] = std::max(reach[t.motion], sweptRing(motionOf(t), piece).outer);
+        }
+        for (const auto& [motion, radius] : reach) {
+            const Motion& m = m_set.motions[static_cast<std::size_t>(motion)];
+            if (m.moves.size() == 1)
+                m_set.facts.push_back(
+                    {m.mechanism, "swept_radius", "Swept radius", radius, MechanismFact::Unit::length});
+        }
+    }
+
+    MechanismSet& m_set;
+    const PlateSet& m_plates;
+    UnitStyle m_units;
+    std::vector<Thing> m_things;
+    std::set<std::pair<std::string, std::string>> m_joined;
+};
+
+} // namespace
+
+} // namespace mechanisms
+
+MechanismSet sweepMechanisms(MechanismSet set, const PlateSet& plates, const std::vector<FitSolid>& solids,
+                             const UnitStyle& units, const Job& job) {
+    set.checks.clear();
+    if (set.motions.empty() && set.solids.empty()) return set;
+    mechanisms::Sweeper(set, plates, solids, units).run(job);
+    return set;
+}
+
+} // namespace slab

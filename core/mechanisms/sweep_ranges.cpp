@@ -1,0 +1,129 @@
+// Where in its range a moving part is near, and rings about an axis as quick bounds.
+#include "core/geometry/convex_core.h"
+#include "core/mechanisms/sweep.h"
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+namespace slab {
+
+namespace {
+
+/// Long enough to stand for a whole axis beside anything that is built, mm.
+constexpr double longAxis = 1e5;
+
+double farthestFrom(const ConvexSolid& s, const Vec3& at, const Vec3& axis) {
+    double far = 0;
+    for (const Vec3& p : s.points) far = std::max(far, axis.cross(p - at).norm());
+    return far + s.radius;
+}
+
+struct RangeFinder {
+    const Motion& motion;
+    const std::vector<ConvexSolid>&moving, &fixed;
+    double wanted, step;
+    std::vector<double> reach;
+    std::vector<std::pair<double, double>> found;
+    using Pairs = std::vector<std::pair<std::size_t, std::size_t>>;
+
+    void take(double from, double to) {
+        if (!found.empty() && from <= found.back().second + 1e-12)
+            found.back().second = to;
+        else
+            found.emplace_back(from, to);
+    }
+
+    void search(double from, double to, const Pairs& pairs) {
+        const double middle = (from + to) / 2, half = (to - from) / 2;
+        const Pose pose = poseAt(motion, {middle});
+        Pairs open;
+        bool near = false;
+        std::size_t placedOf = moving.size();
+        ConvexSolid placed;
+        for (const auto& [m, f] : pairs) {
+            if (m != placedOf) {
+                placed = moving[m];
+                for (Vec3& p : placed.points) p = pose(p);
+                placedOf = m;
+            }
+            const Nearest n = nearest(placed, fixed[f]);
+            const double d = n.meets ? -n.depth : n.distance, way = reach[m] * half;
+            if (d + way < wanted) return take(from, to);
+            if (d - way < wanted) open.emplace_back(m, f);
+            near = near || d < wanted;
+        }
+        if (open.empty()) return;
+        if (to - from <= step) {
+            if (near) take(from, to);
+            return;
+        }
+        search(from, middle, open);
+        search(middle, to, open);
+    }
+};
+
+} // namespace
+
+std::vector<std::pair<double, double>> rangesNearer(const Motion& motion,
+                                                    const std::vector<ConvexSolid>& moving,
+                                                    const std::vector<ConvexSolid>& fixed, double wanted,
+                                                    double step) {
+    if (motion.moves.size() != 1 || !(step > 0)) return {};
+    const Move& m = motion.moves.front();
+    RangeFinder finder{motion, moving, fixed, wanted, step, {}, {}};
+    for (const ConvexSolid& s : moving) finder.reach.push_back(m.slides ? 1 : farthestFrom(s, m.at, m.axis));
+    RangeFinder::Pairs pairs;
+    for (std::size_t i = 0; i < moving.size(); ++i)
+        for (std::size_t j = 0; j < fixed.size(); ++j) pairs.emplace_back(i, j);
+    const double from = m.endless ? 0 : m.from, to = m.endless ? 2 * std::numbers::pi : m.to;
+    finder.search(from, to, pairs);
+    auto& found = finder.found;
+    // All the way round, a range that ends with the turn goes on where it began.
+    if (m.endless && found.size() > 1 && found.front().first == from && found.back().second == to) {
+        found.front().first = found.back().first - to;
+        found.pop_back();
+    }
+    return found;
+}
+
+Ringed ringedBy(const ConvexSolid& solid, const Vec3& at, const Vec3& axis) {
+    Ringed ring;
+    ring.outer = farthestFrom(solid, at, axis);
+    const Core core(solid);
+    ring.low = -core.reach(-axis) - core.margin - at.dot(axis);
+    ring.high = core.reach(axis) + core.margin - at.dot(axis);
+    const ConvexSolid line{ConvexSolid::Kind::hull, {at - longAxis * axis, at + longAxis * axis}, 0};
+    // Less what the search for the distance from so long a line may be off by.
+    ring.inner = std::max(0.0, nearest(solid, line).distance - 1e-3);
+    return ring;
+}
+
+Ringed sweptRing(const Motion& motion, const ConvexSolid& solid) {
+    if (motion.moves.size() == 1) return ringedBy(solid, motion.moves.back().at, motion.moves.back().axis);
+    Vec3 centre = Vec3::Zero();
+    for (const Vec3& p : solid.points) centre += p / static_cast<double>(solid.points.size());
+    double radius = 0;
+    for (const Vec3& p : solid.points) radius = std::max(radius, (p - centre).norm());
+    radius += solid.radius;
+    for (std::size_t i = 0; i + 1 < motion.moves.size(); ++i) {
+        const Move& m = motion.moves[i];
+        if (m.slides) {
+            centre += (m.from + m.to) / 2 * m.axis;
+            radius += (m.to - m.from) / 2;
+        } else {
+            const Vec3 foot = m.at + m.axis.dot(centre - m.at) * m.axis;
+            radius += (centre - foot).norm();
+            centre = foot;
+        }
+    }
+    const ConvexSolid ball{ConvexSolid::Kind::hull, {centre}, radius};
+    return ringedBy(ball, motion.moves.back().at, motion.moves.back().axis);
+}
+
+double ringGap(const Ringed& a, const Ringed& b) {
+    const double across = std::max({0.0, a.inner - b.outer, b.inner - a.outer});
+    const double along = std::max({0.0, a.low - b.high, b.low - a.high});
+    return std::hypot(across, along);
+}
+
+} // namespace slab

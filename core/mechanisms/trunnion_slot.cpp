@@ -1,0 +1,163 @@
+#include "core/mechanisms/trunnion_slot.h"
+#include "core/plates/facets.h"
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+namespace slab {
+
+namespace {
+
+constexpr double steepest =
+    80 * std::numbers::pi / 180;   ///< from the plate's normal; beyond, a slot runs far off
+constexpr double pathError = 0.02; ///< of a straight step between two elevations, mm
+
+/// The section of the tube with the plate at one elevation.
+class TubeSection {
+public:
+    TubeSection(const SlotProblem& p, const Frame& flat) : m_p(p), m_flat(flat) {}
+
+    [[nodiscard]] double along(double elevation) const { return m_p.outer.normal.dot(direction(elevation)); }
+    /// Corners of both ellipses, the outer one first; both go round the same way from the same place.
+    [[nodiscard]] std::vector<Vec2> corners(double elevation, double radius, int facets) const {
+        const Vec3 d = direction(elevation), &n = m_p.outer.normal;
+        const double rise = n.dot(d);
+        const double away = -m_p.outer.distance(m_p.pivot);
+        Vec3 major = d - rise * n;
+        // Square through the plate the section is a circle: any direction serves, the tube's rise is steady.
+        major = major.norm() > 1e-9 ? Vec3(major.normalized())
+                                    : Vec3((m_p.up - m_p.up.dot(n) * n).stableNormalized());
+        const Vec3 minor = n.cross(major);
+        std::vector<Vec2> out;
+        for (const double depth : {away, away - m_p.thickness}) {
+            const Vec2 middle = m_flat.toPlane(m_p.pivot + d * (depth / rise));
+            const Vec2 u = m_flat.axes.transpose().topRows<2>() * major * (radius / rise);
+            const Vec2 v = m_flat.axes.transpose().topRows<2>() * minor * radius;
+            for (int i = 0; i < facets; ++i) {
+                const double a = 2 * std::numbers::pi * i / facets;
+                out.push_back(middle + std::cos(a) * u + std::sin(a) * v);
+            }
+        }
+        return out;
+    }
+
+private:
+    [[nodiscard]] Vec3 direction(double elevation) const {
+        return std::cos(elevation) * m_p.ahead + std::sin(elevation) * m_p.up;
+    }
+    const SlotProblem& m_p;
+    const Frame& m_flat;
+};
+
+/// The stretch of elevations round the steepest crossing in which the tube is square enough to the plate.
+bool clipElevations(const TubeSection& tube, double& from, double& to) {
+    const double least = std::cos(steepest);
+    constexpr int samples = 720;
+    double best = -1, at = from;
+    for (int i = 0; i <= samples; ++i) {
+        const double e = from + (to - from) * i / samples;
+        if (tube.along(e) > best) {
+            best = tube.along(e);
+            at = e;
+        }
+    }
+    if (best < least) return false;
+    const auto edge = [&](double inside, double outside) {
+        if (tube.along(outside) >= least) return outside;
+        for (int i = 0; i < 60; ++i) {
+            const double middle = (inside + outside) / 2;
+            (tube.along(middle) >= least ? inside : outside) = middle;
+        }
+        return inside;
+    };
+    from = edge(at, from);
+    to = edge(at, to);
+    return true;
+}
+
+/// Elevations close enough together that no point's way strays from its chord by more than pathError.
+int stepsFor(const TubeSection& tube, double radius, double from, double to) {
+    if (!(to > from)) return 0;
+    constexpr int probes = 64, spokes = 8;
+    const double h = (to - from) / probes;
+    double bend = 0; // greatest second derivative seen, mm per radian²
+    for (int i = 1; i < probes; ++i) {
+        const auto a = tube.corners(from + (i - 1) * h, radius, spokes),
+                   b = tube.corners(from + i * h, radius, spokes),
+                   c = tube.corners(from + (i + 1) * h, radius, spokes);
+        for (std::size_t k = 0; k < b.size(); ++k)
+            bend = std::max(bend, (a[k] - 2 * b[k] + c[k]).norm() / (h * h));
+    }
+    // A chord strays by bend × step² / 8; a quarter more for what lies between the probes.
+    const double step = std::sqrt(8 * pathError / std::max(1.25 * bend, 1e-9));
+    return std::clamp(static_cast<int>(std::ceil((to - from) / step)), 1, 400);
+}
+
+} // namespace
+
+Expected<SlotEdges> slotEdges(double distance, double thickness, double radius, double from, double to) {
+    if (!(from <= to) || std::abs(from) >= steepest || std::abs(to) >= steepest)
+        return fail("slot-angle", "The tube lies too flat to the plate for a slot.", {},
+                    "Keep the tube within 80° of the plate's normal.");
+    if (!(distance - thickness > radius))
+        return fail("slot-pivot-near", "The pivot is nearer to the plate than half the tube.", {},
+                    "Move the pivot back from the plate.");
+    const auto top = [&](double a) { return a * std::tan(to) + radius / std::cos(to); };
+    const auto bottom = [&](double a) { return a * std::tan(from) - radius / std::cos(from); };
+    // With a > radius both edges rise with the angle: their derivatives (a ± radius sin) / cos² are above
+    // zero.
+    return SlotEdges{top(distance), bottom(distance), top(distance - thickness),
+                     bottom(distance - thickness)};
+}
+
+Expected<Ring> slotOutline(const SlotProblem& p, const Frame& flat) {
+    const double away = -p.outer.distance(p.pivot);
+    if (!(away - p.thickness > p.radius))
+        return fail("slot-pivot-near", "The pivot is nearer to the plate than half the tube.", {},
+                    "Move the pivot back from the plate.");
+    const TubeSection tube(p, flat);
+    double from = p.from, to = p.to;
+    if (!clipElevations(tube, from, to))
+        return fail("slot-none", "The tube never passes through the plate.", {},
+                    "Turn or move the tube, or change the plate.");
+    const double least = std::min(tube.along(from), tube.along(to));
+    const int facets = plates::facetsOf(p.radius / least);
+    // Corners outside the true ellipse, so that no facet cuts into it.
+    const double radius = (p.radius + pathError) / std::cos(std::numbers::pi / facets);
+    const int steps = stepsFor(tube, radius, from, to);
+    std::vector<Polygon> pieces;
+    std::vector<Vec2> all, last = tube.corners(from, radius, facets);
+    all = last;
+    if (steps == 0) return convexHull(all);
+    for (int i = 1; i <= steps; ++i) {
+        auto next = tube.corners(from + (to - from) * i / steps, radius, facets);
+        all.insert(all.end(), next.begin(), next.end());
+        last.insert(last.end(), next.begin(), next.end());
+        pieces.push_back({convexHull(std::move(last)), {}});
+        last = std::move(next);
+    }
+    Ring hull = convexHull(all);
+    const auto joined = unite(pieces);
+    constexpr double nearlyConvex = 1.001; // the hull adds next to nothing and cuts far simpler
+    if (joined.size() != 1 || std::abs(signedArea(hull)) <= nearlyConvex * area(joined.front())) return hull;
+    return joined.front().outer;
+}
+
+TubeBalance balanceOf(const TubeLoad& load) {
+    constexpr double g = 9.80665, pvc = 1400; // m/s², kg/m³
+    TubeBalance b;
+    const double inside = std::max(0.0, load.diameter - 2 * load.wall);
+    const double section = std::numbers::pi / 4 * (load.diameter * load.diameter - inside * inside);
+    b.mass = load.mass > 0 ? load.mass : load.wall > 0 ? section * (load.front + load.rear) * 1e-9 * pvc : 0;
+    const double sum =
+        b.mass * (load.front - load.rear) / 2 + load.frontMass * load.front - load.rearMass * load.rear;
+    b.moment = g * sum * 1e-3;
+    const double arm = sum > 0 ? load.rear : load.front;
+    if (sum != 0 && arm > 0) b.counterweight = sum / arm;
+    const double level =
+        load.lowest <= 0 && load.highest >= 0 ? 1 : std::max(std::cos(load.lowest), std::cos(load.highest));
+    b.holding = std::abs(b.moment) * std::max(0.0, level);
+    return b;
+}
+
+} // namespace slab

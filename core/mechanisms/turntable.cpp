@@ -1,0 +1,262 @@
+// Turntables of the document: figures, motion, openings, facts, hardware.
+#include "core/mechanisms/turntable.h"
+#include "core/plates/facets.h"
+#include "core/plates/outline.h"
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+namespace slab {
+
+namespace mechanisms {
+
+namespace {
+
+using std::numbers::pi;
+using Unit = MechanismFact::Unit;
+
+constexpr double usualGap = 3, usualOverlap = 15; ///< mm (common practice)
+constexpr double usualRing = 40; ///< of the ring beside the lip, mm: screws hold (common practice)
+constexpr double flatSeat = 0.5; ///< mm, that a seat may be out of flat (common practice)
+constexpr double finger = 5;     ///< mm: narrower gaps take no fingertip (CEN/TR 13387:2004)
+
+bool readTurn(Reading& read, const Turntable& t, const Frame& frame, Move& turn) {
+    turn.at = frame.origin;
+    turn.axis = frame.axes.col(2);
+    turn.endless = t.from.empty() && t.to.empty();
+    turn.from = turn.endless ? -pi : read.angle(t.from, "from");
+    turn.to = turn.endless ? pi : read.angle(t.to, "to");
+    turn.shown = read.angle(t.angle, "angle");
+    if (!read.ok()) return false;
+    if (!(turn.from <= turn.to) || turn.to - turn.from > 2 * pi + 1e-9) {
+        read.report(Severity::stop, "mechanism-range",
+                    "its stops are not in order, or more than a full turn apart", "to",
+                    "Give the first stop the smaller angle; leave both empty to turn all the way round.");
+        return false;
+    }
+    if (!turn.endless && (turn.shown < turn.from - 1e-9 || turn.shown > turn.to + 1e-9)) {
+        read.report(Severity::look, "mechanism-pose-outside", "it is shown beyond its stops", "angle",
+                    "Choose an angle between the stops.");
+        turn.shown = std::clamp(turn.shown, turn.from, turn.to);
+    }
+    return true;
+}
+
+bool readSides(Reading& read, const Turntable& t, TurntableFigures& out) {
+    const double sides = read.number(t.sides, "sides");
+    out.sides = static_cast<int>(std::lround(sides));
+    if (out.sides == 0 && t.sides.empty()) return true;
+    if (sides < 3 || sides > 64 || std::abs(sides - out.sides) > 1e-9) {
+        read.report(Severity::stop, "turntable-sides",
+                    "the number of sides is not a whole number from 3 to 64", "sides",
+                    "Type a whole number, or leave it empty for a found tub or pipe.");
+        return false;
+    }
+    const Sheet* sheet = read.sheet(t.drum_stock, "drum_stock");
+    if (!sheet) return false;
+    out.drumSheet = *sheet;
+    return true;
+}
+
+/// @return false after a finding
+bool readFigures(Reading& read, const Turntable& t, TurntableFigures& out) {
+    out.name = t.name;
+    out.frame = read.place(t.at);
+    RingProblem& r = out.rings;
+    r.diameter = read.size(t.diameter, "diameter", "the drum's diameter");
+    const double depth = read.length(t.depth, "depth");
+    r.rises = depth < 0;
+    out.depth = std::abs(depth);
+    if (read.ok() && out.depth == 0)
+        read.report(
+            Severity::stop, "mechanism-size", "the drum has no depth", "depth",
+            "Measure it below the lip and type it in; below zero for a drum that stands up from its lip.");
+    if (!readSides(read, t, out)) return false;
+    r.wall = out.sides ? out.drumSheet.thickness : std::max(0.0, read.length(t.wall, "wall"));
+    r.lip = read.size(t.lip, "lip", "how far the lip stands out");
+    r.lipThickness = out.sides ? out.drumSheet.thickness
+                               : read.size(t.lip_thickness, "lip_thickness", "the lip's thickness");
+    r.gap = read.length(t.gap, "gap", usualGap);
+    r.overlap = read.length(t.overlap, "overlap", usualOverlap);
+    r.ringWidth = read.length(t.ring_width, "ring_width", r.lip + usualRing);
+    const Sheet* sheet = read.sheet(t.ring_stock, "ring_stock");
+    if (!sheet || !readTurn(read, t, out.frame, out.turn) || !read.ok()) return false;
+    out.ringSheet = *sheet;
+    r.ringThickness = sheet->thickness;
+    const auto sizes = ringSizes(r);
+    if (!sizes) {
+        read.report(sizes.error());
+        return false;
+    }
+    out.sizes = *sizes;
+    return true;
+}
+
+void tellFacts(Reading& read, const TurntableFigures& t) {
+    const RingSizes& r = t.sizes;
+    read.fact("lip_diameter", "Lip, outside", r.lipDiameter);
+    read.fact("seat_hole", "Hole of the seat ring", r.seatHole);
+    read.fact("spacer_hole", "Hole of the spacer ring", r.spacerHole);
+    read.fact("cap_hole", "Hole of the cap ring", r.capHole);
+    read.fact("ring_outside", "Outside of the rings", r.outside);
+    const int segments = ringSegments(r, t.ringSheet);
+    if (segments > 1)
+        read.fact("ring_segments", "Segments of each ring, joints staggered", segments, Unit::number);
+    read.fact("spacer_layers", "Layers of the spacer", r.spacerLayers, Unit::number);
+    read.fact("packing", r.packingUnderLip ? "Packing under the lip" : "Packing on the spacer", r.packing);
+    read.fact("lip_top", "Upper face of the lip above the deck", r.lipTop);
+    read.fact("cap_top", "Upper face of the cap above the deck", r.capTop);
+    read.fact("radial_play", "Play to each side", r.play);
+    read.fact("seat_left", "Lip left on the seat, drum pushed aside", r.seatLeft);
+    read.fact("cap_left", "Lip left under the cap, drum pushed aside", r.capLeft);
+    read.fact("tilt_play", "Rocking each way", r.tilt, Unit::angle);
+}
+
+void tellHardware(Reading& read, const TurntableFigures& t) {
+    const RingSizes& r = t.sizes;
+    constexpr double pitch = 100; // mm between screws round a ring (common practice)
+    const double middle = (r.spacerHole + r.outside) / 2;
+    const int screws = std::max(6, static_cast<int>(std::ceil(pi * middle / pitch)));
+    const bool foam = t.ringSheet.kind == "foam";
+    read.hardware(foam ? "bolt with two washers and a lock nut, length" : "countersunk screw, length", screws,
+                  r.capTop + (foam ? 30 : 0),
+                  foam ? "through cap, spacer, seat and deck; washers of 25 mm or more on plywood pads"
+                       : "through cap and spacer into seat and deck, every 100 mm; pilot holes first");
+    read.hardware("low-friction strip (smooth plastic tape), length", 2,
+                  pi * (r.seatHole + r.lipDiameter) / 2, "on the seat under the lip, and under the cap");
+    if (r.packing > 0)
+        read.hardware("packing (card or veneer), thickness", 1, r.packing,
+                      r.packingUnderLip ? "all round on the seat, under the lip"
+                                        : "all round between the spacer and the cap");
+    if (t.sides == 0)
+        read.hardware("found tub or pipe for the drum, outside", 1, t.rings.diameter,
+                      "lip " + read.words(r.lipDiameter) + " across and " + read.words(t.rings.lipThickness) +
+                          " thick");
+    if (!t.turn.endless)
+        read.hardware("stop block with a screw", 2, 0, "screwed to the cap ring at the stops");
+}
+
+/// Fingers: published gaps, and the caution that every turntable gets.
+void tellCautions(Reading& read, const TurntableFigures& t) {
+    const double slim = (t.sizes.outside - t.sizes.spacerHole) / 2;
+    if (slim < 20)
+        read.report(Severity::look, "ring-slim",
+                    "only " + read.words(slim) + " of the spacer is left beside the lip", "ring_width",
+                    "Make the rings wider, so that " + read.words(20) + " are left for screws.");
+    const bool narrow = t.rings.gap < finger;
+    read.report(
+        narrow ? Severity::note : Severity::look, "turntable-pinch",
+        "fingers can be caught where the drum and what stands on it turn past the rings; the gap is " +
+            read.words(t.rings.gap),
+        "gap",
+        narrow ? "Keep hands off while it turns, and follow local rules; a gap under " + read.words(finger) +
+                     " takes no fingertip."
+               : "Make the gap smaller than " + read.words(finger) +
+                     ", so that no fingertip goes in, or cover it; follow local rules.");
+}
+
+/// The plate under the seat must be level with the axis's foot and square to it.
+void checkSeat(Reading& read, const TurntableFigures& t, const std::vector<CrossedPlate>& crossed) {
+    const Vec3 axis = t.frame.axes.col(2);
+    const CrossedPlate* seat = nullptr;
+    double nearest = 1e300;
+    for (const CrossedPlate& p : crossed) {
+        const double off = std::abs(p.outer.distance(t.frame.origin));
+        if (p.outer.normal.dot(axis) > 0.5 && off < nearest) {
+            nearest = off;
+            seat = &p;
+        }
+    }
+    const double lean = seat ? std::acos(std::clamp(seat->outer.normal.dot(axis), -1.0, 1.0)) : 0;
+    if (!seat)
+        read.report(Severity::look, "turntable-no-deck", "no plate lies under its seat ring", "at",
+                    "Put its place on the upper face of a plate.");
+    else if (nearest + std::sin(lean) * t.sizes.outside / 2 > flatSeat)
+        read.report(
+            Severity::look, "turntable-seat-uneven",
+            "the seat ring stands off " + seat->name + " by up to " +
+                read.words(nearest + std::sin(lean) * t.sizes.outside / 2),
+            "at",
+            "Put its place on the plate's upper face, its axis square to it: a seat is flat to about " +
+                read.words(flatSeat) + ".");
+}
+
+void openDeck(const MechanismInput& in, Reading& read, const TurntableFigures& t, MechanismSet& set) {
+    constexpr double grazing =
+        0.26; // a plate within 15° of the axis is no deck: it is left whole and told as met
+    const Vec3 axis = t.frame.axes.col(2);
+    const double radius = t.sizes.seatHole / 2;
+    const double low = t.rings.rises ? -2 : std::min(t.drumLow(), -2.0); // mm: at least into the deck
+    auto crossed = crossedPlates(in, {}, makeCylinder(t.onAxis(low), t.onAxis(0), std::max(radius, 1.0)));
+    std::erase_if(crossed,
+                  [&](const CrossedPlate& p) { return std::abs(p.outer.normal.dot(axis)) < grazing; });
+    checkSeat(read, t, crossed);
+    if (crossed.empty() || !(radius > 0)) return;
+    ResolvedOpening hole;
+    hole.name = t.name;
+    for (const CrossedPlate& p : crossed) hole.plates.push_back(p.name);
+    hole.origin = t.frame.origin;
+    hole.direction = axis;
+    const double n = plates::facetsOf(radius);
+    hole.outline = plates::circleRing(radius / std::cos(pi / n)); // facets outside the circle
+    hole.circle = 2 * radius;
+    set.openings.push_back(std::move(hole));
+}
+
+/// The drum and its lip for pictures and sweeps. What turns about its own axis sweeps nothing but itself, so
+/// they stand still.
+void addDrumSolids(const TurntableFigures& t, MechanismSet& set) {
+    const auto add = [&](const char* part, ConvexSolid solid) {
+        set.solids.push_back(
+            {t.name, t.name + "/" + part, std::move(solid), -1, true, t.rings.gap, t.sides == 0});
+    };
+    add("lip", makeCylinder(t.onAxis(t.lipBottom()), t.onAxis(t.sizes.lipTop), t.sizes.lipDiameter / 2));
+    const double radius = t.rings.diameter / 2, inside = radius - t.rings.wall;
+    const double low = t.drumLow(), high = t.drumHigh();
+    if (!(t.rings.wall > 0) || !(inside > 0))
+        return add("drum", makeCylinder(t.onAxis(low), t.onAxis(high), radius));
+    // A hollow drum: its wall in staves, and its closed end.
+    constexpr int staves = 48;
+    for (int i = 0; i < staves; ++i) {
+        ConvexSolid stave;
+        for (const double a : {2 * pi * i / staves, 2 * pi * (i + 1) / staves})
+            for (const double r : {inside, radius / std::cos(pi / staves)})
+                for (const double h : {low, high})
+                    stave.points.push_back(t.frame.toBody(Vec3(r * std::cos(a), r * std::sin(a), h)));
+        add("drum", std::move(stave));
+    }
+    const double end = std::min(t.rings.wall, high - low);
+    add("drum", t.rings.rises ? makeCylinder(t.onAxis(high - end), t.onAxis(high), radius)
+                              : makeCylinder(t.onAxis(low), t.onAxis(low + end), radius));
+}
+
+} // namespace
+
+} // namespace mechanisms
+
+void addTurntables(const MechanismInput& in, MechanismSet& set) {
+    using namespace mechanisms;
+    const auto& all = in.project.mechanisms.turntables;
+    for (std::size_t i = 0; i < all.size(); ++i) {
+        if (all[i].off) continue;
+        Reading read(in, set, "turntables", i, all[i].name);
+        TurntableFigures t;
+        if (!readFigures(read, all[i], t)) continue;
+        const int motion = static_cast<int>(set.motions.size());
+        set.motions.push_back({t.name, {t.turn}});
+        CarriedPlates carried{t.name, all[i].carries, motion, t.rings.gap};
+        for (Plate& p : ringPlates(t)) set.parts.push_back(std::move(p));
+        for (Plate& p : drumPlates(t)) {
+            carried.patterns.push_back(p.name);
+            set.parts.push_back(std::move(p));
+        }
+        set.carried.push_back(std::move(carried));
+        addDrumSolids(t, set);
+        openDeck(in, read, t, set);
+        tellFacts(read, t);
+        tellHardware(read, t);
+        tellCautions(read, t);
+    }
+}
+
+} // namespace slab

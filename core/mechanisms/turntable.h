@@ -1,0 +1,39 @@
+#pragma once
+// A turntable as figures, and what it is made of.
+#include "core/mechanisms/reading.h"
+#include "core/mechanisms/turntable_rings.h"
+
+namespace slab::mechanisms {
+
+/// A turntable with its formulas read. The frame's w is the axis; its origin lies in the face that the seat
+/// ring lies on.
+struct TurntableFigures {
+    std::string name;
+    Frame frame;
+    RingProblem rings;
+    RingSizes sizes;
+    double depth = 0; ///< of the drum, from its lip to its far end
+    int sides = 0;    ///< 0 = a found tub or pipe
+    Sheet ringSheet, drumSheet;
+    Move turn;
+
+    /// Heights along the axis of the lip's underside and of the drum's ends, low and high.
+    [[nodiscard]] double lipBottom() const { return sizes.lipTop - rings.lipThickness; }
+    [[nodiscard]] double drumLow() const { return rings.rises ? sizes.lipTop : lipBottom() - depth; }
+    [[nodiscard]] double drumHigh() const { return rings.rises ? sizes.lipTop + depth : lipBottom(); }
+    [[nodiscard]] Vec3 onAxis(double height) const { return frame.origin + height * frame.axes.col(2); }
+};
+
+/// Seat, spacer and cap rings, each a flat part; holes stand outside their true circle and outsides within
+/// it, so that no clearance is less than asked (a cap hole that must not be clear of the drum stands within
+/// its circle, so that the overlap is not less).
+/// Rings that their sheet does not hold are cut in segments, the joints of each layer over the middles of the
+/// one below.
+[[nodiscard]] std::vector<Plate> ringPlates(const TurntableFigures& t);
+/// Segments that a ring must be cut in to lie on its sheet: 1 = whole.
+[[nodiscard]] int ringSegments(const RingSizes& sizes, const Sheet& sheet);
+/// A drum of plates: sides with mitred edges, their outer corners on the drum's circle; a lip disc (a ring,
+/// where the drum rises) and a floor (a top) within the sides.
+[[nodiscard]] std::vector<Plate> drumPlates(const TurntableFigures& t);
+
+} // namespace slab::mechanisms

@@ -1,0 +1,152 @@
+// A water monitor on the fire boat: a drum in rings on the pump house, a tube on a trunnion that turns with
+// it.
+#include "tests/evaluate/samples.h"
+#include "tests/evaluate/text_of.h"
+#include <algorithm>
+#include <chrono>
+#include <nlohmann/json.hpp>
+
+using namespace slab;
+using namespace slab::test;
+
+namespace {
+
+Project withMonitor() {
+    Project boat = sample("harbour-fire-boat");
+    std::erase_if(boat.forms, [](const Form& f) { return f.name == "monitor"; });
+    SheetStock ply;
+    ply.name = "ply_6";
+    ply.kind = "plywood";
+    ply.width = "2 ft";
+    ply.length = "4 ft";
+    ply.thickness = "6 mm";
+    ply.measured = true;
+    ply.price = "9";
+    ply.density = "600";
+    boat.stock.sheets.push_back(ply);
+    Turntable drum;
+    drum.name = "monitor base";
+    drum.at.x = "pump_x";
+    drum.at.z = "deck_height + 0.6 m";
+    drum.diameter = "subject(0.4 m)";
+    drum.depth = "60 mm";
+    drum.wall = "2 mm";
+    drum.lip = "15 mm";
+    drum.lip_thickness = "4 mm";
+    drum.gap = "2 mm";
+    drum.overlap = "10 mm";
+    drum.ring_width = "38 mm";
+    drum.ring_stock = "ply_6";
+    drum.from = "-100 deg"; // farther round, the tube would meet the wheelhouse
+    drum.to = "100 deg";
+    boat.mechanisms.turntables = {drum};
+    Trunnion tube;
+    tube.name = "water monitor";
+    tube.at.x = "pump_x";
+    tube.at.z = "deck_height + 0.6 m + build(120 mm)";
+    tube.diameter = "60 mm";
+    tube.wall = "2.5 mm";
+    tube.front = "0.9 m";
+    tube.rear = "0.3 m";
+    tube.lowest = "0 deg";
+    tube.highest = "60 deg";
+    tube.stock = "ply_6";
+    tube.on = "monitor base";
+    boat.mechanisms.trunnions = {tube};
+    return boat;
+}
+
+} // namespace
+
+TEST(Mechanisms, TheFireBoatsMonitorTurnsAndElevates) {
+    const Project boat = withMonitor();
+    const Evaluation e = evaluated(boat, Effort::full);
+    ASSERT_TRUE(e.mechanisms);
+    for (const Finding& f : e.findings)
+        std::printf("%s %s: %s\n", severityName(f.severity), f.code.c_str(), f.message.c_str());
+    for (const Finding& f : e.findings) EXPECT_NE(f.severity, Severity::stop) << f.message;
+    const auto plate = [&](const std::string& name) {
+        return std::find_if(e.plates->plates.begin(), e.plates->plates.end(),
+                            [&](const Plate& p) { return p.name == name; });
+    };
+    ASSERT_NE(plate("monitor base/cap ring"), e.plates->plates.end());
+    ASSERT_NE(plate("water monitor/cheek port"), e.plates->plates.end());
+    const auto top = plate("pump house/top");
+    ASSERT_NE(top, e.plates->plates.end());
+    ASSERT_EQ(top->holes.size(), 1U);
+    EXPECT_EQ(top->holes[0].opening, "monitor base");
+    bool ring = false;
+    for (const Panel& p : *e.panels) ring = ring || p.name == "monitor base/cap ring";
+    EXPECT_TRUE(ring) << "the rings are laid out as panels";
+    EXPECT_TRUE(e.sheets->unplaced.empty());
+    EXPECT_FALSE(e.mechanisms->checks.empty());
+    for (const SweptCheck& c : e.mechanisms->checks) {
+        std::printf("%s - %s: %.3f (%.3f), %s\n", c.moving.c_str(), c.fixed.c_str(), c.clearance, c.bound,
+                    c.pose.c_str());
+        EXPECT_LE(c.bound, c.clearance);
+    }
+    const std::string words = reportText(boat, e);
+    EXPECT_NE(words.find("Moving parts"), std::string::npos);
+    const auto report = nlohmann::json::parse(reportJson(boat, e));
+    ASSERT_EQ(report["mechanisms"].size(), 2U);
+    EXPECT_EQ(report["mechanisms"][0]["name"], "monitor base");
+    EXPECT_EQ(report["mechanisms"][1]["moves"].size(), 2U);
+    const std::string list = shoppingListCsv(e.totals, *e.stock, e.units, {}, e.mechanisms->hardware);
+    EXPECT_NE(list.find("for water monitor"), std::string::npos) << list;
+}
+
+TEST(Mechanisms, ADraggedDocumentEqualsAFreshOne) {
+    Evaluator kept;
+    Project boat = withMonitor();
+    (void)kept.evaluate(boat, Effort::full);
+    for (const char* angle : {"0 deg", "35 deg", "90 deg", "0 deg"}) {
+        boat.mechanisms.turntables[0].angle = angle;
+        const Evaluation e = kept.evaluate(boat, Effort::live), fresh = evaluated(boat, Effort::live);
+        EXPECT_EQ(*e.mechanisms, *fresh.mechanisms) << angle;
+        EXPECT_EQ(*e.plates, *fresh.plates) << angle;
+        EXPECT_EQ(*e.panels, *fresh.panels) << angle;
+        EXPECT_EQ(e.findings, fresh.findings) << angle;
+    }
+}
+
+TEST(Mechanisms, TurningWhatIsShownCutsNothingElse) {
+    Project boat = withMonitor();
+    const Evaluation before = evaluated(boat);
+    boat.mechanisms.turntables[0].angle = "90 deg";
+    boat.mechanisms.trunnions[0].angle = "30 deg";
+    const Evaluation after = evaluated(boat);
+    ASSERT_EQ(before.panels->size(), after.panels->size());
+    for (std::size_t i = 0; i < before.panels->size(); ++i)
+        EXPECT_EQ((*before.panels)[i].fingerprint, (*after.panels)[i].fingerprint);
+    EXPECT_NE(*before.plates, *after.plates);
+}
+
+TEST(Mechanisms, SweepsTakeThisLong) {
+    Evaluator kept;
+    Project boat = withMonitor();
+    (void)kept.evaluate(boat, Effort::live);
+    double worst = 0, total = 0;
+    for (int i = 0; i < 12; ++i) {
+        boat.scale = std::to_string(0.38 + 0.004 * i);
+        const auto start = std::chrono::steady_clock::now();
+        (void)kept.evaluate(boat, Effort::live);
+        const double ms =
+            std::chrono::duration<double, std::milli>(std::chrono::steady_clock::now() - start).count();
+        worst = std::max(worst, ms);
+        total += ms;
+    }
+    double without = 0;
+    Project plain = boat;
+    plain.mechanisms = {};
+    (void)kept.evaluate(plain, Effort::live);
+    for (int i = 0; i < 12; ++i) {
+        plain.scale = std::to_string(0.38 + 0.004 * i);
+        const auto start = std::chrono::steady_clock::now();
+        (void)kept.evaluate(plain, Effort::live);
+        without +=
+            std::chrono::duration<double, std::milli>(std::chrono::steady_clock::now() - start).count();
+    }
+    std::printf("live: mean %.1f ms, worst %.1f ms; without mechanisms %.1f ms\n", total / 12, worst,
+                without / 12);
+    EXPECT_GT(total, 0);
+}

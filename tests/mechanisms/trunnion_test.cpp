@@ -1,0 +1,222 @@
+// The slot against its analytic envelope, balance by levers, sweeps of the tube.
+#include "core/mechanisms/trunnion_slot.h"
+#include "core/plates/outline.h"
+#include "tests/geometry/seed.h"
+#include "tests/mechanisms/boat.h"
+#include <cmath>
+#include <numbers>
+
+namespace slab {
+
+namespace {
+
+constexpr double deg = std::numbers::pi / 180;
+
+/// Slot in a plate square to the tube's plane, leaning back by `lean`, its outer face `away` from the pivot.
+Expected<Ring> slotIn(double away, double thick, double lean, double radius, double from, double to) {
+    SlotProblem p;
+    p.radius = radius;
+    p.from = from;
+    p.to = to;
+    p.thickness = thick;
+    p.outer.normal = {std::cos(lean), 0, std::sin(lean)};
+    p.outer.offset = away;
+    Frame flat = plates::panelFrame(p.outer.normal, {});
+    flat.origin = away * p.outer.normal;
+    return slotOutline(p, flat);
+}
+
+TEST(TrunnionSlot, UprightPlateByHand) {
+    // Plate 500 ahead of the pivot, 12 thick; radius 40; -10 to 30 degrees.
+    const auto e = slotEdges(500, 12, 40, -10 * deg, 30 * deg);
+    ASSERT_TRUE(e);
+    EXPECT_NEAR(e->outerTop, 500 * 0.5773502692 + 40 / 0.8660254038, 1e-6); // 334.863
+    EXPECT_NEAR(e->outerBottom, -500 * 0.1763269807 - 40 / 0.9848077530, 1e-6);
+    EXPECT_NEAR(e->innerTop, 488 * 0.5773502692 + 40 / 0.8660254038, 1e-6);
+    EXPECT_NEAR(e->innerBottom, -488 * 0.1763269807 - 40 / 0.9848077530, 1e-6);
+}
+
+TEST(TrunnionSlot, TheOutlineIsTheAnalyticEnvelope) {
+    auto random = seeded(5);
+    for (int i = 0; i < 200; ++i) {
+        const double radius = uniform(random, 10, 80), thick = uniform(random, 2, 40);
+        const double away = radius + thick + uniform(random, 20, 900), lean = uniform(random, -0.5, 0.5);
+        const double a = uniform(random, -0.6, 0.6), b = uniform(random, -0.6, 0.6);
+        const double from = std::min(a, b), to = std::max(a, b);
+        const auto ring = slotIn(away, thick, lean, radius, from, to);
+        const auto e = slotEdges(away, thick, radius, from - lean, to - lean);
+        ASSERT_TRUE(ring && e);
+        const Box2 box = bounds(*ring);
+        const double top = std::max(e->outerTop, e->innerTop),
+                     bottom = std::min(e->outerBottom, e->innerBottom);
+        EXPECT_GE(box.max.y(), top - 1e-9);
+        EXPECT_LE(box.max.y(), top + 0.2);
+        EXPECT_LE(box.min.y(), bottom + 1e-9);
+        EXPECT_GE(box.min.y(), bottom - 0.2);
+        EXPECT_GE(box.max.x(), radius);
+        EXPECT_LE(box.size().x(), 2 * radius + 0.3);
+    }
+}
+
+TEST(TrunnionSlot, NoPointOfTheTubeInThePlateIsOutside) {
+    auto random = seeded(6);
+    for (int i = 0; i < 60; ++i) {
+        SlotProblem p;
+        p.radius = uniform(random, 15, 60);
+        p.thickness = uniform(random, 3, 30);
+        p.from = uniform(random, -0.5, 0.1);
+        p.to = p.from + uniform(random, 0, 0.8);
+        p.outer.normal = Vec3(1, uniform(random, -0.5, 0.5), uniform(random, -0.5, 0.5)).normalized();
+        p.outer.offset = p.radius + p.thickness + uniform(random, 50, 500);
+        Frame flat = plates::panelFrame(p.outer.normal, {});
+        flat.origin = p.outer.offset * p.outer.normal;
+        const auto ring = slotOutline(p, flat);
+        ASSERT_TRUE(ring);
+        for (int k = 0; k < 400; ++k) {
+            const double e = uniform(random, p.from, p.to), around = uniform(random, 0, 2 * std::numbers::pi);
+            const Vec3 d(std::cos(e), 0, std::sin(e)), side = Vec3::UnitY(), rise = d.cross(side);
+            const Vec3 start = p.radius * (std::cos(around) * side + std::sin(around) * rise);
+            const double depth = uniform(random, 0, p.thickness);
+            const double s = (p.outer.offset - depth - p.outer.normal.dot(start)) / p.outer.normal.dot(d);
+            EXPECT_TRUE(contains(*ring, flat.toPlane(start + s * d), 1e-9));
+        }
+    }
+}
+
+TEST(TrunnionSlot, Refusals) {
+    EXPECT_EQ(slotEdges(50, 12, 40, 0, 0.1).error().code, "slot-pivot-near");
+    EXPECT_EQ(slotEdges(500, 12, 40, 0.2, 0.1).error().code, "slot-angle");
+    EXPECT_EQ(slotEdges(500, 12, 40, 0, 1.5).error().code, "slot-angle");
+    EXPECT_EQ(slotIn(45, 12, 0, 40, 0, 0.1).error().code, "slot-pivot-near");
+    EXPECT_EQ(slotIn(500, 12, 95 * deg, 40, 0, 0.1).error().code, "slot-none");
+}
+
+TEST(TrunnionBalance, LeversByHand) {
+    // 4 kg tube, 900 ahead and 300 behind: its middle 300 ahead; 1 kg in front: 4·0.3 + 1·0.9 = 2.1 kg m.
+    TubeLoad l;
+    l.front = 900;
+    l.rear = 300;
+    l.mass = 4;
+    l.frontMass = 1;
+    l.lowest = -10 * deg;
+    l.highest = 60 * deg;
+    TubeBalance b = balanceOf(l);
+    EXPECT_NEAR(b.moment, 2.1 * 9.80665, 1e-9);
+    EXPECT_NEAR(b.counterweight, 7, 1e-9);
+    EXPECT_NEAR(b.holding, b.moment, 1e-9);
+    l.rearMass = b.counterweight;
+    EXPECT_NEAR(balanceOf(l).moment, 0, 1e-9);
+    l.rearMass = 0;
+    l.lowest = 60 * deg;
+    l.highest = 80 * deg;
+    EXPECT_NEAR(balanceOf(l).holding, b.moment / 2, 1e-9);
+}
+
+TEST(TrunnionBalance, PipeByItsWallWeighsAsTabled) {
+    // Half-inch PVC on the least wall: 0.152 lb/ft (pi/4 (OD² - ID²) · 12 · 0.0506 lb/in³, reference value).
+    TubeLoad l;
+    l.diameter = 0.840 * 25.4;
+    l.wall = 0.109 * 25.4;
+    l.front = 304.8;
+    EXPECT_NEAR(balanceOf(l).mass / 0.45359237, 0.152, 0.001);
+}
+
+Trunnion monitor() {
+    Trunnion t;
+    t.name = "monitor";
+    t.at.z = "800 mm";
+    t.diameter = "90 mm";
+    t.front = "700 mm";
+    t.rear = "250 mm";
+    t.lowest = "-5 deg";
+    t.highest = "40 deg";
+    t.gap = "5 mm";
+    t.stock = "ply_12";
+    t.mass = "3";
+    return t;
+}
+
+TEST(Trunnion, ItsSlotIsCutInThePlateAhead) {
+    Boat boat;
+    boat.add("house", makeBox({-350, -300, 600}, {350, 300, 1300}));
+    boat.leaveOut("house/bottom");
+    boat.project.mechanisms.trunnions = {monitor()};
+    boat.make();
+    const Plate* front = boat.plate("house/front");
+    ASSERT_TRUE(front);
+    ASSERT_EQ(front->holes.size(), 1U) << boat.told();
+    EXPECT_EQ(front->holes[0].opening, "monitor");
+    // Upright plate 350 ahead, 12 thick, radius 50: top 350 tan 40 + 50 / cos 40, bottom -350 tan 5 - 50 /
+    // cos 5.
+    const double top = 350 * std::tan(40 * deg) + 50 / std::cos(40 * deg);
+    const double bottom = -350 * std::tan(5 * deg) - 50 / std::cos(5 * deg);
+    const Box2 box = bounds(front->holes[0].outer);
+    EXPECT_NEAR(box.size().y(), top - bottom, 0.3);
+    EXPECT_NEAR(boat.fact("slot_outer"), top - bottom, 1e-6);
+    EXPECT_NEAR(box.size().x(), 100, 0.2);
+    const double middle = front->frame.toBody(Vec2((box.min + box.max) / 2)).z();
+    EXPECT_NEAR(middle, 800 + (top + bottom) / 2, 0.2);
+    const SweptCheck* check = boat.check("monitor/tube", "house/front");
+    ASSERT_TRUE(check) << boat.told();
+    EXPECT_GE(check->clearance, 5 - 1e-3) << "the gap is kept";
+    EXPECT_LE(check->clearance, 5.2);
+    EXPECT_FALSE(boat.finding("sweep-meets")) << boat.told();
+    ASSERT_TRUE(boat.plate("monitor/cheek port"));
+    EXPECT_TRUE(checkClosed(boat.plate("monitor/cheek port")->solid));
+}
+
+TEST(Trunnion, ItsRearEndIsSweptAgainstTheRider) {
+    Boat boat;
+    boat.project.mechanisms.trunnions = {monitor()};
+    // Rear end at elevation a: lower rim 250 sin a + 45 cos a below the pivot; greatest at 40 deg.
+    const double low = 800 - (250 * std::sin(40 * deg) + 45 * std::cos(40 * deg));
+    const FitSolid lap{"rider/lap", "rider", makeBoxSolid({-900, -200, 610}, {0, 200, low - 7}),
+                       20,          false,   {}};
+    boat.make({lap});
+    const SweptCheck* check = boat.check("monitor/tube", "rider/lap");
+    ASSERT_TRUE(check) << boat.told();
+    EXPECT_NEAR(check->clearance, 7, 2e-3);
+    EXPECT_NEAR(check->at.at(0), 40 * deg, 1e-3);
+}
+
+TEST(Trunnion, OnATurntableItTurnsToo) {
+    Boat boat;
+    Turntable table = lampTable();
+    boat.project.mechanisms.turntables = {table};
+    Trunnion tube = monitor();
+    tube.on = "lamp";
+    tube.at.x = "50 mm";
+    boat.project.mechanisms.trunnions = {tube};
+    const FitSolid post{"donor/post", "donor", makeBoxSolid({-850, -50, 700}, {-800, 50, 900}),
+                        20,           false,   {}};
+    boat.make({post});
+    // The front end reaches 50 + hypot(700, 45) from the axis: the post's face at 800 is nearer than wanted
+    // by less.
+    const SweptCheck* check = boat.check("monitor/tube", "donor/post");
+    ASSERT_TRUE(check) << boat.told();
+    EXPECT_NEAR(check->clearance, 800 - 50 - std::hypot(700, 45), 0.02);
+    EXPECT_FALSE(boat.finding("sweep-meets")) << boat.told();
+}
+
+TEST(Trunnion, WhatIsWrongIsTold) {
+    const auto has = [](const std::string& code, auto change) {
+        Boat boat;
+        Trunnion t = monitor();
+        change(t);
+        boat.project.mechanisms.trunnions = {t};
+        boat.make();
+        EXPECT_TRUE(boat.finding(code)) << code << "\n" << boat.told();
+    };
+    has("mechanism-size", [](Trunnion& t) { t.diameter = ""; });
+    has("mechanism-range", [](Trunnion& t) { t.lowest = "50 deg"; });
+    has("mechanism-pose-outside", [](Trunnion& t) { t.angle = "70 deg"; });
+    has("mechanism-stock", [](Trunnion& t) { t.stock = "glass"; });
+    has("trunnion-on-unknown", [](Trunnion& t) { t.on = "nobody"; });
+    has("trunnion-no-mass", [](Trunnion& t) { t.mass = ""; });
+    has("trunnion-unbalanced", [](Trunnion& t) { t.front_mass = "4"; });
+    has("trunnion-pinch", [](Trunnion&) {});
+    has("sweep-meets", [](Trunnion& t) { t.at.z = "600 mm"; });
+}
+
+} // namespace
+} // namespace slab

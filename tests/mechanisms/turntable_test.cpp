@@ -1,0 +1,292 @@
+// Ring sizes worked by hand; play and rocking by plane trigonometry; the deck's hole; sweeps through the
+// document.
+#include "core/mechanisms/turntable_rings.h"
+#include "tests/geometry/seed.h"
+#include "tests/mechanisms/boat.h"
+#include <cmath>
+#include <numbers>
+
+namespace slab {
+
+namespace {
+
+constexpr double pi = std::numbers::pi;
+
+RingProblem worked() {
+    return {400, 3, 25, 6, false, 3, 15, 70, 12};
+}
+
+TEST(TurntableRings, WorkedExampleByHand) {
+    // Lip 400 + 2·25 = 450. Seat hole 400 + 2·3 = 406, spacer hole 450 + 2·3 = 456, cap hole 450 - 2·15 =
+    // 420, outside 406 + 2·70 = 546. Spacer 6 + 3 = 9 from 12 mm sheet: one layer, 3 mm packed under the lip.
+    const auto r = ringSizes(worked());
+    ASSERT_TRUE(r);
+    EXPECT_DOUBLE_EQ(r->lipDiameter, 450);
+    EXPECT_DOUBLE_EQ(r->seatHole, 406);
+    EXPECT_DOUBLE_EQ(r->spacerHole, 456);
+    EXPECT_DOUBLE_EQ(r->capHole, 420);
+    EXPECT_DOUBLE_EQ(r->outside, 546);
+    EXPECT_EQ(r->spacerLayers, 1);
+    EXPECT_NEAR(r->packing, 3, 1e-12);
+    EXPECT_TRUE(r->packingUnderLip);
+    EXPECT_NEAR(r->lipTop, 12 + 3 + 6, 1e-12);
+    EXPECT_NEAR(r->capUnder, 24, 1e-12);
+    EXPECT_NEAR(r->capTop, 36, 1e-12);
+    // Pushed aside by 3: on the seat 25 - 3 - 3 = 19 left, under the cap 15 - 3 = 12.
+    EXPECT_DOUBLE_EQ(r->play, 3);
+    EXPECT_DOUBLE_EQ(r->seatLeft, 19);
+    EXPECT_DOUBLE_EQ(r->capLeft, 12);
+    // Rocking: 450 sin a + 6 cos a = 9; to first order a = 3 / 450.
+    EXPECT_NEAR(450 * std::sin(r->tilt) + 6 * std::cos(r->tilt), 9, 1e-9);
+    EXPECT_NEAR(r->tilt, 3.0 / 450, 1e-4);
+}
+
+TEST(TurntableRings, ThinSheetTakesLayersAndTheThinnerPacking) {
+    RingProblem p = worked();
+    p.ringThickness =
+        4; // 9 = 2 layers and 1 mm packed on the spacer, rather than 3 layers and 3 mm under the lip
+    const auto r = ringSizes(p);
+    ASSERT_TRUE(r);
+    EXPECT_EQ(r->spacerLayers, 2);
+    EXPECT_NEAR(r->packing, 1, 1e-9);
+    EXPECT_FALSE(r->packingUnderLip);
+    EXPECT_NEAR(r->capUnder - r->lipTop, p.gap, 1e-9);
+    p.ringThickness = 4.5; // two layers to the hair
+    EXPECT_EQ(ringSizes(p)->spacerLayers, 2);
+    EXPECT_EQ(ringSizes(p)->packing, 0);
+}
+
+TEST(TurntableRings, ADrumThatRisesStaysClearOfTheCap) {
+    RingProblem p = worked();
+    p.rises = true;
+    p.overlap = 40;
+    const auto r = ringSizes(p);
+    ASSERT_TRUE(r);
+    EXPECT_DOUBLE_EQ(r->seatHole, 394);
+    EXPECT_DOUBLE_EQ(r->capHole, 406);
+    EXPECT_DOUBLE_EQ(r->capLeft, 19);
+}
+
+TEST(TurntableRings, TheGapIsAlwaysAsAsked) {
+    auto random = seeded(3);
+    for (int i = 0; i < 500; ++i) {
+        RingProblem p{uniform(random, 100, 900), uniform(random, 1, 10),   uniform(random, 15, 60),
+                      uniform(random, 1, 30),    below(random, 2) == 1,    uniform(random, 1, 5),
+                      uniform(random, 8, 15),    uniform(random, 80, 150), uniform(random, 2, 25)};
+        const auto r = ringSizes(p);
+        ASSERT_TRUE(r) << r.error().message;
+        EXPECT_NEAR(r->capUnder - r->lipTop, p.gap, 1e-9);
+        const double between = r->spacerLayers * p.ringThickness + (r->packingUnderLip ? -1 : 1) * r->packing;
+        EXPECT_NEAR(between, p.lipThickness + p.gap, 1e-9);
+        EXPECT_LE(r->packing, p.ringThickness / 2 + (r->spacerLayers == 1 ? p.ringThickness / 2 : 1e-9));
+        EXPECT_NEAR(r->spacerHole, r->lipDiameter + 2 * p.gap, 1e-9);
+        EXPECT_LT(r->seatHole, r->lipDiameter);
+        EXPECT_LT(r->capHole, r->lipDiameter);
+    }
+}
+
+TEST(TurntableRings, Refusals) {
+    const auto code = [](auto change) {
+        RingProblem p = worked();
+        change(p);
+        const auto r = ringSizes(p);
+        return r ? std::string("made") : r.error().code;
+    };
+    EXPECT_EQ(code([](RingProblem& p) { p.gap = 0; }), "ring-size");
+    EXPECT_EQ(code([](RingProblem& p) { p.diameter = -1; }), "ring-size");
+    EXPECT_EQ(code([](RingProblem& p) { p.ringWidth = 25; }), "ring-narrow");
+    EXPECT_EQ(code([](RingProblem& p) { p.lip = 6; }), "ring-seat-lost");
+    EXPECT_EQ(code([](RingProblem& p) { p.overlap = 3; }), "ring-cap-lost");
+}
+
+TEST(Turntable, RingsAreCutAndTheDeckIsOpened) {
+    Boat boat;
+    boat.project.mechanisms.turntables = {lampTable()};
+    boat.make();
+    ASSERT_EQ(boat.set.parts.size(), 3U) << boat.told();
+    const Plate* deck = boat.plate("hull/top");
+    ASSERT_TRUE(deck);
+    ASSERT_EQ(deck->holes.size(), 1U);
+    EXPECT_EQ(deck->holes[0].opening, "lamp");
+    // The hole holds the true circle of 406 mm and is hardly larger.
+    for (const Vec2& p : deck->holes[0].outer) {
+        const Vec3 q = deck->frame.toBody(p);
+        EXPECT_GE(std::hypot(q.x(), q.y()), 203 - 1e-5);
+        EXPECT_LE(std::hypot(q.x(), q.y()), 203.1);
+    }
+    const Plate* cap = boat.plate("lamp/cap ring");
+    ASSERT_TRUE(cap);
+    const double area = pi * (273.0 * 273.0 - 210.0 * 210.0);
+    EXPECT_NEAR(cap->volume, area * 12, area * 12 * 0.002);
+    double cells = 0;
+    for (const ConvexSolid& c : cap->cells) cells += volume(toPolyhedron(c));
+    EXPECT_NEAR(cells, cap->volume, 1e-3);
+    EXPECT_TRUE(checkClosed(cap->solid));
+    EXPECT_FALSE(boat.finding("turntable-seat-uneven")) << boat.told();
+    EXPECT_TRUE(boat.finding("turntable-pinch"));
+    EXPECT_FALSE(boat.finding("sweep-meets")) << boat.told();
+    // Hull floor and deck stand clear of the drum: 600 + 12 + 3 - 180 above the floor's inside face at 112.
+    const SweptCheck* drum = boat.check("lamp/drum", "hull/top");
+    ASSERT_TRUE(drum) << boat.told();
+    EXPECT_NEAR(drum->clearance, 3, 0.06);
+    EXPECT_GE(drum->clearance, 3 - 0.011) << "staves stand outside the drum";
+}
+
+TEST(Turntable, RingsLargerThanTheirSheetAreCutInStaggeredSegments) {
+    Boat boat;
+    boat.project.stock.sheets[0].width = "400 mm";
+    boat.project.stock.sheets[0].length = "600 mm";
+    boat.project.mechanisms.turntables = {lampTable()};
+    boat.make();
+    // Outside 546 on a sheet of 400 by 600: two halves, 546 by 273.
+    EXPECT_EQ(boat.fact("ring_segments"), 2);
+    ASSERT_EQ(boat.set.parts.size(), 6U);
+    double volumes = 0, cells = 0;
+    std::vector<double> joints;
+    for (const Plate& p : boat.set.parts) {
+        EXPECT_TRUE(checkClosed(p.solid)) << p.name;
+        const Vec2 size = bounds(p.boundary.outer).size();
+        EXPECT_LE(size.maxCoeff(), 600);
+        EXPECT_LE(size.minCoeff(), 400);
+        for (const ConvexSolid& c : p.cells) cells += volume(toPolyhedron(c));
+        volumes += p.volume;
+        for (std::size_t i = 0; i < p.boundary.edges.size(); ++i)
+            if (!p.boundary.edges[i].neighbour.empty()) {
+                const Vec3 q = p.frame.toBody(p.boundary.outer[i]);
+                joints.push_back(std::fmod(std::atan2(q.y(), q.x()) + 2 * pi, pi));
+            }
+    }
+    EXPECT_NEAR(volumes, cells, 1e-3);
+    const double areas = pi * (3 * 273.0 * 273 - 203.0 * 203 - 228.0 * 228 - 210.0 * 210);
+    EXPECT_NEAR(volumes, areas * 12, areas * 12 * 0.003);
+    ASSERT_EQ(joints.size(), 12U);
+    for (int layer = 0; layer < 3; ++layer)
+        for (int i = 0; i < 4; ++i)
+            EXPECT_NEAR(std::remainder(
+                            joints[static_cast<std::size_t>(4 * layer + i)] - (layer % 2 ? pi / 2 : 0), pi),
+                        0, 1e-9);
+}
+
+TEST(Turntable, AManySidedDrumClosesRoundItsAxis) {
+    Boat boat;
+    Turntable t = lampTable();
+    t.sides = "12";
+    boat.project.mechanisms.turntables = {t};
+    boat.make();
+    double sides = 0;
+    for (const Plate& p : boat.set.parts)
+        if (p.name.rfind("lamp/side", 0) == 0) {
+            sides += p.volume;
+            EXPECT_TRUE(checkClosed(p.solid));
+            EXPECT_NEAR(p.boundary.edges[1].bevel, pi / 12, 1e-9);
+            EXPECT_NEAR(p.boundary.outer[1].x() - p.boundary.outer[0].x(), 400 * std::sin(pi / 12), 1e-9);
+        }
+    // Prism between two regular 12-gons: n tan(pi/n) (apothem² - (apothem - t)²) × height.
+    const double a = 200 * std::cos(pi / 12);
+    EXPECT_NEAR(sides, 12 * std::tan(pi / 12) * (a * a - (a - 12) * (a - 12)) * 180, 1e-3);
+    const Plate* floor = boat.plate("lamp/floor");
+    ASSERT_TRUE(floor);
+    EXPECT_NEAR(floor->volume, 12 * std::tan(pi / 12) * (a - 12) * (a - 12) * 12, 1e-3);
+    EXPECT_FALSE(boat.finding("sweep-meets")) << boat.told();
+}
+
+/// What the lamp carries: a standing box 300 by 200 on the lip's upper face.
+Boat withHouse() {
+    Boat boat;
+    boat.add("lamp house", makeBox({-150, -100, 621}, {150, 100, 900}));
+    boat.leaveOut("lamp house/bottom");
+    Turntable t = lampTable();
+    t.carries = {"lamp house/*"};
+    boat.project.mechanisms.turntables = {t};
+    return boat;
+}
+FitSolid head(double x, double clearance) {
+    return {"rider/head", "rider", makeBoxSolid({x, -500, 650}, {x + 200, 500, 850}), clearance, false, {}};
+}
+
+TEST(Turntable, WhatItCarriesIsSweptRoundTheRider) {
+    Boat boat = withHouse();
+    boat.make({head(-400, 20)});
+    // The corner circle of the box: hypot(150, 100) = 180.28 from the axis; the head's face is 200 from it.
+    EXPECT_NEAR(boat.fact("swept_radius"), std::hypot(150, 100), 1e-6);
+    double least = 1e9;
+    for (const SweptCheck& c : boat.set.checks)
+        if (c.fixed == "rider/head") {
+            least = std::min(least, c.clearance);
+            EXPECT_LE(c.bound, c.clearance);
+        }
+    EXPECT_NEAR(least, 200 - std::hypot(150, 100), 1e-3) << boat.told();
+    const Finding* tight = boat.finding("sweep-tight");
+    ASSERT_TRUE(tight) << boat.told();
+    EXPECT_EQ(tight->severity, Severity::stop);
+}
+
+TEST(Turntable, StopsThatLeaveTheRiderOutClearIt) {
+    Boat boat = withHouse();
+    boat.make({head(-370, 20)}); // its face 170 from the axis: the corner circle goes in
+    const Finding* meets = boat.finding("sweep-meets");
+    ASSERT_TRUE(meets) << boat.told();
+    EXPECT_NE(meets->message.find("rider/head"), std::string::npos);
+    Boat held = withHouse();
+    held.project.mechanisms.turntables[0].from = "-5 deg";
+    held.project.mechanisms.turntables[0].to = "5 deg";
+    held.make({head(-370, 8)});
+    EXPECT_FALSE(held.finding("sweep-meets")) << held.told();
+    // Support of the box at 5 deg: 150 cos + 100 sin = 158.15.
+    const double a = 5 * pi / 180;
+    double least = 1e9;
+    for (const SweptCheck& c : held.set.checks)
+        if (c.fixed == "rider/head") least = std::min(least, c.clearance);
+    EXPECT_NEAR(least, 170 - 150 * std::cos(a) - 100 * std::sin(a), 1e-3) << held.told();
+}
+
+TEST(Turntable, ShownAngleTurnsWhatItCarries) {
+    Boat boat = withHouse();
+    boat.project.mechanisms.turntables[0].angle = "90 deg";
+    boat.make();
+    const PlateSet shown = posed(boat.plates, boat.set);
+    for (std::size_t i = 0; i < shown.plates.size(); ++i) {
+        const Plate &was = boat.plates.plates[i], &is = shown.plates[i];
+        const bool carried = was.name.rfind("lamp house/", 0) == 0;
+        const Vec3 a = was.frame.toBody(was.boundary.outer[0]), b = is.frame.toBody(is.boundary.outer[0]);
+        if (carried)
+            EXPECT_LT((b - Vec3(-a.y(), a.x(), a.z())).norm(), 1e-9) << was.name;
+        else
+            EXPECT_EQ(was, is);
+    }
+}
+
+TEST(Turntable, WhatIsWrongIsTold) {
+    const auto codes = [](auto change) {
+        Boat boat = withHouse();
+        change(boat.project.mechanisms.turntables[0], boat);
+        boat.make();
+        std::string all;
+        for (const Finding& f : boat.set.findings) all += f.code + " ";
+        return all;
+    };
+    using testing::PrintToString;
+    const auto has = [&](const std::string& code, auto change) {
+        const std::string all = codes(change);
+        EXPECT_NE(all.find(code), std::string::npos) << all;
+    };
+    has("mechanism-size", [](Turntable& t, Boat&) { t.diameter = ""; });
+    has("mechanism-size", [](Turntable& t, Boat&) { t.depth = ""; });
+    has("unknown-name", [](Turntable& t, Boat&) { t.lip = "nothing"; });
+    has("mechanism-stock", [](Turntable& t, Boat&) { t.ring_stock = "glass"; });
+    has("turntable-sides", [](Turntable& t, Boat&) { t.sides = "2.5"; });
+    has("mechanism-range", [](Turntable& t, Boat&) { t.from = "20 deg"; });
+    has("mechanism-pose-outside", [](Turntable& t, Boat&) { t.to = "20 deg", t.angle = "30 deg"; });
+    has("ring-narrow", [](Turntable& t, Boat&) { t.ring_width = "20 mm"; });
+    has("ring-slim", [](Turntable& t, Boat&) { t.ring_width = "40 mm"; });
+    has("ring-seat-lost", [](Turntable& t, Boat&) { t.lip = "5 mm"; });
+    has("ring-cap-lost", [](Turntable& t, Boat&) { t.overlap = "2 mm"; });
+    has("ring-size", [](Turntable& t, Boat&) { t.gap = "-1 mm"; });
+    has("turntable-no-deck", [](Turntable& t, Boat&) { t.at.z = "2 m"; });
+    has("turntable-seat-uneven", [](Turntable& t, Boat&) { t.at.roll = "2 deg"; });
+    has("carries-no-plate", [](Turntable& t, Boat&) { t.carries = {"nobody/*"}; });
+    has("carried-joined", [](Turntable& t, Boat&) { t.carries = {"lamp house/top"}; });
+}
+
+} // namespace
+} // namespace slab
