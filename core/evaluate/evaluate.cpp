@@ -61,6 +61,14 @@ struct FitKey {
     UnitStyle units = {}; ///< of the words in its findings
     bool operator==(const FitKey&) const = default;
 };
+struct AfloatKey {
+    std::shared_ptr<const FitResult> rest;
+    std::shared_ptr<const PlateSet> plates;
+    std::shared_ptr<const DonorSet> donor;
+    std::shared_ptr<const MechanismSet> mechanisms;
+    UnitStyle units = {}; ///< of the words in its findings
+    bool operator==(const AfloatKey&) const = default;
+};
 
 struct PicturesKey {
     std::vector<Picture> pictures;
@@ -100,6 +108,7 @@ struct Evaluator::Memory {
     Remembered<DonorKey, DonorSet> donor;
     Remembered<FitKey, DonorSet> placed;
     Remembered<FitKey, FitResult> live, verdict;
+    Remembered<AfloatKey, FloatFit> afloat;
     Remembered<StockKey, StockSet> stock;
     Remembered<PicturesKey, PictureSet> pictures;
     MechanismStage mechanisms;
@@ -122,6 +131,7 @@ struct Evaluator::Memory {
     std::shared_ptr<const Body> body(const Project& project, const ResolvedForms& forms, const Job& job);
     std::shared_ptr<const DonorSet> place(const Project& project, const Evaluation& e);
     std::shared_ptr<const FitResult> fit(const Evaluation& e, Effort effort, const Job& job);
+    std::shared_ptr<const FloatFit> floating(const Project& project, const Evaluation& e);
     std::shared_ptr<const NestResult> nestFor(const Project& project, const NestProblem& problem,
                                               Effort effort, const Job& job);
 };
@@ -214,6 +224,19 @@ std::shared_ptr<const FitResult> Evaluator::Memory::fit(const Evaluation& e, Eff
     return exact;
 }
 
+/// Nothing where the shell does not float.
+std::shared_ptr<const FloatFit> Evaluator::Memory::floating(const Project& project, const Evaluation& e) {
+    if (e.mechanisms->floating.poses.empty()) return nullptr;
+    UnitStyle words = e.units;
+    words.decimals = 1;
+    std::vector<std::string> linkages;
+    for (const Linkage& l : project.mechanisms.linkages)
+        if (!l.off) linkages.push_back(l.name);
+    return afloat.get({e.fit, e.plates, e.donor, e.mechanisms, words}, [&] {
+        return floatFit(*e.fit, e.donor->solids, *e.plates, e.mechanisms->floating.poses, linkages, words);
+    });
+}
+
 Evaluator::Evaluator() : m_memory(std::make_unique<Memory>()) {}
 Evaluator::~Evaluator() = default;
 
@@ -285,6 +308,8 @@ void Evaluator::Memory::use(const Project& project, Evaluation& e, Effort effort
     append(found, e.donor->findings);
     e.fit = fit(e, effort, job);
     append(found, e.fit->findings);
+    e.afloat = floating(project, e);
+    if (e.afloat) append(found, e.afloat->findings);
     if (effort != Effort::fitOnly) e.mechanisms = mechanisms.swept(e.mechanisms, cut, e, job);
     append(found, e.mechanisms->findings);
     if (effort == Effort::fitOnly) return;
@@ -303,6 +328,8 @@ void Evaluator::Memory::use(const Project& project, Evaluation& e, Effort effort
     e.totals.leastClearance = e.fit->leastClearance;
     for (const SeamCut& seam : *e.seams)
         e.totals.jointLength += seam.length * static_cast<double>(seam.plates.size());
+    if (e.afloat && !e.afloat->pairs.empty())
+        e.totals.leastClearance = std::min(e.totals.leastClearance, e.afloat->leastClearance);
 }
 
 } // namespace slab

@@ -4,6 +4,7 @@
 #include "core/body/skin.h"
 #include "core/donor/donor.h"
 #include "core/fit/fit.h"
+#include "core/fit/floating.h"
 #include "core/mechanisms/mechanisms.h"
 #include "core/modules/modules.h"
 #include "core/nesting/nest.h"
@@ -30,7 +31,8 @@ struct Evaluation {
     std::shared_ptr<const std::vector<SeamCut>> seams;
     std::shared_ptr<const ModuleSet> modules; ///< not at Effort::fitOnly
     std::shared_ptr<const DonorSet> donor;
-    std::shared_ptr<const FitResult> fit;
+    std::shared_ptr<const FitResult> fit; ///< with the shell at rest
+    std::shared_ptr<const FloatFit> afloat; ///< over all poses of a floating shell; null if nothing floats
     std::shared_ptr<const StockSet> stock;
     std::shared_ptr<const NestProblem> nestProblem;
     std::shared_ptr<const NestResult> sheets;

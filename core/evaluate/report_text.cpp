@@ -50,6 +50,16 @@ void fitLines(std::string& out, const Evaluation& e) {
     line(out, "fit",
          std::string(words) + ", least gap " + printLength(e.fit->leastClearance, plain(e.units)) +
              (e.fit->confirmed ? "" : " (not yet confirmed)"));
+    if (!e.afloat || e.afloat->pairs.empty()) return;
+    const FloatRange& range = e.mechanisms->floating;
+    line(out, "afloat",
+         std::string(e.afloat->state == FitState::fits    ? "fits"
+                     : e.afloat->state == FitState::tight ? "tight"
+                                                          : "hits") +
+             ", least gap " + printLength(e.afloat->leastClearance, plain(e.units)) + " while it rises " +
+             printLength(range.highest, plain(e.units)) + ", sinks " +
+             printLength(-range.lowest, plain(e.units)) + ", pitches " + printAngle(range.noseUp) +
+             " up and " + printAngle(-range.noseDown) + " down");
 }
 
 void sheetLines(std::string& out, const Evaluation& e) {
