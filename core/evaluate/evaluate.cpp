@@ -313,12 +313,14 @@ void Evaluator::Memory::use(const Project& project, Evaluation& e, Effort effort
     if (effort != Effort::fitOnly) e.mechanisms = mechanisms.swept(e.mechanisms, cut, e, job);
     append(found, e.mechanisms->findings);
     if (effort == Effort::fitOnly) return;
-    const ModulesKey groups{e.plates, e.stock, project.modules, resolvePassages(project, *e.scope, found),
-                            e.units};
-    e.modules = modules.get(groups, [&] {
-        return measureModules(*e.plates, *e.stock, groups.modules, groups.passages, groups.units);
-    });
-    append(found, e.modules->findings);
+    if (effort >= Effort::verdict) { // a search over orientations is too slow while the hand moves
+        const ModulesKey groups{e.plates, e.stock, project.modules,
+                                resolvePassages(project, *e.scope, found), e.units};
+        e.modules = modules.get(groups, [&] {
+            return measureModules(*e.plates, *e.stock, groups.modules, groups.passages, groups.units);
+        });
+        append(found, e.modules->findings);
+    }
     const NestProblem problem = nestProblemFor(*e.panels, *e.stock);
     e.sheets = nestFor(project, problem, effort, job);
     e.nestProblem = std::make_shared<const NestProblem>(problem);

@@ -29,7 +29,7 @@ struct Evaluation {
     std::shared_ptr<const std::vector<Panel>> panels; ///< pieces of those that were split
     std::shared_ptr<const MechanismSet> mechanisms;   ///< without sweeps when only the fit was asked for
     std::shared_ptr<const std::vector<SeamCut>> seams;
-    std::shared_ptr<const ModuleSet> modules; ///< not at Effort::fitOnly
+    std::shared_ptr<const ModuleSet> modules; ///< from Effort::verdict on
     std::shared_ptr<const DonorSet> donor;
     std::shared_ptr<const FitResult> fit; ///< with the shell at rest
     std::shared_ptr<const FloatFit> afloat; ///< over all poses of a floating shell; null if nothing floats
