@@ -1,8 +1,10 @@
 #include "core/evaluate/evaluate.h"
+#include "core/body/moved_skin.h"
 #include "core/evaluate/cutting.h"
 #include "core/evaluate/mechanisms_stage.h"
 #include "core/evaluate/remembered.h"
 #include "core/evaluate/stages.h"
+#include "core/lines/lines.h"
 #include <algorithm>
 #include <cmath>
 
@@ -100,8 +102,13 @@ int roundsFor(const NestProblem& problem) {
 
 struct Evaluator::Memory {
     Remembered<UnitFormsKey, ResolvedForms> unitForms;
-    Remembered<UnitSkinKey, Body> unitSkin;
-    Remembered<SkinKey, Body> skin;
+    template <class Key>
+    struct Joined {
+        Remembered<Key, Body> skin;
+        bool moved = false; ///< the remembered skin was moved, not joined
+    };
+    Joined<UnitSkinKey> unitSkin;
+    Joined<SkinKey> skin;
     Remembered<PlatesKey, PlateSet> plates;
     Remembered<CuttingKey, Cutting> cutting;
     Remembered<ModulesKey, ModuleSet> modules;
@@ -110,6 +117,8 @@ struct Evaluator::Memory {
     Remembered<FitKey, FitResult> live, verdict;
     Remembered<AfloatKey, FloatFit> afloat;
     Remembered<StockKey, StockSet> stock;
+    JoinMemory joins;
+    Materials joinedFor; ///< whose faces `joins` merged
     Remembered<PicturesKey, PictureSet> pictures;
     MechanismStage mechanisms;
     std::shared_ptr<const PlateSet> cut; ///< the last evaluation's plates before anything is turned
@@ -124,11 +133,16 @@ struct Evaluator::Memory {
     std::optional<Layout> shown;   ///< the last one shown
 
     /// Forms to panels. @return false when stopped; what is half made is forgotten
-    bool shape(const Project& project, Evaluation& e, std::vector<Finding>& found, const Job& job);
+    bool shape(const Project& project, Evaluation& e, Effort effort, std::vector<Finding>& found,
+               const Job& job);
     /// Panels to fit, sheets and totals.
     void use(const Project& project, Evaluation& e, Effort effort, std::vector<Finding>& found,
              const Job& job);
-    std::shared_ptr<const Body> body(const Project& project, const ResolvedForms& forms, const Job& job);
+    std::shared_ptr<const Body> body(const Project& project, const ResolvedForms& forms, Effort effort,
+                                     const Job& job);
+    template <class Key>
+    const std::shared_ptr<const Body>& join(Joined<Key>& joined, Key key, const ResolvedForms& forms,
+                                            const Project& project, const Job& job);
     std::shared_ptr<const DonorSet> place(const Project& project, const Evaluation& e);
     std::shared_ptr<const FitResult> fit(const Evaluation& e, Effort effort, const Job& job);
     std::shared_ptr<const FloatFit> floating(const Project& project, const Evaluation& e);
@@ -136,14 +150,29 @@ struct Evaluator::Memory {
                                               Effort effort, const Job& job);
 };
 
+/// A skin that was moved while a point was dragged is joined again at rest, so that a dragged and a freshly
+/// opened document agree to the bit.
+template <class Key>
+const std::shared_ptr<const Body>& Evaluator::Memory::join(Joined<Key>& joined, Key key,
+                                                           const ResolvedForms& forms, const Project& project,
+                                                           const Job& job) {
+    if (!joins.follow && joined.moved && joined.skin.holds(key)) joined.skin.forget();
+    return joined.skin.get(std::move(key), [&] {
+        joins.followed = false;
+        Body body = joinForms(forms, mergeRule(project.materials), project.pieces, job, joins);
+        joined.moved = joins.followed;
+        return body;
+    });
+}
+
 std::shared_ptr<const Body> Evaluator::Memory::body(const Project& project, const ResolvedForms& forms,
-                                                    const Job& job) {
+                                                    Effort effort, const Job& job) {
     const bool scales =
         std::all_of(forms.solids.begin(), forms.solids.end(), [](const FormSolid& s) { return s.scales; });
-    const MayMerge merge = mergeRule(project.materials);
-    if (!scales)
-        return skin.get({forms, project.materials, project.pieces},
-                        [&] { return joinForms(forms, merge, project.pieces, job); });
+    if (joinedFor != project.materials) joins.forget();
+    joinedFor = project.materials;
+    joins.follow = effort == Effort::live || effort == Effort::fitOnly;
+    if (!scales) return join(skin, {forms, project.materials, project.pieces}, forms, project, job);
 
     // Always joined at scale 1 and then rescaled, so that a dragged and a freshly opened document agree to
     // the bit.
@@ -151,9 +180,12 @@ std::shared_ptr<const Body> Evaluator::Memory::body(const Project& project, cons
         std::vector<Finding> ignored;
         return resolveForms(project, resolveScope(project, 1, ignored));
     });
-    const auto& joined = unitSkin.get({unit->solids, project.materials, project.pieces},
-                                      [&] { return joinForms(*unit, merge, project.pieces, job); });
-    return skin.get({forms, project.materials, project.pieces}, [&] { return rescaled(*joined, 1, forms); });
+    const auto before = unitSkin.skin.value();
+    const auto& joined =
+        join(unitSkin, {unit->solids, project.materials, project.pieces}, *unit, project, job);
+    if (joined != before) skin.skin.forget();
+    return skin.skin.get({forms, project.materials, project.pieces},
+                         [&] { return rescaled(*joined, 1, forms); });
 }
 
 std::shared_ptr<const DonorSet> Evaluator::Memory::place(const Project& project, const Evaluation& e) {
@@ -246,7 +278,7 @@ Evaluation Evaluator::evaluate(const Project& project, Effort effort, std::uint6
     e.revision = revision;
     e.units = unitStyleOf(project.units);
     std::vector<Finding> found;
-    if (m_memory->shape(project, e, found, job)) m_memory->use(project, e, effort, found, job);
+    if (m_memory->shape(project, e, effort, found, job)) m_memory->use(project, e, effort, found, job);
     if (effort != Effort::fitOnly && e.scope) {
         e.pictures = m_memory->pictures.get({project.pictures, project.donor.kind, *e.scope, pictures},
                                             [&] { return placePictures(project, *e.scope, pictures); });
@@ -257,8 +289,8 @@ Evaluation Evaluator::evaluate(const Project& project, Effort effort, std::uint6
     return e;
 }
 
-bool Evaluator::Memory::shape(const Project& project, Evaluation& e, std::vector<Finding>& found,
-                              const Job& job) {
+bool Evaluator::Memory::shape(const Project& project, Evaluation& e, Effort effort,
+                              std::vector<Finding>& found, const Job& job) {
     const auto scale = readScale(project.scale);
     if (!scale) found.push_back(findingOf(scale.error()));
     e.scale = scale ? *scale : 1;
@@ -266,11 +298,12 @@ bool Evaluator::Memory::shape(const Project& project, Evaluation& e, std::vector
 
     const ResolvedForms forms = resolveForms(project, *e.scope);
     append(found, forms.findings);
-    e.body = body(project, forms, job);
+    e.body = body(project, forms, effort, job);
     append(found, e.body->findings);
+    append(found, lineFindings(project, *e.scope));
     if (job.stopped()) {
-        unitSkin.forget();
-        skin.forget();
+        unitSkin.skin.forget();
+        skin.skin.forget();
         return false;
     }
     job.report(0.15);
