@@ -8,9 +8,9 @@
 
 namespace slab {
 
-Measured measure(const Vec2& from, const Vec2& to) {
+Distance measure(const Vec2& from, const Vec2& to) {
     const Vec2 way = to - from;
-    Measured m{way.norm(), way.x(), way.y(), std::atan2(way.y(), way.x())};
+    Distance m{way.norm(), way.x(), way.y(), std::atan2(way.y(), way.x())};
     if (m.distance == 0) m.angle = 0;
     return m;
 }
@@ -20,7 +20,7 @@ double angleAt(const Vec2& from, const Vec2& corner, const Vec2& to) {
     return std::abs(std::atan2(cross2(a, b), a.dot(b)));
 }
 
-std::string inWords(const Measured& m, double scale, const UnitStyle& units) {
+std::string inWords(const Distance& m, double scale, const UnitStyle& units) {
     std::string text = printLength(m.distance, units) + " at " + printAngle(m.angle) + "; " +
                        printLength(std::abs(m.right), units) + " along, " +
                        printLength(std::abs(m.up), units) + (m.up < 0 ? " down" : " up");
