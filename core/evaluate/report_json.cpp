@@ -291,6 +291,8 @@ std::string reportJson(const Project& project, const Evaluation& e) {
         for (const Panel& p : *e.panels) panels.push_back(panelJson(p));
     report["plates"] = std::move(plates);
     report["panels"] = std::move(panels);
+    report["curves"] = curvesReport(e);
+    report["frames"] = framesReport(e);
     report["seams"] = seamsReport(e);
     report["modules"] = modulesReport(e);
     report["gaps"] = e.plates ? misfits(e.plates->gaps) : Json::array();
