@@ -89,7 +89,8 @@ std::pair<Text, Text> sharedFacets(const Curve& c, const Scope& scope, double sh
 
 /// Place on an arc at a share of its angle.
 Vec2 onArc(const detail::CurvedEdge& arc, double share) {
-    const Vec2 a = arc.line.front(), b = arc.line.back(), middle = (a + b) / 2, rise = arc.handle - middle;
+    const Vec2 a = arc.line.front(), b = arc.line.back(), middle = (a + b) / 2,
+               rise = arc.line[arc.line.size() / 2] - middle;
     const double bulge = rise.norm(), chord = (b - a).norm();
     if (bulge < 1e-9) return a + (b - a) * share;
     const double radius = (chord * chord / 4 + bulge * bulge) / (2 * bulge),
@@ -97,7 +98,7 @@ Vec2 onArc(const detail::CurvedEdge& arc, double share) {
     const Vec2 centre = middle + rise / bulge * (bulge - radius);
     const auto turned = [&](double by) { return Vec2(centre + Eigen::Rotation2Dd(by) * (a - centre)); };
     const double hand =
-        (turned(angle / 2) - arc.handle).norm() < (turned(-angle / 2) - arc.handle).norm() ? 1 : -1;
+        (turned(angle / 2) - middle - rise).norm() < (turned(-angle / 2) - middle - rise).norm() ? 1 : -1;
     return turned(hand * angle * share);
 }
 

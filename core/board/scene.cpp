@@ -35,6 +35,7 @@ public:
         for (std::size_t i = first; i < last; ++i) {
             BoardEdge e = m_out.edges[i];
             const int axis = m_out.view == BoardView::front ? 0 : 1;
+            for (Vec2& p : e.facets) p[axis] = -p[axis];
             for (Vec2& p : e.line) p[axis] = -p[axis];
             e.pointer.clear();
             e.from = e.to = -1;
@@ -74,15 +75,17 @@ private:
         const detail::Local local = detail::localOf(m_form);
         for (std::size_t i = 0; i < points.size(); ++i) {
             const std::size_t next = (i + 1) % points.size();
-            std::vector<Vec2> line{toView(at[i]), toView(at[next])};
+            std::vector<Vec2> line{toView(at[i]), toView(at[next])}, facets;
             for (const detail::CurvedEdge& c : curves)
                 if (c.edge == static_cast<int>(i)) {
                     line.clear();
                     for (const Vec2& p : c.line) line.push_back(toView(local.at(p) + lift));
+                    for (const Vec2& p : c.facets) facets.push_back(toView(local.at(p) + lift));
                 }
             BoardEdge& e = draw(detail::sideName(points, i), std::move(line));
             const std::string base = m_base + "/" + list + "/";
             e.pointer = base + std::to_string(i);
+            e.facets = std::move(facets);
             e.from = pointAt({e.pointer, handle});
             e.to = pointAt({base + std::to_string(next), handle});
         }

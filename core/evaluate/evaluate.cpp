@@ -1,6 +1,7 @@
 #include "core/evaluate/evaluate.h"
 #include "core/body/moved_skin.h"
 #include "core/evaluate/cutting.h"
+#include "core/evaluate/frames_stage.h"
 #include "core/evaluate/mechanisms_stage.h"
 #include "core/evaluate/remembered.h"
 #include "core/evaluate/stages.h"
@@ -63,6 +64,14 @@ struct FitKey {
     UnitStyle units = {}; ///< of the words in its findings
     bool operator==(const FitKey&) const = default;
 };
+struct AfloatKey {
+    std::shared_ptr<const FitResult> rest;
+    std::shared_ptr<const PlateSet> plates;
+    std::shared_ptr<const DonorSet> donor;
+    std::shared_ptr<const MechanismSet> mechanisms;
+    UnitStyle units = {}; ///< of the words in its findings
+    bool operator==(const AfloatKey&) const = default;
+};
 
 struct PicturesKey {
     std::vector<Picture> pictures;
@@ -107,11 +116,13 @@ struct Evaluator::Memory {
     Remembered<DonorKey, DonorSet> donor;
     Remembered<FitKey, DonorSet> placed;
     Remembered<FitKey, FitResult> live, verdict;
+    Remembered<AfloatKey, FloatFit> afloat;
     Remembered<StockKey, StockSet> stock;
     JoinMemory joins;
     Materials joinedFor; ///< whose faces `joins` merged
     Remembered<PicturesKey, PictureSet> pictures;
     MechanismStage mechanisms;
+    FrameStage frames;
     std::shared_ptr<const PlateSet> cut; ///< the last evaluation's plates before anything is turned
 
     struct Layout {
@@ -126,6 +137,8 @@ struct Evaluator::Memory {
     /// Forms to panels. @return false when stopped; what is half made is forgotten
     bool shape(const Project& project, Evaluation& e, Effort effort, std::vector<Finding>& found,
                const Job& job);
+    /// Hatches, strips, panels and their seams.
+    void layOut(const Project& project, Evaluation& e, const PlateRules& rules, std::vector<Finding>& found);
     /// Panels to fit, sheets and totals.
     void use(const Project& project, Evaluation& e, Effort effort, std::vector<Finding>& found,
              const Job& job);
@@ -136,6 +149,7 @@ struct Evaluator::Memory {
                                             const Project& project, const Job& job);
     std::shared_ptr<const DonorSet> place(const Project& project, const Evaluation& e);
     std::shared_ptr<const FitResult> fit(const Evaluation& e, Effort effort, const Job& job);
+    std::shared_ptr<const FloatFit> floating(const Project& project, const Evaluation& e);
     std::shared_ptr<const NestResult> nestFor(const Project& project, const NestProblem& problem,
                                               Effort effort, const Job& job);
 };
@@ -246,6 +260,19 @@ std::shared_ptr<const FitResult> Evaluator::Memory::fit(const Evaluation& e, Eff
     return exact;
 }
 
+/// Nothing where the shell does not float.
+std::shared_ptr<const FloatFit> Evaluator::Memory::floating(const Project& project, const Evaluation& e) {
+    if (e.mechanisms->floating.poses.empty()) return nullptr;
+    UnitStyle words = e.units;
+    words.decimals = 1;
+    std::vector<std::string> linkages;
+    for (const Linkage& l : project.mechanisms.linkages)
+        if (!l.off) linkages.push_back(l.name);
+    return afloat.get({e.fit, e.plates, e.donor, e.mechanisms, words}, [&] {
+        return floatFit(*e.fit, e.donor->solids, *e.plates, e.mechanisms->floating.poses, linkages, words);
+    });
+}
+
 Evaluator::Evaluator() : m_memory(std::make_unique<Memory>()) {}
 Evaluator::~Evaluator() = default;
 
@@ -294,8 +321,21 @@ bool Evaluator::Memory::shape(const Project& project, Evaluation& e, Effort effo
         plates.forget();
         return false;
     }
-    const auto whole = mechanisms.joined(e.plates, e.mechanisms);
-    const CuttingKey key{whole,
+    e.plates = mechanisms.joined(e.plates, e.mechanisms);
+    e.donor = place(project, e);
+    if (effort != Effort::fitOnly) {
+        e.frames = frames.made(project, e);
+        append(found, e.frames->findings);
+        e.plates = frames.joined(e.plates, e.frames);
+    }
+    layOut(project, e, rules, found);
+    job.report(0.3);
+    return true;
+}
+
+void Evaluator::Memory::layOut(const Project& project, Evaluation& e, const PlateRules& rules,
+                               std::vector<Finding>& found) {
+    const CuttingKey key{e.plates,
                          e.stock,
                          resolveSeams(project, *e.scope, found),
                          resolveUses(project, *e.scope, rules, found),
@@ -308,25 +348,26 @@ bool Evaluator::Memory::shape(const Project& project, Evaluation& e, Effort effo
     e.seams = made->seams;
     append(found, made->findings);
     append(found, cutFindings(project, *e.panels));
-    job.report(0.3);
-    return true;
 }
 
 void Evaluator::Memory::use(const Project& project, Evaluation& e, Effort effort, std::vector<Finding>& found,
                             const Job& job) {
-    e.donor = place(project, e);
     append(found, e.donor->findings);
     e.fit = fit(e, effort, job);
     append(found, e.fit->findings);
+    e.afloat = floating(project, e);
+    if (e.afloat) append(found, e.afloat->findings);
     if (effort != Effort::fitOnly) e.mechanisms = mechanisms.swept(e.mechanisms, cut, e, job);
     append(found, e.mechanisms->findings);
     if (effort == Effort::fitOnly) return;
-    const ModulesKey groups{e.plates, e.stock, project.modules, resolvePassages(project, *e.scope, found),
-                            e.units};
-    e.modules = modules.get(groups, [&] {
-        return measureModules(*e.plates, *e.stock, groups.modules, groups.passages, groups.units);
-    });
-    append(found, e.modules->findings);
+    if (effort >= Effort::verdict) { // a search over orientations is too slow while the hand moves
+        const ModulesKey groups{e.plates, e.stock, project.modules, resolvePassages(project, *e.scope, found),
+                                e.units};
+        e.modules = modules.get(groups, [&] {
+            return measureModules(*e.plates, *e.stock, groups.modules, groups.passages, groups.units);
+        });
+        append(found, e.modules->findings);
+    }
     const NestProblem problem = nestProblemFor(*e.panels, *e.stock);
     e.sheets = nestFor(project, problem, effort, job);
     e.nestProblem = std::make_shared<const NestProblem>(problem);
@@ -336,6 +377,8 @@ void Evaluator::Memory::use(const Project& project, Evaluation& e, Effort effort
     e.totals.leastClearance = e.fit->leastClearance;
     for (const SeamCut& seam : *e.seams)
         e.totals.jointLength += seam.length * static_cast<double>(seam.plates.size());
+    if (e.afloat && !e.afloat->pairs.empty())
+        e.totals.leastClearance = std::min(e.totals.leastClearance, e.afloat->leastClearance);
 }
 
 } // namespace slab

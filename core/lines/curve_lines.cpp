@@ -1,95 +1,108 @@
 #include "core/lines/curve_lines.h"
-#include "core/body/outline.h"
-#include <algorithm>
+#include "core/body/reader.h"
 #include <cmath>
 
 namespace slab::detail {
 
 namespace {
 
-constexpr int fine = 32; ///< pieces of a drawn curve
+constexpr int fine = 32; ///< pieces of a drawn stretch
 
-/// Conic from a to b with end tangents meeting in m: a circle arc of angle `sweep`, stretched.
-/// @source  rational quadratic Bézier with middle weight cos(sweep / 2) (L. Piegl, W. Tiller, "The NURBS
-/// Book", 7.3)
-std::vector<Vec2> conic(const Vec2& a, const Vec2& m, const Vec2& b, double sweep) {
-    std::vector<Vec2> line;
-    const double w = std::cos(sweep / 2);
-    for (int i = 0; i <= fine; ++i) {
-        const double t = static_cast<double>(i) / fine, p = (1 - t) * (1 - t), q = 2 * t * (1 - t) * w,
-                     r = t * t;
-        line.push_back((p * a + q * m + r * b) / (p + q + r));
+class CurveDrawer {
+public:
+    CurveDrawer(const Form& form, const Scope& scope)
+        : m_form(form), m_side(std::holds_alternative<ProfileShape>(form.shape)),
+          m_list(std::holds_alternative<TaperShape>(form.shape) ? "base" : "outline"),
+          m_reader(form, 0, scope, m_ignored), m_scope(scope) {
+        if (const auto* points = pointsOf(form, m_list))
+            m_corners = m_reader.outline(*points, m_list, plane());
     }
-    return line;
-}
 
-std::optional<Vec2> pointIn(const Text& x, const Text& up, const Scope& scope) {
-    const auto u = lengthOf(x, scope), v = lengthOf(up, scope);
-    if (!u || !v) return {};
-    return Vec2(*u, *v);
-}
+    [[nodiscard]] bool ok() const { return m_reader.ok() && m_corners.size() >= 2; }
 
-std::vector<Vec2> arcLine(const Vec2& a, const Vec2& b, const Vec2& outward, double bulge) {
-    std::vector<Vec2> line{a};
-    if (std::abs(bulge) > 1e-9)
-        for (const Vec2& p : arcPoints(a, b, outward, bulge, fine)) line.push_back(p);
-    line.push_back(b);
-    return line;
-}
+    std::optional<CurvedEdge> draw(std::size_t k) {
+        const Curve& c = (*curvesOf(m_form))[k];
+        std::vector<Finding> ignored;
+        FormReader reader(m_form, 0, m_scope, ignored); // its own, so that one wrong curve spoils no other
+        const auto arcs = reader.arcs({c}, m_corners, plane());
+        if (!reader.ok() || arcs.empty()) return {};
+        m_arc = arcs.front();
+        CurvedEdge e;
+        e.edge = static_cast<int>(m_arc.edge);
+        e.curve = static_cast<int>(k);
+        const Vec2 a = m_corners[m_arc.edge].at, b = m_corners[(m_arc.edge + 1) % m_corners.size()].at;
+        m_path = m_arc.path;
+        if (c.kind == CurveKind::arc) {
+            const double turn = signedArea(slab::ringOf(m_corners)) < 0 ? -1 : 1;
+            const Vec2 chord = b - a;
+            if (chord.norm() < 1e-9) return {};
+            const Vec2 outward = turn * Vec2(chord.y(), -chord.x()).normalized();
+            if (std::abs(m_arc.bulge) > 1e-9) m_path = arcPath(a, b, outward, m_arc.bulge);
+            e.handle = (a + b) / 2 + outward * m_arc.bulge;
+            e.handleAlong = outward;
+            for (int i = 0; i <= m_arc.facets; ++i)
+                m_arc.breaks.push_back(static_cast<double>(i) / m_arc.facets);
+        } else if (c.kind == CurveKind::ellipse) {
+            e.handle = {m_reader.length(c.x, ""), m_reader.length(m_side ? c.z : c.y, "")};
+        } else {
+            for (const OutlinePoint& p : c.through)
+                e.through.emplace_back(m_reader.length(p.x, ""), m_reader.length(m_side ? p.z : p.y, ""));
+        }
+        trace(e, m_path, a, b);
+        return e;
+    }
+
+    /// The same curve over the top's edge.
+    [[nodiscard]] CurvedEdge onTop(const CurvedEdge& base, const Ring& top) const {
+        CurvedEdge e;
+        e.edge = base.edge;
+        e.curve = base.curve;
+        const Vec2 a = top[m_arc.edge], b = top[(m_arc.edge + 1) % top.size()];
+        trace(e, m_path.empty() ? m_path : fitted(m_path, a, b), a, b);
+        return e;
+    }
+
+private:
+    const Form& m_form;
+    bool m_side;
+    std::string m_list;
+    std::vector<Finding> m_ignored;
+    FormReader m_reader;
+    const Scope& m_scope;
+    Corners m_corners;
+    Arc m_arc;
+    CurvePath m_path;
+
+    [[nodiscard]] FormReader::Plane plane() const {
+        return m_side ? FormReader::Plane::xz : FormReader::Plane::xy;
+    }
+
+    void trace(CurvedEdge& e, const CurvePath& path, const Vec2& a, const Vec2& b) const {
+        if (path.empty()) {
+            e.line = {a, b};
+            return;
+        }
+        const int count = fine * static_cast<int>(path.size());
+        for (int i = 0; i <= count; ++i) e.line.push_back(pointAt(path, static_cast<double>(i) / fine));
+        e.line.front() = a;
+        e.line.back() = b;
+        for (const double t : m_arc.breaks) e.facets.push_back(pointAt(path, t));
+    }
+};
 
 } // namespace
 
 std::vector<CurvedEdge> curvedEdges(const Form& form, const std::string& list, const Scope& scope) {
     std::vector<CurvedEdge> found;
     const auto* curves = curvesOf(form);
-    const auto* points = pointsOf(form, list);
-    const auto ring = ringOf(form, list, scope);
-    if (!curves || !points || !ring) return found;
-    const bool side = std::holds_alternative<ProfileShape>(form.shape);
-    const auto base = list == "top" ? ringOf(form, "base", scope) : std::optional<Ring>{};
-    const double turn = signedArea(*ring) < 0 ? -1 : 1;
+    if (!curves || curves->empty()) return found;
+    CurveDrawer drawer(form, scope);
+    const auto top = list == "top" ? ringOf(form, list, scope) : std::optional<Ring>{};
+    if (!drawer.ok() || (list == "top" && !top)) return found;
     for (std::size_t k = 0; k < curves->size(); ++k) {
-        const Curve& c = (*curves)[k];
-        CurvedEdge e;
-        e.edge = edgeOf(c, list == "top" ? *pointsOf(form, "base") : *points);
-        e.curve = static_cast<int>(k);
-        if (e.edge < 0 || e.edge >= static_cast<int>(ring->size())) continue;
-        const auto i = static_cast<std::size_t>(e.edge), next = (i + 1) % ring->size();
-        const Vec2 a = (*ring)[i], b = (*ring)[next], chord = b - a;
-        if (chord.norm() < 1e-9) continue;
-        const Vec2 outward = turn * Vec2(chord.y(), -chord.x()).normalized();
-        if (c.kind == CurveKind::arc) {
-            const auto bulge = lengthOf(c.bulge, scope);
-            if (!bulge) continue;
-            double share = 1;
-            if (base) {
-                const double below = ((*base)[(i + 1) % base->size()] - (*base)[i]).norm();
-                share = below > 1e-9 ? chord.norm() / below : 0;
-            }
-            e.line = arcLine(a, b, outward, *bulge * share);
-            e.handle = (a + b) / 2 + outward * *bulge * share;
-            e.handleAlong = outward * share;
-        } else if (c.kind == CurveKind::ellipse) {
-            const auto m = pointIn(c.x, side ? c.z : c.y, scope);
-            double sweep = 1.5707963267948966;
-            if (!c.sweep.empty())
-                if (const auto angle = evaluate(c.sweep, scope, Space::subject, Kind::angle))
-                    sweep = angle->value;
-            if (!m || list == "top") continue;
-            e.line = conic(a, *m, b, sweep);
-            e.handle = *m;
-        } else {
-            if (list == "top") continue;
-            e.line.push_back(a);
-            for (const OutlinePoint& p : c.through)
-                if (const auto at = pointIn(p.x, side ? p.z : p.y, scope)) e.through.push_back(*at);
-            const bool forward = pointName(*points, i) == c.from;
-            if (!forward) std::reverse(e.through.begin(), e.through.end());
-            e.line.insert(e.line.end(), e.through.begin(), e.through.end());
-            if (!forward) std::reverse(e.through.begin(), e.through.end());
-            e.line.push_back(b);
-        }
-        found.push_back(std::move(e));
+        auto e = drawer.draw(k);
+        if (!e || (top && static_cast<std::size_t>(e->edge) >= top->size())) continue;
+        found.push_back(top ? drawer.onTop(*e, *top) : std::move(*e));
     }
     return found;
 }

@@ -1,12 +1,15 @@
 #include "ui/window/menus.h"
 #include "ui/session/session.h"
+#include "ui/tables/form_clipboard.h"
 #include "ui/theme/theme.h"
 #include "ui/window/document_file.h"
 #include "ui/window/exporter.h"
 #include "ui/window/main_window.h"
 #include "ui/window/measure_prompt.h"
+#include <QClipboard>
 #include <QDesktopServices>
 #include <QFileInfo>
+#include <QGuiApplication>
 #include <QMenu>
 #include <QMenuBar>
 #include <QMessageBox>
@@ -91,12 +94,39 @@ void fillFile(QMenu* menu, const MenuDeeds& d) {
         [window] { window->close(); });
 }
 
+/// Copy, cut, paste, duplicate and delete the chosen form; each can do only what there is.
+void fillForms(QMenu* menu, Session* session) {
+    const auto form = [session] { return chosenForm(*session); };
+    QAction* copy =
+        add(menu, "Copy form", "Takes the chosen form along, with what it needs, for another document too.",
+            QKeySequence::Copy, [=] { copyForm(*session, form()); });
+    QAction* cut = add(menu, "Cut form", "Takes the chosen form along and out of this document.",
+                       QKeySequence::Cut, [=] { cutForm(*session, form()); });
+    QAction* paste = add(menu, "Paste forms", "Brings copied forms in, under free names.",
+                         QKeySequence::Paste, [=] { pasteForms(*session); });
+    QAction* twice = add(menu, "Duplicate form", "A second one beside it, with its openings and materials.",
+                         {}, [=] { duplicateForm(*session, form()); });
+    QAction* gone =
+        add(menu, "Delete form", "Takes the chosen form out.", {}, [=] { deleteForm(*session, form()); });
+    const auto refresh = [=] {
+        const bool chosen = !form().isEmpty();
+        for (QAction* action : {copy, cut, twice, gone}) action->setEnabled(chosen);
+        paste->setEnabled(clipboardHoldsForms());
+    };
+    QObject::connect(session, &Session::selectionChanged, menu, refresh);
+    QObject::connect(session, &Session::projectChanged, menu, refresh);
+    QObject::connect(QGuiApplication::clipboard(), &QClipboard::dataChanged, menu, refresh);
+    refresh();
+}
+
 void fillEdit(QMenu* menu, const MenuDeeds& d) {
     Session* session = d.session;
     QAction* undo =
         add(menu, "Undo", "Takes the last change back.", QKeySequence::Undo, [session] { session->undo(); });
     QAction* redo = add(menu, "Redo", "Does again what was taken back.", QKeySequence("Ctrl+Shift+Z"),
                         [session] { session->redo(); });
+    menu->addSeparator();
+    fillForms(menu, session);
     menu->addSeparator();
     MainWindow* window = d.window;
     add(menu, "Measure your sheets…",
@@ -165,7 +195,7 @@ void fillHelp(QMenu* menu, const MenuDeeds& d) {
 
 void fillMenus(QMenuBar* menus, const MenuDeeds& deeds) {
     fillFile(menuNamed(menus, "&File", "New, open, save, print, export"), deeds);
-    fillEdit(menuNamed(menus, "&Edit", "Undo, redo, measured sheets"), deeds);
+    fillEdit(menuNamed(menus, "&Edit", "Undo, redo, copied forms, measured sheets"), deeds);
     fillView(menuNamed(menus, "&View", "What fills the window, colours, keys"), deeds);
     fillHelp(menuNamed(menus, "&Help", "First steps and cautions"), deeds);
 }
