@@ -66,9 +66,9 @@ void paintTitle(QPainter& painter, const BoardInk& ink, const BoardElevation& e)
     const Box2& box = ink.desk.sheet().area[static_cast<std::size_t>(e.view)];
     const QRectF area = ink.view.toScreen(box);
     const QFont font = Theme::words(12, true);
-    const QString words = elided(titles[static_cast<int>(e.view)], font, std::max(area.width() + 60, 90.0));
+    const QString words = elided(titles[static_cast<int>(e.view)], font, std::max(area.width() + 60, 170.0));
     const double half = QFontMetricsF(font).horizontalAdvance(words) / 2;
-    drawText(painter, {area.left() + half, area.bottom() + 28}, words, font, Theme::colours().quiet, 0,
+    drawText(painter, {area.left() + half, area.top() - 24}, words, font, Theme::colours().quiet, 0,
              Theme::colours().card);
 }
 

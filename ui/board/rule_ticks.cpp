@@ -32,7 +32,8 @@ bool inches(Unit unit) {
 std::string figure(double mm, double step, UnitStyle units) {
     if (inches(units.unit)) return printLength(mm, units);
     units.decimals = step < 0.9999 ? 1 : 0;
-    return printLength(mm, units);
+    const std::string words = printLength(mm, units);
+    return words.substr(0, words.find_last_of("0123456789") + 1); // the unit stands where the rulers meet
 }
 
 } // namespace
