@@ -12,7 +12,7 @@ namespace slab::ui {
 
 BoardBar::BoardBar(QWidget* parent) : QWidget(parent), m_deeds(new QMenu(this)) {
     setAccessibleName(tr("drawing tools"));
-    auto* row = new FlowLayout(nullptr, 4, 4);
+    auto* row = new FlowLayout(nullptr, 0, 2);
     setLayout(row);
     const auto put = [&](QToolButton* button) { row->addWidget(button); };
     put(add("choose", "Choose", "C", "Choose points, edges and dimension lines, and drag them."));

@@ -92,7 +92,7 @@ QPointF BoardCanvas::pixelOf(BoardView view, const Vec2& at) const {
 }
 
 BoardPointer BoardCanvas::pointerAt(const QPointF& px, Qt::KeyboardModifiers keys) const {
-    return pointerIn(viewAt(m_desk->sheet(), m_view.toPaper(px)), px, keys);
+    return pointerIn(m_tool->keepsTo().value_or(viewAt(m_desk->sheet(), m_view.toPaper(px))), px, keys);
 }
 
 BoardPointer BoardCanvas::pointerIn(BoardView view, const QPointF& px, Qt::KeyboardModifiers keys) const {

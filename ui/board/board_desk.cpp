@@ -14,6 +14,12 @@ double largest(const BoardScene& scene) {
     return size;
 }
 
+/// Room to draw a body of the usual size on, while there is none: mm at build size.
+void makeRoom(BoardScene& scene) {
+    const Box2 rooms[] = {{{-800, 0}, {2400, 1500}}, {{-700, 0}, {700, 1500}}, {{-800, -700}, {2400, 700}}};
+    for (std::size_t i = 0; i < 3; ++i) scene.views[i].bounds = united(scene.views[i].bounds, rooms[i]);
+}
+
 /// The same places on the sheet for what the scene has become.
 BoardSheet grown(BoardSheet sheet, const BoardScene& scene) {
     for (std::size_t i = 0; i < 3; ++i)
@@ -50,6 +56,7 @@ void BoardDesk::refresh() {
     const auto scale = readScale(now.scale);
     m_scope = resolveScope(now, scale ? *scale : 1, findings);
     m_scene = boardScene(now, m_session->evaluation(), m_features);
+    if (now.forms.empty()) makeRoom(m_scene);
     if (m_document != m_session->shownDocument()) {
         m_document = m_session->shownDocument();
         m_placed = false;

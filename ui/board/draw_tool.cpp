@@ -51,15 +51,19 @@ bool DrawTool::allowed(BoardView view) const {
     return kind == "profile" ? view == BoardView::side : kind == "taper" ? view == BoardView::plan : true;
 }
 
+std::optional<BoardView> DrawTool::keepsTo() const {
+    const std::string_view kind = m_kind->kind;
+    if (!m_places.empty() || kind == "profile" || kind == "taper") return m_view;
+    return {};
+}
+
 QString DrawTool::words() const {
-    if (!allowed(m_canvas.pointer().view) && m_places.empty())
-        return m_kind->kind == std::string_view("profile") ? "A profile is drawn in the side view"
-                                                           : "A taper is drawn in the plan";
     if (isRound())
         return m_places.empty()       ? "Click the middle of the base, or drag a circle from its middle"
                : m_places.size() == 1 ? "Click the middle of the far end"
                                       : "Click how thick it is, or type the radius; Enter makes it";
-    if (m_places.empty()) return "Click the first corner, drag a box, or type its figures";
+    const char* const where = m_view == BoardView::side ? "side" : m_view == BoardView::front ? "front" : "plan";
+    if (m_places.empty()) return QString("In the %1: click the first corner, drag a box, or type its figures").arg(where);
     if (m_places.size() < 3) return "Click the next corner · type figures for an exact one · Backspace takes it back";
     return "Enter, a double click or the first corner closes it · Backspace takes a corner back";
 }

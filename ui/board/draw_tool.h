@@ -43,6 +43,7 @@ public:
     bool cancel() override;
     void paint(QPainter& painter) const override;
     [[nodiscard]] bool takesPlaces() const override { return true; }
+    [[nodiscard]] std::optional<BoardView> keepsTo() const override;
     void place(BoardView view, const Vec2& at) override;
     [[nodiscard]] std::optional<Vec2> last() const override;
 
