@@ -16,7 +16,9 @@ double largest(const BoardScene& scene) {
 
 /// Room to draw a body of the usual size on, while there is none: mm at build size.
 void makeRoom(BoardScene& scene) {
-    const Box2 rooms[] = {{{-800, 0}, {2400, 1500}}, {{-700, 0}, {700, 1500}}, {{-800, -700}, {2400, 700}}};
+    const Box2 rooms[] = {{Vec2(-800, 0), Vec2(2400, 1500)},
+                          {Vec2(-700, 0), Vec2(700, 1500)},
+                          {Vec2(-800, -700), Vec2(2400, 700)}};
     for (std::size_t i = 0; i < 3; ++i) scene.views[i].bounds = united(scene.views[i].bounds, rooms[i]);
 }
 
