@@ -1,6 +1,6 @@
+#include "tests/geometry/seed.h"
 #include "ui/board/rule_ticks.h"
 #include "ui/session/session.h"
-#include "tests/geometry/seed.h"
 #include <algorithm>
 #include <cmath>
 #include <gtest/gtest.h>
@@ -14,7 +14,8 @@ const RuleTick* tickAt(const std::vector<RuleTick>& ticks, double mm) {
     return nullptr;
 }
 
-// A carpenter's rule: the marks of the inch go by halves down to the sixteenth, the longer the coarser (common practice).
+// A carpenter's rule: the marks of the inch go by halves down to the sixteenth, the longer the coarser
+// (common practice).
 TEST(RuleTicks, InchesGoByHalves) {
     const auto ticks = ruleTicks(0, 25.4 * 2, 4.0, styleFor("in"));
     ASSERT_EQ(ticks.size(), 33U) << "sixteenths of two inches, both ends";

@@ -10,7 +10,8 @@ namespace {
 
 double largest(const BoardScene& scene) {
     double size = 0;
-    for (const BoardElevation& e : scene.views) size = std::max({size, e.bounds.size().x(), e.bounds.size().y()});
+    for (const BoardElevation& e : scene.views)
+        size = std::max({size, e.bounds.size().x(), e.bounds.size().y()});
     return size;
 }
 
@@ -25,7 +26,8 @@ void makeRoom(BoardScene& scene) {
 /// The same places on the sheet for what the scene has become.
 BoardSheet grown(BoardSheet sheet, const BoardScene& scene) {
     for (std::size_t i = 0; i < 3; ++i)
-        sheet.area[i] = {scene.views[i].bounds.min + sheet.origin[i], scene.views[i].bounds.max + sheet.origin[i]};
+        sheet.area[i] = {scene.views[i].bounds.min + sheet.origin[i],
+                         scene.views[i].bounds.max + sheet.origin[i]};
     return sheet;
 }
 
@@ -186,7 +188,8 @@ std::vector<PointRef> BoardDesk::chosenPoints() const {
         if (std::find(all.begin(), all.end(), ref) == all.end()) all.push_back(ref);
     };
     for (const BoardEdge& edge : view.edges)
-        if (!edge.mirrored && !edge.pointer.empty() && isEdgeChosen(edge.pointer)) add(edge.from), add(edge.to);
+        if (!edge.mirrored && !edge.pointer.empty() && isEdgeChosen(edge.pointer))
+            add(edge.from), add(edge.to);
     return all;
 }
 
