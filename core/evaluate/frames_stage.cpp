@@ -3,7 +3,7 @@
 namespace slab {
 
 std::shared_ptr<const FrameSet> FrameStage::made(const Project& project, const Evaluation& e) {
-    Key key{{}, {}, e.body, e.plates, e.donor, e.units};
+    Key key{{}, {}, e.body, e.plates, e.donor, e.mechanisms, e.units};
     key.units.decimals = 1;
     key.choices = resolveFrames(project, *e.scope, *e.stock, key.findings);
     return m_made.get(key, [&] {
