@@ -251,7 +251,7 @@ void Evaluator::Memory::use(const Project& project, Evaluation& e, Effort effort
     append(found, e.donor->findings);
     e.fit = fit(e, effort, job);
     append(found, e.fit->findings);
-    if (effort != Effort::fitOnly) e.mechanisms = mechanisms.swept(e.mechanisms, cut, e, job);
+    if (effort != Effort::fitOnly) e.mechanisms = mechanisms.swept(e.mechanisms, cut, e, effort, job);
     append(found, e.mechanisms->findings);
     if (effort == Effort::fitOnly) return;
     const NestProblem problem = nestProblemFor(*e.panels, *e.stock);

@@ -23,7 +23,7 @@ struct Evaluation {
     std::shared_ptr<const Body> body;
     std::shared_ptr<const PlateSet> plates; ///< shell and mechanisms' parts, as shown
     std::shared_ptr<const std::vector<Panel>> panels;
-    std::shared_ptr<const MechanismSet> mechanisms; ///< without sweeps when only the fit was asked for
+    std::shared_ptr<const MechanismSet> mechanisms; ///< sweeps from Effort::verdict on
     std::shared_ptr<const DonorSet> donor;
     std::shared_ptr<const FitResult> fit;
     std::shared_ptr<const StockSet> stock;
@@ -37,7 +37,7 @@ struct Evaluation {
 enum class Effort {
     fitOnly, ///< like live, without sheets and totals (the scale survey)
     live,  ///< planes and plates at once, boolean only if needed, convex distances, quick or reused layout
-    verdict, ///< like live, with OpenCASCADE's verdict on the fit
+    verdict, ///< like live, with OpenCASCADE's verdict on the fit and the sweeps of mechanisms
     full   ///< joined again, OpenCASCADE's verdict, nested again
 };
 

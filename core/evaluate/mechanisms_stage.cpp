@@ -79,7 +79,8 @@ std::shared_ptr<const PlateSet> MechanismStage::shown(const std::shared_ptr<cons
 
 std::shared_ptr<const MechanismSet> MechanismStage::swept(const std::shared_ptr<const MechanismSet>& made,
                                                           const std::shared_ptr<const PlateSet>& plates,
-                                                          const Evaluation& e, const Job& job) {
+                                                          const Evaluation& e, Effort effort,
+                                                          const Job& job) {
     if (made->motions.empty() && made->solids.empty()) return made;
     UnitStyle words = e.units;
     words.decimals = 1;
