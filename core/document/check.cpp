@@ -195,4 +195,21 @@ std::vector<Error> checkUses(const Project& project) {
     return Check(project).uses();
 }
 
+Expected<void> stillSound(const Project& before, const Project& after) {
+    const auto errorsOf = [](const Project& p) {
+        auto errors = checkProject(p);
+        for (Error& e : checkUses(p)) errors.push_back(std::move(e));
+        return errors;
+    };
+    auto errors = errorsOf(after);
+    if (errors.empty()) return {};
+    const auto old = errorsOf(before);
+    for (Error& e : errors) {
+        bool known = false;
+        for (const Error& o : old) known = known || (o.code == e.code && o.message == e.message);
+        if (!known) return tl::make_unexpected(std::move(e));
+    }
+    return {};
+}
+
 } // namespace slab::detail

@@ -14,31 +14,14 @@ Expected<Json> valueOf(const std::string& json) {
     return value;
 }
 
-/// What the change would break: errors of the document that were not there before.
-Expected<void> stillSound(const Project& before, const Project& after) {
-    const auto errorsOf = [](const Project& p) {
-        auto errors = detail::checkProject(p);
-        for (Error& e : detail::checkUses(p)) errors.push_back(std::move(e));
-        return errors;
-    };
-    auto errors = errorsOf(after);
-    if (errors.empty()) return {};
-    const auto old = errorsOf(before);
-    for (Error& e : errors) {
-        bool known = false;
-        for (const Error& o : old) known = known || (o.code == e.code && o.message == e.message);
-        if (!known) return tl::make_unexpected(std::move(e));
-    }
-    return {};
-}
-
 Expected<Project> changed(const Project& project, const std::string& pointer, Change change) {
     const auto tokens = detail::tokensOf(pointer);
     if (!tokens) return tl::make_unexpected(tokens.error());
     Project next = project;
     if (auto done = detail::Locator::act(next, *tokens, detail::Path{}, change); !done)
         return tl::make_unexpected(std::move(done.error()));
-    if (auto sound = stillSound(project, next); !sound) return tl::make_unexpected(std::move(sound.error()));
+    if (auto sound = detail::stillSound(project, next); !sound)
+        return tl::make_unexpected(std::move(sound.error()));
     return next;
 }
 

@@ -188,5 +188,7 @@ Json toJson(const T& object, bool full) {
 /// Sheets that are named but not in the stock, "unknown-stock". A file with them is read, and the punch list
 /// has a finding for each; an edit that would bring one in is refused.
 [[nodiscard]] std::vector<Error> checkUses(const Project& project);
+/// @error the first error of `after` that was not there before
+[[nodiscard]] Expected<void> stillSound(const Project& before, const Project& after);
 
 } // namespace slab::detail

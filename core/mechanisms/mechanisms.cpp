@@ -6,6 +6,8 @@ MechanismSet resolveMechanisms(const MechanismInput& in) {
     MechanismSet set;
     addTurntables(in, set);
     addTrunnions(in, set); // after the turntables that they stand on
+    addLinkages(in, set);
+    addBelts(in, set);
     return set;
 }
 

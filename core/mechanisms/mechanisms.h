@@ -3,6 +3,7 @@
 // and how near it comes to anything. resolveMechanisms() makes plates, hardware and openings; once the plates
 // are built, sweepMechanisms() moves everything through its whole range.
 #include "core/donor/donor.h"
+#include "core/mechanisms/float_range.h"
 #include "core/mechanisms/motion.h"
 #include "core/plates/plate.h"
 #include "core/stock/stock.h"
@@ -74,6 +75,7 @@ struct MechanismSet {
     std::vector<MovingSolid> solids;
     std::vector<CarriedPlates> carried;
     std::vector<ResolvedOpening> openings; ///< holes and slots that they need, for PlateRules::openings
+    FloatRange floating; ///< how the whole shell floats on its chassis, by the linkages
     std::vector<MechanismFact> facts;
     std::vector<SweptCheck> checks; ///< by sweepMechanisms(): what is nearer than wanted, and the nearest
     std::vector<Finding> findings;

@@ -1,0 +1,161 @@
+#include "core/fit/floating.h"
+#include "core/fit/pieces.h"
+#include <algorithm>
+#include <map>
+
+namespace slab {
+namespace {
+
+/// The greatest way that a point of the solid goes, mm.
+double greatestWay(const ConvexSolid& shape, const Pose& pose) {
+    double way = 0;
+    for (const Vec3& p : shape.points) way = std::max(way, (pose(p) - p).norm());
+    // The rim of a cylinder turns about its axis points, which the radius bounds.
+    const double turned = (pose.turn - Mat3::Identity()).norm();
+    return shape.kind == ConvexSolid::Kind::cylinder ? way + shape.radius * turned : way;
+}
+
+FitSolid posed(FitSolid solid, const Pose& pose) {
+    for (Vec3& p : solid.shape.points) p = pose(p);
+    return solid;
+}
+
+class Worst {
+public:
+    Worst(const FitResult& rest, const PlateSet& plates, const UnitStyle& style)
+        : m_plates(plates), m_pieces(plates), m_style(style) {
+        for (const FitPair& p : rest.pairs) {
+            const auto [at, fresh] = m_rest.try_emplace(p.solid, p.clearance);
+            if (!fresh) at->second = std::min(at->second, p.clearance);
+        }
+    }
+    void look(const FitSolid& solid, const FloatPose& pose, int index) {
+        const Pose seen = seenFromShell(pose);
+        const auto rest = m_rest.find(solid.name);
+        const double nearest = rest == m_rest.end() ? 0 : rest->second;
+        if (nearest - greatestWay(solid.shape, seen) > std::max(solid.clearance, m_least)) return;
+        for (FitPair& pair : pairsOf(posed(solid, seen), m_pieces, m_plates)) {
+            m_least = std::min(m_least, pair.clearance);
+            const auto [at, fresh] = m_index.try_emplace({pair.solid, pair.plate}, m_pairs.size());
+            if (fresh)
+                m_pairs.push_back({std::move(pair), index, words(pose)});
+            else if (marginOf(pair) < marginOf(m_pairs[at->second].pair))
+                m_pairs[at->second] = {std::move(pair), index, words(pose)};
+        }
+    }
+    /// Near ones, and of each solid the nearest.
+    [[nodiscard]] std::vector<FloatPair> chosen() const {
+        std::map<std::string, const FloatPair*> nearest;
+        for (const FloatPair& p : m_pairs) {
+            const FloatPair*& best = nearest[p.pair.solid];
+            if (!best || marginOf(p.pair) < marginOf(best->pair)) best = &p;
+        }
+        std::vector<FloatPair> all;
+        for (const FloatPair& p : m_pairs)
+            if (p.pair.state != FitState::fits || nearest[p.pair.solid] == &p) all.push_back(p);
+        return all;
+    }
+
+private:
+    const PlateSet& m_plates;
+    Pieces m_pieces;
+    const UnitStyle& m_style;
+    std::map<std::string, double> m_rest;
+    double m_least = 1e300;
+    std::map<std::pair<std::string, std::string>, std::size_t> m_index;
+    std::vector<FloatPair> m_pairs;
+
+    [[nodiscard]] std::string words(const FloatPose& pose) const {
+        return floatWords(pose, printLength(std::abs(pose.rise), m_style));
+    }
+};
+
+FitState stateAtRest(const FitResult& rest, const FitPair& pair) {
+    for (const FitPair& p : rest.pairs)
+        if (p.solid == pair.solid && p.plate == pair.plate) return p.state;
+    return FitState::fits;
+}
+
+std::string capital(std::string words) {
+    if (!words.empty() && words.front() >= 'a' && words.front() <= 'z')
+        words.front() = static_cast<char>(words.front() - 'a' + 'A');
+    return words;
+}
+
+/// One finding for all pairs of one solid that share a state and were better at rest.
+Finding findingFor(const std::vector<const FloatPair*>& pairs, const std::vector<std::string>& linkages,
+                   const UnitStyle& style) {
+    const FloatPair& worst = **std::min_element(pairs.begin(), pairs.end(), [](const auto* a, const auto* b) {
+        return marginOf(a->pair) < marginOf(b->pair);
+    });
+    const FitPair& p = worst.pair;
+    const bool hits = p.state == FitState::hits;
+    Finding f;
+    f.severity = hits ? Severity::stop : Severity::look;
+    f.code = hits ? "float-hits" : "float-tight";
+    f.message = capital(worst.words) + ": " + p.plate +
+                (hits ? " runs into " + p.solid + ", " + printLength(p.depth, style) + " deep"
+                      : ", " + printLength(p.clearance, style) + " to " + p.solid + "; wanted " +
+                            printLength(p.wanted, style));
+    if (pairs.size() > 1)
+        f.message +=
+            "; " + std::to_string(pairs.size() - 1) + (pairs.size() == 2 ? " more plate" : " more plates");
+    f.message += ".";
+    f.remedy = "Give the linkage less travel, move it, or make more room at rest.";
+    f.about.push_back("solid:" + p.solid);
+    f.about.push_back("plate:" + p.plate);
+    for (const FloatPair* other : pairs)
+        if (other != &worst) f.about.push_back("plate:" + other->pair.plate);
+    for (const std::string& name : linkages) f.about.push_back("mechanism:" + name);
+    f.at = std::array<double, 3>{p.onPlate.x(), p.onPlate.y(), p.onPlate.z()};
+    return f;
+}
+
+void tell(FloatFit& fit, const FitResult& rest, const std::vector<FitSolid>& solids,
+          const std::vector<std::string>& linkages, const UnitStyle& style) {
+    for (const FitState state : {FitState::hits, FitState::tight})
+        for (const FitSolid& solid : solids) {
+            std::vector<const FloatPair*> pairs;
+            for (const FloatPair& p : fit.pairs)
+                if (p.pair.solid == solid.name && p.pair.state == state && stateAtRest(rest, p.pair) < state)
+                    pairs.push_back(&p);
+            if (!pairs.empty()) fit.findings.push_back(findingFor(pairs, linkages, style));
+        }
+}
+
+} // namespace
+
+FloatFit floatFit(const FitResult& rest, const std::vector<FitSolid>& solids, const PlateSet& plates,
+                  const std::vector<FloatPose>& poses, const std::vector<std::string>& linkages,
+                  const UnitStyle& style) {
+    FloatFit fit;
+    Worst worst(rest, plates, style);
+    for (std::size_t i = 0; i < poses.size(); ++i)
+        for (const FitSolid& solid : solids)
+            if (!solid.shape.points.empty()) worst.look(solid, poses[i], static_cast<int>(i));
+    fit.pairs = worst.chosen();
+    bool first = true;
+    for (const FloatPair& p : fit.pairs) {
+        fit.leastClearance = first ? p.pair.clearance : std::min(fit.leastClearance, p.pair.clearance);
+        fit.leastMargin = first ? marginOf(p.pair) : std::min(fit.leastMargin, marginOf(p.pair));
+        fit.state = std::max(fit.state, p.pair.state);
+        first = false;
+    }
+    tell(fit, rest, solids, linkages, style);
+    return fit;
+}
+
+Probe probeOf(const FitResult& rest, const FloatFit& afloat) {
+    Probe probe = probeOf(rest);
+    for (const FloatPair& p : afloat.pairs) {
+        probe.clearance =
+            std::min(probe.clearance, p.pair.state == FitState::hits ? -p.pair.depth : p.pair.clearance);
+        if (marginOf(p.pair) < probe.margin) {
+            probe.margin = marginOf(p.pair);
+            probe.binding = p.pair.solid + " – " + p.pair.plate + ", " + p.words;
+        }
+    }
+    return probe;
+}
+
+} // namespace slab

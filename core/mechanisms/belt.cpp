@@ -1,0 +1,270 @@
+// Belts of the document: path, links, strips bent round their wheels, hardware.
+#include "core/mechanisms/belt_strips.h"
+#include "core/mechanisms/part.h"
+#include "core/mechanisms/reading.h"
+#include <algorithm>
+#include <cctype>
+#include <cmath>
+#include <map>
+
+namespace slab {
+
+namespace mechanisms {
+
+namespace {
+
+using Unit = MechanismFact::Unit;
+
+constexpr double usualLap = 40;      ///< mm of strip ends that are glued on each other (common practice)
+constexpr double thicknessOff = 0.3; ///< mm; plies this near to the wanted thickness are it
+
+struct BeltFigures {
+    std::string name;
+    Frame view; ///< u forward, v up, w across (left-handed: towards port), on the middle of the belt
+    std::vector<BeltCircle> circles;
+    std::vector<double> diameters; ///< of the wheels
+    double width = 0, thickness = 0, pitch = 0, lap = usualLap;
+    const Sheet* card = nullptr;
+    bool mirror = false;
+};
+
+/// Of a stated thickness the nearest whole number of cards; empty = one card.
+bool readBelt(Reading& read, const Belt& belt, BeltFigures& out) {
+    out.name = belt.name;
+    const Frame at = read.place(belt.at);
+    out.view.origin = at.origin;
+    out.view.axes << at.axes.col(0), at.axes.col(2), at.axes.col(1);
+    out.width = read.size(belt.width, "width", "the belt's width", Space::subject);
+    out.card = read.sheet(belt.stock, "stock");
+    if (!out.card) return false;
+    out.thickness = read.length(belt.thickness, "thickness", out.card->thickness);
+    out.lap = std::max(0.0, read.length(belt.overlap, "overlap", usualLap));
+    out.pitch = read.length(belt.pitch, "pitch", 0, Space::subject);
+    if (!(out.thickness > 0))
+        read.report(Severity::stop, "mechanism-size", "the belt's thickness is not above zero", "thickness",
+                    "Leave it empty for the thickness of its card.");
+    for (std::size_t i = 0; i < belt.wheels.size(); ++i) {
+        const std::string field = "wheels/" + std::to_string(i) + "/";
+        const BeltWheel& w = belt.wheels[i];
+        const double diameter =
+            read.size(w.diameter, field + "diameter", "the diameter of wheel " + w.name, Space::subject);
+        out.diameters.push_back(diameter);
+        out.circles.push_back({Vec2(read.length(w.x, field + "x", 0, Space::subject),
+                                    read.length(w.z, field + "z", 0, Space::subject)),
+                               (diameter + out.thickness) / 2, false});
+    }
+    out.mirror = belt.mirror;
+    const double aside = std::abs(out.view.origin.y());
+    if (out.mirror && aside < out.width / 2) {
+        read.report(Severity::look, "belt-mirror", "it reaches over the middle, into its own mirror image",
+                    "at/y", "Move it at least " + read.words(out.width / 2) + " aside, or make only one.");
+        out.mirror = false;
+    }
+    return read.ok();
+}
+
+/// Puts what concerns one wheel into words.
+struct WheelError {
+    const Belt& belt;
+    Reading& read;
+    void tell(const Error& error) const {
+        std::string field = error.where, message = error.message;
+        if (!message.empty()) message.front() = static_cast<char>(std::tolower(message.front()));
+        if (!field.empty() && field.find_first_not_of("0123456789") == std::string::npos)
+            field = "wheels/" + field;
+        read.report(Severity::stop, error.code, message, field.empty() ? "wheels" : field, error.remedy);
+    }
+};
+
+/// Wheel that is moved for whole links: the named one, else the last.
+int movedWheel(const Belt& belt, Reading& read) {
+    const int last = static_cast<int>(belt.wheels.size()) - 1;
+    if (belt.moves.empty()) return last;
+    for (int i = 0; i <= last; ++i)
+        if (belt.wheels[static_cast<std::size_t>(i)].name == belt.moves) return i;
+    read.report(Severity::look, "belt-wheel-unknown",
+                "the wheel \"" + belt.moves + "\" that is to be moved is not one of its wheels; " +
+                    belt.wheels.back().name + " is moved",
+                "moves", "Name one of the belt's wheels.");
+    return last;
+}
+
+void tellMove(const Belt& belt, Reading& read, int wheel, const BeltLinks& links) {
+    const Vec2& by = links.moved;
+    if (by.norm() < 0.05) return;
+    const auto part = [&](double d, const char* plus, const char* minus) {
+        return std::abs(d) < 0.05 ? std::string() : read.words(std::abs(d)) + (d > 0 ? plus : minus);
+    };
+    const std::string along = part(by.x(), " forward", " back"), up = part(by.y(), " up", " down");
+    read.report(Severity::note, "belt-wheel-moved",
+                "wheel " + belt.wheels[static_cast<std::size_t>(wheel)].name + " is moved " + along +
+                    (along.empty() || up.empty() ? "" : " and ") + up + " for " +
+                    std::to_string(links.links) + " whole links",
+                "wheels/" + std::to_string(wheel), "");
+}
+
+/// The taut belt, with a whole number of links where it has links.
+bool fitBelt(const Belt& belt, Reading& read, const BeltFigures& f, BeltLinks& out) {
+    const WheelError error{belt, read};
+    auto path = beltPath(f.circles);
+    if (!path) {
+        error.tell(path.error());
+        return false;
+    }
+    out = {0, 0, Vec2::Zero(), f.circles, *path};
+    if (f.pitch == 0) return true;
+    const bool moves = belt.adjust != "pitch";
+    const int wheel = moves ? movedWheel(belt, read) : 0;
+    auto links = moves ? linksByMoving(f.circles, f.pitch, wheel, tighteningWay(f.circles, wheel))
+                       : linksByPitch(f.circles, f.pitch);
+    if (!links) {
+        error.tell(links.error());
+        return false;
+    }
+    out = std::move(*links);
+    if (moves) tellMove(belt, read, wheel, out);
+    return true;
+}
+
+void tellPath(const Belt& belt, Reading& read, const BeltPath& path) {
+    const auto wheel = [&](int i) { return belt.wheels[static_cast<std::size_t>(i)].name; };
+    for (const BeltPath::Off& off : path.off)
+        read.report(Severity::look, "belt-wheel-off",
+                    "wheel " + wheel(off.wheel) + " does not touch it, by " + read.words(off.gap),
+                    "wheels/" + std::to_string(off.wheel),
+                    "Move the wheel out, make it larger, or take it out of the list.");
+    if (!path.reordered) return;
+    std::string order;
+    for (const BeltPath::Arc& arc : path.arcs) order += (order.empty() ? "" : ", ") + wheel(arc.wheel);
+    read.report(Severity::look, "belt-order",
+                "in the listed order it would cross itself; it is laid round " + order, "wheels",
+                "List the wheels in the order in which the belt meets them: " + order + ".");
+}
+
+/// Length of a strip that one sheet gives.
+double longestStrip(const Sheet& card, double width) {
+    const double a = std::min(card.width, card.length) - 2 * card.trim;
+    const double b = std::max(card.width, card.length) - 2 * card.trim;
+    return width <= a ? b : width <= b ? a : 0;
+}
+
+/// One strip as a plate: flat outline, solid bent round the wheels.
+Plate stripPlate(const BeltFigures& f, const BeltPath& path, const BeltPlies& plies, const BeltStrip& strip,
+                 bool port) {
+    PartShape shape;
+    shape.form = f.name;
+    shape.stock = f.card->name;
+    shape.thickness = f.card->thickness;
+    const BeltPlace start = beltPlace(path, strip.start * path.length);
+    const Vec2 out(start.along.y(), -start.along.x());
+    const double inside = strip.ply * f.card->thickness - plies.thickness / 2;
+    const Vec2 rim = start.at + (inside + f.card->thickness) * out;
+    const auto toBody = [&](const Vec2& v) { return Vec3(f.view.axes * Vec3(v.x(), v.y(), 0)); };
+    shape.at.axes << toBody(start.along), toBody(out).cross(toBody(start.along)), toBody(out);
+    shape.at.origin = f.view.toBody(rim);
+    shape.boundary = squareLoop({Vec2(0, -f.width / 2), Vec2(strip.length, -f.width / 2),
+                                 Vec2(strip.length, f.width / 2), Vec2(0, f.width / 2)});
+    Plate plate = makePart(shape);
+    BeltBand band = beltBand(
+        path, {strip.start, strip.start + strip.share, inside, inside + f.card->thickness, f.width},
+        f.view);
+    if (!port) { // the mirror image
+        plate.frame.origin += bounds(plate.boundary.outer).max.y() * plate.frame.axes.col(1);
+        plate.frame.axes.col(1) *= -1; // seen from outside again, the same outline the other way up
+        plate.frame.origin.y() *= -1;
+        plate.frame.axes.row(1) *= -1;
+        band.solid = moved(std::move(band.solid), Mat3::Identity(), Vec3::Zero(), true);
+        for (ConvexSolid& piece : band.pieces)
+            for (Vec3& p : piece.points) p.y() *= -1;
+    }
+    plate.solid = std::move(band.solid);
+    plate.cells = std::move(band.pieces);
+    plate.volume = strip.length * f.width * f.card->thickness;
+    return plate;
+}
+
+bool addStrips(Reading& read, const BeltFigures& f, const BeltLinks& fit, MechanismSet& set) {
+    auto plies = layStrips(fit.path.length, f.thickness, fit.links, f.lap,
+                           {f.card->thickness, longestStrip(*f.card, f.width)});
+    if (!plies) {
+        read.report(Severity::stop, "belt-card",
+                    "a sheet of " + f.card->name + " is too small for a strip of it", "stock",
+                    plies.error().remedy);
+        return false;
+    }
+    if (std::abs(plies->thickness - f.thickness) > thicknessOff)
+        read.report(Severity::look, "belt-thickness",
+                    std::to_string(plies->plies) + (plies->plies == 1 ? " card makes " : " cards make ") +
+                        read.words(plies->thickness) + ", not " + read.words(f.thickness),
+                    "thickness", "Choose another card, or a thickness that whole cards make.");
+    if (plies->plies > 1 && plies->stagger < f.lap)
+        read.report(Severity::look, "belt-joints",
+                    "joints of plies that lie on each other are only " + read.words(plies->stagger) +
+                        " apart",
+                    "overlap", "Use fewer plies of thicker card, or allow a smaller overlap.");
+    for (const bool port : {true, false}) {
+        if (!port && !f.mirror) break;
+        const std::string hand = !f.mirror                           ? "/"
+                                 : (port == (f.view.origin.y() > 0)) ? "/port "
+                                                                     : "/starboard ";
+        std::map<int, int> number;
+        for (const BeltStrip& strip : plies->strips) {
+            Plate plate = stripPlate(f, fit.path, *plies, strip, port);
+            plate.name = f.name + hand +
+                         (plies->plies > 1 ? "ply " + std::to_string(strip.ply + 1) + " " : "") + "strip " +
+                         std::to_string(++number[strip.ply]);
+            set.parts.push_back(std::move(plate));
+        }
+    }
+    read.fact("plies", "Cards on each other", plies->plies, Unit::number);
+    read.fact("strips", "Strips of one belt", static_cast<double>(plies->strips.size()), Unit::number);
+    read.fact("strip_length", "Length of a strip, its lap included", plies->strips.front().length);
+    read.fact("lap", "Lap of the strips' ends", plies->strips.front().lap);
+    if (fit.links > 0)
+        read.fact("link_marks", "From one link mark to the next", plies->strips.front().linkLength);
+    return true;
+}
+
+void tellBelt(const Belt& belt, Reading& read, const BeltFigures& f, const BeltLinks& fit) {
+    read.fact("length", "Length round, along the middle of the strip", fit.path.length);
+    if (fit.links > 0) {
+        read.fact("links", "Links", fit.links, Unit::number);
+        read.fact("pitch", "Length of one link", fit.pitch);
+        read.fact("moved", "The wheel is moved by", fit.moved.norm());
+    }
+    std::map<double, int> wheels;
+    for (const double diameter : f.diameters) ++wheels[diameter];
+    for (const auto& [diameter, count] : wheels)
+        read.hardware("wheel or roller, outside " + read.words(diameter), count * (f.mirror ? 2 : 1),
+                      diameter, "the belt runs over it");
+    read.hardware("adhesive that stays flexible, for the strips' ends", 1, 0,
+                  "let it cure flat before the strip is bent");
+    read.report(
+        Severity::note, "belt-pinch",
+        "fingers can be drawn in where the belt meets wheel " +
+            (belt.wheels.empty() ? std::string() : belt.wheels.front().name) +
+            " or any other; it is for looks and must not drive",
+        "wheels",
+        "Let it be still, or slip on its wheels by hand; guard the places where it runs onto a wheel, and "
+        "follow local rules.");
+}
+
+} // namespace
+
+} // namespace mechanisms
+
+void addBelts(const MechanismInput& in, MechanismSet& set) {
+    using namespace mechanisms;
+    const auto& all = in.project.mechanisms.belts;
+    for (std::size_t i = 0; i < all.size(); ++i) {
+        if (all[i].off) continue;
+        Reading read(in, set, "belts", i, all[i].name);
+        BeltFigures figures;
+        BeltLinks fit;
+        if (!readBelt(read, all[i], figures) || !fitBelt(all[i], read, figures, fit)) continue;
+        tellPath(all[i], read, fit.path);
+        if (addStrips(read, figures, fit, set)) tellBelt(all[i], read, figures, fit);
+    }
+}
+
+} // namespace slab

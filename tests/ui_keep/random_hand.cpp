@@ -1,0 +1,90 @@
+#include "tests/ui_keep/random_hand.h"
+#include "core/document/copy.h"
+
+namespace slab::ui::test {
+
+void play(const Step& step, History& history) {
+    if (step.kind != Step::edit) history.settle();
+    switch (step.kind) {
+    case Step::edit:
+        (void)history.push(step.edit);
+        if (!step.drags) history.settle();
+        break;
+    case Step::undo:
+        history.undo();
+        break;
+    case Step::redo:
+        history.redo();
+        break;
+    case Step::save:
+        history.markSaved();
+        break;
+    case Step::flush:
+        break;
+    }
+}
+
+std::string RandomHand::length() {
+    return "\"" + std::to_string(50 + below(3000)) + " mm\"";
+}
+
+Edit RandomHand::removal(const Project& project) {
+    if (below(2) == 0 && project.forms.size() > 1)
+        return removeValue("/forms/" + std::to_string(below(static_cast<int>(project.forms.size()))));
+    if (!project.dimensions.empty())
+        return removeValue("/dimensions/" +
+                           std::to_string(below(static_cast<int>(project.dimensions.size()))));
+    return setValue("/title", "\"nothing left to remove\"");
+}
+
+Edit RandomHand::anyEdit(const Project& project) {
+    const std::string number = std::to_string(++m_made);
+    const auto index = [&](std::size_t count) { return std::to_string(below(static_cast<int>(count))); };
+    switch (below(8)) {
+    case 0:
+        return setValue("/title", "\"edit " + number + "\"");
+    case 1:
+        return insertValue("/dimensions", static_cast<int>(project.dimensions.size()),
+                           R"({"name": "size_)" + number + R"(", "value": )" + length() + "}");
+    case 2:
+        return removal(project);
+    case 3:
+        if (project.dimensions.empty()) return setValue("/paper", "\"A3\"");
+        return setValue("/dimensions/" + index(project.dimensions.size()) + "/value", length());
+    case 4:
+        if (project.forms.empty()) return setValue("/paper", "\"A4\"");
+        return setValue("/forms/" + index(project.forms.size()) + "/at/x", length());
+    case 5:
+        if (project.forms.empty() || project.forms.size() > 14)
+            return setValue("/seed", "\"" + number + "\"");
+        return duplicateForms(
+            {project.forms[static_cast<std::size_t>(below(static_cast<int>(project.forms.size())))].name});
+    case 6:
+        if (project.dimensions.empty()) return setValue("/units", "\"cm\"");
+        return renameDimension(
+            project.dimensions[static_cast<std::size_t>(below(static_cast<int>(project.dimensions.size())))]
+                .name,
+            "renamed_" + number);
+    default:
+        return setScale("0." + std::to_string(300 + below(400)), number);
+    }
+}
+
+Step RandomHand::next(const History& history) {
+    if (m_dragLeft > 0) {
+        --m_dragLeft;
+        return {Step::edit, setScale("0." + std::to_string(300 + below(400)), "drag"), m_dragLeft > 0};
+    }
+    const int what = below(100);
+    if (what < 12) return {Step::undo, {}, false};
+    if (what < 18) return {Step::redo, {}, false};
+    if (what < 22) return {Step::save, {}, false};
+    if (what < 25) return {Step::flush, {}, false};
+    if (what < 35) {
+        m_dragLeft = 1 + below(20);
+        return {Step::edit, setScale("0." + std::to_string(300 + below(400)), "drag"), true};
+    }
+    return {Step::edit, anyEdit(history.current()), false};
+}
+
+} // namespace slab::ui::test
