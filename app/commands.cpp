@@ -4,6 +4,7 @@
 #include "core/evaluate/evaluate.h"
 #include "core/nesting/nest.h"
 #include "core/pack/pack.h"
+#include "core/picture/files.h"
 #include <algorithm>
 #include <chrono>
 #include <cstdio>
@@ -52,6 +53,10 @@ Expected<std::string> onlyWord(const Arguments& arguments, const std::string& wh
     return arguments.words.front();
 }
 
+PictureFiles picturesBeside(const Project& project, const std::string& file) {
+    return readPictureFiles(project, std::filesystem::path(file).parent_path());
+}
+
 } // namespace
 
 int reportCommand(const std::vector<std::string>& given) {
@@ -62,7 +67,7 @@ int reportCommand(const std::vector<std::string>& given) {
     const auto project = loadProject(*file);
     if (!project) return complain(project.error());
     Evaluator evaluator;
-    const Evaluation e = evaluator.evaluate(*project, Effort::full);
+    const Evaluation e = evaluator.evaluate(*project, Effort::full, 0, {}, picturesBeside(*project, *file));
     std::cout << (arguments->has("json") ? reportJson(*project, e) : reportText(*project, e)) << std::flush;
     return statusOf(e);
 }
@@ -76,7 +81,7 @@ int packCommand(const std::vector<std::string>& given) {
     const auto project = loadProject(*file);
     if (!project) return complain(project.error());
     Evaluator evaluator;
-    const Evaluation e = evaluator.evaluate(*project, Effort::full);
+    const Evaluation e = evaluator.evaluate(*project, Effort::full, 0, {}, picturesBeside(*project, *file));
     const auto written = writePack(*project, e, arguments->get("to"));
     if (!written) return complain(written.error());
     for (const auto& path : *written) std::cout << path.string() << "\n";

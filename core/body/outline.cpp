@@ -38,6 +38,13 @@ std::vector<Vec2> arcPoints(const Vec2& from, const Vec2& to, const Vec2& outwar
     return points;
 }
 
+double deviationOf(double chord, double bulge, int facets) {
+    const double s = std::abs(bulge);
+    if (s == 0 || chord <= 0 || facets < 1) return 0;
+    const double radius = chord * chord / (8 * s) + s / 2;
+    return radius * (1 - std::cos(2 * std::atan(2 * s / chord) / facets));
+}
+
 Corners withArcs(const Corners& corners, const std::vector<Arc>& arcs) {
     const double direction = signedArea(ringOf(corners)) < 0 ? -1 : 1;
     Corners result;
@@ -51,11 +58,15 @@ Corners withArcs(const Corners& corners, const std::vector<Arc>& arcs) {
         Vec2 outward = Vec2::Zero();
         if (length > 0) outward = direction * Vec2(chord.y(), -chord.x()) / length;
         result.back().side = a.side + "~1";
-        int facet = 1;
-        for (const Vec2& p : arcPoints(a.at, b.at, outward, arc->bulge, arc->facets)) {
-            const double t = length > 0 ? (p - a.at).dot(chord) / (length * length) : 0;
-            const std::string name = a.side + "~" + std::to_string(++facet);
-            result.push_back({name, name, p, a.half + t * (b.half - a.half)});
+        std::vector<Vec2> points;
+        if (arc->path.empty()) points = arcPoints(a.at, b.at, outward, arc->bulge, arc->facets);
+        for (std::size_t k = 1; !arc->path.empty() && k + 1 < arc->breaks.size(); ++k)
+            points.push_back(pointAt(arc->path, arc->breaks[k]));
+        for (std::size_t k = 0; k < points.size(); ++k) {
+            const double t = length > 0 ? (points[k] - a.at).dot(chord) / (length * length) : 0;
+            const std::string name = a.side + "~" + std::to_string(k + 2);
+            result.push_back({name, name, points[k],
+                              k < arc->halves.size() ? arc->halves[k] : a.half + t * (b.half - a.half)});
         }
     }
     return result;

@@ -1,6 +1,7 @@
 #pragma once
 // Outlines as figures: points, names, arcs replaced by facets, and what is wrong with them.
 #include "core/base/finding.h"
+#include "core/body/curve_path.h"
 #include "core/geometry/polygon.h"
 #include <string>
 #include <vector>
@@ -16,11 +17,14 @@ struct Corner {
 };
 using Corners = std::vector<Corner>;
 
-/// An arc over one outline edge.
+/// A curve over one outline edge: a circle arc in equal facets, or a path with its breaks.
 struct Arc {
     std::size_t edge = 0; ///< from corner `edge` to the next
-    double bulge = 0;     ///< sagitta, mm, positive to the outside of the outline
+    double bulge = 0;     ///< circle: sagitta, mm, positive to the outside of the outline
     int facets = 1;
+    CurvePath path{};             ///< empty for a circle arc
+    std::vector<double> breaks{}; ///< parameters of the facets' corners, ends included
+    std::vector<double> halves{}; ///< half-widths at the inner breaks; empty = straight along the chord
     bool operator==(const Arc&) const = default;
 };
 
@@ -36,7 +40,10 @@ struct Arc {
 [[nodiscard]] std::vector<Vec2> arcPoints(const Vec2& from, const Vec2& to, const Vec2& outward, double bulge,
                                           int facets);
 
-/// Counter-clockwise outline (the direction of `ring`'s area is looked up, not changed) with its arcs
+/// Greatest distance of an arc in equal facets from its chords, mm: R (1 − cos(φ / 2n)).
+[[nodiscard]] double deviationOf(double chord, double bulge, int facets);
+
+/// Counter-clockwise outline (the direction of `ring`'s area is looked up, not changed) with its curves
 /// replaced by facets named "side~1", "side~2", …; half-widths run straight along the chord.
 [[nodiscard]] Corners withArcs(const Corners& corners, const std::vector<Arc>& arcs);
 

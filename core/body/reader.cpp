@@ -5,7 +5,7 @@
 namespace slab {
 
 namespace {
-constexpr double mostFacets = 200, mostCorners = 200;
+constexpr double mostCorners = 200;
 }
 
 double FormReader::read(const Text& text, const std::string& field, Space space, Kind kind) {
@@ -87,61 +87,10 @@ Corners FormReader::outline(const std::vector<OutlinePoint>& points, const std::
     return corners;
 }
 
-Arc FormReader::arc(const Curve& curve, const Corners& corners, const std::string& field) {
-    const auto find = [&](const std::string& name) {
-        return static_cast<std::size_t>(
-            std::find_if(corners.begin(), corners.end(), [&](const Corner& c) { return c.name == name; }) -
-            corners.begin());
-    };
-    const std::size_t n = corners.size(), from = find(curve.from), to = find(curve.to);
-    Arc arc;
-    if (from >= n || to >= n || ((from + 1) % n != to && (to + 1) % n != from)) {
-        report(Severity::stop, "curve-ends",
-               "the curve from \"" + curve.from + "\" to \"" + curve.to +
-                   "\" does not join two neighbouring points",
-               field, "Name two points that follow each other in the outline.");
-        return arc;
-    }
-    arc.edge = (from + 1) % n == to ? from : to;
-    arc.bulge = length(curve.bulge, field + "/bulge");
-    const double chord = (corners[from].at - corners[to].at).norm();
-    if (!curve.facets.empty()) {
-        const double facets = number(curve.facets, field + "/facets");
-        if (ok() && !(facets >= 1 && facets <= mostFacets && std::abs(facets - std::round(facets)) < 1e-9)) {
-            report(Severity::stop, "curve-facets", "the number of facets is not a whole number from 1 to 200",
-                   field + "/facets", "Type a whole number, for example 3.");
-            return arc;
-        }
-        arc.facets = std::max(1, static_cast<int>(std::lround(facets)));
-        return arc;
-    }
-    const double tolerance = length(curve.tolerance, field + "/tolerance");
-    if (!ok()) return arc;
-    if (!(tolerance > 0)) {
-        report(Severity::stop, "curve-tolerance", "the curve has neither a number of facets nor a tolerance",
-               field, "Give a number of facets, or the greatest chord error.");
-        return arc;
-    }
-    arc.facets = facetsFor(chord, arc.bulge, std::max(tolerance, 1e-6 * chord));
-    if (arc.facets > mostFacets) {
-        report(Severity::stop, "curve-facets", "the tolerance would need more than 200 facets",
-               field + "/tolerance", "Allow a larger chord error.");
-        arc.facets = 1;
-    }
-    return arc;
-}
-
 std::string FormReader::words(double mm) const {
     UnitStyle style;
     style.unit = m_scope.unit;
     return printFine(mm, style);
-}
-
-std::vector<Arc> FormReader::arcs(const std::vector<Curve>& curves, const Corners& corners) {
-    std::vector<Arc> result;
-    for (std::size_t k = 0; k < curves.size() && ok(); ++k)
-        result.push_back(arc(curves[k], corners, "curves/" + std::to_string(k)));
-    return result;
 }
 
 } // namespace slab

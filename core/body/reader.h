@@ -19,8 +19,9 @@ public:
     /// Outline points with their names; `second` picks y (plan) or z (side view) for the second coordinate.
     enum class Plane { xy, xz };
     Corners outline(const std::vector<OutlinePoint>& points, const std::string& field, Plane plane);
-    /// Arcs of an outline; chords that need a facet count from a tolerance are measured on `corners`.
-    std::vector<Arc> arcs(const std::vector<Curve>& curves, const Corners& corners);
+    /// Curves of an outline with their facets; what they miss by is kept in fits().
+    std::vector<Arc> arcs(const std::vector<Curve>& curves, const Corners& corners, Plane plane);
+    [[nodiscard]] std::vector<CurveFit>& fits() { return m_fits; }
 
     void report(Severity severity, std::string code, const std::string& message, const std::string& field,
                 std::string remedy);
@@ -40,7 +41,19 @@ private:
     bool m_ok = true, m_usesBuild = false;
 
     double read(const Text& text, const std::string& field, Space space, Kind kind);
-    Arc arc(const Curve& curve, const Corners& corners, const std::string& field);
+    /// A facet count or a tolerance, as typed.
+    struct Fineness {
+        int facets = 0;       ///< 0 = by the tolerance
+        double tolerance = 0; ///< mm
+    };
+    std::vector<CurveFit> m_fits;
+
+    Fineness fineness(const Curve& curve, const std::string& field);
+    Arc arc(const Curve& curve, const Corners& corners, Plane plane, const std::string& field);
+    void circle(Arc& arc, const Curve& curve, const Corners& corners, const std::string& field);
+    void bend(Arc& arc, const Curve& curve, const Corners& corners, Plane plane, const std::string& field);
+    Expected<CurvePath> spline(Arc& arc, const Curve& curve, const Corners& corners, Plane plane,
+                               const std::string& field);
 };
 
 } // namespace slab

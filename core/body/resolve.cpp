@@ -36,12 +36,12 @@ bool checked(FormReader& reader, const Corners& corners, const std::string& fiel
     return false;
 }
 
-/// An outline with its arcs, checked before and after.
+/// An outline with its curves, checked before and after.
 Corners readOutline(FormReader& reader, const std::vector<OutlinePoint>& points,
                     const std::vector<Curve>& curves, FormReader::Plane plane) {
     const Corners plain = reader.outline(points, "outline", plane);
     if (!checked(reader, plain, "outline")) return {};
-    const auto arcs = reader.arcs(curves, plain);
+    const auto arcs = reader.arcs(curves, plain, plane);
     if (!reader.ok()) return {};
     Corners full = withArcs(plain, arcs);
     if (full.size() > 200)
@@ -63,14 +63,19 @@ Expected<Made> makeSolid(FormReader& reader, const ProfileShape& shape) {
     return makeProfile(outline);
 }
 
-/// Arcs of the top in proportion to the chords, so that facets of like outlines stay flat.
-std::vector<Arc> topArcs(std::vector<Arc> arcs, const Corners& base, const Corners& top) {
+/// Curves of the top in proportion to the chords, so that facets of like outlines stay flat.
+std::vector<Arc> topArcs(std::vector<Arc> arcs, const Corners& base, const Corners& top,
+                         std::vector<CurveFit>& fits) {
     const auto chord = [](const Corners& c, std::size_t i) {
         return (c[(i + 1) % c.size()].at - c[i].at).norm();
     };
-    for (Arc& arc : arcs) {
+    for (std::size_t k = 0; k < arcs.size(); ++k) {
+        Arc& arc = arcs[k];
         const double ratio = chord(top, arc.edge) / chord(base, arc.edge);
         arc.bulge *= std::isfinite(ratio) ? ratio : 0;
+        if (!arc.path.empty())
+            arc.path = fitted(arc.path, top[arc.edge].at, top[(arc.edge + 1) % top.size()].at);
+        if (k < fits.size() && std::isfinite(ratio)) fits[k].deviation *= std::max(1.0, ratio);
     }
     return arcs;
 }
@@ -91,9 +96,10 @@ Expected<Made> makeSolid(FormReader& reader, const TaperShape& shape) {
         return fail("form-flat", "base and top have no area", "base", "Give one of them an area.");
     if (!point && !checked(reader, withoutDoubles(base), "base")) return fail("", "");
     if (!ridge && !checked(reader, withoutDoubles(top), "top")) return fail("", "");
-    const auto arcs = reader.arcs(shape.curves, base);
+    const auto arcs = reader.arcs(shape.curves, base, FormReader::Plane::xy);
     if (!reader.ok()) return fail("", "");
-    return makeTaper(withArcs(base, arcs), withArcs(top, topArcs(arcs, base, top)), baseZ, topZ);
+    return makeTaper(withArcs(base, arcs), withArcs(top, topArcs(arcs, base, top, reader.fits())), baseZ,
+                     topZ);
 }
 
 Expected<Made> makeSolid(FormReader& reader, const FacetShape& shape) {
@@ -159,6 +165,16 @@ void reportSplits(FormReader& reader, const std::vector<SideSplit>& splits) {
     }
 }
 
+/// What the curves' facets miss, once for each hand.
+void addFits(FormReader& reader, const Form& form, ResolvedForms& result) {
+    for (bool other : {false, true})
+        for (CurveFit fit : reader.fits()) {
+            if (other && !form.mirror) return;
+            fit.form = handName(form, other);
+            result.curves.push_back(std::move(fit));
+        }
+}
+
 template <class S>
 void addSolid(FormReader& reader, const Form& form, const S& shape, ResolvedForms& result) {
     auto made = makeSolid(reader, shape);
@@ -169,6 +185,7 @@ void addSolid(FormReader& reader, const Form& form, const S& shape, ResolvedForm
         return;
     }
     reportSplits(reader, made->splits);
+    addFits(reader, form, result);
     for (bool other : {false, true}) {
         if (other && !form.mirror) break;
         FormSolid solid;
@@ -196,6 +213,7 @@ void addShape(FormReader& reader, const Form& form, const PlateShape& shape, Res
         counterClockwise(readOutline(reader, shape.outline, shape.curves, FormReader::Plane::xy));
     const Standing place = readPlacement(reader, form.at);
     if (!reader.ok()) return;
+    addFits(reader, form, result);
     FreePlate plate;
     plate.form = handName(form, false);
     plate.name = plate.form + "/plate";

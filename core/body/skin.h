@@ -58,12 +58,21 @@ struct RoundPart {
     bool operator==(const RoundPart&) const = default;
 };
 
+/// What is left of a curved edge after its facets.
+struct CurveFit {
+    std::string form, side; ///< facets are named "side~1", …
+    int facets = 1;
+    double deviation = 0; ///< greatest distance of the curve from its facets, mm
+    bool operator==(const CurveFit&) const = default;
+};
+
 struct Body {
     Skin skin;
     std::vector<FreePlate> plates;
     std::vector<RoundPart> rounds;
-    double volume = 0, area = 0;  ///< of the skin, mm³ and mm²
-    Box3 bounds;                  ///< of everything
+    double volume = 0, area = 0; ///< of the skin, mm³ and mm²
+    Box3 bounds;                 ///< of everything
+    std::vector<CurveFit> curves;
     std::vector<PieceKey> pieces; ///< keys of #n pieces as named now, to be saved with the document
     std::vector<Finding> findings;
     bool operator==(const Body&) const = default;
@@ -81,6 +90,7 @@ struct ResolvedForms {
     std::vector<FormSolid> solids;
     std::vector<FreePlate> plates;
     std::vector<RoundPart> rounds;
+    std::vector<CurveFit> curves;
     double scale = 1;
     UnitStyle units; ///< for messages
     std::vector<Finding> findings;

@@ -1,7 +1,11 @@
 #include "core/evaluate/evaluate.h"
+#include "core/body/moved_skin.h"
+#include "core/evaluate/cutting.h"
+#include "core/evaluate/frames_stage.h"
 #include "core/evaluate/mechanisms_stage.h"
 #include "core/evaluate/remembered.h"
 #include "core/evaluate/stages.h"
+#include "core/lines/lines.h"
 #include <algorithm>
 #include <cmath>
 
@@ -46,6 +50,14 @@ struct PlatesKey {
     PlateRules rules;
     bool operator==(const PlatesKey&) const = default;
 };
+struct ModulesKey {
+    std::shared_ptr<const PlateSet> plates;
+    std::shared_ptr<const StockSet> stock;
+    std::vector<Module> modules;
+    std::vector<PassageSize> passages;
+    UnitStyle units = {};
+    bool operator==(const ModulesKey&) const = default;
+};
 struct FitKey {
     std::shared_ptr<const PlateSet> plates;
     std::shared_ptr<const DonorSet> donor;
@@ -59,6 +71,14 @@ struct AfloatKey {
     std::shared_ptr<const MechanismSet> mechanisms;
     UnitStyle units = {}; ///< of the words in its findings
     bool operator==(const AfloatKey&) const = default;
+};
+
+struct PicturesKey {
+    std::vector<Picture> pictures;
+    std::string donor;
+    Scope scope;
+    PictureFiles files;
+    bool operator==(const PicturesKey&) const = default;
 };
 
 void append(std::vector<Finding>& all, const std::vector<Finding>& more) {
@@ -83,16 +103,26 @@ int roundsFor(const NestProblem& problem) {
 
 struct Evaluator::Memory {
     Remembered<UnitFormsKey, ResolvedForms> unitForms;
-    Remembered<UnitSkinKey, Body> unitSkin;
-    Remembered<SkinKey, Body> skin;
+    template <class Key>
+    struct Joined {
+        Remembered<Key, Body> skin;
+        bool moved = false; ///< the remembered skin was moved, not joined
+    };
+    Joined<UnitSkinKey> unitSkin;
+    Joined<SkinKey> skin;
     Remembered<PlatesKey, PlateSet> plates;
-    Remembered<std::shared_ptr<const PlateSet>, std::vector<Panel>> panels;
+    Remembered<CuttingKey, Cutting> cutting;
+    Remembered<ModulesKey, ModuleSet> modules;
     Remembered<DonorKey, DonorSet> donor;
     Remembered<FitKey, DonorSet> placed;
     Remembered<FitKey, FitResult> live, verdict;
     Remembered<AfloatKey, FloatFit> afloat;
     Remembered<StockKey, StockSet> stock;
+    JoinMemory joins;
+    Materials joinedFor; ///< whose faces `joins` merged
+    Remembered<PicturesKey, PictureSet> pictures;
     MechanismStage mechanisms;
+    FrameStage frames;
     std::shared_ptr<const PlateSet> cut; ///< the last evaluation's plates before anything is turned
 
     struct Layout {
@@ -105,11 +135,18 @@ struct Evaluator::Memory {
     std::optional<Layout> shown;   ///< the last one shown
 
     /// Forms to panels. @return false when stopped; what is half made is forgotten
-    bool shape(const Project& project, Evaluation& e, std::vector<Finding>& found, const Job& job);
+    bool shape(const Project& project, Evaluation& e, Effort effort, std::vector<Finding>& found,
+               const Job& job);
+    /// Hatches, strips, panels and their seams.
+    void layOut(const Project& project, Evaluation& e, const PlateRules& rules, std::vector<Finding>& found);
     /// Panels to fit, sheets and totals.
     void use(const Project& project, Evaluation& e, Effort effort, std::vector<Finding>& found,
              const Job& job);
-    std::shared_ptr<const Body> body(const Project& project, const ResolvedForms& forms, const Job& job);
+    std::shared_ptr<const Body> body(const Project& project, const ResolvedForms& forms, Effort effort,
+                                     const Job& job);
+    template <class Key>
+    const std::shared_ptr<const Body>& join(Joined<Key>& joined, Key key, const ResolvedForms& forms,
+                                            const Project& project, const Job& job);
     std::shared_ptr<const DonorSet> place(const Project& project, const Evaluation& e);
     std::shared_ptr<const FitResult> fit(const Evaluation& e, Effort effort, const Job& job);
     std::shared_ptr<const FloatFit> floating(const Project& project, const Evaluation& e);
@@ -117,14 +154,29 @@ struct Evaluator::Memory {
                                               Effort effort, const Job& job);
 };
 
+/// A skin that was moved while a point was dragged is joined again at rest, so that a dragged and a freshly
+/// opened document agree to the bit.
+template <class Key>
+const std::shared_ptr<const Body>& Evaluator::Memory::join(Joined<Key>& joined, Key key,
+                                                           const ResolvedForms& forms, const Project& project,
+                                                           const Job& job) {
+    if (!joins.follow && joined.moved && joined.skin.holds(key)) joined.skin.forget();
+    return joined.skin.get(std::move(key), [&] {
+        joins.followed = false;
+        Body body = joinForms(forms, mergeRule(project.materials), project.pieces, job, joins);
+        joined.moved = joins.followed;
+        return body;
+    });
+}
+
 std::shared_ptr<const Body> Evaluator::Memory::body(const Project& project, const ResolvedForms& forms,
-                                                    const Job& job) {
+                                                    Effort effort, const Job& job) {
     const bool scales =
         std::all_of(forms.solids.begin(), forms.solids.end(), [](const FormSolid& s) { return s.scales; });
-    const MayMerge merge = mergeRule(project.materials);
-    if (!scales)
-        return skin.get({forms, project.materials, project.pieces},
-                        [&] { return joinForms(forms, merge, project.pieces, job); });
+    if (joinedFor != project.materials) joins.forget();
+    joinedFor = project.materials;
+    joins.follow = effort == Effort::live || effort == Effort::fitOnly;
+    if (!scales) return join(skin, {forms, project.materials, project.pieces}, forms, project, job);
 
     // Always joined at scale 1 and then rescaled, so that a dragged and a freshly opened document agree to
     // the bit.
@@ -132,9 +184,12 @@ std::shared_ptr<const Body> Evaluator::Memory::body(const Project& project, cons
         std::vector<Finding> ignored;
         return resolveForms(project, resolveScope(project, 1, ignored));
     });
-    const auto& joined = unitSkin.get({unit->solids, project.materials, project.pieces},
-                                      [&] { return joinForms(*unit, merge, project.pieces, job); });
-    return skin.get({forms, project.materials, project.pieces}, [&] { return rescaled(*joined, 1, forms); });
+    const auto before = unitSkin.skin.value();
+    const auto& joined =
+        join(unitSkin, {unit->solids, project.materials, project.pieces}, *unit, project, job);
+    if (joined != before) skin.skin.forget();
+    return skin.skin.get({forms, project.materials, project.pieces},
+                         [&] { return rescaled(*joined, 1, forms); });
 }
 
 std::shared_ptr<const DonorSet> Evaluator::Memory::place(const Project& project, const Evaluation& e) {
@@ -221,20 +276,25 @@ std::shared_ptr<const FloatFit> Evaluator::Memory::floating(const Project& proje
 Evaluator::Evaluator() : m_memory(std::make_unique<Memory>()) {}
 Evaluator::~Evaluator() = default;
 
-Evaluation Evaluator::evaluate(const Project& project, Effort effort, std::uint64_t revision,
-                               const Job& job) {
+Evaluation Evaluator::evaluate(const Project& project, Effort effort, std::uint64_t revision, const Job& job,
+                               const PictureFiles& pictures) {
     Evaluation e;
     e.revision = revision;
     e.units = unitStyleOf(project.units);
     std::vector<Finding> found;
-    if (m_memory->shape(project, e, found, job)) m_memory->use(project, e, effort, found, job);
+    if (m_memory->shape(project, e, effort, found, job)) m_memory->use(project, e, effort, found, job);
+    if (effort != Effort::fitOnly && e.scope) {
+        e.pictures = m_memory->pictures.get({project.pictures, project.donor.kind, *e.scope, pictures},
+                                            [&] { return placePictures(project, *e.scope, pictures); });
+        append(found, e.pictures->findings);
+    }
     e.findings = sortedFindings(std::move(found));
     job.report(1);
     return e;
 }
 
-bool Evaluator::Memory::shape(const Project& project, Evaluation& e, std::vector<Finding>& found,
-                              const Job& job) {
+bool Evaluator::Memory::shape(const Project& project, Evaluation& e, Effort effort,
+                              std::vector<Finding>& found, const Job& job) {
     const auto scale = readScale(project.scale);
     if (!scale) found.push_back(findingOf(scale.error()));
     e.scale = scale ? *scale : 1;
@@ -242,11 +302,12 @@ bool Evaluator::Memory::shape(const Project& project, Evaluation& e, std::vector
 
     const ResolvedForms forms = resolveForms(project, *e.scope);
     append(found, forms.findings);
-    e.body = body(project, forms, job);
+    e.body = body(project, forms, effort, job);
     append(found, e.body->findings);
+    append(found, lineFindings(project, *e.scope));
     if (job.stopped()) {
-        unitSkin.forget();
-        skin.forget();
+        unitSkin.skin.forget();
+        skin.skin.forget();
         return false;
     }
     job.report(0.15);
@@ -260,17 +321,37 @@ bool Evaluator::Memory::shape(const Project& project, Evaluation& e, std::vector
         plates.forget();
         return false;
     }
-    cut = mechanisms.joined(e.plates, e.mechanisms);
-    e.plates = mechanisms.shown(cut, e.mechanisms);
-    e.panels = panels.get(cut, [&] { return makePanels(*cut); });
-    append(found, cutFindings(project, *e.panels));
+    e.plates = mechanisms.joined(e.plates, e.mechanisms);
+    e.donor = place(project, e);
+    if (effort != Effort::fitOnly) {
+        e.frames = frames.made(project, e);
+        append(found, e.frames->findings);
+        e.plates = frames.joined(e.plates, e.frames);
+    }
+    layOut(project, e, rules, found);
     job.report(0.3);
     return true;
 }
 
+void Evaluator::Memory::layOut(const Project& project, Evaluation& e, const PlateRules& rules,
+                               std::vector<Finding>& found) {
+    const CuttingKey key{e.plates,
+                         e.stock,
+                         resolveSeams(project, *e.scope, found),
+                         resolveUses(project, *e.scope, rules, found),
+                         e.body->rounds,
+                         rules.units};
+    const auto& made = cutting.get(key, [&] { return cutPanels(key); });
+    cut = made->plates;
+    e.plates = mechanisms.shown(cut, e.mechanisms);
+    e.panels = made->panels;
+    e.seams = made->seams;
+    append(found, made->findings);
+    append(found, cutFindings(project, *e.panels));
+}
+
 void Evaluator::Memory::use(const Project& project, Evaluation& e, Effort effort, std::vector<Finding>& found,
                             const Job& job) {
-    e.donor = place(project, e);
     append(found, e.donor->findings);
     e.fit = fit(e, effort, job);
     append(found, e.fit->findings);
@@ -279,6 +360,14 @@ void Evaluator::Memory::use(const Project& project, Evaluation& e, Effort effort
     if (effort != Effort::fitOnly) e.mechanisms = mechanisms.swept(e.mechanisms, cut, e, job);
     append(found, e.mechanisms->findings);
     if (effort == Effort::fitOnly) return;
+    if (effort >= Effort::verdict) { // a search over orientations is too slow while the hand moves
+        const ModulesKey groups{e.plates, e.stock, project.modules, resolvePassages(project, *e.scope, found),
+                                e.units};
+        e.modules = modules.get(groups, [&] {
+            return measureModules(*e.plates, *e.stock, groups.modules, groups.passages, groups.units);
+        });
+        append(found, e.modules->findings);
+    }
     const NestProblem problem = nestProblemFor(*e.panels, *e.stock);
     e.sheets = nestFor(project, problem, effort, job);
     e.nestProblem = std::make_shared<const NestProblem>(problem);
@@ -286,6 +375,8 @@ void Evaluator::Memory::use(const Project& project, Evaluation& e, Effort effort
     if (readScale(project.scale)) append(found, nestFindings(problem, *e.sheets));
     e.totals = takeOff(*e.plates, *e.panels, *e.stock, problem, *e.sheets);
     e.totals.leastClearance = e.fit->leastClearance;
+    for (const SeamCut& seam : *e.seams)
+        e.totals.jointLength += seam.length * static_cast<double>(seam.plates.size());
     if (e.afloat && !e.afloat->pairs.empty())
         e.totals.leastClearance = std::min(e.totals.leastClearance, e.afloat->leastClearance);
 }

@@ -4,33 +4,41 @@
 #include "core/body/skin.h"
 #include "core/donor/donor.h"
 #include "core/fit/fit.h"
+#include "core/frames/frames.h"
 #include "core/fit/floating.h"
 #include "core/mechanisms/mechanisms.h"
+#include "core/modules/modules.h"
 #include "core/nesting/nest.h"
+#include "core/picture/place.h"
 #include "core/plates/plate.h"
+#include "core/plates/seams.h"
 #include "core/stock/stock.h"
 #include "core/takeoff/takeoff.h"
 #include <memory>
 
 namespace slab {
 
-/// Everything that follows from one project. Plain values behind shared, immutable parts: cheap to copy and to pass
-/// between threads.
+/// Everything that follows from one project. Plain values behind shared, immutable parts: cheap to copy and
+/// to pass between threads.
 struct Evaluation {
     std::uint64_t revision = 0; ///< of the history that it was made from
     double scale = 1;
     UnitStyle units;
     std::shared_ptr<const Scope> scope;
     std::shared_ptr<const Body> body;
-    std::shared_ptr<const PlateSet> plates; ///< shell and mechanisms' parts, as shown
-    std::shared_ptr<const std::vector<Panel>> panels;
-    std::shared_ptr<const MechanismSet> mechanisms; ///< without sweeps when only the fit was asked for
+    std::shared_ptr<const PlateSet> plates; ///< shell, mechanisms' parts, frames, lids and strips, as shown
+    std::shared_ptr<const std::vector<Panel>> panels; ///< pieces of those that were split
+    std::shared_ptr<const MechanismSet> mechanisms;   ///< without sweeps when only the fit was asked for
+    std::shared_ptr<const FrameSet> frames;           ///< not at Effort::fitOnly: they keep clear by themselves
+    std::shared_ptr<const std::vector<SeamCut>> seams;
+    std::shared_ptr<const ModuleSet> modules; ///< from Effort::verdict on
     std::shared_ptr<const DonorSet> donor;
     std::shared_ptr<const FitResult> fit; ///< with the shell at rest
     std::shared_ptr<const FloatFit> afloat; ///< over all poses of a floating shell; null if nothing floats
     std::shared_ptr<const StockSet> stock;
     std::shared_ptr<const NestProblem> nestProblem;
     std::shared_ptr<const NestResult> sheets;
+    std::shared_ptr<const PictureSet> pictures; ///< null with Effort::fitOnly
     Totals totals;
     std::vector<Finding> findings; ///< all stages, worst first, stable order
 };
@@ -38,9 +46,9 @@ struct Evaluation {
 /// How far to go.
 enum class Effort {
     fitOnly, ///< like live, without sheets and totals (the scale survey)
-    live,  ///< planes and plates at once, boolean only if needed, convex distances, quick or reused layout
+    live,    ///< planes and plates at once, boolean only if needed, convex distances, quick or reused layout
     verdict, ///< like live, with OpenCASCADE's verdict on the fit
-    full   ///< joined again, OpenCASCADE's verdict, nested again
+    full     ///< joined again, OpenCASCADE's verdict, nested again
 };
 
 /// Remembers its stages; one per window or command. Not for two threads at once.
@@ -51,13 +59,18 @@ public:
     Evaluator(const Evaluator&) = delete;
     Evaluator& operator=(const Evaluator&) = delete;
     /// Runs the pipeline. A stopped run comes back partial (parts may be null): drop it.
+    /// @param pictures  what readPictureFiles found beside the document; a file that is not listed was not
+    /// looked for
     [[nodiscard]] Evaluation evaluate(const Project& project, Effort effort, std::uint64_t revision = 0,
-                                      const Job& job = {});
+                                      const Job& job = {}, const PictureFiles& pictures = {});
 
 private:
     struct Memory;
     std::unique_ptr<Memory> m_memory;
 };
+
+/// Panels larger than their sheet: those that were split, and those that found no place.
+[[nodiscard]] int largerThanSheet(const std::vector<SeamCut>* seams, const NestResult* sheets);
 
 /// What the scale ruler shows.
 struct ScaleSurvey {
@@ -66,12 +79,12 @@ struct ScaleSurvey {
     struct Step {
         double scale = 0; ///< from here on
         int sheets = 0;   ///< for the panels that fit on one
-        int tooLarge = 0; ///< panels that no sheet holds
+        int tooLarge = 0; ///< panels that no sheet holds, split or not
         bool operator==(const Step&) const = default;
     };
     std::vector<Step> sheetSteps;
-    /// Where the first band that fits begins; nothing when none fits, or when it begins with the range and may
-    /// go on below it.
+    /// Where the first band that fits begins; nothing when none fits, or when it begins with the range and
+    /// may go on below it.
     std::optional<double> leastFitting;
 };
 /// Without donor and rider there are no bands.

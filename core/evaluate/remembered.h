@@ -6,9 +6,11 @@
 namespace slab {
 
 /// One stage's last result with the input that it was made from; made again only when the input differs.
-template <class Key, class Value> class Remembered {
+template <class Key, class Value>
+class Remembered {
 public:
-    template <class Make> const std::shared_ptr<const Value>& get(Key key, Make&& make) {
+    template <class Make>
+    const std::shared_ptr<const Value>& get(Key key, Make&& make) {
         if (!m_value || !m_key || !(*m_key == key)) {
             m_value = std::make_shared<const Value>(std::forward<Make>(make)());
             m_key = std::move(key);

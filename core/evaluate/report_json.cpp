@@ -2,6 +2,8 @@
 // resources/report.md.
 #include "core/evaluate/evaluate.h"
 #include "core/evaluate/report_mechanisms.h"
+#include "core/evaluate/report_parts.h"
+#include "core/evaluate/report_pictures.h"
 #include <cmath>
 #include <nlohmann/json.hpp>
 #include <numbers>
@@ -152,6 +154,7 @@ Json panelJson(const Panel& p) {
     return {{"name", p.name},
             {"plates", p.plates},
             {"copies", copiesJson(p)},
+            {"cut_from", p.cutFrom},
             {"mirror_of", p.mirrorOf.empty() ? Json(nullptr) : Json(p.mirrorOf)},
             {"material", p.stock},
             {"thickness_mm", p.thickness},
@@ -288,6 +291,10 @@ std::string reportJson(const Project& project, const Evaluation& e) {
         for (const Panel& p : *e.panels) panels.push_back(panelJson(p));
     report["plates"] = std::move(plates);
     report["panels"] = std::move(panels);
+    report["curves"] = curvesReport(e);
+    report["frames"] = framesReport(e);
+    report["seams"] = seamsReport(e);
+    report["modules"] = modulesReport(e);
     report["gaps"] = e.plates ? misfits(e.plates->gaps) : Json::array();
     report["plate_overlaps"] = e.plates ? misfits(e.plates->overlaps) : Json::array();
     if (e.fit) report["fit"] = fitJson(e);
@@ -299,6 +306,8 @@ std::string reportJson(const Project& project, const Evaluation& e) {
             unplaced.push_back(
                 {{"panel", e.nestProblem->parts[static_cast<std::size_t>(part)].id}, {"copy", copy}});
     report["unplaced"] = std::move(unplaced);
+    report["pictures"] = e.pictures ? picturesJson(*e.pictures) : Json::array();
+    report["measured_sizes"] = e.pictures ? measuredSizesJson(*e.pictures) : Json::array();
     report["totals"] = totalsJson(e.totals, e.stock ? e.stock->currency : std::string());
     report["findings"] = findingsJson(e.findings);
     return report.dump(2, ' ', false, nlohmann::json::error_handler_t::replace) + "\n";

@@ -56,7 +56,7 @@ MechanismJson factJson(const MechanismFact& f) {
                        : f.unit == FactUnit::angle  ? "deg"
                        : f.unit == FactUnit::mass   ? "kg"
                        : f.unit == FactUnit::moment ? "N m"
-                                                : "";
+                                                    : "";
     return {{"key", f.key},
             {"words", f.words},
             {"value", rounded0(f.unit == FactUnit::angle ? f.value * inDegrees : f.value)},

@@ -1,6 +1,8 @@
 // The report in words, for the terminal.
 #include "core/evaluate/evaluate.h"
 #include "core/evaluate/report_mechanisms.h"
+#include "core/evaluate/report_parts.h"
+#include "core/evaluate/report_pictures.h"
 #include <algorithm>
 #include <cstdio>
 #include <map>
@@ -92,7 +94,10 @@ std::string reportText(const Project& project, const Evaluation& e) {
                    printLength(size.y(), plain(e.units)) + "\n";
         }
     }
+    if (e.pictures && !e.pictures->sizes.empty())
+        out += "\nMeasured on pictures\n" + measuredSizesText(*e.pictures, plain(e.units));
     if (e.mechanisms) out += mechanismsText(*e.mechanisms, plain(e.units));
+    out += curvesText(e) + framesText(e) + seamsText(e) + modulesText(e);
     out += "\nPunch list" + std::string(e.findings.empty() ? ": nothing to do\n" : "\n");
     for (const Finding& f : e.findings) {
         out +=

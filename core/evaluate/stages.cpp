@@ -71,9 +71,8 @@ std::vector<Finding> cutFindings(const Project& project, const std::vector<Panel
     std::vector<Finding> findings;
     for (const CutPanel& cut : project.cut) {
         // By any of its plates: which one names the panel changes when copies come and go.
-        const auto panel = std::find_if(panels.begin(), panels.end(), [&](const Panel& p) {
-            return std::find(p.plates.begin(), p.plates.end(), cut.panel) != p.plates.end();
-        });
+        const auto panel =
+            std::find_if(panels.begin(), panels.end(), [&](const Panel& p) { return p.isOf(cut.panel); });
         if (panel == panels.end()) {
             findings.push_back({Severity::look,
                                 "cut-panel-gone",

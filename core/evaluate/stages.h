@@ -1,5 +1,6 @@
 #pragma once
-// The steps of the pipeline that belong to no single room: reading the scale, choosing where to join, gathering findings.
+// The steps of the pipeline that belong to no single room: reading the scale, choosing where to join,
+// gathering findings.
 #include "core/evaluate/evaluate.h"
 
 namespace slab {

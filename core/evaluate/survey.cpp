@@ -27,9 +27,8 @@ std::optional<ScaleSurvey::Step> sheetsAt(Evaluator& evaluator, Project& project
     const Evaluation e = at(evaluator, project, scale, Effort::fitOnly, job);
     if (!e.panels || !e.stock) return std::nullopt;
     const NestResult laid = nest(nestProblemFor(*e.panels, *e.stock), {}, Job{job.stop, {}});
-    std::set<int> tooLarge;
-    for (const auto& [part, copy] : laid.unplaced) tooLarge.insert(part);
-    return ScaleSurvey::Step{scale, static_cast<int>(laid.layouts.size()), static_cast<int>(tooLarge.size())};
+    return ScaleSurvey::Step{scale, static_cast<int>(laid.layouts.size()),
+                             largerThanSheet(e.seams.get(), &laid)};
 }
 
 /// The scale between two at which the first panel outgrows its sheet, to `tolerance`; its step.
@@ -73,6 +72,17 @@ std::vector<ScaleSurvey::Step> sheetSteps(Evaluator& evaluator, Project& project
 }
 
 } // namespace
+
+int largerThanSheet(const std::vector<SeamCut>* seams, const NestResult* sheets) {
+    std::set<std::string> split;
+    std::set<int> unplaced;
+    if (seams)
+        for (const SeamCut& seam : *seams)
+            if (seam.found) split.insert(seam.panel);
+    if (sheets)
+        for (const auto& [part, copy] : sheets->unplaced) unplaced.insert(part);
+    return static_cast<int>(split.size() + unplaced.size());
+}
 
 ScaleSurvey surveyScale(const Project& project, double from, double to, const Job& job) {
     ScaleSurvey survey;

@@ -28,6 +28,8 @@ const char* roleName(EdgeRole role) {
         return "rests";
     case EdgeRole::cut:
         return "cut";
+    case EdgeRole::seam:
+        return "seam";
     }
     return "cut";
 }
@@ -129,7 +131,7 @@ PlateSet buildPlates(const Body& body, const PlateRules& rules, const Job& job) 
     buildFreePlates(body, rules, tables, count, set, built);
     checkOverlaps(built, set, job);
     if (!job.stopped()) {
-        checkOpenings(body, rules, hits, set);
+        checkOpenings(rules, hits, set);
         checkPlates(set);
         joinFolds(set);
     }

@@ -47,6 +47,12 @@ Plane outerPlane(const CutTarget& target) {
     return {n, -target.planes.outside(target.outer, Vec3::Zero())};
 }
 
+double cutBy(const CutTarget& target, const std::string& name, const Cutter& cutter) {
+    const double taken = cut(target.planes, target.cells, cutter);
+    if (target.told && taken > 1e-6) target.told(name, cutter);
+    return taken;
+}
+
 double cutHosted(const CutTarget& target, const ResolvedOpening& o) {
     const auto points = outerPoints(target.cells, target.outer);
     if (points.empty()) return 0;
@@ -55,8 +61,7 @@ double cutHosted(const CutTarget& target, const ResolvedOpening& o) {
     for (const Vec3& p : points) high = high.cwiseMax(frame.toPlane(p));
     frame.origin = frame.toBody(Vec2(high / 2 + o.at));
     const Vec3 w = frame.axes.col(2);
-    return cut(target.planes, target.cells,
-               prismCutter(target.planes, o.outline, frame, w, o.name, target.walls));
+    return cutBy(target, o.name, prismCutter(target.planes, o.outline, frame, w, o.name, target.walls));
 }
 
 double cutDirected(const CutTarget& target, const ResolvedOpening& o) {
@@ -69,14 +74,14 @@ double cutDirected(const CutTarget& target, const ResolvedOpening& o) {
     PlaneTable& planes = target.planes;
     constexpr double grazing = 0.17; // within 10° of the plate: a square wall would run far off
     if (o.parallelWalls || std::abs(plane.normal.dot(o.direction)) < grazing)
-        return cut(planes, target.cells,
-                   prismCutter(planes, o.outline, frame, o.direction, o.name, target.walls));
+        return cutBy(target, o.name,
+                     prismCutter(planes, o.outline, frame, o.direction, o.name, target.walls));
     Frame flat = panelFrame(plane.normal, {});
     flat.origin = o.origin - o.direction * (plane.distance(o.origin) / plane.normal.dot(o.direction));
     Ring ring;
     for (const Vec3& p : projected(o, plane)) ring.push_back(flat.toPlane(p));
     if (signedArea(ring) < 0) std::reverse(ring.begin(), ring.end());
-    return cut(planes, target.cells, prismCutter(planes, ring, flat, plane.normal, o.name, target.walls));
+    return cutBy(target, o.name, prismCutter(planes, ring, flat, plane.normal, o.name, target.walls));
 }
 
 /// A round form through a plate: a prism along the axis, as wide as the part is widest within the thickness.
@@ -111,8 +116,78 @@ double cutRound(const CutTarget& target, const RoundPart& part) {
             piece.push_back(planes.add({-direction, -direction.dot(part.base)}));
             piece.push_back(planes.add({direction, direction.dot(part.top)}));
         }
-    return cut(planes, target.cells, cutter);
+    return cutBy(target, part.name, cutter);
 }
+
+/// Length of a segment inside a cutter, mm.
+double inside(const PlaneTable& planes, const Cutter& cutter, const Vec3& a, const Vec3& b) {
+    double share = 0;
+    for (const auto& piece : cutter.pieces) {
+        double from = 0, to = 1;
+        for (const Half& half : piece) {
+            const double da = planes.outside(half, a), db = planes.outside(half, b);
+            if (da > 0 && db > 0)
+                to = -1;
+            else if (da > 0)
+                from = std::max(from, da / (da - db));
+            else if (db > 0)
+                to = std::min(to, da / (da - db));
+        }
+        share += std::max(0.0, to - from);
+    }
+    return share * (b - a).norm();
+}
+
+/// How much of each joint the openings take.
+class JointLosses {
+public:
+    explicit JointLosses(const Shell& shell) : m_shell(shell) {}
+
+    void look(int f, const std::string& opening, const Cutter& cutter) {
+        for (const int b : m_shell.bondsOfFace[at(f)]) {
+            const Bond& bond = m_shell.bonds[at(b)];
+            if (bond.open || !m_shell.present(bond.f) || !m_shell.present(bond.g)) continue;
+            double sum = 0;
+            for (const int e : bond.edges) {
+                const SkinEdge& edge = m_shell.body.skin.edges[at(e)];
+                const auto& v = m_shell.body.skin.vertices;
+                const double here = inside(m_shell.planes, cutter, v[at(edge.a)], v[at(edge.b)]);
+                if (here > 0) m_at[{opening, b}] = (v[at(edge.a)] + v[at(edge.b)]) / 2;
+                sum += here;
+            }
+            double& lost = m_lost[{opening, b}]; // told by both plates
+            lost = std::max(lost, sum);
+        }
+    }
+
+    void report(std::vector<Finding>& findings) const {
+        constexpr double least = 1; // mm
+        for (const auto& [key, lost] : m_lost) {
+            if (lost < least) continue;
+            const Bond& bond = m_shell.bonds[at(key.second)];
+            const std::string f = m_shell.face(bond.f).name, g = m_shell.face(bond.g).name;
+            const Vec3& p = m_at.at(key);
+            const auto& rounds = m_shell.body.rounds;
+            const bool round = std::any_of(rounds.begin(), rounds.end(),
+                                           [&](const RoundPart& r) { return r.name == key.first; });
+            findings.push_back({Severity::note,
+                                "opening-cuts-joint",
+                                "Opening " + key.first + " takes " + printLength(lost, m_shell.rules.units) +
+                                    " of the joint between " + f + " and " + g,
+                                {(round ? "form:" : "opening:") + key.first, "edge:" + f + "|" + g,
+                                 "plate:" + f, "plate:" + g},
+                                "See that the rest of the joint holds: put a cleat or a frame beside the "
+                                "opening, or move it.",
+                                std::array<double, 3>{p.x(), p.y(), p.z()}});
+        }
+    }
+
+private:
+    using Key = std::pair<std::string, int>; ///< opening, index in Shell::bonds
+    const Shell& m_shell;
+    std::map<Key, double> m_lost;
+    std::map<Key, Vec3> m_at;
+};
 
 } // namespace
 
@@ -203,13 +278,16 @@ void cutPlate(const CutTarget& target, const Body& body, const PlateRules& rules
 }
 
 void cutOpenings(Shell& shell, std::vector<int>& hits) {
+    JointLosses losses(shell);
     for (const int f : shell.faces) {
         const bool there = !shell.plates[at(f)].empty();
         cutPlate({shell.planes, shell.plates[at(f)], shell.walls, shell.face(f).name, shell.skin[at(f)],
-                  shell.thickness(f), &shell.face(f).aliases},
+                  shell.thickness(f), &shell.face(f).aliases,
+                  [&](const std::string& name, const Cutter& cutter) { losses.look(f, name, cutter); }},
                  shell.body, shell.rules, hits, shell.findings);
         if (there && shell.plates[at(f)].empty()) shell.openedAway.insert(f);
     }
+    losses.report(shell.findings);
 }
 
 double ringDistance(const Ring& a, const Ring& b) {
@@ -228,7 +306,7 @@ double ringDistance(const Ring& a, const Ring& b) {
     return least;
 }
 
-void checkOpenings(const Body& body, const PlateRules& rules, const std::vector<int>& hits, PlateSet& set) {
+void checkOpenings(const PlateRules& rules, const std::vector<int>& hits, PlateSet& set) {
     for (std::size_t i = 0; i < rules.openings.size() && i < hits.size(); ++i)
         if (hits[i] == 0)
             set.findings.push_back({Severity::look,
@@ -237,30 +315,6 @@ void checkOpenings(const Body& body, const PlateRules& rules, const std::vector<
                                     {"opening:" + rules.openings[i].name},
                                     "Move it onto a plate, or correct the plate's name.",
                                     {}});
-    const auto kind = [&](const std::string& name) {
-        for (const auto& r : body.rounds)
-            if (r.name == name) return "form:" + name;
-        return "opening:" + name;
-    };
-    for (const Plate& plate : set.plates)
-        for (const PanelLoop& hole : plate.holes) {
-            if (hole.opening.empty()) continue;
-            double least = ringDistance(hole.outer, plate.boundary.outer);
-            if (!hole.inner.empty() && !plate.boundary.inner.empty())
-                least = std::min(least, ringDistance(hole.inner, plate.boundary.inner));
-            const double wanted = std::max(10.0, plate.thickness);
-            if (least >= wanted - 1e-6) continue;
-            const Vec2 at = hole.outer.front();
-            const Vec3 p = plate.frame.toBody(at);
-            set.findings.push_back({Severity::look,
-                                    "opening-near-edge",
-                                    "Opening " + hole.opening + " leaves only " +
-                                        printFine(least, rules.units) + " to the edge of " + plate.name,
-                                    {kind(hole.opening), "plate:" + plate.name},
-                                    "Keep at least " + printLength(10, rules.units) +
-                                        " and one thickness to the edge, or open it through the edge.",
-                                    std::array<double, 3>{p.x(), p.y(), p.z()}});
-        }
 }
 
 } // namespace slab::plates

@@ -4,6 +4,7 @@
 #include "core/plates/plate.h"
 #include "core/plates/shell.h"
 #include "core/plates/walls.h"
+#include <functional>
 
 namespace slab::plates {
 
@@ -26,7 +27,8 @@ struct CutTarget {
     std::string name; ///< of the plate
     Half outer;
     double thickness = 0;
-    const std::vector<std::string>* aliases = nullptr; ///< other sides merged into it
+    const std::vector<std::string>* aliases = nullptr;             ///< other sides merged into it
+    std::function<void(const std::string&, const Cutter&)> told{}; ///< hears of each cutter and its opening
     /// A builder may mean it by its own name or by that of a merged side.
     [[nodiscard]] bool is(const std::string& pattern) const;
 };
@@ -40,7 +42,7 @@ void cutOpenings(Shell& shell, std::vector<int>& hits);
 
 /// Least distance between two rings' edges, mm.
 [[nodiscard]] double ringDistance(const Ring& a, const Ring& b);
-/// Findings for openings that miss, run near an edge or loosen a piece.
-void checkOpenings(const Body& body, const PlateRules& rules, const std::vector<int>& hits, PlateSet& set);
+/// Findings for openings that miss.
+void checkOpenings(const PlateRules& rules, const std::vector<int>& hits, PlateSet& set);
 
 } // namespace slab::plates

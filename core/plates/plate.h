@@ -13,7 +13,8 @@ enum class EdgeRole {
     fold,   ///< scored, one blank with the neighbour
     open,   ///< no joint on purpose, or the neighbour is left out
     rests,  ///< stands or butts on a face of another plate and is cut to it (T-joint)
-    cut     ///< side of an opening or a free edge
+    cut,    ///< side of an opening or a free edge
+    seam    ///< square cut through one panel; the neighbour is the piece across it
 };
 [[nodiscard]] const char* roleName(EdgeRole role);
 
@@ -31,8 +32,8 @@ struct PanelEdge {
     int inner = -1;         ///< index of the matching edge of the inner outline, -1 = none left
     int mark = 0;           ///< match mark number shared with the neighbour's edge; 0 = none
     int part = 0;           ///< in a blank: index in Panel::parts of the plate that the edge belongs to
-    int own = -1; ///< in a blank: index of the edge in that plate's own boundary; -1 = of an opening, or made
-                  ///< by the grooves
+    int own = -1; ///< in a blank or a piece: index of the edge in that plate's own boundary; -1 = of an
+                  ///< opening, or made by the grooves or a seam
     bool operator==(const PanelEdge&) const = default;
 };
 
@@ -165,8 +166,16 @@ struct Panel {
     Polygon footprint;       ///< union of outer and inner outlines less holes through both, for nesting
     std::vector<PanelPart> parts; ///< of a blank, by rank, then name; else empty
     std::vector<PanelFold> folds;
+    std::vector<std::string> cutFrom{}; ///< of a piece between seams: the plates that `plates` are pieces of
     [[nodiscard]] std::size_t copyCount() const {
         return plates.size() / std::max<std::size_t>(parts.size(), 1);
+    }
+    /// Is it cut for that plate, wholly or for a piece of it?
+    [[nodiscard]] bool isOf(const std::string& plate) const {
+        const auto has = [&](const auto& names) {
+            return std::find(names.begin(), names.end(), plate) != names.end();
+        };
+        return has(plates) || has(cutFrom);
     }
     /// Plate that an edge belongs to, in one of the copies.
     [[nodiscard]] const std::string& plateOf(const PanelEdge& edge, std::size_t copy = 0) const {

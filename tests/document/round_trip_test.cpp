@@ -63,7 +63,7 @@ TEST(WriteProject, ReadsBackEqualAndStaysTheSameText) {
     ASSERT_TRUE(p);
     const std::string text = writeProject(*p);
     EXPECT_THAT(text, ::testing::HasSubstr("\"price\": 14.5"));
-    EXPECT_THAT(text, ::testing::HasSubstr("\"mechanisms\""));
+    EXPECT_THAT(text, ::testing::HasSubstr("\"moorings\""));
     EXPECT_THAT(text, ::testing::HasSubstr("\"hull/floor\": null"));
     EXPECT_THAT(text, ::testing::Not(::testing::HasSubstr("\"mirror\""))); // what is not said stays unsaid
     const auto back = readProject(text);

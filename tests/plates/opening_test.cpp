@@ -1,5 +1,6 @@
 // Openings, round forms and plate forms.
 #include "core/plates/facets.h"
+#include "core/plates/margins.h"
 #include "fixtures.h"
 #include <algorithm>
 #include <cmath>
@@ -61,7 +62,7 @@ TEST(Openings, HostedRectangleTakesItsPrism) {
     EXPECT_TRUE((centroid({reversed(top->holes[0].outer), {}}) - Vec2(550, 280)).norm() < 1e-9);
     EXPECT_TRUE(checkClosed(top->solid));
     EXPECT_FALSE(has(set, "opening-misses"));
-    EXPECT_FALSE(has(set, "opening-near-edge"));
+    EXPECT_TRUE(marginFindings(set, {}, {}, {}).empty());
 }
 
 TEST(Openings, CircleKeepsItsChordError) {
@@ -175,9 +176,9 @@ TEST(Openings, FindingsAndTheirRemedies) {
     rules.openings = {hosted("nowhere", plates::roundedRing(100, 100, 0))};
     EXPECT_TRUE(has(buildPlates(body, rules), "opening-misses"));
     rules.openings = {hosted("top", plates::roundedRing(100, 100, 0), {0, 245})};
-    EXPECT_TRUE(has(buildPlates(body, rules), "opening-near-edge"));
-    rules.openings[0].at = {0, 200};
-    EXPECT_FALSE(has(buildPlates(body, rules), "opening-near-edge"));
+    EXPECT_EQ(marginFindings(buildPlates(body, rules), {}, {}, {}).size(), 1U);
+    rules.openings[0].at = {0, 190}; // the inside edge lies a thickness further in
+    EXPECT_TRUE(marginFindings(buildPlates(body, rules), {}, {}, {}).empty());
     rules.openings = {hosted("top", plates::roundedRing(50, 900, 0))};
     const PlateSet halves = buildPlates(body, rules);
     EXPECT_TRUE(has(halves, "opening-loosens-piece"));

@@ -96,4 +96,33 @@ std::pair<Vec2, Vec2> drawnEnds(const Panel& panel, std::size_t drawn) {
     return {fold.from, fold.to};
 }
 
+std::string wholeOf(const Panel& panel, const std::string& shown) {
+    for (std::size_t i = 0; i < panel.cutFrom.size() && i < panel.plates.size(); ++i)
+        if (panel.plates[i] == shown) return panel.cutFrom[i];
+    return shown;
+}
+
+std::pair<std::string, int> pieceEdge(const Panel& panel, const PlateSet& plates, const std::string& shown,
+                                      int drawn) {
+    const auto found = std::find(panel.plates.begin(), panel.plates.end(), shown);
+    const auto copy = static_cast<std::size_t>(found - panel.plates.begin());
+    const auto i = static_cast<std::size_t>(drawn);
+    if (i >= panel.boundary.edges.size() || copy >= panel.cutFrom.size()) return {shown, drawn};
+    const int own = panel.boundary.edges[i].own;
+    if (own < 0) return {shown, drawn};
+    if (copy == 0) return {panel.cutFrom[copy], own};
+    const EdgeMeeting* m = meeting(panel, copy, i); // copies number their edges in their own way
+    const int there = m && m->mark > 0 ? edgeOf(plates, panel.cutFrom[copy],
+                                                [&](const PanelEdge& e) { return e.mark == m->mark; })
+                                       : -1;
+    return there < 0 ? std::pair(shown, drawn) : std::pair(panel.cutFrom[copy], there);
+}
+
+int drawnPieceEdge(const Panel& panel, const PlateSet& plates, const std::string& shown, int own) {
+    const std::pair<std::string, int> wanted(wholeOf(panel, shown), own);
+    for (int i = 0; i < static_cast<int>(panel.boundary.edges.size()); ++i)
+        if (pieceEdge(panel, plates, shown, i) == wanted) return i;
+    return -1;
+}
+
 } // namespace slab::ui

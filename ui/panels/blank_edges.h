@@ -16,4 +16,13 @@ namespace slab::ui {
 /// Ends of a drawn edge in the panel's coordinates.
 [[nodiscard]] std::pair<Vec2, Vec2> drawnEnds(const Panel& panel, std::size_t drawn);
 
+/// Of a piece between seams: the plate that it is part of; else the name itself.
+[[nodiscard]] std::string wholeOf(const Panel& panel, const std::string& shown);
+/// Edge of a piece as an edge of that plate; of a seam or an opening: as drawn, of the piece itself.
+[[nodiscard]] std::pair<std::string, int> pieceEdge(const Panel& panel, const PlateSet& plates,
+                                                    const std::string& shown, int drawn);
+/// The edge of the piece that is part of an edge of that plate; -1 = none.
+[[nodiscard]] int drawnPieceEdge(const Panel& panel, const PlateSet& plates, const std::string& shown,
+                                 int own);
+
 } // namespace slab::ui

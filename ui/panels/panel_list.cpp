@@ -65,6 +65,8 @@ int PanelListModel::find(const QString& plate) const {
     for (std::size_t i = 0; i < m_rows.size(); ++i) {
         if (m_rows[i].plates.contains(plate)) return static_cast<int>(i);
     }
+    for (std::size_t i = 0; i < m_rows.size(); ++i)
+        if (m_rows[i].wholes.contains(plate)) return static_cast<int>(i);
     return -1;
 }
 

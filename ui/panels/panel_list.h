@@ -16,6 +16,7 @@ namespace slab::ui {
 struct PanelRow {
     QString name;       ///< as the panel is called
     QStringList plates; ///< all copies; of a blank all plates of all copies
+    QStringList wholes{}; ///< of a piece: the plates that it is part of
     qsizetype copies = 1;
     QString size, stock, hand;
     QString kind;                                       ///< stock kind, for the tint

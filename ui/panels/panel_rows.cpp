@@ -35,6 +35,7 @@ PanelRow PanelRows::rowFor(const Session& session, const Panel& panel) {
     PanelRow row = kept.second;
     row.name = asText(panel.name);
     for (const auto& p : panel.plates) row.plates << asText(p);
+    for (const auto& p : panel.cutFrom) row.wholes << asText(p);
     row.copies = static_cast<qsizetype>(panel.copyCount());
     row.size = sizeWords(panel, session.unitStyle());
     row.stock = asText(panel.stock);

@@ -69,13 +69,29 @@ struct PanelView::Private {
     /// Edges of the drawing (of a blank: its outline's, then its fold lines) as edges of a plate, and back.
     [[nodiscard]] PlateEdge ownEdge(int drawn) const;
     [[nodiscard]] int canvasEdge(int own) const;
+    /// Is it a side of a form or a plate form, which the builder may leave out?
+    [[nodiscard]] bool isSide(const std::string& name) const {
+        const auto& body = session->evaluation().body;
+        const Plate* made = plate(name);
+        if (!body || !made) return false;
+        return made->face >= 0 || std::any_of(body->plates.begin(), body->plates.end(),
+                                              [&](const FreePlate& p) { return p.name == name; });
+    }
     [[nodiscard]] const Plate* plate(const std::string& name) const {
         return findPlate(session->evaluation(), name);
     }
+    /// Of a piece between seams: the plate that it is part of; else the name itself.
+    [[nodiscard]] std::string whole(const QString& name) const {
+        const int index = panelOf(name.toStdString());
+        return index < 0 ? name.toStdString()
+                         : wholeOf(panels()[static_cast<std::size_t>(index)], name.toStdString());
+    }
     [[nodiscard]] std::optional<EdgeStory> story(int edge) const {
-        const auto* all = edges();
-        return all ? edgeStory(session->evaluation(), session->project(), shown.toStdString(), *all, edge)
-                   : std::nullopt;
+        const std::string name = whole(shown);
+        const bool piece = name != shown.toStdString();
+        if (piece && session->selection().plate == shown) return std::nullopt; // its seam
+        const auto* all = piece && plate(name) ? &plate(name)->boundary.edges : edges();
+        return all ? edgeStory(session->evaluation(), session->project(), name, *all, edge) : std::nullopt;
     }
 };
 
@@ -230,6 +246,8 @@ int PanelView::Private::panelOf(const std::string& name) const {
         if (std::find(all[i].plates.begin(), all[i].plates.end(), name) != all[i].plates.end())
             return static_cast<int>(i);
     }
+    for (std::size_t i = 0; i < all.size(); ++i) // a plate in pieces: its first
+        if (all[i].isOf(name)) return static_cast<int>(i);
     return -1;
 }
 
@@ -237,7 +255,11 @@ void PanelView::Private::refresh() {
     list->show(rows.make(*session));
     const auto& model = list->model();
     const QString& wanted = session->selection().plate;
-    if (!wanted.isEmpty() && model.find(wanted) >= 0) shown = wanted;
+    const bool hereToo = !wanted.isEmpty() && text(whole(shown)) == wanted; // in a piece
+    if (!wanted.isEmpty() && !hereToo && model.find(wanted) >= 0)
+        shown = model.row(model.find(wanted)).plates.contains(wanted)
+                    ? wanted
+                    : model.row(model.find(wanted)).plates.first();
     if (wanted.isEmpty()) showForm(session->selection().form.toStdString());
     if (model.find(shown) < 0) shown = model.rowCount() > 0 ? model.row(0).plates.first() : QString();
     const bool sheetless = panels().empty() && session->project().stock.sheets.empty();
@@ -265,7 +287,7 @@ void PanelView::Private::refreshPanel() {
     fit->setVisible(there);
     if (!there) return showMissing();
     leave->setText(tr("Leave out"));
-    leave->setVisible(true);
+    leave->setVisible(isSide(shown.toStdString())); // pieces, lids and strips go with their plate
     explain(leave, leave->text(), tr("Build without this plate; its neighbours end free there"));
     const Panel& panel = panels()[static_cast<std::size_t>(index)];
     PanelPicture picture{panel, {}, shown.toStdString(), {}, index + 1, session->unitStyle()};
@@ -304,6 +326,7 @@ const std::vector<PanelEdge>* PanelView::Private::edges() const {
     const Panel& panel = panels()[static_cast<std::size_t>(index)];
     const Plate* copy = plate(shown.toStdString());
     if (copy && !panel.folds.empty()) return &copy->boundary.edges; // of a blank: the chosen plate's own
+    if (!panel.cutFrom.empty()) return &panel.boundary.edges;
     // Copies are cut alike but meet other neighbours.
     if (copy && copy->boundary.edges.size() == panel.boundary.edges.size()) return &copy->boundary.edges;
     return &panel.boundary.edges;
@@ -313,6 +336,10 @@ PanelView::Private::PlateEdge PanelView::Private::ownEdge(int drawn) const {
     const int index = panelOf(shown.toStdString());
     if (index < 0 || drawn < 0) return {shown, drawn};
     const Panel& panel = panels()[static_cast<std::size_t>(index)];
+    if (!panel.cutFrom.empty()) {
+        const auto own = pieceEdge(panel, *session->evaluation().plates, shown.toStdString(), drawn);
+        return {text(own.first), own.second};
+    }
     if (panel.folds.empty()) return {shown, drawn};
     const auto found = blankEdge(panel, *session->evaluation().plates, shown.toStdString(), drawn);
     return {text(found.first), found.second};
@@ -322,13 +349,16 @@ int PanelView::Private::canvasEdge(int own) const {
     const int index = panelOf(shown.toStdString());
     if (index < 0 || own < 0) return own;
     const Panel& panel = panels()[static_cast<std::size_t>(index)];
+    if (!panel.cutFrom.empty() && session->selection().plate != shown)
+        return drawnPieceEdge(panel, *session->evaluation().plates, shown.toStdString(), own);
     return panel.folds.empty() ? own
                                : drawnEdge(panel, *session->evaluation().plates, shown.toStdString(), own);
 }
 
 void PanelView::Private::refreshEdge() {
     const Selection& chosen = session->selection();
-    const int edge = chosen.plate == shown ? chosen.edge : -1;
+    const bool here = chosen.plate == shown || chosen.plate == text(whole(shown));
+    const int edge = here ? chosen.edge : -1;
     canvas->setChosenEdge(canvasEdge(edge));
     const auto now = story(edge);
     if (now) bar->show(*now);

@@ -10,7 +10,6 @@
 #include <QToolButton>
 #include <QVBoxLayout>
 #include <algorithm>
-#include <set>
 
 namespace slab::ui {
 
@@ -32,11 +31,8 @@ QString builtSize(const Session& session) {
 }
 
 int panelsTooLarge(const Session& session) {
-    const auto& sheets = session.evaluation().sheets;
-    std::set<int> parts;
-    if (sheets)
-        for (const auto& [part, copy] : sheets->unplaced) parts.insert(part);
-    return static_cast<int>(parts.size());
+    const Evaluation& now = session.evaluation();
+    return largerThanSheet(now.seams.get(), now.sheets.get());
 }
 
 ScaleRuler::ScaleRuler(Session* session, QWidget* parent)
@@ -132,7 +128,8 @@ void ScaleRuler::refreshLeast() {
     m_least->setVisible(known);
     if (known) m_least->setText("Go to " + QString::fromStdString(printRatioUp(*survey->leastFitting)));
     const int tooLarge = panelsTooLarge(*m_session);
-    m_state->setProperty("role", tooLarge > 0 ? "error" : "quiet");
+    const auto& sheets = m_session->evaluation().sheets;
+    m_state->setProperty("role", sheets && !sheets->unplaced.empty() ? "error" : "quiet");
     m_state->style()->unpolish(m_state);
     m_state->style()->polish(m_state);
     if (tooLarge > 0) {

@@ -24,8 +24,9 @@ std::string value(const Node& node, const char* key) {
 /// A corner in the middle of the side that it is put into, so that the outline stays what it was.
 Json newPoint(const Node& list, int at) {
     const auto count = static_cast<int>(list.children.size());
-    const bool profile =
-        list.parent && list.parent->child("kind") && list.parent->child("kind")->value == "profile";
+    const Node* form = list.parent;
+    while (form && form->owner != "form") form = form->parent;
+    const bool profile = form && form->child("kind") && form->child("kind")->value == "profile";
     const bool corner = list.key == "corners";
     Json p{{"name", freeName("corner", namesOf(list))}};
     std::vector<const char*> keys = profile  ? std::vector<const char*>{"x", "z", "half_width"}
@@ -49,6 +50,14 @@ Json newEdge(const Session& session) {
         for (const JointInfo& joint : plates->joints)
             if (!joint.forced) return {{"between", {joint.a, joint.b}}, {"joint", "mitre"}};
     return {{"between", {"", ""}}, {"joint", "mitre"}};
+}
+
+/// A corner that has no weight yet counts double.
+Json newWeight(const Node& list) {
+    const Node* corners = list.parent ? list.parent->child("corners") : nullptr;
+    for (std::size_t i = 0; corners && i < corners->children.size(); ++i)
+        if (!list.child(corners->children[i]->name())) return {{corners->children[i]->name(), "2"}};
+    return {{"corner", "2"}};
 }
 
 std::string somePlate(const Session& session) {
@@ -184,6 +193,7 @@ std::string newEntry(const Session& session, const Node& list, int at, const QSt
     if (list.kind == Node::Kind::names) return newText(session, list).dump();
     if (list.kind == Node::Kind::map) {
         const std::string key = freeName(somePlate(session), namesOf(list));
+        if (list.key == "weights") return newWeight(list).dump();
         if (list.key == "plates") return Json{{key, session.project().materials.fallback}}.dump();
         if (const Json offered = offeredEntry(list, kind); !offered.is_null()) return offered.dump();
         return Json{{freeName("size", namesOf(list)), "100 mm"}}.dump();

@@ -27,8 +27,7 @@ LengthBox* lengthBox(const UnitStyle& units, const QString& name, const QString&
 }
 
 bool has(const Panel& panel, const std::string& plate) {
-    return panel.name == plate ||
-           std::find(panel.plates.begin(), panel.plates.end(), plate) != panel.plates.end();
+    return panel.name == plate || panel.isOf(plate);
 }
 
 } // namespace

@@ -36,9 +36,7 @@ const Panel* chosenPanel(const Session& session, std::size_t& number) {
     const std::string plate = session.selection().plate.toStdString();
     if (!panels || plate.empty()) return nullptr;
     for (std::size_t i = 0; i < panels->size(); ++i) {
-        const auto& names = (*panels)[i].plates;
-        if ((*panels)[i].name != plate && std::find(names.begin(), names.end(), plate) == names.end())
-            continue;
+        if ((*panels)[i].name != plate && !(*panels)[i].isOf(plate)) continue;
         number = i + 1;
         return &(*panels)[i];
     }

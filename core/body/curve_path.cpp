@@ -1,0 +1,271 @@
+#include "core/body/curve_path.h"
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+namespace slab {
+
+namespace {
+
+Vec2 pointOf(const PathPiece& p, double s) {
+    if (p.turn == 0) return p.k[0] + s * (p.k[1] + s * (p.k[2] + s * p.k[3]));
+    const double a = p.from + s * p.turn;
+    return p.k[0] + p.k[1] * std::cos(a) + p.k[2] * std::sin(a);
+}
+
+std::vector<double> knotsOf(const std::vector<Vec2>& points) {
+    std::vector<double> knots{0};
+    for (std::size_t i = 1; i < points.size(); ++i)
+        knots.push_back(knots.back() + std::sqrt((points[i] - points[i - 1]).norm()));
+    return knots;
+}
+
+/// Second derivatives of the natural cubic spline at its knots: a tridiagonal system (Thomas).
+template <class T>
+std::vector<T> secondOf(const std::vector<double>& x, const std::vector<T>& y, const T& zero) {
+    const std::size_t n = y.size();
+    std::vector<T> m(n, zero), d(n, zero);
+    std::vector<double> c(n, 0);
+    for (std::size_t i = 1; i + 1 < n; ++i) {
+        const double h0 = x[i] - x[i - 1], h1 = x[i + 1] - x[i];
+        const T rhs = ((y[i + 1] - y[i]) / h1 - (y[i] - y[i - 1]) / h0) * 6;
+        const double pivot = 2 * (h0 + h1) - h0 * c[i - 1];
+        c[i] = h1 / pivot;
+        d[i] = (rhs - d[i - 1] * h0) / pivot;
+    }
+    for (std::size_t i = n > 1 ? n - 2 : 0; i > 0; --i) m[i] = d[i] - m[i + 1] * c[i];
+    return m;
+}
+
+double toSegment(const Vec2& p, const Vec2& a, const Vec2& b) {
+    const Vec2 along = b - a;
+    const double t = std::clamp((p - a).dot(along) / std::max(along.squaredNorm(), 1e-300), 0.0, 1.0);
+    return (p - a - t * along).norm();
+}
+
+/// Parameters in a piece where its tangent is square to `n`; up to three.
+int extremes(const PathPiece& p, const Vec2& n, std::array<double, 3>& at) {
+    int count = 0;
+    if (p.turn != 0) {
+        const double angle = std::atan2(p.k[2].dot(n), p.k[1].dot(n)), pi = std::numbers::pi;
+        const double low = std::min(p.from, p.from + p.turn), high = std::max(p.from, p.from + p.turn);
+        for (double a = angle + pi * std::ceil((low - angle) / pi); a <= high && count < 3; a += pi)
+            at[static_cast<std::size_t>(count++)] = (a - p.from) / p.turn;
+        return count;
+    }
+    const double c = n.dot(p.k[1]), b = 2 * n.dot(p.k[2]), a = 3 * n.dot(p.k[3]);
+    const double root = b * b - 4 * a * c;
+    if (root < 0) return 0;
+    const double q = -0.5 * (b + std::copysign(std::sqrt(root), b));
+    for (const auto& [top, under] : {std::pair(q, a), std::pair(c, q)})
+        if (under != 0) at[static_cast<std::size_t>(count++)] = top / under;
+    return count;
+}
+
+/// Chord errors of the breaks' facets.
+std::vector<double> errorsOf(const CurvePath& path, const std::vector<double>& breaks) {
+    std::vector<double> errors;
+    for (std::size_t i = 1; i < breaks.size(); ++i)
+        errors.push_back(deviationOf(path, breaks[i - 1], breaks[i]));
+    return errors;
+}
+
+/// Breaks at equal shares of a density that is constant over each of the old facets.
+std::vector<double> shared(const std::vector<double>& breaks, const std::vector<double>& weights, int count) {
+    double all = 0;
+    for (const double w : weights) all += w;
+    std::vector<double> next{breaks.front()};
+    std::size_t i = 0;
+    double before = 0;
+    for (int k = 1; k < count; ++k) {
+        const double wanted = all * k / count;
+        while (i + 1 < weights.size() && before + weights[i] < wanted) before += weights[i++];
+        const double share = weights[i] > 0 ? std::clamp((wanted - before) / weights[i], 0.0, 1.0) : 0.5;
+        next.push_back(breaks[i] + share * (breaks[i + 1] - breaks[i]));
+    }
+    next.push_back(breaks.back());
+    return next;
+}
+
+/// Chord errors made equal: they grow with the square of a facet's length, so their roots are shared out
+/// anew.
+std::vector<double> evened(const CurvePath& path, std::vector<double> breaks) {
+    constexpr int rounds = 40;
+    std::vector<double> best = breaks;
+    double least = deviationOf(path, breaks);
+    for (int round = 0; round < rounds; ++round) {
+        std::vector<double> weights = errorsOf(path, breaks);
+        const double high = *std::max_element(weights.begin(), weights.end());
+        const double low = *std::min_element(weights.begin(), weights.end());
+        if (high < least) {
+            least = high;
+            best = breaks;
+        }
+        if (high <= 0 || high - low <= 1e-12 * high) break;
+        for (double& w : weights) w = std::sqrt(w + 1e-9 * high);
+        breaks = shared(breaks, weights, static_cast<int>(weights.size()));
+    }
+    return best;
+}
+
+} // namespace
+
+Vec2 pointAt(const CurvePath& path, double t) {
+    const auto last = path.size() - 1;
+    const auto i = std::min(last, static_cast<std::size_t>(std::max(0.0, std::floor(t))));
+    return pointOf(path[i], t - static_cast<double>(i));
+}
+
+CurvePath arcPath(const Vec2& from, const Vec2& to, const Vec2& outward, double bulge) {
+    const Vec2 chord = to - from;
+    const double length = chord.norm(), s = std::abs(bulge);
+    PathPiece piece;
+    if (length == 0 || s == 0) {
+        piece.k = {from, chord, Vec2::Zero(), Vec2::Zero()};
+        return {piece};
+    }
+    const double radius = length * length / (8 * s) + s / 2, angle = 4 * std::atan(2 * s / length);
+    const Vec2 along = chord / length, out = bulge > 0 ? outward : Vec2(-outward);
+    piece.k[0] = (from + to) / 2 + out * (s - radius);
+    piece.k[1] = out * radius;
+    piece.k[2] = along * radius;
+    piece.from = -angle / 2;
+    piece.turn = angle;
+    return {piece};
+}
+
+Expected<CurvePath> ellipsePath(const Vec2& from, const Vec2& to, const Vec2& meet, double sweep) {
+    if (!(sweep > 0 && sweep < std::numbers::pi))
+        return fail("curve-ellipse", "the sweep of the ellipse is not between 0 and 180 degrees", {},
+                    "Type an angle such as 90 deg.");
+    const Vec2 chord = to - from, middle = (from + to) / 2;
+    if (std::abs(cross2(chord, meet - from)) <= 1e-9 * chord.norm() * (meet - from).norm() ||
+        chord.norm() == 0)
+        return fail("curve-ellipse", "the tangents of the ellipse meet on the line between its ends", {},
+                    "Move the point where they meet off that line.");
+    const double half = sweep / 2, sine = std::sin(half), cosine = std::cos(half);
+    PathPiece piece;
+    piece.k[2] = chord / (2 * sine);
+    piece.k[1] = (meet - middle) * (cosine / (sine * sine));
+    piece.k[0] = middle - piece.k[1] * cosine;
+    piece.from = -half;
+    piece.turn = sweep;
+    return CurvePath{piece};
+}
+
+Expected<CurvePath> splinePath(const std::vector<Vec2>& points) {
+    const std::vector<double> x = knotsOf(points);
+    for (std::size_t i = 1; i < x.size(); ++i)
+        if (x[i] - x[i - 1] <= 1e-9 * x.back() || points.size() < 2)
+            return fail("curve-spline", "two points of the spline lie in one place", {},
+                        "Move or delete one of them.");
+    const std::vector<Vec2> m = secondOf<Vec2>(x, points, Vec2::Zero());
+    CurvePath path;
+    for (std::size_t i = 0; i + 1 < points.size(); ++i) {
+        const double h = x[i + 1] - x[i];
+        PathPiece piece;
+        piece.k[0] = points[i];
+        piece.k[1] = points[i + 1] - points[i] - h * h * (2 * m[i] + m[i + 1]) / 6;
+        piece.k[2] = h * h * m[i] / 2;
+        piece.k[3] = h * h * (m[i + 1] - m[i]) / 6;
+        path.push_back(piece);
+    }
+    return path;
+}
+
+double splineValue(const std::vector<Vec2>& points, const std::vector<double>& values, double t) {
+    const std::vector<double> x = knotsOf(points), m = secondOf<double>(x, values, 0.0);
+    const auto i = std::min(values.size() - 2, static_cast<std::size_t>(std::max(0.0, std::floor(t))));
+    const double s = t - static_cast<double>(i), h = x[i + 1] - x[i];
+    return values[i] + s * (values[i + 1] - values[i] - h * h * (2 * m[i] + m[i + 1]) / 6 +
+                            s * h * h * (m[i] / 2 + s * (m[i + 1] - m[i]) / 6));
+}
+
+CurvePath fitted(const CurvePath& path, const Vec2& from, const Vec2& to) {
+    const Vec2 a = pointAt(path, 0), old = pointAt(path, endOf(path)) - a, now = to - from;
+    const double size = old.squaredNorm();
+    Eigen::Matrix2d turn = Eigen::Matrix2d::Zero();
+    if (size > 0) {
+        const double c = old.dot(now) / size, s = cross2(old, now) / size;
+        turn << c, -s, s, c;
+    }
+    CurvePath result = path;
+    for (PathPiece& piece : result) {
+        piece.k[0] = from + turn * (piece.k[0] - a);
+        for (std::size_t i = 1; i < 4; ++i) piece.k[i] = turn * piece.k[i];
+    }
+    return result;
+}
+
+double deviationOf(const CurvePath& path, double from, double to) {
+    constexpr int samples = 4; // for stretches that turn back beyond the chord's ends
+    const Vec2 a = pointAt(path, from), b = pointAt(path, to), n(a.y() - b.y(), b.x() - a.x());
+    double worst = 0;
+    const auto look = [&](double t) { worst = std::max(worst, toSegment(pointAt(path, t), a, b)); };
+    std::array<double, 3> at{};
+    for (auto i = static_cast<std::size_t>(std::max(0.0, std::floor(from))); i < path.size(); ++i) {
+        const double base = static_cast<double>(i);
+        if (base >= to) break;
+        const double low = std::max(from, base), high = std::min(to, base + 1);
+        const int count = extremes(path[i], n, at);
+        for (int k = 0; k < count; ++k) {
+            const double t = base + at[static_cast<std::size_t>(k)];
+            if (t > low && t < high) look(t);
+        }
+        for (int k = 1; k < samples; ++k) look(low + (high - low) * k / samples);
+        if (high < to) look(high);
+    }
+    return worst;
+}
+
+double deviationOf(const CurvePath& path, const std::vector<double>& breaks) {
+    const auto errors = errorsOf(path, breaks);
+    return errors.empty() ? 0 : *std::max_element(errors.begin(), errors.end());
+}
+
+std::vector<double> equalBreaks(const CurvePath& path, int count) {
+    constexpr int fine = 64;
+    std::vector<double> marks{0}, lengths;
+    const int steps = fine * static_cast<int>(path.size());
+    for (int i = 1; i <= steps; ++i) {
+        marks.push_back(endOf(path) * i / steps);
+        lengths.push_back((pointAt(path, marks.back()) - pointAt(path, *(marks.end() - 2))).norm());
+    }
+    return shared(marks, lengths, count);
+}
+
+std::vector<double> bestBreaks(const CurvePath& path, int count) {
+    std::vector<double> steps;
+    for (int i = 0; i <= count; ++i) steps.push_back(endOf(path) * i / count);
+    if (count < 2) return steps;
+    const std::vector<double> lengths = equalBreaks(path, count);
+    std::vector<double> best = steps;
+    double least = deviationOf(path, steps);
+    for (const std::vector<double>& other : {lengths, evened(path, steps), evened(path, lengths)})
+        if (const double d = deviationOf(path, other); d < least * (1 - 1e-12)) {
+            least = d;
+            best = other;
+        }
+    return best;
+}
+
+std::vector<double> breaksWithin(const CurvePath& path, double tolerance, int most) {
+    if (!(tolerance > 0)) return {};
+    double sum = 0;
+    for (const double e : errorsOf(path, bestBreaks(path, 8))) sum += std::sqrt(e / tolerance);
+    int count = std::clamp(static_cast<int>(std::ceil(sum)), 1, most);
+    std::vector<double> breaks = bestBreaks(path, count);
+    while (deviationOf(path, breaks) > tolerance * (1 + 1e-9)) {
+        if (count >= most) return {};
+        breaks = bestBreaks(path, ++count);
+    }
+    while (count > 1) {
+        std::vector<double> fewer = bestBreaks(path, count - 1);
+        if (deviationOf(path, fewer) > tolerance * (1 + 1e-9)) break;
+        breaks = std::move(fewer);
+        --count;
+    }
+    return breaks;
+}
+
+} // namespace slab

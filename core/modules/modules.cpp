@@ -1,0 +1,242 @@
+#include "core/modules/modules.h"
+#include "core/units/units.h"
+#include <algorithm>
+#include <map>
+#include <set>
+
+namespace slab {
+
+namespace {
+
+constexpr double cubicMetre = 1e9; // mm³
+
+/// "port", and what belongs to it: "port/strip", "port/exit lid".
+bool goesWith(const std::string& plate, const std::string& host) {
+    return plate.size() > host.size() && plate.starts_with(host) && plate[host.size()] == '/';
+}
+
+class Measurer {
+public:
+    Measurer(const PlateSet& plates, const StockSet& stock, const UnitStyle& units)
+        : m_plates(plates), m_stock(stock), m_units(units), m_owner(plates.plates.size(), -1) {}
+
+    void share(const std::vector<Module>& modules) {
+        const auto& all = m_plates.plates;
+        for (std::size_t i = 0; i < modules.size(); ++i) {
+            bool any = false;
+            for (std::size_t p = 0; p < all.size(); ++p) {
+                if (!takes(modules[i], all[p].name)) continue;
+                any = true;
+                if (m_owner[p] < 0)
+                    m_owner[p] = static_cast<int>(i);
+                else
+                    shared(modules[static_cast<std::size_t>(m_owner[p])], modules[i], all[p].name);
+            }
+            if (!any && !all.empty())
+                find(Severity::look, "module-empty", "Module " + modules[i].name + " takes no plate",
+                     {about(i)}, "Correct the plates' names, or take the module out.");
+        }
+        for (std::size_t p = 0; p < all.size(); ++p)
+            for (std::size_t host = 0; host < all.size() && m_owner[p] < 0; ++host)
+                if (goesWith(all[p].name, all[host].name)) m_owner[p] = m_owner[host];
+    }
+
+    void measure(const std::vector<Module>& modules, const std::vector<PassageSize>& passages) {
+        for (int i = 0; i <= static_cast<int>(modules.size()); ++i) {
+            const bool rest = i == static_cast<int>(modules.size());
+            const ModuleInfo info = one(rest ? "" : modules[static_cast<std::size_t>(i)].name, rest ? -1 : i);
+            if (info.plates.empty()) continue;
+            m_out.modules.push_back(info);
+            ModuleInfo& made = m_out.modules.back();
+            if (!rest) ties(made, i);
+            for (const PassageSize& passage : passages) tryPassage(made, passage, i, rest);
+        }
+    }
+
+    ModuleSet take() { return std::move(m_out); }
+
+private:
+    static bool takes(const Module& module, const std::string& plate) {
+        return std::any_of(module.plates.begin(), module.plates.end(),
+                           [&](const std::string& pattern) { return matches(pattern, plate); });
+    }
+    static std::string about(std::size_t module) { return "document:/modules/" + std::to_string(module); }
+
+    void find(Severity severity, const char* code, std::string message, std::vector<std::string> what,
+              std::string remedy) {
+        m_out.findings.push_back(
+            {severity, code, std::move(message), std::move(what), std::move(remedy), {}});
+    }
+
+    void shared(const Module& first, const Module& second, const std::string& plate) {
+        if (!m_told.insert(first.name + "/" + second.name).second) return;
+        find(Severity::look, "module-shared",
+             plate + " is in module " + first.name + " and in module " + second.name + "; the first has it",
+             {"plate:" + plate}, "Take it out of one of the two.");
+    }
+
+    ModuleInfo one(const std::string& name, int owner) const {
+        ModuleInfo info;
+        info.name = name;
+        std::vector<Vec3> corners;
+        Vec3 moment = Vec3::Zero();
+        Vec3 plain = Vec3::Zero();
+        double volumes = 0;
+        for (std::size_t p = 0; p < m_plates.plates.size(); ++p) {
+            if (m_owner[p] != owner) continue;
+            const Plate& plate = m_plates.plates[p];
+            if (plate.solid.vertices.empty()) continue;
+            info.bounds =
+                info.plates.empty() ? bounds(plate.solid) : united(info.bounds, bounds(plate.solid));
+            info.plates.push_back(plate.name);
+            corners.insert(corners.end(), plate.solid.vertices.begin(), plate.solid.vertices.end());
+            const Sheet* sheet = m_stock.find(plate.stock);
+            const double mass = sheet ? plate.volume * sheet->density / cubicMetre : 0;
+            const Vec3 centre = centreOf(plate.solid);
+            info.mass += mass;
+            moment += mass * centre;
+            volumes += plate.volume;
+            plain += plate.volume * centre;
+        }
+        if (info.mass > 0)
+            info.centre = moment / info.mass;
+        else if (volumes > 0) // no densities: as if all were of one stuff
+            info.centre = plain / volumes;
+        info.box = leastBox(corners);
+        return info;
+    }
+
+    [[nodiscard]] int ownerOf(const std::string& plate) const {
+        for (std::size_t p = 0; p < m_plates.plates.size(); ++p)
+            if (m_plates.plates[p].name == plate) return m_owner[p];
+        return -2; // left out
+    }
+
+    void ties(ModuleInfo& info, int owner) {
+        std::set<std::pair<std::string, std::string>> stands;
+        for (const JointInfo& joint : m_plates.joints) {
+            const int a = ownerOf(joint.a), b = ownerOf(joint.b);
+            if (joint.kind == JointKind::open || a == -2 || b == -2 || (a == owner) == (b == owner)) continue;
+            const auto tie = a == owner ? std::pair(joint.a, joint.b) : std::pair(joint.b, joint.a);
+            if (std::find(info.ties.begin(), info.ties.end(), tie) == info.ties.end())
+                info.ties.push_back(tie);
+        }
+        for (const Plate& host : m_plates.plates)
+            for (const Contact& contact : host.contacts) {
+                const int a = ownerOf(host.name), b = ownerOf(contact.plate);
+                if (a != -2 && b != -2 && (a == owner) != (b == owner))
+                    stands.insert({contact.plate, host.name});
+            }
+        if (!info.ties.empty()) tied(info, owner);
+        for (const auto& [plate, host] : stands)
+            find(Severity::note, "module-stands",
+                 plate + " stands on " + host + ", across the border of module " + info.name,
+                 {about(static_cast<std::size_t>(owner)), "plate:" + plate, "plate:" + host},
+                 "Fasten it there so that it comes off: screws or pins, no glue.");
+    }
+
+    void tied(const ModuleInfo& info, int owner) {
+        constexpr std::size_t told = 4;
+        std::string words;
+        std::vector<std::string> what{about(static_cast<std::size_t>(owner))};
+        for (std::size_t i = 0; i < info.ties.size(); ++i) {
+            const auto& [own, other] = info.ties[i];
+            if (i < told) words += (i == 0 ? "" : ", ") + own + " to " + other;
+            what.push_back("edge:" + own + "|" + other);
+        }
+        if (info.ties.size() > told) words += " and " + std::to_string(info.ties.size() - told) + " more";
+        find(Severity::look, "module-tied",
+             "Module " + info.name + " does not come off: glued joints hold it (" + words + ")",
+             std::move(what), "Make these joints open, or the form a standing one.");
+    }
+
+    void tryPassage(ModuleInfo& info, const PassageSize& passage, int owner, bool rest) {
+        std::vector<Vec3> corners;
+        for (std::size_t p = 0; p < m_plates.plates.size(); ++p)
+            if (m_owner[p] == (rest ? -1 : owner))
+                corners.insert(corners.end(), m_plates.plates[p].solid.vertices.begin(),
+                               m_plates.plates[p].solid.vertices.end());
+        ModulePassing passing{passage.name, bestPassing(corners, passage.width, passage.height)};
+        if (!passing.passes()) {
+            const std::string who = !rest                      ? "Module " + info.name
+                                    : m_out.modules.size() > 1 ? "What the modules leave"
+                                                               : "The body";
+            find(Severity::look, "passage-too-small",
+                 who + " does not pass " + passage.name + ": turned in its best way it needs " +
+                     printLength(passing.way.needs.x(), m_units) + " × " +
+                     printLength(passing.way.needs.y(), m_units) + ", " +
+                     printFine(-passing.way.margin, m_units) + " too much",
+                 {rest ? "document:/passages" : about(static_cast<std::size_t>(owner))},
+                 "Let more of it come off as modules, or lower the scale.");
+        }
+        info.passings.push_back(std::move(passing));
+    }
+
+    const PlateSet& m_plates;
+    const StockSet& m_stock;
+    const UnitStyle& m_units;
+    std::vector<int> m_owner; ///< by plate: index of its module, -1 = none
+    std::set<std::string> m_told;
+    ModuleSet m_out;
+};
+
+} // namespace
+
+ModuleSet measureModules(const PlateSet& plates, const StockSet& stock, const std::vector<Module>& modules,
+                         const std::vector<PassageSize>& passages, const UnitStyle& units) {
+    Measurer measurer(plates, stock, units);
+    measurer.share(modules);
+    measurer.measure(modules, passages);
+    return measurer.take();
+}
+
+std::vector<PassageSize> resolvePassages(const Project& project, const Scope& scope,
+                                         std::vector<Finding>& findings) {
+    std::vector<PassageSize> out;
+    for (std::size_t i = 0; i < project.passages.size(); ++i) {
+        const Passage& passage = project.passages[i];
+        const std::string place = "document:/passages/" + std::to_string(i);
+        PassageSize size{passage.name, 0, 0};
+        bool sound = true;
+        for (const auto& [text, value, field] : {std::tuple(&passage.width, &size.width, "/width"),
+                                                 std::tuple(&passage.height, &size.height, "/height")}) {
+            const auto read = evaluate(*text, scope, Space::build, Kind::length);
+            if (read) {
+                *value = read->value;
+                continue;
+            }
+            sound = false;
+            Finding f = findingOf(read.error(), Severity::look, {place + field});
+            f.message = "Passage " + passage.name + ": " + f.message;
+            findings.push_back(std::move(f));
+        }
+        if (!sound) continue;
+        if (size.width > 0 && size.height > 0)
+            out.push_back(std::move(size));
+        else
+            findings.push_back({Severity::look,
+                                "passage-size",
+                                "Passage " + passage.name + " has no size",
+                                {place},
+                                "Type its clear width and height, as your tape says.",
+                                {}});
+    }
+    return out;
+}
+
+Vec3 centreOf(const Polyhedron& solid) {
+    const std::vector<Vec3> corners = triangulate(solid);
+    if (corners.empty()) return Vec3::Zero();
+    const Vec3 base = corners.front(); // near by, so that little is lost to rounding
+    double six = 0;
+    Vec3 moment = Vec3::Zero();
+    for (std::size_t i = 0; i + 2 < corners.size(); i += 3) {
+        const Vec3 a = corners[i] - base, b = corners[i + 1] - base, c = corners[i + 2] - base;
+        const double volume = a.dot(b.cross(c));
+        six += volume;
+        moment += volume * (a + b + c) / 4;
+    }
+    return std::abs(six) > 0 ? Vec3(base + moment / six) : base;
+}
+
+} // namespace slab

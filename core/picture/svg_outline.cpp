@@ -1,0 +1,275 @@
+#include "core/picture/svg_outline.h"
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+namespace slab {
+
+namespace {
+
+constexpr double pi = std::numbers::pi;
+
+Vec2 cubicAt(const Vec2& p, const SvgSegment& s, double t) {
+    const double u = 1 - t;
+    return u * u * u * p + 3 * u * u * t * s.c1 + 3 * u * t * t * s.c2 + t * t * t * s.to;
+}
+
+/// Greatest distance of a cubic from the chord between two of its parameters.
+double chordError(const Vec2& p, const SvgSegment& s, double from, double to) {
+    const Vec2 a = cubicAt(p, s, from), b = cubicAt(p, s, to);
+    const Vec2 chord = b - a;
+    double worst = 0;
+    for (int i = 1; i < 16; ++i) {
+        const Vec2 q = cubicAt(p, s, from + (to - from) * i / 16.0) - a;
+        const double along =
+            chord.squaredNorm() > 0 ? std::clamp(q.dot(chord) / chord.squaredNorm(), 0.0, 1.0) : 0;
+        worst = std::max(worst, (q - along * chord).norm());
+    }
+    return worst;
+}
+
+/// The circular arc that a cubic was drawn for: drawing programs write a quarter of a circle as one cubic,
+/// which leaves the circle by up to 2.7e-4 of its radius.
+/// @return sagitta, positive to the left of the way, or 0
+double arcBulge(const Vec2& p, const SvgSegment& s) {
+    constexpr double programs = 4e-4;
+    const Vec2 chord = s.to - p, middle = cubicAt(p, s, 0.5) - p;
+    const double c = chord.norm();
+    if (!(c > 0)) return 0;
+    const double sagitta = cross2(chord, middle) / c;
+    if (std::abs(middle.dot(chord) / c - c / 2) > programs * c || std::abs(sagitta) < 1e-3 * c) return 0;
+    const double radius = c * c / (8 * std::abs(sagitta)) + std::abs(sagitta) / 2;
+    const Vec2 left(-chord.y() / c, chord.x() / c);
+    const Vec2 centre = p + chord / 2 + left * (sagitta - std::copysign(radius, sagitta));
+    for (int i = 1; i < 32; ++i)
+        if (std::abs((cubicAt(p, s, i / 32.0) - centre).norm() - radius) > programs * radius) return 0;
+    return sagitta;
+}
+
+class Drafter {
+public:
+    explicit Drafter(double tolerance) : m_tolerance(tolerance) {}
+
+    OutlineDraft draft(const SvgSubpath& path) {
+        m_at = path.start;
+        for (const SvgSegment& s : path.segments) {
+            if (s.kind == SvgSegment::Kind::line)
+                add({}, s.to);
+            else if (s.kind == SvgSegment::Kind::cubic)
+                cubic(s);
+            else
+                arc(s.arc);
+            m_at = s.to;
+        }
+        m_out.wasOpen = !path.closed && (m_at - path.start).norm() > 1e-6 * size();
+        add({}, path.start);
+        dropDoubles();
+        return std::move(m_out);
+    }
+
+private:
+    double m_tolerance;
+    Vec2 m_at = Vec2::Zero();
+    OutlineDraft m_out;
+
+    [[nodiscard]] double size() const {
+        return m_out.points.empty() ? 0 : bounds(Ring(m_out.points)).size().norm();
+    }
+
+    void add(const OutlineEdge& edge, const Vec2& to) {
+        m_out.points.push_back(m_at);
+        m_out.edges.push_back(edge);
+        m_at = to;
+    }
+
+    void arc(const SvgArc& arc) {
+        const int parts = std::max(1, static_cast<int>(std::ceil(std::abs(arc.sweep) / (pi / 2) - 1e-9)));
+        const double step = arc.sweep / parts;
+        const double big = std::max(arc.a.norm(), arc.b.norm());
+        const bool round = std::abs(arc.a.norm() - arc.b.norm()) < 1e-6 * big &&
+                           std::abs(arc.a.dot(arc.b)) < 1e-6 * big * big;
+        for (int i = 0; i < parts; ++i) {
+            const double from = arc.start + i * step, middle = from + step / 2;
+            OutlineEdge edge;
+            const Vec2 top = arc.at(middle) - arc.centre;
+            const Vec2 to = arc.at(from + step), chord = to - arc.at(from);
+            if (round) {
+                edge.kind = OutlineEdge::Kind::arc;
+                const double sagitta = big * (1 - std::cos(step / 2));
+                edge.bulge = std::copysign(sagitta, cross2(chord, top));
+            } else {
+                edge.kind = OutlineEdge::Kind::ellipse;
+                edge.meet = arc.centre + top / std::cos(step / 2);
+                edge.sweep = std::abs(step);
+            }
+            add(edge, to);
+        }
+    }
+
+    /// Fewest equal parts of the parameter whose chords keep the tolerance.
+    [[nodiscard]] int partsOf(const Vec2& from, const SvgSegment& s) const {
+        const double bend = 6 * std::max((from - 2 * s.c1 + s.c2).norm(), (s.c1 - 2 * s.c2 + s.to).norm());
+        const double most = std::ceil(std::sqrt(bend / (8 * m_tolerance))); // so many always do
+        const int enough = static_cast<int>(std::clamp(most, 1.0, static_cast<double>(mostOutlinePoints)));
+        constexpr double sampled = 0.97; // errors are looked at in some places of a piece only
+        for (int parts = 1; parts < enough; ++parts) {
+            double worst = 0;
+            for (int i = 0; i < parts && worst <= sampled * m_tolerance; ++i)
+                worst = std::max(worst, chordError(from, s, static_cast<double>(i) / parts,
+                                                   static_cast<double>(i + 1) / parts));
+            if (worst <= sampled * m_tolerance) return parts;
+        }
+        return enough;
+    }
+
+    void cubic(const SvgSegment& s) {
+        const Vec2 from = m_at;
+        if (const double bulge = arcBulge(from, s); bulge != 0) {
+            OutlineEdge edge;
+            edge.kind = OutlineEdge::Kind::arc;
+            edge.bulge = bulge;
+            return add(edge, s.to);
+        }
+        const int parts = partsOf(from, s);
+        if (chordError(from, s, 0, 1) > 0) ++m_out.flattened;
+        for (int i = 0; i < parts; ++i) {
+            const double a = static_cast<double>(i) / parts, b = static_cast<double>(i + 1) / parts;
+            m_out.deviation = std::max(m_out.deviation, chordError(from, s, a, b));
+            add({}, cubicAt(from, s, b));
+        }
+    }
+
+    /// Takes neighbouring points in one place together; of a straight and a curved side the curved one has a
+    /// length.
+    void dropDoubles() {
+        const double least = 1e-6 * size();
+        for (std::size_t i = 0; i < m_out.points.size() && m_out.points.size() > 1;) {
+            const Vec2& next = m_out.points[(i + 1) % m_out.points.size()];
+            if ((next - m_out.points[i]).norm() > least) {
+                ++i;
+                continue;
+            }
+            m_out.points.erase(m_out.points.begin() + static_cast<std::ptrdiff_t>(i));
+            m_out.edges.erase(m_out.edges.begin() + static_cast<std::ptrdiff_t>(i));
+        }
+    }
+};
+
+void take(Box2& box, const Vec2& p, bool& first) {
+    box = first ? Box2{p, p} : united(box, {p, p});
+    first = false;
+}
+
+} // namespace
+
+Expected<OutlineDraft> draftOutline(const SvgSubpath& path, const SvgScale& scale) {
+    if (!(scale.tolerance > 0) || !(scale.mmX > 0) || !(scale.mmY > 0))
+        return fail("svg-tolerance", "The unit and the chord error must be above zero.", {},
+                    "Type a length above zero.");
+    Mat3 up = Mat3::Identity();
+    up(0, 0) = scale.mmX;
+    up(1, 1) = -scale.mmY;
+    OutlineDraft draft = Drafter(scale.tolerance).draft(moved(path, up));
+    if (draft.points.size() < 3)
+        return fail("svg-outline", "This outline has fewer than three points.", {},
+                    "Choose a closed outline.");
+    if (draft.points.size() > mostOutlinePoints || draft.deviation > scale.tolerance * (1 + 1e-9))
+        return fail("svg-outline", "This outline needs more than the 200 points that a form may have.", {},
+                    "Allow a larger chord error, or simplify the drawing.");
+    return draft;
+}
+
+OutlineDraft moved(OutlineDraft draft, const Vec2& by) {
+    for (Vec2& p : draft.points) p += by;
+    for (OutlineEdge& e : draft.edges) e.meet += by;
+    return draft;
+}
+
+Box2 bounds(const OutlineDraft& draft) {
+    Box2 box;
+    bool first = true;
+    for (std::size_t i = 0; i < draft.points.size(); ++i) {
+        const Vec2 &a = draft.points[i], &b = draft.points[(i + 1) % draft.points.size()];
+        const OutlineEdge& e = draft.edges[i];
+        take(box, a, first);
+        if (e.kind == OutlineEdge::Kind::line) continue;
+        for (int k = 1; k < 64; ++k) {
+            const double t = k / 64.0;
+            if (e.kind == OutlineEdge::Kind::arc) {
+                const double half = 2 * std::atan(2 * e.bulge / (b - a).norm()); // signed half angle
+                const Vec2 chord = b - a, left(-chord.y(), chord.x());
+                const double turn = half * (2 * t - 1);
+                const double along = 0.5 + std::sin(turn) / (2 * std::sin(half));
+                const double off = (std::cos(turn) - std::cos(half)) / (2 * std::sin(half));
+                take(box, a + along * chord + off * left, first);
+            } else {
+                const double w = std::cos(e.sweep / 2), u = 1 - t;
+                const double below = u * u + 2 * w * u * t + t * t;
+                take(box, (u * u * a + 2 * w * u * t * e.meet + t * t * b) / below, first);
+            }
+        }
+    }
+    return box;
+}
+
+Box2 bounds(const std::vector<SvgShape>& shapes) {
+    Box2 box;
+    bool first = true;
+    for (const SvgShape& shape : shapes)
+        for (const SvgSubpath& path : shape.paths) {
+            Vec2 at = path.start;
+            take(box, at, first);
+            for (const SvgSegment& s : path.segments) {
+                for (int k = 1; k < 64 && s.kind != SvgSegment::Kind::line; ++k)
+                    take(box,
+                         s.kind == SvgSegment::Kind::cubic ? cubicAt(at, s, k / 64.0)
+                                                           : s.arc.at(s.arc.start + s.arc.sweep * k / 64.0),
+                         first);
+                take(box, s.to, first);
+                at = s.to;
+            }
+        }
+    return box;
+}
+
+std::vector<SvgChoice> outlinesOf(const SvgFile& file) {
+    std::vector<SvgChoice> all;
+    for (std::size_t i = 0; i < file.shapes.size(); ++i) {
+        const SvgShape& shape = file.shapes[i];
+        for (std::size_t k = 0; k < shape.paths.size(); ++k) {
+            SvgChoice choice;
+            choice.name = shape.id.empty() ? shape.element + " " + std::to_string(i + 1) : shape.id;
+            if (k > 0) choice.name += " (" + std::to_string(k + 1) + ")";
+            choice.path = shape.paths[k];
+            Ring ring{choice.path.start};
+            for (const SvgSegment& s : choice.path.segments) {
+                const Vec2 from = ring.back();
+                for (int t = 1; t < 16 && s.kind != SvgSegment::Kind::line; ++t)
+                    ring.push_back(s.kind == SvgSegment::Kind::cubic
+                                       ? cubicAt(from, s, t / 16.0)
+                                       : s.arc.at(s.arc.start + s.arc.sweep * t / 16.0));
+                ring.push_back(s.to);
+            }
+            choice.area = std::abs(signedArea(ring));
+            all.push_back(std::move(choice));
+        }
+    }
+    std::stable_sort(all.begin(), all.end(),
+                     [](const SvgChoice& a, const SvgChoice& b) { return a.area > b.area; });
+    return all;
+}
+
+std::vector<SvgUnit> unitChoices(const SvgFile& file) {
+    const Vec2 size = bounds(file.shapes).size();
+    std::vector<SvgUnit> choices;
+    const auto offer = [&](const std::string& name, double x, double y) {
+        choices.push_back({name, x, y, size.x() * x, size.y() * y});
+    };
+    if (file.size.real) offer("as written: " + file.size.written, file.size.unitX, file.size.unitY);
+    offer("millimetres", 1, 1);
+    offer("inches", 25.4, 25.4);
+    offer("pixels of 1/96 in", 25.4 / 96, 25.4 / 96);
+    return choices;
+}
+
+} // namespace slab
