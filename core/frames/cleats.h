@@ -7,12 +7,12 @@ namespace slab {
 
 /// A rule as figures.
 struct CleatChoice {
-    std::string name, a = "*", b = "*";  ///< plates or patterns, either way round
-    bool block = false;                  ///< pieces of `length` at most every `spacing`, else one long stick
-    double width = 20, depth = 20;       ///< of the bar: along the first plate, square to it; mm
-    double endGap = 0;                   ///< left free at both ends, mm
-    double length = 40, spacing = 250;   ///< of blocks, mm
-    int index = 0;                       ///< in the document's list
+    std::string name, a = "*", b = "*"; ///< plates or patterns, either way round
+    bool block = false;                 ///< pieces of `length` at most every `spacing`, else one long stick
+    double width = 20, depth = 20;      ///< of the bar: along the first plate, square to it; mm
+    double endGap = 0;                  ///< left free at both ends, mm
+    double length = 40, spacing = 250;  ///< of blocks, mm
+    int index = 0;                      ///< in the document's list
     bool operator==(const CleatChoice&) const = default;
 };
 
@@ -21,13 +21,13 @@ struct CleatSection {
     /// x along the first plate's inside face away from the corner (0, 0), y square to it into the body;
     /// counter-clockwise, convex. The second plate's inside face runs from the corner at the dihedral.
     Ring outline;
-    int planed = 0;        ///< faces that are planed off the bar: 0, 1 or 2
+    int planed = 0;          ///< faces that are planed off the bar: 0, 1 or 2
     double onA = 0, onB = 0; ///< widths that lie on the two plates, mm
     bool operator==(const CleatSection&) const = default;
 };
-/// A bar of width x depth laid in a corner of `dihedral`. Square corners take it as it is; sharp ones have one
-/// face planed; blunt ones too, until less than half the width would be left on the first plate: then the bar
-/// stands on the bisector with two faces planed.
+/// A bar of width x depth laid in a corner of `dihedral`. Square corners take it as it is; sharp ones have
+/// one face planed; blunt ones too, until less than half the width would be left on the first plate: then the
+/// bar stands on the bisector with two faces planed.
 /// @error "cleat-corner" if the dihedral is not in (0, pi) or the bar has no size
 [[nodiscard]] Expected<CleatSection> cleatSection(double width, double depth, double dihedral);
 
@@ -39,14 +39,14 @@ struct CleatPiece {
 };
 /// Pieces alike on one joint.
 struct CleatLine {
-    std::string rule, a, b;        ///< the joint's plates; the bar's width lies on `a`
-    int mark = 0;                  ///< match mark of the joint
-    double length = 0;             ///< of each, mm
+    std::string rule, a, b; ///< the joint's plates; the bar's width lies on `a`
+    int mark = 0;           ///< match mark of the joint
+    double length = 0;      ///< of each, mm
     int count = 0;
-    double width = 0, depth = 0;   ///< of the bar before planing, mm
-    double angle = 0;              ///< of the planed corner = the joint's dihedral, radians
-    int planed = 0;                ///< faces to plane
-    double pitch = 0;              ///< between the middles of blocks, mm; 0 = a single piece
+    double width = 0, depth = 0; ///< of the bar before planing, mm
+    double angle = 0;            ///< of the planed corner = the joint's dihedral, radians
+    int planed = 0;              ///< faces to plane
+    double pitch = 0;            ///< between the middles of blocks, mm; 0 = a single piece
     bool operator==(const CleatLine&) const = default;
 };
 /// What to buy: bars of one cross-section.
@@ -67,8 +67,8 @@ struct CleatSet {
 };
 
 /// Reads the document's rules; empty sizes: 20 x 20 mm, no end gap, blocks of 40 mm every 250 mm (common
-/// practice: cleats of about 20 x 20 mm, gussets every 200–300 mm). A rule that cannot be read gives a finding
-/// and is left out.
+/// practice: cleats of about 20 x 20 mm, gussets every 200–300 mm). A rule that cannot be read gives a
+/// finding and is left out.
 [[nodiscard]] std::vector<CleatChoice> resolveCleats(const Project& project, const Scope& scope,
                                                      std::vector<Finding>& findings);
 
