@@ -95,13 +95,13 @@ TEST(Draw, ABoxAndACircleInOneDrag) {
     ASSERT_EQ(b.project().forms.size(), 1U);
     EXPECT_EQ(std::get<PlateShape>(b.project().forms[0].shape).outline.size(), 4U);
     b.key(Qt::Key_O);
-    b.drag(b.px(BoardView::plan, {1500, 0}), b.px(BoardView::plan, {1700, 0}));
+    b.drag(b.px(BoardView::plan, {500, 0}), b.px(BoardView::plan, {700, 0}));
     ASSERT_EQ(b.project().forms.size(), 2U);
     const Form& pipe = b.project().forms[1];
     EXPECT_NEAR(figure(b.project(), std::get<RoundShape>(pipe.shape).diameter), 400, 1e-6);
     EXPECT_GT(figure(b.project(), std::get<RoundShape>(pipe.shape).length), 0);
     EXPECT_EQ(pipe.at.pitch, "") << "a circle in the plan stands upright";
-    EXPECT_NEAR(figure(b.project(), pipe.at.x), 1500, 1e-6);
+    EXPECT_NEAR(figure(b.project(), pipe.at.x), 500, 1e-6);
 }
 
 TEST(Draw, TooFewCornersMakeNothingAndEscapeLeaves) {

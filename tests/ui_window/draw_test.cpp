@@ -134,6 +134,7 @@ void expectSame(const Json& a, const Json& b, const std::string& where) {
 TEST_F(Drawing, ABodyDrawnByHandEqualsTheOneThatWasWritten) {
     ASSERT_TRUE(board().isVisible());
     EXPECT_TRUE(part<FitView>().isVisible()) << "the body stands beside the sheet while it is drawn";
+    ASSERT_LE(canvas().grid(), 100) << "corners in whole hundreds lie on the grid";
     // The hull: corners clicked in the side view, its half width typed.
     key(Qt::Key_P);
     type("name", "hull");
@@ -145,12 +146,13 @@ TEST_F(Drawing, ABodyDrawnByHandEqualsTheOneThatWasWritten) {
     key(Qt::Key_Return);
     ASSERT_EQ(session().project().forms.size(), 1U);
     canvas().fit();
+    ASSERT_LE(canvas().grid(), 100);
     // The wheelhouse: a box in the plan, then its upper front edge drawn back by keys.
     key(Qt::Key_T);
     type("name", "wheelhouse");
     type("height", "500 mm");
     type("base at", "600 mm");
-    drag(px(BoardView::plan, 0, -250), px(BoardView::plan, 700, 250));
+    drag(px(BoardView::plan, 0, -200), px(BoardView::plan, 700, 200));
     ASSERT_EQ(session().project().forms.size(), 2U);
     canvas().fit();
     drag(px(BoardView::side, 620, 1180), px(BoardView::side, 800, 1040));

@@ -9,6 +9,7 @@
 #include <QPainter>
 #include <algorithm>
 #include <limits>
+#include <utility>
 
 namespace slab::ui {
 
@@ -114,6 +115,7 @@ void ChooseTool::choose(const Hit& hit, const BoardPointer& pointer, bool more) 
 }
 
 void ChooseTool::press(const BoardPointer& pointer) {
+    m_down = true;
     m_from = pointer;
     m_pressed = hitAt(pointer.view, pointer.at);
     m_more = pointer.keys & Qt::ShiftModifier;
@@ -151,6 +153,7 @@ void ChooseTool::begin(const BoardPointer& pointer) {
 }
 
 void ChooseTool::drag(const BoardPointer& pointer) {
+    if (!m_down) return;
     if (!m_drag && !m_band) {
         if ((pointer.px - m_from.px).manhattanLength() < dragFrom) return;
         const bool picture = m_pressed.what == Hit::What::picture && m_wasChosen;
@@ -191,6 +194,8 @@ void ChooseTool::drag(const BoardPointer& pointer) {
 }
 
 void ChooseTool::release(const BoardPointer& pointer) {
+    // A tool that is done when the button goes down leaves its coming up to this one.
+    if (!std::exchange(m_down, false)) return;
     meetNothing();
     if (m_drag) {
         desk().session()->settle();
@@ -221,9 +226,7 @@ void ChooseTool::release(const BoardPointer& pointer) {
 
 void ChooseTool::doubleClick(const BoardPointer& pointer) {
     const Hit hit = hitAt(pointer.view, pointer.at);
-    m_pressed = {Hit::What::solid, {}, {}, -1}; // the second release must not take the choice away
-    m_wasChosen = false;
-    m_from = pointer;
+    m_down = false; // the second release must not take the choice away
     if (hit.what == Hit::What::edge)
         insertAt(desk(), pointer.view, hit.edge, pointer.at, m_canvas.step());
     else if (hit.what == Hit::What::point || hit.what == Hit::What::dimension)
@@ -291,7 +294,7 @@ bool ChooseTool::cancel() {
         desk().session()->settle();
         if (changed) desk().session()->undo();
         desk().hold(false);
-        m_pressed = {Hit::What::solid, {}, {}, -1};
+        m_down = false;
         return true;
     }
     if (m_band) {

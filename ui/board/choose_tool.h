@@ -41,6 +41,7 @@ private:
     Hit m_hover, m_pressed;
     BoardPointer m_from;
     bool m_more = false, m_wasChosen = false;
+    bool m_down = false; ///< the button went down on this tool
     std::unique_ptr<Drag> m_drag;
     std::optional<Box2> m_band; ///< rubber band, in the view
     int m_gestures = 0;

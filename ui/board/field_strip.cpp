@@ -2,6 +2,7 @@
 #include "ui/paint/flow_layout.h"
 #include "ui/theme/card.h"
 #include "ui/theme/theme.h"
+#include <QFocusEvent>
 #include <QHBoxLayout>
 #include <QKeyEvent>
 #include <QLabel>
@@ -70,8 +71,16 @@ bool StripEntry::eventFilter(QObject* watched, QEvent* event) {
             return true;
         }
     }
-    if (watched == m_edit && event->type() == QEvent::FocusOut) Q_EMIT left();
-    if (watched == m_edit && event->type() == QEvent::FocusIn) m_edit->selectAll();
+    if (watched == m_edit && (event->type() == QEvent::FocusOut || event->type() == QEvent::FocusIn)) {
+        // The list of names that opens while typing is no leaving, and its closing no coming back.
+        const Qt::FocusReason reason = static_cast<QFocusEvent*>(event)->reason();
+        if (reason != Qt::PopupFocusReason && reason != Qt::ActiveWindowFocusReason && !m_edit->proposing()) {
+            if (event->type() == QEvent::FocusOut)
+                Q_EMIT left();
+            else
+                m_edit->selectAll();
+        }
+    }
     return QWidget::eventFilter(watched, event);
 }
 
