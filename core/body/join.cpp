@@ -1,5 +1,6 @@
 #include "core/body/checks.h"
 #include "core/body/contact.h"
+#include "core/body/moved_skin.h"
 #include "core/body/pieces.h"
 #include "core/body/snap.h"
 #include "core/geometry/occt.h"
@@ -31,8 +32,8 @@ std::vector<FaceOrigin> flatOrigins(const std::vector<const FormSolid*>& forms) 
 
 class Joiner {
 public:
-    Joiner(const ResolvedForms& forms, const MayMerge& mayMerge, const Job& job)
-        : m_mayMerge(mayMerge), m_job(job), m_solids(forms.solids), m_units(forms.units) {}
+    Joiner(const ResolvedForms& forms, const MayMerge& mayMerge, const Job& job, JoinMemory* memory)
+        : m_mayMerge(mayMerge), m_job(job), m_memory(memory), m_solids(forms.solids), m_units(forms.units) {}
 
     std::vector<Part> parts;
     std::vector<Finding> findings;
@@ -55,6 +56,7 @@ public:
 private:
     const MayMerge& m_mayMerge;
     const Job& m_job;
+    JoinMemory* m_memory;
     const std::vector<FormSolid>& m_solids;
     const UnitStyle& m_units;
 
@@ -126,13 +128,22 @@ private:
         return about;
     }
 
+    [[nodiscard]] Expected<occt::Fused> united(const std::vector<Polyhedron>& solids,
+                                               const MayMergeFaces& merge) const {
+        if (!m_memory) return occt::fuse(solids, merge, m_job);
+        if (auto moved = m_memory->moved(solids)) return std::move(*moved);
+        auto fused = occt::fuse(solids, merge, m_job);
+        if (fused) m_memory->remember(solids, *fused);
+        return fused;
+    }
+
     /// @return false if the forms are to be kept apart
     bool joinCluster(const std::vector<const FormSolid*>& cluster) {
         if (tooMany(cluster)) return true;
         std::vector<Polyhedron> solids;
         for (const FormSolid* f : cluster) solids.push_back(f->solid);
         const auto flat = flatOrigins(cluster);
-        const auto fused = occt::fuse(solids, mergeRule(flat), m_job);
+        const auto fused = united(solids, mergeRule(flat));
         if (!fused) {
             if (fused.error().code != "stopped") failed(cluster, fused.error());
             return false;
@@ -306,15 +317,13 @@ void measure(Body& body) {
     body.bounds = boundsOf(body);
 }
 
-} // namespace
-
-Body joinForms(const ResolvedForms& forms, const MayMerge& mayMerge, const std::vector<PieceKey>& keys,
-               const Job& job) {
+Body joinAll(const ResolvedForms& forms, const MayMerge& mayMerge, const std::vector<PieceKey>& keys,
+             const Job& job, JoinMemory* memory) {
     Body body;
     body.plates = forms.plates;
     body.rounds = forms.rounds;
     body.curves = forms.curves;
-    Joiner joiner(forms, mayMerge, job);
+    Joiner joiner(forms, mayMerge, job, memory);
     joiner.run();
     body.findings = std::move(joiner.findings);
     std::vector<FaceOrigin> owners;
@@ -323,6 +332,18 @@ Body joinForms(const ResolvedForms& forms, const MayMerge& mayMerge, const std::
     for (Finding& f : sliverFindings(body.skin, forms.units)) body.findings.push_back(std::move(f));
     measure(body);
     return body;
+}
+
+} // namespace
+
+Body joinForms(const ResolvedForms& forms, const MayMerge& mayMerge, const std::vector<PieceKey>& keys,
+               const Job& job) {
+    return joinAll(forms, mayMerge, keys, job, nullptr);
+}
+
+Body joinForms(const ResolvedForms& forms, const MayMerge& mayMerge, const std::vector<PieceKey>& keys,
+               const Job& job, JoinMemory& memory) {
+    return joinAll(forms, mayMerge, keys, job, &memory);
 }
 
 Body rescaled(const Body& unit, double unitScale, const ResolvedForms& forms) {

@@ -1,8 +1,11 @@
 #include "core/evaluate/evaluate.h"
+#include "core/body/moved_skin.h"
 #include "core/evaluate/cutting.h"
+#include "core/evaluate/frames_stage.h"
 #include "core/evaluate/mechanisms_stage.h"
 #include "core/evaluate/remembered.h"
 #include "core/evaluate/stages.h"
+#include "core/lines/lines.h"
 #include <algorithm>
 #include <cmath>
 
@@ -61,6 +64,14 @@ struct FitKey {
     UnitStyle units = {}; ///< of the words in its findings
     bool operator==(const FitKey&) const = default;
 };
+struct AfloatKey {
+    std::shared_ptr<const FitResult> rest;
+    std::shared_ptr<const PlateSet> plates;
+    std::shared_ptr<const DonorSet> donor;
+    std::shared_ptr<const MechanismSet> mechanisms;
+    UnitStyle units = {}; ///< of the words in its findings
+    bool operator==(const AfloatKey&) const = default;
+};
 
 struct PicturesKey {
     std::vector<Picture> pictures;
@@ -92,17 +103,26 @@ int roundsFor(const NestProblem& problem) {
 
 struct Evaluator::Memory {
     Remembered<UnitFormsKey, ResolvedForms> unitForms;
-    Remembered<UnitSkinKey, Body> unitSkin;
-    Remembered<SkinKey, Body> skin;
+    template <class Key>
+    struct Joined {
+        Remembered<Key, Body> skin;
+        bool moved = false; ///< the remembered skin was moved, not joined
+    };
+    Joined<UnitSkinKey> unitSkin;
+    Joined<SkinKey> skin;
     Remembered<PlatesKey, PlateSet> plates;
     Remembered<CuttingKey, Cutting> cutting;
     Remembered<ModulesKey, ModuleSet> modules;
     Remembered<DonorKey, DonorSet> donor;
     Remembered<FitKey, DonorSet> placed;
     Remembered<FitKey, FitResult> live, verdict;
+    Remembered<AfloatKey, FloatFit> afloat;
     Remembered<StockKey, StockSet> stock;
+    JoinMemory joins;
+    Materials joinedFor; ///< whose faces `joins` merged
     Remembered<PicturesKey, PictureSet> pictures;
     MechanismStage mechanisms;
+    FrameStage frames;
     std::shared_ptr<const PlateSet> cut; ///< the last evaluation's plates before anything is turned
 
     struct Layout {
@@ -115,25 +135,48 @@ struct Evaluator::Memory {
     std::optional<Layout> shown;   ///< the last one shown
 
     /// Forms to panels. @return false when stopped; what is half made is forgotten
-    bool shape(const Project& project, Evaluation& e, std::vector<Finding>& found, const Job& job);
+    bool shape(const Project& project, Evaluation& e, Effort effort, std::vector<Finding>& found,
+               const Job& job);
+    /// Hatches, strips, panels and their seams.
+    void layOut(const Project& project, Evaluation& e, const PlateRules& rules, std::vector<Finding>& found);
     /// Panels to fit, sheets and totals.
     void use(const Project& project, Evaluation& e, Effort effort, std::vector<Finding>& found,
              const Job& job);
-    std::shared_ptr<const Body> body(const Project& project, const ResolvedForms& forms, const Job& job);
+    std::shared_ptr<const Body> body(const Project& project, const ResolvedForms& forms, Effort effort,
+                                     const Job& job);
+    template <class Key>
+    const std::shared_ptr<const Body>& join(Joined<Key>& joined, Key key, const ResolvedForms& forms,
+                                            const Project& project, const Job& job);
     std::shared_ptr<const DonorSet> place(const Project& project, const Evaluation& e);
     std::shared_ptr<const FitResult> fit(const Evaluation& e, Effort effort, const Job& job);
+    std::shared_ptr<const FloatFit> floating(const Project& project, const Evaluation& e);
     std::shared_ptr<const NestResult> nestFor(const Project& project, const NestProblem& problem,
                                               Effort effort, const Job& job);
 };
 
+/// A skin that was moved while a point was dragged is joined again at rest, so that a dragged and a freshly
+/// opened document agree to the bit.
+template <class Key>
+const std::shared_ptr<const Body>& Evaluator::Memory::join(Joined<Key>& joined, Key key,
+                                                           const ResolvedForms& forms, const Project& project,
+                                                           const Job& job) {
+    if (!joins.follow && joined.moved && joined.skin.holds(key)) joined.skin.forget();
+    return joined.skin.get(std::move(key), [&] {
+        joins.followed = false;
+        Body body = joinForms(forms, mergeRule(project.materials), project.pieces, job, joins);
+        joined.moved = joins.followed;
+        return body;
+    });
+}
+
 std::shared_ptr<const Body> Evaluator::Memory::body(const Project& project, const ResolvedForms& forms,
-                                                    const Job& job) {
+                                                    Effort effort, const Job& job) {
     const bool scales =
         std::all_of(forms.solids.begin(), forms.solids.end(), [](const FormSolid& s) { return s.scales; });
-    const MayMerge merge = mergeRule(project.materials);
-    if (!scales)
-        return skin.get({forms, project.materials, project.pieces},
-                        [&] { return joinForms(forms, merge, project.pieces, job); });
+    if (joinedFor != project.materials) joins.forget();
+    joinedFor = project.materials;
+    joins.follow = effort == Effort::live || effort == Effort::fitOnly;
+    if (!scales) return join(skin, {forms, project.materials, project.pieces}, forms, project, job);
 
     // Always joined at scale 1 and then rescaled, so that a dragged and a freshly opened document agree to
     // the bit.
@@ -141,9 +184,12 @@ std::shared_ptr<const Body> Evaluator::Memory::body(const Project& project, cons
         std::vector<Finding> ignored;
         return resolveForms(project, resolveScope(project, 1, ignored));
     });
-    const auto& joined = unitSkin.get({unit->solids, project.materials, project.pieces},
-                                      [&] { return joinForms(*unit, merge, project.pieces, job); });
-    return skin.get({forms, project.materials, project.pieces}, [&] { return rescaled(*joined, 1, forms); });
+    const auto before = unitSkin.skin.value();
+    const auto& joined =
+        join(unitSkin, {unit->solids, project.materials, project.pieces}, *unit, project, job);
+    if (joined != before) skin.skin.forget();
+    return skin.skin.get({forms, project.materials, project.pieces},
+                         [&] { return rescaled(*joined, 1, forms); });
 }
 
 std::shared_ptr<const DonorSet> Evaluator::Memory::place(const Project& project, const Evaluation& e) {
@@ -214,6 +260,19 @@ std::shared_ptr<const FitResult> Evaluator::Memory::fit(const Evaluation& e, Eff
     return exact;
 }
 
+/// Nothing where the shell does not float.
+std::shared_ptr<const FloatFit> Evaluator::Memory::floating(const Project& project, const Evaluation& e) {
+    if (e.mechanisms->floating.poses.empty()) return nullptr;
+    UnitStyle words = e.units;
+    words.decimals = 1;
+    std::vector<std::string> linkages;
+    for (const Linkage& l : project.mechanisms.linkages)
+        if (!l.off) linkages.push_back(l.name);
+    return afloat.get({e.fit, e.plates, e.donor, e.mechanisms, words}, [&] {
+        return floatFit(*e.fit, e.donor->solids, *e.plates, e.mechanisms->floating.poses, linkages, words);
+    });
+}
+
 Evaluator::Evaluator() : m_memory(std::make_unique<Memory>()) {}
 Evaluator::~Evaluator() = default;
 
@@ -223,7 +282,7 @@ Evaluation Evaluator::evaluate(const Project& project, Effort effort, std::uint6
     e.revision = revision;
     e.units = unitStyleOf(project.units);
     std::vector<Finding> found;
-    if (m_memory->shape(project, e, found, job)) m_memory->use(project, e, effort, found, job);
+    if (m_memory->shape(project, e, effort, found, job)) m_memory->use(project, e, effort, found, job);
     if (effort != Effort::fitOnly && e.scope) {
         e.pictures = m_memory->pictures.get({project.pictures, project.donor.kind, *e.scope, pictures},
                                             [&] { return placePictures(project, *e.scope, pictures); });
@@ -234,8 +293,8 @@ Evaluation Evaluator::evaluate(const Project& project, Effort effort, std::uint6
     return e;
 }
 
-bool Evaluator::Memory::shape(const Project& project, Evaluation& e, std::vector<Finding>& found,
-                              const Job& job) {
+bool Evaluator::Memory::shape(const Project& project, Evaluation& e, Effort effort,
+                              std::vector<Finding>& found, const Job& job) {
     const auto scale = readScale(project.scale);
     if (!scale) found.push_back(findingOf(scale.error()));
     e.scale = scale ? *scale : 1;
@@ -243,11 +302,12 @@ bool Evaluator::Memory::shape(const Project& project, Evaluation& e, std::vector
 
     const ResolvedForms forms = resolveForms(project, *e.scope);
     append(found, forms.findings);
-    e.body = body(project, forms, job);
+    e.body = body(project, forms, effort, job);
     append(found, e.body->findings);
+    append(found, lineFindings(project, *e.scope));
     if (job.stopped()) {
-        unitSkin.forget();
-        skin.forget();
+        unitSkin.skin.forget();
+        skin.skin.forget();
         return false;
     }
     job.report(0.15);
@@ -261,8 +321,21 @@ bool Evaluator::Memory::shape(const Project& project, Evaluation& e, std::vector
         plates.forget();
         return false;
     }
-    const auto whole = mechanisms.joined(e.plates, e.mechanisms);
-    const CuttingKey key{whole,
+    e.plates = mechanisms.joined(e.plates, e.mechanisms);
+    e.donor = place(project, e);
+    if (effort != Effort::fitOnly) {
+        e.frames = frames.made(project, e);
+        append(found, e.frames->findings);
+        e.plates = frames.joined(e.plates, e.frames);
+    }
+    layOut(project, e, rules, found);
+    job.report(0.3);
+    return true;
+}
+
+void Evaluator::Memory::layOut(const Project& project, Evaluation& e, const PlateRules& rules,
+                               std::vector<Finding>& found) {
+    const CuttingKey key{e.plates,
                          e.stock,
                          resolveSeams(project, *e.scope, found),
                          resolveUses(project, *e.scope, rules, found),
@@ -275,25 +348,26 @@ bool Evaluator::Memory::shape(const Project& project, Evaluation& e, std::vector
     e.seams = made->seams;
     append(found, made->findings);
     append(found, cutFindings(project, *e.panels));
-    job.report(0.3);
-    return true;
 }
 
 void Evaluator::Memory::use(const Project& project, Evaluation& e, Effort effort, std::vector<Finding>& found,
                             const Job& job) {
-    e.donor = place(project, e);
     append(found, e.donor->findings);
     e.fit = fit(e, effort, job);
     append(found, e.fit->findings);
-    if (effort != Effort::fitOnly) e.mechanisms = mechanisms.swept(e.mechanisms, cut, e, job);
+    e.afloat = floating(project, e);
+    if (e.afloat) append(found, e.afloat->findings);
+    if (effort != Effort::fitOnly) e.mechanisms = mechanisms.swept(e.mechanisms, cut, e, effort, job);
     append(found, e.mechanisms->findings);
     if (effort == Effort::fitOnly) return;
-    const ModulesKey groups{e.plates, e.stock, project.modules, resolvePassages(project, *e.scope, found),
-                            e.units};
-    e.modules = modules.get(groups, [&] {
-        return measureModules(*e.plates, *e.stock, groups.modules, groups.passages, groups.units);
-    });
-    append(found, e.modules->findings);
+    if (effort >= Effort::verdict) { // a search over orientations is too slow while the hand moves
+        const ModulesKey groups{e.plates, e.stock, project.modules, resolvePassages(project, *e.scope, found),
+                                e.units};
+        e.modules = modules.get(groups, [&] {
+            return measureModules(*e.plates, *e.stock, groups.modules, groups.passages, groups.units);
+        });
+        append(found, e.modules->findings);
+    }
     const NestProblem problem = nestProblemFor(*e.panels, *e.stock);
     e.sheets = nestFor(project, problem, effort, job);
     e.nestProblem = std::make_shared<const NestProblem>(problem);
@@ -303,6 +377,8 @@ void Evaluator::Memory::use(const Project& project, Evaluation& e, Effort effort
     e.totals.leastClearance = e.fit->leastClearance;
     for (const SeamCut& seam : *e.seams)
         e.totals.jointLength += seam.length * static_cast<double>(seam.plates.size());
+    if (e.afloat && !e.afloat->pairs.empty())
+        e.totals.leastClearance = std::min(e.totals.leastClearance, e.afloat->leastClearance);
 }
 
 } // namespace slab

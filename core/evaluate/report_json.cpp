@@ -200,6 +200,26 @@ Json fitJson(const Evaluation& e) {
             {"outside", std::move(outside)},      {"pairs", std::move(pairs)}};
 }
 
+Json afloatJson(const FloatFit& fit, const FloatRange& range) {
+    Json pairs = Json::array();
+    for (const FloatPair& p : fit.pairs)
+        pairs.push_back({{"solid", p.pair.solid},
+                         {"plate", p.pair.plate},
+                         {"state", stateName(p.pair.state)},
+                         {"clearance_mm", p.pair.clearance},
+                         {"depth_mm", p.pair.depth},
+                         {"wanted_mm", p.pair.wanted},
+                         {"pose", p.words},
+                         {"points_mm", Json::array({point(p.pair.onSolid), point(p.pair.onPlate)})}});
+    return {{"state", stateName(fit.state)},
+            {"rise_mm", Json::array({figure(range.lowest), figure(range.highest)})},
+            {"nose_up_deg", Json::array({degrees(range.noseDown), degrees(range.noseUp)})},
+            {"poses", range.poses.size()},
+            {"least_clearance_mm", fit.leastClearance},
+            {"least_margin_mm", fit.leastMargin},
+            {"pairs", std::move(pairs)}};
+}
+
 Json sheetsJson(const NestProblem& problem, const NestResult& result) {
     Json list = Json::array();
     for (const NestLayout& layout : result.layouts) {
@@ -271,11 +291,14 @@ std::string reportJson(const Project& project, const Evaluation& e) {
         for (const Panel& p : *e.panels) panels.push_back(panelJson(p));
     report["plates"] = std::move(plates);
     report["panels"] = std::move(panels);
+    report["curves"] = curvesReport(e);
+    report["frames"] = framesReport(e);
     report["seams"] = seamsReport(e);
     report["modules"] = modulesReport(e);
     report["gaps"] = e.plates ? misfits(e.plates->gaps) : Json::array();
     report["plate_overlaps"] = e.plates ? misfits(e.plates->overlaps) : Json::array();
     if (e.fit) report["fit"] = fitJson(e);
+    if (e.afloat) report["afloat"] = afloatJson(*e.afloat, e.mechanisms->floating);
     if (e.mechanisms) report["mechanisms"] = mechanismsJson(*e.mechanisms);
     report["sheets"] = e.sheets ? sheetsJson(*e.nestProblem, *e.sheets) : Json::array();
     if (e.sheets)

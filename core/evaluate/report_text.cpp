@@ -50,6 +50,16 @@ void fitLines(std::string& out, const Evaluation& e) {
     line(out, "fit",
          std::string(words) + ", least gap " + printLength(e.fit->leastClearance, plain(e.units)) +
              (e.fit->confirmed ? "" : " (not yet confirmed)"));
+    if (!e.afloat || e.afloat->pairs.empty()) return;
+    const FloatRange& range = e.mechanisms->floating;
+    line(out, "afloat",
+         std::string(e.afloat->state == FitState::fits    ? "fits"
+                     : e.afloat->state == FitState::tight ? "tight"
+                                                          : "hits") +
+             ", least gap " + printLength(e.afloat->leastClearance, plain(e.units)) + " while it rises " +
+             printLength(range.highest, plain(e.units)) + ", sinks " +
+             printLength(-range.lowest, plain(e.units)) + ", pitches " + printAngle(range.noseUp) +
+             " up and " + printAngle(-range.noseDown) + " down");
 }
 
 void sheetLines(std::string& out, const Evaluation& e) {
@@ -87,7 +97,7 @@ std::string reportText(const Project& project, const Evaluation& e) {
     if (e.pictures && !e.pictures->sizes.empty())
         out += "\nMeasured on pictures\n" + measuredSizesText(*e.pictures, plain(e.units));
     if (e.mechanisms) out += mechanismsText(*e.mechanisms, plain(e.units));
-    out += seamsText(e) + modulesText(e);
+    out += curvesText(e) + framesText(e) + seamsText(e) + modulesText(e);
     out += "\nPunch list" + std::string(e.findings.empty() ? ": nothing to do\n" : "\n");
     for (const Finding& f : e.findings) {
         out +=

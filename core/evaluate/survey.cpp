@@ -92,7 +92,8 @@ ScaleSurvey surveyScale(const Project& project, double from, double to, const Jo
     Project moving = project;
     const auto probe = [&](double scale) -> Probe {
         const Evaluation e = at(evaluator, moving, scale, Effort::fitOnly, job);
-        return e.fit ? probeOf(*e.fit) : Probe{1e9, 1e9, {}};
+        if (!e.fit) return {1e9, 1e9, {}};
+        return e.afloat ? probeOf(*e.fit, *e.afloat) : probeOf(*e.fit);
     };
     const Evaluation first = at(evaluator, moving, from, Effort::fitOnly, job);
     const bool nobody = first.donor && first.donor->solids.empty();

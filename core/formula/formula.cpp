@@ -35,12 +35,13 @@ Expected<Quantity> asKind(const Value& v, const Scope& scope, Kind expected) {
         (v.length == 0 || v.length == 1) && (v.angle == 0 || v.angle == 1) && v.length + v.angle < 2;
     if (simple && kind == expected) return Quantity{v.value, kind, v.usesScale, v.usesBuild};
     if (simple && kind == Kind::number && !v.named) return bareAs(v, scope, expected);
-    return fail(
-        "unit-mismatch",
-        "This gives " + detail::kindName(v.length, v.angle) + ", but " + wanted(expected) + " is needed.",
-        "column 1",
-        expected == Kind::length && simple && kind == Kind::number ? "multiply by a length, as in * 1 in"
-                                                                   : "");
+    return fail("unit-mismatch",
+                "This gives " + detail::kindName(v.length, v.angle) + ", but " + wanted(expected) +
+                    " is needed.",
+                "column 1",
+                expected == Kind::length && simple && kind == Kind::number
+                    ? "multiply by a length, as in * 1 in"
+                    : "correct the formula, or the unit behind its numbers");
 }
 
 } // namespace

@@ -126,7 +126,11 @@ bool reduce(Simplex& s) {
         if (!outside) {
             const double sum = volume[0] + volume[1] + volume[2] + volume[3];
             for (std::size_t i = 0; i < 4; ++i) s.weight[i] = volume[i] / sum;
-            return true;
+            // The weights must give the origin: on a tetrahedron between near points of a rim the heights are
+            // rounding, and all four may agree by chance.
+            double size = 0;
+            for (const Corner& c : s.corners) size = std::max(size, c.w.squaredNorm());
+            if (s.combined(&Corner::w).squaredNorm() <= 1e-20 * size) return true;
         }
         // All sides, not only those the origin is seen from: on a thin tetrahedron that test is rounding.
         best = onTriangle(s, 0, 1, 2);

@@ -22,6 +22,12 @@ struct Fused {
 [[nodiscard]] Expected<Fused> fuse(const std::vector<Polyhedron>& solids,
                                    const std::function<bool(int, int)>& mayMerge = {}, const Job& job = {});
 
+/// Last step of fuse(): corners of input solids that lie in a corner of the union's give it their
+/// coordinates, all others are met from the exact planes; then the union is looked at for what cannot be.
+/// @param joined  union of `solids`, its faces' planes taken from theirs
+/// @error "join-failed"
+[[nodiscard]] Expected<void> settle(Polyhedron& joined, const std::vector<Polyhedron>& solids);
+
 /// Volume of one solid as OpenCASCADE computes it (built from planar faces, sewn, fixed, checked), mm³.
 /// @error "invalid-solid"
 [[nodiscard]] Expected<double> volume(const Polyhedron& solid);

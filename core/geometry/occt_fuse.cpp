@@ -155,7 +155,7 @@ std::vector<Vec3> contactsOf(const Joined& joined, const Patchwork& patchwork) {
 }
 
 /// Untouched input corners get their exact coordinates back; the rest is met from the exact planes.
-Expected<void> settle(Polyhedron& solid, const Input& input) {
+Expected<void> settleOn(Polyhedron& solid, const Input& input) {
     std::vector<Plane> helpers;
     std::set<int> seen;
     for (std::size_t f = 0; f < input.faces.size(); ++f)
@@ -194,7 +194,16 @@ Expected<void> checkPlausible(const Polyhedron& solid, const Input& input) {
     return {};
 }
 
+Expected<void> settleAndCheck(Polyhedron& solid, const Input& input) {
+    if (auto settled = settleOn(solid, input); !settled) return settled;
+    return checkPlausible(solid, input);
+}
+
 } // namespace
+
+Expected<void> settle(Polyhedron& joined, const std::vector<Polyhedron>& solids) {
+    return settleAndCheck(joined, Input(solids));
+}
 
 Expected<Fused> fuse(const std::vector<Polyhedron>& solids, const std::function<bool(int, int)>& mayMerge,
                      const Job& job) {
@@ -226,9 +235,7 @@ Expected<Fused> fuse(const std::vector<Polyhedron>& solids, const std::function<
     result.solid = std::move(whole.solid);
     result.faceInputs = std::move(whole.faceInputs);
     result.faceSolid = std::move(whole.faceSolid);
-    if (auto settled = settle(result.solid, input); !settled) return Unexpected(settled.error());
-    if (auto plausible = checkPlausible(result.solid, input); !plausible)
-        return Unexpected(plausible.error());
+    if (auto settled = settleAndCheck(result.solid, input); !settled) return Unexpected(settled.error());
     return result;
 }
 

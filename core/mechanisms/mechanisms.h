@@ -28,7 +28,9 @@ struct MovingSolid {
     int motion = -1;   ///< index in MechanismSet::motions; -1 = does not move
     bool swept = true; ///< compared with everything else; false: only drawn (what its own checks cover)
     double wanted = 0; ///< clearance to plates and other mechanisms, mm; donor and rider have their own
-    bool drawn = true; ///< false: it stands for plates that are drawn themselves
+    bool drawn = true; ///< false: other solids or plates are drawn in its place
+    enum class Meets { all, plates, people }; ///< people: donor and rider
+    Meets meets = Meets::all;                 ///< what it is compared with
     bool operator==(const MovingSolid&) const = default;
 };
 

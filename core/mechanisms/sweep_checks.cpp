@@ -51,11 +51,17 @@ private:
         return t.kind == Thing::Kind::part || t.kind == Thing::Kind::solid;
     }
 
+    [[nodiscard]] static bool concerns(const Thing& solid, const Thing& other) {
+        using Meets = MovingSolid::Meets;
+        const bool person = other.kind == Thing::Kind::donor;
+        return solid.meets == Meets::all || (solid.meets == Meets::people) == person;
+    }
     /// Pairs that are looked at: each moving pair once, and not what is made to touch.
     [[nodiscard]] bool compared(std::size_t i, std::size_t j) const {
         const Thing &a = m_things[i], &b = m_things[j];
         if (i == j) return false;
         if (owned(a) && owned(b) && a.mechanism == b.mechanism) return false; // by its own closed forms
+        if (!concerns(a, b) || !concerns(b, a)) return false;
         // What stands on a turntable touches its drum.
         const auto carried = [](const Thing& c, const Thing& drum) {
             return c.motion >= 0 && drum.kind == Thing::Kind::solid && drum.motion < 0 &&

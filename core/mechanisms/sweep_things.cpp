@@ -30,15 +30,18 @@ std::vector<Thing> thingsOf(const MechanismSet& set, const PlateSet& plates,
     for (const MovingSolid& s : set.solids) {
         if (!s.swept) continue;
         const auto same = std::find_if(out.begin(), out.end(), [&](const Thing& t) {
-            return t.kind == Thing::Kind::solid && t.name == s.name && t.motion == s.motion;
+            return t.kind == Thing::Kind::solid && t.name == s.name && t.motion == s.motion &&
+                   t.meets == s.meets;
         });
         if (same != out.end())
             same->pieces.push_back(s.shape);
         else
-            out.push_back({Thing::Kind::solid, s.mechanism, s.name, {}, {s.shape}, s.motion, s.wanted});
+            out.push_back(
+                {Thing::Kind::solid, s.mechanism, s.name, {}, {s.shape}, s.motion, s.wanted, s.meets});
     }
     for (const FitSolid& s : solids)
-        out.push_back({Thing::Kind::donor, {}, s.name, s.group, {s.shape}, -1, s.clearance});
+        out.push_back(
+            {Thing::Kind::donor, {}, s.name, s.group, {s.shape}, -1, s.clearance, MovingSolid::Meets::all});
     return out;
 }
 

@@ -121,14 +121,21 @@ Expected<Ring> slotOutline(const SlotProblem& p, const Frame& flat) {
         return fail("slot-none", "The tube never passes through the plate.", {},
                     "Turn or move the tube, or change the plate.");
     const double least = std::min(tube.along(from), tube.along(to));
-    const int facets = plates::facetsOf(p.radius / least);
-    // Corners outside the true ellipse, so that no facet cuts into it.
+    const Vec3 side = p.ahead.cross(p.up);
+    if (std::abs(p.outer.normal.dot(side)) < 1e-9) {
+        // The plate holds the pivot's direction: all sections are equally wide and lie on one straight line,
+        // so that the two last ones hull the others. Corners outside the true ellipse: no facet cuts into it.
+        const int facets = plates::facetsOf(p.radius / least);
+        const double radius = p.radius / std::cos(std::numbers::pi / facets);
+        std::vector<Vec2> all = tube.corners(from, radius, facets), last = tube.corners(to, radius, facets);
+        all.insert(all.end(), last.begin(), last.end());
+        return convexHull(std::move(all));
+    }
+    constexpr int facets = 48;
     const double radius = (p.radius + pathError) / std::cos(std::numbers::pi / facets);
-    const int steps = stepsFor(tube, radius, from, to);
+    const int steps = std::max(1, stepsFor(tube, radius, from, to));
     std::vector<Polygon> pieces;
-    std::vector<Vec2> all, last = tube.corners(from, radius, facets);
-    all = last;
-    if (steps == 0) return convexHull(all);
+    std::vector<Vec2> last = tube.corners(from, radius, facets), all = last;
     for (int i = 1; i <= steps; ++i) {
         auto next = tube.corners(from + (to - from) * i / steps, radius, facets);
         all.insert(all.end(), next.begin(), next.end());
@@ -136,9 +143,9 @@ Expected<Ring> slotOutline(const SlotProblem& p, const Frame& flat) {
         pieces.push_back({convexHull(std::move(last)), {}});
         last = std::move(next);
     }
-    Ring hull = convexHull(all);
+    Ring hull = convexHull(std::move(all));
     const auto joined = unite(pieces);
-    constexpr double nearlyConvex = 1.001; // the hull adds next to nothing and cuts far simpler
+    constexpr double nearlyConvex = 1.02; // the hull adds next to nothing and cuts far simpler
     if (joined.size() != 1 || std::abs(signedArea(hull)) <= nearlyConvex * area(joined.front())) return hull;
     return joined.front().outer;
 }

@@ -206,16 +206,22 @@ void openDeck(const MechanismInput& in, Reading& read, const TurntableFigures& t
 /// The drum and its lip for pictures and sweeps. What turns about its own axis sweeps nothing but itself, so
 /// they stand still.
 void addDrumSolids(const TurntableFigures& t, MechanismSet& set) {
-    const auto add = [&](const char* part, ConvexSolid solid) {
+    using Meets = MovingSolid::Meets;
+    const bool found = t.sides == 0;
+    const auto add = [&](const char* part, ConvexSolid solid, bool drawn, Meets meets) {
         set.solids.push_back(
-            {t.name, t.name + "/" + part, std::move(solid), -1, true, t.rings.gap, t.sides == 0});
+            {t.name, t.name + "/" + part, std::move(solid), -1, true, t.rings.gap, drawn, meets});
     };
-    add("lip", makeCylinder(t.onAxis(t.lipBottom()), t.onAxis(t.sizes.lipTop), t.sizes.lipDiameter / 2));
+    add("lip", makeCylinder(t.onAxis(t.lipBottom()), t.onAxis(t.sizes.lipTop), t.sizes.lipDiameter / 2),
+        found, Meets::all);
     const double radius = t.rings.diameter / 2, inside = radius - t.rings.wall;
     const double low = t.drumLow(), high = t.drumHigh();
-    if (!(t.rings.wall > 0) || !(inside > 0))
-        return add("drum", makeCylinder(t.onAxis(low), t.onAxis(high), radius));
-    // A hollow drum: its wall in staves, and its closed end.
+    const bool hollow = t.rings.wall > 0 && inside > 0;
+    add("drum", makeCylinder(t.onAxis(low), t.onAxis(high), radius), found && !hollow,
+        hollow ? Meets::plates : Meets::all);
+    if (!hollow) return;
+    // Somebody may sit in a hollow drum: its wall in staves, which stand out between their edges, and its
+    // closed end.
     constexpr int staves = 48;
     for (int i = 0; i < staves; ++i) {
         ConvexSolid stave;
@@ -223,11 +229,13 @@ void addDrumSolids(const TurntableFigures& t, MechanismSet& set) {
             for (const double r : {inside, radius / std::cos(pi / staves)})
                 for (const double h : {low, high})
                     stave.points.push_back(t.frame.toBody(Vec3(r * std::cos(a), r * std::sin(a), h)));
-        add("drum", std::move(stave));
+        add("drum", std::move(stave), found, Meets::people);
     }
     const double end = std::min(t.rings.wall, high - low);
-    add("drum", t.rings.rises ? makeCylinder(t.onAxis(high - end), t.onAxis(high), radius)
-                              : makeCylinder(t.onAxis(low), t.onAxis(low + end), radius));
+    add("drum",
+        t.rings.rises ? makeCylinder(t.onAxis(high - end), t.onAxis(high), radius)
+                      : makeCylinder(t.onAxis(low), t.onAxis(low + end), radius),
+        found, Meets::people);
 }
 
 } // namespace

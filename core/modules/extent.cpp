@@ -90,7 +90,7 @@ Turned bestTurn(const Ring& hull, const Vec2& room) {
             if (b - a < 1e-9) continue;
             const double ga = gap(a);
             if ((ga > 0) == (gap(b) > 0)) continue;
-            for (int k = 0; k < 60; ++k) {
+            for (int k = 0; k < 40; ++k) {
                 const double m = (a + b) / 2;
                 ((gap(m) > 0) == (ga > 0) ? a : b) = m;
             }
@@ -119,7 +119,7 @@ std::vector<Vec3> startsOf(const Polyhedron& hull) {
             add(hull.vertices[static_cast<std::size_t>(loop[(i + 1) % loop.size()])] -
                 hull.vertices[static_cast<std::size_t>(loop[i])]);
         }
-    constexpr int spread = 60; // of half a sphere
+    constexpr int spread = 40; // of half a sphere
     for (int i = 0; i < spread; ++i) {
         const double z = (i + 0.5) / spread, a = i * std::numbers::pi * (3 - std::sqrt(5.0));
         const double r = std::sqrt(1 - z * z);
@@ -132,9 +132,10 @@ using Score = std::function<double(const Vec3&)>;
 
 /// Climbs from a way by steps in twelve directions, halved when none helps.
 std::pair<double, Vec3> climbed(const Score& score, Vec3 way, double value) {
-    constexpr int around = 12;
-    for (double step = 0.12; step > 1e-6; step *= 0.5)
-        for (bool better = true; better;) {
+    constexpr int around = 12, moves = 6;
+    for (double step = 0.12; step > 1e-6; step *= 0.4) {
+        bool better = true;
+        for (int move = 0; move < moves && better; ++move) {
             better = false;
             const auto [u, v] = squareTo(way);
             Vec3 next = way;
@@ -142,13 +143,14 @@ std::pair<double, Vec3> climbed(const Score& score, Vec3 way, double value) {
                 const double a = 2 * std::numbers::pi * k / around;
                 const Vec3 there = (way + step * (std::cos(a) * u + std::sin(a) * v)).normalized();
                 const double here = score(there);
-                if (here <= value + 1e-12) continue;
+                if (here <= value + 1e-9 * (1 + std::abs(value))) continue;
                 value = here;
                 next = there;
                 better = true;
             }
             way = next;
         }
+    }
     return {value, way};
 }
 
@@ -158,7 +160,7 @@ Vec3 bestWay(const Polyhedron& hull, const Score& score) {
     for (const Vec3& way : startsOf(hull)) starts.emplace_back(score(way), way);
     std::stable_sort(starts.begin(), starts.end(),
                      [](const auto& a, const auto& b) { return a.first > b.first; });
-    constexpr std::size_t refined = 5;
+    constexpr std::size_t refined = 3;
     std::pair<double, Vec3> best = starts.front();
     for (std::size_t i = 0; i < starts.size() && i < refined; ++i) {
         const auto here = climbed(score, starts[i].second, starts[i].first);

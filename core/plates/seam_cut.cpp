@@ -246,6 +246,7 @@ CutPieces cutPiece(const CutPiece& piece, const CutLine& line, int seam) {
         if (piece.inner) inner = partOf(*piece.inner, line, above, seam);
         matchFaces(partOf(piece.outer, line, above, seam), std::move(inner), out);
     }
+    if (out.pieces.size() < 2) return {{piece}, 0};
     return out;
 }
 

@@ -17,14 +17,19 @@ constexpr int searchedParts = 4;      ///< parts up to which every place is look
 struct Trial {
     CutLine line;
     bool fitsLow = false, fitsHigh = false;
-    int parts = 0;
+    int parts = 0;     ///< that the line itself makes
+    int expected = 0;  ///< as many as the boxes of both sides need
     double breach = 0; ///< of the wanted distances, mm
     double sheets = 0; ///< mm²
     double clear = 0;  ///< mm
     double length = 0; ///< mm
     double off = 0;    ///< from the middle, mm
-    [[nodiscard]] std::array<double, 5> rank() const {
-        return {std::round(breach * 100), std::round(sheets), -std::round(clear), std::round(length * 10),
+    [[nodiscard]] std::array<double, 6> rank() const {
+        return {static_cast<double>(expected),
+                std::round(breach * 100),
+                std::round(sheets),
+                -std::round(clear),
+                std::round(length * 10),
                 off};
     }
     [[nodiscard]] int least() const { return std::max(parts, (fitsLow ? 1 : 2) + (fitsHigh ? 1 : 2)); }
@@ -133,7 +138,9 @@ private:
         out.lost += found.lost;
     }
 
-    [[nodiscard]] bool fits(const CutPiece& piece) const { return fitsSheet(cloudOf(piece), m_rules.room); }
+    [[nodiscard]] bool fits(const CutPiece& piece) const {
+        return fitsSheet(cloudOf(piece), m_rules.room, 1);
+    }
 
     /// Lines that may do with so many parts, the best first.
     [[nodiscard]] std::vector<Trial> trials(const Facts& facts, int parts) const {
@@ -178,13 +185,12 @@ private:
         t.breach = std::max(0.0, m_rules.keep - room.corner) + std::max(0.0, m_rules.keep - room.opening) +
                    room.through;
         // A part that does not fit will be cut again: its box stands for what it uses.
-        std::vector<Vec2> whole;
-        for (const Vec2& box : boxes)
-            if (m_rules.room.takes(box))
-                whole.push_back(box);
-            else
-                t.sheets += box.prod();
-        t.sheets += shelfArea(whole, m_rules.room);
+        t.expected = t.parts - 2;
+        for (const Vec2& box : boxes) {
+            t.expected += m_rules.room.count(box);
+            t.sheets += box.prod();
+        }
+        if (t.fitsLow && t.fitsHigh) t.sheets = shelfArea({boxes[0], boxes[1]}, m_rules.room);
         return true;
     }
 

@@ -172,7 +172,8 @@ private:
         }
         tell(panel, split, placed);
         emit(panel, split, strip, placed);
-        m_done.emplace_back(panel.name, Done{std::move(panel), std::move(split), placed == 0});
+        std::string name = panel.name;
+        m_done.emplace_back(std::move(name), Done{std::move(panel), std::move(split), placed == 0});
     }
 
     void missed(const SeamChoice& choice, const Panel& panel) {

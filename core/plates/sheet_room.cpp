@@ -19,6 +19,17 @@ bool SheetRoom::takes(const Vec2& box) const {
     });
 }
 
+int SheetRoom::count(const Vec2& box) const {
+    const Vec2 sheet = largest();
+    const auto grid = [&](double along, double across) {
+        const auto times = [](double size, double room) {
+            return std::max(1, static_cast<int>(std::ceil(size / room - 1e-9)));
+        };
+        return times(along, sheet.x()) * times(across, sheet.y());
+    };
+    return either ? std::min(grid(box.x(), box.y()), grid(box.y(), box.x())) : grid(box.x(), box.y());
+}
+
 Vec2 SheetRoom::largest() const {
     Vec2 best = Vec2::Zero();
     for (const Vec2& s : sizes)
@@ -71,9 +82,10 @@ Box2 boxAt(const Ring& points, double angle) {
     return box;
 }
 
-bool fitsSheet(const Ring& outline, const SheetRoom& room) {
+bool fitsSheet(const Ring& outline, const SheetRoom& room, std::size_t most) {
     if (room.sizes.empty() || outline.size() < 3) return true; // nothing to be measured against
-    const std::vector<double> all = layDirections(outline, room);
+    std::vector<double> all = layDirections(outline, room);
+    all.resize(std::min(all.size(), most));
     return std::any_of(all.begin(), all.end(),
                        [&](double angle) { return room.takes(boxAt(outline, angle).size()); });
 }

@@ -12,6 +12,8 @@ struct SheetRoom {
     bool any = true;         ///< … or to any angle
     /// A box of that size, its first side along the sheet's length or, if allowed, across it.
     [[nodiscard]] bool takes(const Vec2& box) const;
+    /// Least number of parts that a box falls into when it is cut in a grid for the largest sheet.
+    [[nodiscard]] int count(const Vec2& box) const;
     /// The largest sheet.
     [[nodiscard]] Vec2 largest() const;
 };
@@ -22,7 +24,8 @@ struct SheetRoom {
 [[nodiscard]] std::vector<double> layDirections(const Ring& outline, const SheetRoom& room);
 
 /// Does it lie on one of the sheets in one of those directions?
-[[nodiscard]] bool fitsSheet(const Ring& outline, const SheetRoom& room);
+/// @param most  of the directions; the quick layout tries the first alone
+[[nodiscard]] bool fitsSheet(const Ring& outline, const SheetRoom& room, std::size_t most = 2);
 
 /// Box of the points after turning them by -angle.
 [[nodiscard]] Box2 boxAt(const Ring& points, double angle);

@@ -65,8 +65,9 @@ bool resolves(const std::string& about, const Project& p, const Evaluation& e) {
 
 /// Findings whose very point is that the document names something which is not there.
 bool tellsOfAbsence(const std::string& code) {
-    static const std::set<std::string> codes = {"unknown-stock",    "cut-panel-gone",     "matches-no-plate",
-                                                "carries-no-plate", "donor-unknown-size", "mechanism-stock"};
+    static const std::set<std::string> codes = {
+        "unknown-stock",    "cut-panel-gone",     "matches-no-plate", "joint-matches-no-edge",
+        "carries-no-plate", "donor-unknown-size", "mechanism-stock"};
     return codes.contains(code);
 }
 

@@ -164,13 +164,18 @@ TEST(Survey, FireBoatStopsFittingBelowAScaleInsideTheRuler) {
                     survey.sheetSteps[i].sheets > survey.sheetSteps[i - 1].sheets);
 }
 
-TEST(Pipeline, PartsUnplacedAtALargeScaleComeBackAtASmallerOne) {
+TEST(Pipeline, PanelsSplitAtALargeScaleAreWholeAgainAtASmallerOne) {
     Project boat = sample("harbour-fire-boat");
     Evaluator dragged;
     boat.scale = "0.6"; // the deck is longer than the sheet
-    EXPECT_FALSE(dragged.evaluate(boat, Effort::live).sheets->unplaced.empty());
+    const Evaluation large = dragged.evaluate(boat, Effort::live);
+    EXPECT_FALSE(large.seams->empty());
+    EXPECT_TRUE(large.sheets->unplaced.empty());
     boat.scale = "0.4";
-    EXPECT_TRUE(dragged.evaluate(boat, Effort::live).sheets->unplaced.empty());
+    const Evaluation small = dragged.evaluate(boat, Effort::live);
+    EXPECT_TRUE(small.seams->empty());
+    EXPECT_TRUE(small.sheets->unplaced.empty());
+    for (const Panel& panel : *small.panels) EXPECT_TRUE(panel.cutFrom.empty()) << panel.name;
 }
 
 TEST(Survey, SaysFromWhereAPanelIsLargerThanItsSheet) {
@@ -180,15 +185,17 @@ TEST(Survey, SaysFromWhereAPanelIsLargerThanItsSheet) {
     const auto first = std::find_if(steps.begin(), steps.end(), [](const auto& s) { return s.tooLarge > 0; });
     ASSERT_NE(first, steps.end());
     ASSERT_NE(first, steps.begin());
-    const auto unplaced = [&](double scale) {
+    const auto larger = [&](double scale) {
         boat.scale = printExact(scale, Unit::none);
-        std::set<int> parts;
         const Evaluation e = evaluated(boat);
-        for (const auto& [part, copy] : e.sheets->unplaced) parts.insert(part);
-        return static_cast<int>(parts.size());
+        std::set<std::string> panels;
+        for (const SeamCut& seam : *e.seams) panels.insert(seam.panel);
+        for (const auto& [part, copy] : e.sheets->unplaced)
+            panels.insert(e.nestProblem->parts[static_cast<std::size_t>(part)].id);
+        return static_cast<int>(panels.size());
     };
-    EXPECT_EQ(unplaced(first->scale), first->tooLarge);
-    EXPECT_EQ(unplaced(first->scale - (0.65 - 0.2) / 900), 0) << "just below, every panel lies on a sheet";
+    EXPECT_EQ(larger(first->scale), first->tooLarge);
+    EXPECT_EQ(larger(first->scale - (0.65 - 0.2) / 900), 0) << "just below, every panel lies on a sheet";
     for (auto step = first; step != steps.end(); ++step) EXPECT_GT(step->tooLarge, 0);
 }
 

@@ -54,8 +54,8 @@ TEST(Report, EveryPlateIsItsPanelPlaced) {
 TEST(Report, HasEveryKeyOfItsGuide) {
     const Project project = sample("moon-crawler");
     const json report = json::parse(reportJson(project, evaluated(project, Effort::full)));
-    for (const char* key : {"scale", "skin", "plates", "panels", "gaps", "plate_overlaps", "fit", "sheets",
-                            "unplaced", "totals", "findings"})
+    for (const char* key : {"scale", "skin", "plates", "panels", "seams", "modules", "gaps", "plate_overlaps",
+                            "fit", "sheets", "unplaced", "totals", "findings"})
         EXPECT_TRUE(report.contains(key)) << key;
     const json& panel = report["panels"][0];
     for (const char* key :

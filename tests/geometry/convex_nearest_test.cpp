@@ -1,5 +1,6 @@
 // Distances and depths of convex solids against closed forms, all pairs of features, the separating bound,
 // and FCL.
+#include "core/geometry/convex_core.h"
 #include "tests/geometry/convex_cases.h"
 #include <gmock/gmock.h>
 #include <numbers>
@@ -302,6 +303,38 @@ TEST(Nearest, ASolidMeetsItself) {
         EXPECT_TRUE(n.meets);
         EXPECT_GT(n.depth, 1);
     }
+}
+
+/// A tube over one wedge of a flat ring: nearest features lie on rims and edges that mirror each other.
+TEST(ConvexNearest, ATubeOverARingOfWedgesIsApart) {
+    constexpr double deg = std::numbers::pi / 180, high = 12;
+    constexpr int wedges = 60;
+    for (int turn = 0; turn < 360; turn += 15 * slowdown)
+        for (double rise = 0; rise <= 40; rise += 2.5) {
+            const Eigen::AngleAxisd about(turn * deg, Vec3::UnitZ());
+            const Vec3 along = about * Vec3(std::cos(rise * deg), 0, std::sin(rise * deg));
+            const Vec3 pivot = about * Vec3(50, 0, 250);
+            const ConvexSolid tube = makeCylinder(pivot - 250 * along, pivot + 700 * along, 45);
+            // The tube's lowest point lies above the ring's upper face, so a level plane parts them.
+            const double lowest =
+                std::min(tube.points[0].z(), tube.points[1].z()) - 45 * std::cos(rise * deg);
+            ASSERT_GT(lowest, high);
+            for (int i = 0; i < wedges; ++i) {
+                ConvexSolid wedge;
+                for (const double a :
+                     {2 * std::numbers::pi * i / wedges, 2 * std::numbers::pi * (i + 1) / wedges})
+                    for (const double r : {203.3, 273.0})
+                        for (const double z : {0.0, high})
+                            wedge.points.emplace_back(r * std::cos(a), r * std::sin(a), z);
+                const Nearest n = nearest(tube, wedge);
+                ASSERT_FALSE(n.meets) << "turn " << turn << " rise " << rise << " wedge " << i;
+                ASSERT_GE(n.distance, lowest - high - 1e-6);
+                // The plane square to the nearest points parts them by as much: no points are nearer.
+                const Vec3 d = (n.onA - n.onB) / n.distance;
+                const Core a(tube), b(wedge);
+                ASSERT_NEAR(-a.reach(-d) - b.reach(d), n.distance, 1e-6);
+            }
+        }
 }
 
 #ifdef SLABSIDE_HAVE_FCL

@@ -138,9 +138,10 @@ Trunnion monitor() {
 
 TEST(Trunnion, ItsSlotIsCutInThePlateAhead) {
     Boat boat;
+    boat.project.mechanisms.trunnions = {monitor()};
+    boat.project.mechanisms.trunnions[0].rear = "200 mm"; // its rear end stays well clear of the deck
     boat.add("house", makeBox({-350, -300, 600}, {350, 300, 1300}));
     boat.leaveOut("house/bottom");
-    boat.project.mechanisms.trunnions = {monitor()};
     boat.make();
     const Plate* front = boat.plate("house/front");
     ASSERT_TRUE(front);
@@ -170,7 +171,7 @@ TEST(Trunnion, ItsRearEndIsSweptAgainstTheRider) {
     boat.project.mechanisms.trunnions = {monitor()};
     // Rear end at elevation a: lower rim 250 sin a + 45 cos a below the pivot; greatest at 40 deg.
     const double low = 800 - (250 * std::sin(40 * deg) + 45 * std::cos(40 * deg));
-    const FitSolid lap{"rider/lap", "rider", makeBoxSolid({-900, -200, 610}, {0, 200, low - 7}),
+    const FitSolid lap{"rider/lap", "rider", makeBoxSolid({-900, -200, 500}, {0, 200, low - 7}),
                        20,          false,   {}};
     boat.make({lap});
     const SweptCheck* check = boat.check("monitor/tube", "rider/lap");
@@ -186,6 +187,7 @@ TEST(Trunnion, OnATurntableItTurnsToo) {
     Trunnion tube = monitor();
     tube.on = "lamp";
     tube.at.x = "50 mm";
+    tube.rear = "100 mm";
     boat.project.mechanisms.trunnions = {tube};
     const FitSolid post{"donor/post", "donor", makeBoxSolid({-850, -50, 700}, {-800, 50, 900}),
                         20,           false,   {}};

@@ -263,10 +263,10 @@ TEST(Margins, ToTheEdgeOfEitherFaceAndToEachOther) {
     rules.openings = {a};
     const StockSet ply = plyStock(rules.faces[0].stock), foam = plyStock(rules.faces[0].stock, "foam");
     EXPECT_TRUE(told(marginFindings(buildPlates(body, rules), ply, {}, {}), "opening-near-edge")); // 35 mm
-    rules.openings[0].at = {0, 205};
+    rules.openings[0].at = {0, 190};
     EXPECT_FALSE(told(marginFindings(buildPlates(body, rules), ply, {}, {}), "opening-near-edge"));
     rules.openings[0].outline = circleRing(4);
-    rules.openings[0].at = {0, 270};
+    rules.openings[0].at = {0, 255};
     EXPECT_FALSE(told(marginFindings(buildPlates(body, rules), ply, {}, {}), "opening-near-edge"));
     EXPECT_TRUE(told(marginFindings(buildPlates(body, rules), foam, {}, {}), "opening-near-edge"));
     b.name = "hatch";

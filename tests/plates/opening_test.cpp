@@ -177,7 +177,7 @@ TEST(Openings, FindingsAndTheirRemedies) {
     EXPECT_TRUE(has(buildPlates(body, rules), "opening-misses"));
     rules.openings = {hosted("top", plates::roundedRing(100, 100, 0), {0, 245})};
     EXPECT_EQ(marginFindings(buildPlates(body, rules), {}, {}, {}).size(), 1U);
-    rules.openings[0].at = {0, 200};
+    rules.openings[0].at = {0, 190}; // the inside edge lies a thickness further in
     EXPECT_TRUE(marginFindings(buildPlates(body, rules), {}, {}, {}).empty());
     rules.openings = {hosted("top", plates::roundedRing(50, 900, 0))};
     const PlateSet halves = buildPlates(body, rules);

@@ -113,7 +113,8 @@ TEST(Seams, ALongSideBecomesTwoAlikeHalves) {
     EXPECT_FALSE(panelNamed(cut.after.panels, "port/c"));
     EXPECT_NEAR(bounds(a->boundary.outer).size().x(), 1500, 1e-6);
     EXPECT_NEAR(bounds(b->boundary.outer).size().x(), 1500, 1e-6);
-    EXPECT_EQ(a->cutFrom, (std::vector<std::string>{"port"}));
+    EXPECT_EQ(a->cutFrom, (std::vector<std::string>{"port", "starboard"})); // cut alike
+    EXPECT_EQ(a->plates, (std::vector<std::string>{"port/a", "starboard/a"}));
     EXPECT_TRUE(a->isOf("port") && a->isOf("port/a") && !a->isOf("port/b"));
     EXPECT_NE(a->fingerprint, b->fingerprint);
     EXPECT_FALSE(a->fingerprint.empty());
@@ -160,7 +161,7 @@ TEST(Seams, ThePlaceOfTheBuilderIsTaken) {
     EXPECT_NEAR(made->at, -200, 1e-9);
     EXPECT_NEAR(made->turn, 0, 1e-9);
     EXPECT_NEAR(made->length, 400, 1e-6);
-    ASSERT_EQ(made->strips.size(), 1U);
+    EXPECT_EQ(made->strips, (std::vector<std::string>{"port/strip", "starboard/strip"}));
     const Panel* strip = panelNamed(cut.after.panels, "port/strip");
     ASSERT_TRUE(strip);
     EXPECT_NEAR(bounds(strip->boundary.outer).size().x(), 100, 1e-6);
@@ -272,8 +273,9 @@ TEST(Seams, CopiesAreOnePanelWithTheirOwnMarks) {
         EXPECT_EQ(a->copies[c].plate, side->plates[c] + "/a");
         ASSERT_EQ(a->copies[c].contacts.size(), 1U);
         EXPECT_EQ(a->copies[c].contacts[0].plate, side->plates[c] + "/strip");
-        EXPECT_NEAR(std::abs(signedArea(a->copies[c].contacts[0].rings[0])),
-                    std::abs(signedArea(a->copies[0].contacts[0].rings[0])), 1e-3);
+        // 376 mm inside, 2 mm clear of the sides and, behind the first, of their strips
+        const double long_ = std::abs(signedArea(a->copies[c].contacts[0].rings[0])) / 40;
+        EXPECT_TRUE(std::abs(long_ - 372) < 1e-3 || std::abs(long_ - 348) < 1e-3) << long_;
     }
 }
 
@@ -349,9 +351,12 @@ TEST(Seams, RandomBodiesKeepTheirAreaAndFitTheirSheets) {
         most = std::max(most, static_cast<int>(out.panels.size()));
         checkMarks(out);
         const NestProblem problem = nestProblemFor(out.panels, stock);
-        const NestResult laid = nest(problem, {});
+        NestOptions options;
+        options.rounds = 1;
+        const NestResult laid = nest(problem, options);
         EXPECT_TRUE(laid.unplaced.empty())
-            << "round " << round << ": " << laid.unplaced.size() << " unplaced";
+            << "round " << round << ": " << laid.unplaced.size() << " unplaced, first "
+            << problem.parts[static_cast<std::size_t>(laid.unplaced.front().first)].id;
         EXPECT_TRUE(checkNest(problem, laid).empty());
         std::set<std::string> prints;
         for (const Panel& p : out.panels) {

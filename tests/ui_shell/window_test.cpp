@@ -144,27 +144,41 @@ TEST(Window, AGapStaysWhereTheBuilderHasDraggedIt) {
     EXPECT_EQ(columns->sizes().at(0), dragged);
 }
 
+QStringList shownIn(const MainWindow& window) {
+    QStringList shown;
+    for (const ViewFrame* frame : window.findChildren<ViewFrame*>())
+        if (frame->isVisible()) shown << frame->name();
+    shown.sort();
+    return shown;
+}
+
 TEST(Window, AViewFillsTheWindowAndComesBack) {
     WindowBench b;
-    const auto frames = b.window.findChildren<ViewFrame*>();
-    ASSERT_EQ(frames.size(), 3);
-    QStringList filled;
+    const QStringList three{"Fit", "Panels", "Sheets"};
+    ASSERT_EQ(shownIn(b.window), three);
     for (int i = 0; i < 3; ++i) {
         b.window.fill(i);
-        QStringList shown;
-        for (const ViewFrame* frame : frames)
-            if (frame->isVisible()) shown << frame->name();
-        ASSERT_EQ(shown.size(), 1);
-        EXPECT_FALSE(filled.contains(shown.front()));
-        filled << shown.front();
+        EXPECT_EQ(shownIn(b.window), QStringList{three[i]});
         EXPECT_FALSE(b.window.ruler()->isVisible());
         b.window.fill(i);
-        for (const ViewFrame* frame : frames) EXPECT_TRUE(frame->isVisible());
+        EXPECT_EQ(shownIn(b.window), three);
         EXPECT_TRUE(b.window.ruler()->isVisible());
     }
     b.window.fill(1);
     QTest::keyClick(&b.window, Qt::Key_Escape);
     EXPECT_EQ(b.window.filled(), -1);
+}
+
+TEST(Window, TheBoardComesWithTheBodyBesideItOrAlone) {
+    WindowBench b;
+    b.window.fill(3);
+    EXPECT_EQ(shownIn(b.window), (QStringList{"Drawing board", "Fit"}));
+    EXPECT_TRUE(b.window.ruler()->isVisible()) << "the scale moves while drawing too";
+    b.window.fill(4);
+    EXPECT_EQ(shownIn(b.window), QStringList{"Drawing board"});
+    b.window.fill(3);
+    b.window.fill(3);
+    EXPECT_EQ(shownIn(b.window), (QStringList{"Fit", "Panels", "Sheets"}));
 }
 
 TEST(Window, DraggingTheRuleIsShownInTheBarAndUndone) {

@@ -198,6 +198,7 @@ TEST_F(Ruler, SaysPlainlyWhenAPanelIsLargerThanItsSheet) {
     const Json report = reportOf(session());
     std::set<std::string> panels;
     for (const Json& u : report.at("unplaced")) panels.insert(u.at("panel").get<std::string>());
+    for (const Json& s : report.at("seams")) panels.insert(s.at("panel").get<std::string>());
     ASSERT_FALSE(panels.empty()) << "the deck is longer than the sheet there";
     const QString words = panels.size() == 1
                               ? QString("1 panel larger than its sheet")

@@ -3,6 +3,7 @@
 #include "ui/fit/fit_hand.h"
 #include "ui/fit/pill.h"
 #include "ui/fit/soft_render.h"
+#include "ui/panels/blank_edges.h"
 #include "ui/theme/empty_state.h"
 #include "ui/theme/theme.h"
 #include <QCursor>
@@ -159,6 +160,9 @@ SceneOptions FitView::Private::options() const {
     out.donor = state.donor;
     out.rider = state.rider;
     out.chosenPlate = chosen.plate.toStdString();
+    if (const auto& panels = session->evaluation().panels)
+        for (const Panel& panel : *panels) // a piece stands for its plate
+            if (panel.isOf(out.chosenPlate)) out.chosenPlate = wholeOf(panel, out.chosenPlate);
     out.chosenSolid = (chosen.solid.isEmpty() ? chosen.form : chosen.solid).toStdString();
     out.chosenForm = chosen.form.toStdString();
     out.chosenEdge = chosen.edge;

@@ -53,16 +53,6 @@ UnitStyle styleFor(const std::string& units) {
     return style;
 }
 
-Engine Engine::real() {
-    auto evaluator = std::make_shared<Evaluator>();
-    return {[evaluator](const Project& project, Effort effort, std::uint64_t revision, const Job& job) {
-                return evaluator->evaluate(project, effort, revision, job);
-            },
-            [](const Project& project, double from, double to, const Job& job) {
-                return surveyScale(project, from, to, job);
-            }};
-}
-
 struct Session::Private {
     Session* session;
     Engine engine;
@@ -346,6 +336,14 @@ void Session::replace(Project project) {
     m->changed(false);
     Q_EMIT selectionChanged();
     Q_EMIT surveyChanged();
+}
+
+void Session::setPictureFiles(const PictureFiles& files) {
+    if (!m->engine.pictures) return;
+    m->engine.pictures(files);
+    ++m->sequence; // the same document is worked out anew with what lies on the disk now
+    m->request(Effort::live);
+    m->request(Effort::full);
 }
 
 void Session::markSaved() {

@@ -26,6 +26,8 @@ struct Engine {
     std::function<Evaluation(const Project&, Effort, std::uint64_t revision, const Job&)> evaluate;
     /// Called on another thread.
     std::function<ScaleSurvey(const Project&, double from, double to, const Job&)> survey;
+    /// Takes what was found where the document names pictures; may be empty.
+    std::function<void(const PictureFiles&)> pictures = {};
     /// The real pipeline.
     [[nodiscard]] static Engine real();
 };
@@ -65,6 +67,8 @@ public:
     void undo();
     void redo();
     void replace(Project project); ///< another document: history starts anew
+    /// Pictures were looked for on the disk: what was found goes into the evaluation.
+    void setPictureFiles(const PictureFiles& files);
     void markSaved();
     void select(const Selection& selection);
     void selectPlate(const QString& plate, int edge = -1);

@@ -13,6 +13,10 @@ FormulaEdit::FormulaEdit(const QStringList& names, QWidget* parent)
     connect(this, &QLineEdit::textEdited, this, &FormulaEdit::propose);
 }
 
+bool FormulaEdit::proposing() const {
+    return m_completer->popup()->isVisible();
+}
+
 int FormulaEdit::wordStart() const {
     int at = cursorPosition();
     while (at > 0 && (text()[at - 1].isLetterOrNumber() || text()[at - 1] == '_')) --at;

@@ -11,6 +11,7 @@ class FormulaEdit : public QLineEdit {
     Q_OBJECT
 public:
     FormulaEdit(const QStringList& names, QWidget* parent);
+    [[nodiscard]] bool proposing() const; ///< names are offered; return and tab take one
 
 protected:
     void keyPressEvent(QKeyEvent* event) override;

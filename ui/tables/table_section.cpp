@@ -1,10 +1,13 @@
 #include "ui/tables/table_section.h"
 #include "ui/session/session.h"
 #include "ui/tables/field_words.h"
+#include "ui/tables/form_clipboard.h"
 #include "ui/tables/table_edits.h"
 #include "ui/tables/table_tree.h"
 #include "ui/theme/card.h"
 #include "ui/theme/theme.h"
+#include <QClipboard>
+#include <QGuiApplication>
 #include <QHBoxLayout>
 #include <QMenu>
 #include <QPushButton>
@@ -81,6 +84,9 @@ TableSection::TableSection(DocumentSource* source, SectionSpec spec, QWidget* pa
     connect(m_tree, &TableTree::duplicateWanted, this, &TableSection::duplicateHere);
     connect(m_tree, &TableTree::deleteWanted, this, &TableSection::deleteHere);
     connect(m_tree, &TableTree::moveWanted, this, &TableSection::moveHere);
+    connect(m_tree, &TableTree::copyWanted, this, &TableSection::copyHere);
+    connect(m_tree, &TableTree::cutWanted, this, &TableSection::cutHere);
+    connect(m_tree, &TableTree::pasteWanted, this, &TableSection::pasteHere);
     m_tree->setContextMenuPolicy(Qt::CustomContextMenu);
     connect(m_tree, &QWidget::customContextMenuRequested, this, &TableSection::showContextMenu);
     connect(m_tree->selectionModel(), &QItemSelectionModel::currentChanged, this,
@@ -141,6 +147,11 @@ void TableSection::makeMenus() {
         if (const Node* entry = currentEntry())
             m_tree->edit(m_model->find(entry->pointer(), DocumentModel::what));
     });
+    if (holdsForms()) {
+        deed("Copy", "Ctrl+C", [this] { copyHere(); });
+        deed("Cut", "Ctrl+X", [this] { cutHere(); });
+        deed("Paste", "Ctrl+V", [this] { pasteHere(); });
+    }
     deed("Duplicate", "Ctrl+D", [this] { duplicateHere(); });
     deed("Move up", "Alt+Up", [this] { moveHere(-1); });
     deed("Move down", "Alt+Down", [this] { moveHere(1); });
@@ -232,9 +243,47 @@ void TableSection::addEntryHere(const QString& kind) {
     reveal(there ? now->children[static_cast<std::size_t>(at)]->pointer() : pointer);
 }
 
+bool TableSection::holdsForms() const {
+    return std::find(m_spec.roots.begin(), m_spec.roots.end(), "/forms") != m_spec.roots.end();
+}
+
+QString TableSection::currentForm() const {
+    const QModelIndex now = m_tree->currentIndex();
+    const Node* node = holdsForms() && now.isValid() ? m_model->nodeOf(now) : nullptr;
+    while (node && !(node->owner == "form" && node->entry && node->kind == Node::Kind::group))
+        node = node->parent;
+    return node && !node->absent ? QString::fromStdString(node->name()) : QString();
+}
+
+void TableSection::copyHere() {
+    if (const QString form = currentForm(); !form.isEmpty()) {
+        copyForm(*m_model->session(), form);
+        return;
+    }
+    const QModelIndex now = m_tree->currentIndex();
+    if (!now.isValid()) return;
+    const QString typed = now.siblingAtColumn(DocumentModel::typed).data().toString();
+    QGuiApplication::clipboard()->setText(typed.isEmpty() ? now.siblingAtColumn(0).data().toString() : typed);
+}
+
+void TableSection::cutHere() {
+    if (const QString form = currentForm(); !form.isEmpty()) cutForm(*m_model->session(), form);
+}
+
+void TableSection::pasteHere() {
+    if (!holdsForms() || !pasteForms(*m_model->session())) return;
+    reveal("/forms/" + std::to_string(m_model->session()->project().forms.size() - 1));
+}
+
 void TableSection::duplicateHere() {
     const Node* entry = currentEntry();
     if (!entry) return;
+    if (holdsForms() && entry->parent->pointer() == "/forms") {
+        // With the openings, materials and joints of its plates, not the bare form.
+        if (duplicateForm(*m_model->session(), currentForm()))
+            reveal("/forms/" + std::to_string(m_model->session()->project().forms.size() - 1));
+        return;
+    }
     const std::string pointer = entry->parent->pointer();
     const int at = entry->row() + 1;
     if (m_model->session()->apply(duplicateEntry(*m_model->session(), *entry)))

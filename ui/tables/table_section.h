@@ -46,6 +46,10 @@ public:
     void duplicateHere();
     void deleteHere();
     void moveHere(int by);
+    /// The form of the current row; of any other row what is typed there.
+    void copyHere();
+    void cutHere();
+    void pasteHere(); ///< forms from the clipboard, into the table of forms
 
 Q_SIGNALS:
     void formChosen(const QString& form);
@@ -55,6 +59,8 @@ private:
     void makeMenus();
     void fillAddMenu();
     [[nodiscard]] const Node* currentEntry() const;
+    [[nodiscard]] QString currentForm() const; ///< empty where the row is of none
+    [[nodiscard]] bool holdsForms() const;
     [[nodiscard]] const Node* listForAdd(int& at) const;
     void showContextMenu(const QPoint& at);
 

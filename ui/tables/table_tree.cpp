@@ -119,7 +119,25 @@ void TableTree::drawRow(QPainter* painter, const QStyleOptionViewItem& options,
     QTreeView::drawRow(painter, plain, index);
 }
 
+bool TableTree::event(QEvent* event) {
+    // These keys mean the row here, whatever the menus do with them.
+    if (event->type() == QEvent::ShortcutOverride && state() != EditingState) {
+        const auto* key = static_cast<QKeyEvent*>(event);
+        if (key->matches(QKeySequence::Copy) || key->matches(QKeySequence::Cut) ||
+            key->matches(QKeySequence::Paste)) {
+            event->accept();
+            return true;
+        }
+    }
+    return QTreeView::event(event);
+}
+
 void TableTree::keyPressEvent(QKeyEvent* event) {
+    if (state() != EditingState) {
+        if (event->matches(QKeySequence::Copy)) return Q_EMIT copyWanted();
+        if (event->matches(QKeySequence::Cut)) return Q_EMIT cutWanted();
+        if (event->matches(QKeySequence::Paste)) return Q_EMIT pasteWanted();
+    }
     const bool ctrl = event->modifiers() & Qt::ControlModifier, alt = event->modifiers() & Qt::AltModifier;
     switch (event->key()) {
     case Qt::Key_Return:

@@ -4,7 +4,8 @@
 namespace slab::ui {
 
 /// A tree as high as its rows need (the column around it scrolls), worked by keys: Return or F2 edits, Space
-/// ticks, Insert adds, Ctrl+D doubles, Delete deletes, Alt with up and down moves.
+/// ticks, Insert adds, Ctrl+D doubles, Delete deletes, Alt with up and down moves, Ctrl+C, X and V copy, cut
+/// and paste.
 class TableTree : public QTreeView {
     Q_OBJECT
 public:
@@ -23,9 +24,13 @@ Q_SIGNALS:
     void duplicateWanted();
     void deleteWanted();
     void moveWanted(int by);
+    void copyWanted();
+    void cutWanted();
+    void pasteWanted();
 
 protected:
     bool edit(const QModelIndex& index, EditTrigger trigger, QEvent* event) override;
+    bool event(QEvent* event) override;
     void keyPressEvent(QKeyEvent* event) override;
     void resizeEvent(QResizeEvent* event) override;
     void drawBranches(QPainter* painter, const QRect& rect, const QModelIndex& index) const override;

@@ -67,6 +67,12 @@ bool DocumentFile::newEmpty() {
     return true;
 }
 
+bool DocumentFile::newFrom(Project project) {
+    if (!mayGo()) return false;
+    take(std::move(project), {}, true);
+    return true;
+}
+
 bool DocumentFile::newFromSample(const QString& sample) {
     if (!mayGo()) return false;
     auto project = loadProject(sample.toStdString());

@@ -24,6 +24,7 @@ public:
     /// changed
     bool newEmpty();
     bool newFromSample(const QString& sample);
+    bool newFrom(Project project); ///< a document that has no file yet
     bool open(const QString& path);
     bool openAsking();
     bool save();

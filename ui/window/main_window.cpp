@@ -1,12 +1,12 @@
 #include "ui/window/main_window.h"
+#include "ui/board/board_canvas.h"
+#include "ui/board/drafting_view.h"
+#include "ui/board/picture_layer.h"
 #include "ui/findings/finding_delegate.h"
 #include "ui/findings/findings_card.h"
 #include "ui/findings/findings_model.h"
-#include "ui/fit/fit_view.h"
-#include "ui/panels/panel_view.h"
 #include "ui/ruler/rule_strip.h"
 #include "ui/ruler/scale_ruler.h"
-#include "ui/sheets/sheet_view.h"
 #include "ui/theme/theme.h"
 #include "ui/totals/totals_card.h"
 #include "ui/window/document_file.h"
@@ -17,6 +17,7 @@
 #include "ui/window/notice.h"
 #include "ui/window/print_dialog.h"
 #include "ui/window/side_column.h"
+#include "ui/window/start_dialog.h"
 #include "ui/window/titles.h"
 #include "ui/window/top_bar.h"
 #include "ui/window/view_frame.h"
@@ -41,16 +42,6 @@ namespace slab::ui {
 
 namespace {
 
-constexpr int foldBelowWidth = 1440, foldBelowHeight = 860, rowFromWidth = 2300;
-
-QSplitter* splitter(Qt::Orientation orientation, const QString& name) {
-    auto* s = new QSplitter(orientation);
-    s->setHandleWidth(space::between);
-    s->setChildrenCollapsible(false);
-    explain(s, name, "Drag the gaps to give one side more room.");
-    return s;
-}
-
 QIcon shapeOf(Severity severity, double pixelRatio) {
     QPixmap picture(QSize(14, 14) * pixelRatio);
     picture.setDevicePixelRatio(pixelRatio);
@@ -59,11 +50,6 @@ QIcon shapeOf(Severity severity, double pixelRatio) {
     paintSeverity(painter, QRectF(1, 1, 12, 12), severity);
     painter.end();
     return picture;
-}
-
-/// Two parts of a length, the first one's share being per cent.
-QList<int> shared(int length, int percent) {
-    return {length * percent / 100, length - length * percent / 100};
 }
 
 } // namespace
@@ -104,7 +90,7 @@ void MainWindow::build() {
     m_notice = new Notice;
     rest->addWidget(m_notice);
     m_exporter = new Exporter(m_session.get(), m_notice, this);
-    m_columns = splitter(Qt::Horizontal, "Columns");
+    m_columns = gaps(Qt::Horizontal, "Columns");
     m_left = new LeftColumn(m_session.get());
     m_columns->addWidget(m_left);
     buildViews();
@@ -125,27 +111,6 @@ void MainWindow::build() {
     setCentralWidget(bench);
 }
 
-void MainWindow::buildViews() {
-    m_views = splitter(Qt::Horizontal, "Views");
-    m_flat = splitter(Qt::Vertical, "Panels and sheets");
-    auto* sheets = new SheetView(m_session.get());
-    connect(sheets, &SheetView::stockWanted, this, [this] { m_left->offer("/stock/sheets"); });
-    auto* fit = new FitView(m_session.get());
-    auto* panels = new PanelView(m_session.get());
-    connect(fit, &FitView::formWanted, this, [this] { m_left->offer("/forms"); });
-    connect(panels, &PanelView::formWanted, this, [this] { m_left->offer("/forms"); });
-    connect(panels, &PanelView::stockWanted, this, [this] { m_left->offer("/stock/sheets"); });
-    m_frames = {new ViewFrame("Fit", "F5", fit), new ViewFrame("Panels", "F6", panels),
-                new ViewFrame("Sheets", "F7", sheets)};
-    m_views->addWidget(m_frames[0]);
-    m_flat->addWidget(m_frames[1]);
-    m_flat->addWidget(m_frames[2]);
-    m_views->addWidget(m_flat);
-    m_columns->addWidget(m_views);
-    for (int i = 0; i < 3; ++i)
-        connect(m_frames[static_cast<std::size_t>(i)], &ViewFrame::fillWanted, this, [this, i] { fill(i); });
-}
-
 void MainWindow::wire() {
     Session* s = m_session.get();
     connect(m_top, &TopBar::packWanted, m_exporter, &Exporter::askPack);
@@ -164,41 +129,18 @@ void MainWindow::wire() {
     connect(m_findings, &FindingsCard::counted, this, &MainWindow::markStops);
     connect(m_right, &SideColumn::chosen, this, [this] { m_partByHand = true; });
     for (QSplitter* gaps : {m_columns, m_views, m_flat})
-        connect(gaps, &QSplitter::splitterMoved, this, [this] { m_ownSpread = true; });
+        connect(gaps, &QSplitter::splitterMoved, this, [this] {
+            if (m_filled == 3)
+                m_boardSpread = m_views->sizes().mid(0, 2);
+            else if (m_filled < 0)
+                m_ownSpread = true;
+        });
 }
 
 void MainWindow::setDark(bool dark) {
     Theme::setDark(dark);
     QSettings().setValue("dark", dark);
     markStops();
-}
-
-void MainWindow::arrange() {
-    const bool folded = width() < foldBelowWidth || height() < foldBelowHeight;
-    m_left->setFolded(folded);
-    m_right->setFolded(folded);
-    m_top->setNarrow(width() < 1240);
-    // Side by side where the window is wide and low, else the two flat views share a column: panels and
-    // sheets are wider than high.
-    m_flat->setOrientation(width() >= rowFromWidth && 2 * width() > 5 * height() ? Qt::Horizontal
-                                                                                 : Qt::Vertical);
-    spread();
-    QTimer::singleShot(0, this, &MainWindow::spread); // again, when folding has changed what the parts need
-}
-
-void MainWindow::spread() {
-    if (m_ownSpread || m_filled >= 0) return;
-    const int all = m_columns->width();
-    const bool small = all < foldBelowWidth, tiny = all < 1200;
-    const int left = tiny ? 270 : small ? 310 : std::clamp(all / 5, 330, 430);
-    const int right = tiny ? 212 : small ? 226 : std::clamp(all / 6, 240, 340);
-    m_columns->setSizes({left, all - left - right - 2 * space::between, right});
-    const bool row = m_flat->orientation() == Qt::Horizontal;
-    // The panel's drawing with its words is what needs the room most.
-    const QList<int> views = shared(m_views->width() - space::between, row ? 38 : small ? 46 : 50);
-    m_views->setSizes(views);
-    const int panels = row ? 54 : tiny ? 75 : height() < foldBelowHeight ? 62 : 55;
-    m_flat->setSizes(shared(row ? views.last() : m_flat->height(), panels));
 }
 
 void MainWindow::markStops() {
@@ -216,24 +158,31 @@ void MainWindow::markStops() {
     m_hadStops = stops > 0;
 }
 
-void MainWindow::fill(int index) {
-    m_filled = index == m_filled ? -1 : index;
-    const bool all = m_filled < 0;
-    m_left->setVisible(all);
-    m_right->setVisible(all);
-    m_ruler->setVisible(all);
-    for (int i = 0; i < 3; ++i) {
-        auto* frame = m_frames[static_cast<std::size_t>(i)];
-        frame->setVisible(all || i == m_filled);
-        frame->setFilling(i == m_filled);
-    }
-    m_flat->setVisible(all || m_filled > 0);
-    if (all) QTimer::singleShot(0, this, &MainWindow::spread);
+void MainWindow::newFromStart() {
+    StartDialog dialog(m_session->project().units, this);
+    if (dialog.exec() != QDialog::Accepted) return;
+    auto project = dialog.project();
+    if (!project) return showError(project.error());
+    m_file->newFrom(std::move(*project));
+}
+
+void MainWindow::addPicture() {
+    const QString folder = QStandardPaths::writableLocation(QStandardPaths::PicturesLocation);
+    const QString path =
+        QFileDialog::getOpenFileName(this, "Add a picture", folder, "Pictures (*.png *.jpg *.jpeg *.svg)");
+    if (!path.isEmpty()) m_board->addPictureFile(path);
+}
+
+void MainWindow::changeEvent(QEvent* event) {
+    QMainWindow::changeEvent(event);
+    // Pictures may have been changed by another program while the window was behind it.
+    if (event->type() == QEvent::ActivationChange && isActiveWindow() && !m_session->project().pictures.empty())
+        m_board->canvas()->pictures().readFiles();
 }
 
 void MainWindow::refreshTitles() {
     const Titles titles = titlesOf(*m_session);
-    for (std::size_t i = 0; i < 3; ++i) {
+    for (std::size_t i = 0; i < titles.title.size(); ++i) {
         m_frames[i]->setTitle(titles.title[i]);
         m_frames[i]->setNote(titles.note[i]);
     }
@@ -241,6 +190,7 @@ void MainWindow::refreshTitles() {
     setWindowTitle(QString::fromStdString(m_session->project().title) + "[*]");
     setWindowModified(!saved);
     setWindowFilePath(m_file->path());
+    m_board->canvas()->pictures().setFolder(m_file->path().isEmpty() ? QString() : QFileInfo(m_file->path()).path());
 }
 
 void MainWindow::showError(const Error& error) {
@@ -305,9 +255,10 @@ void MainWindow::closeEvent(QCloseEvent* event) {
     m_file->autosave()->discard();
     QSettings settings;
     settings.setValue("window", saveGeometry());
+    if (m_filled >= 0) fill(-1); // what is kept is how the views share the window
     if (m_ownSpread) {
         settings.setValue("columns", m_columns->saveState());
-        settings.setValue("views", m_views->saveState());
+        settings.setValue("views with board", m_views->saveState());
         settings.setValue("flat", m_flat->saveState());
     }
     event->accept();
@@ -327,7 +278,7 @@ void MainWindow::restoreState() {
             setWindowState(windowState() | Qt::WindowMaximized);
     }
     m_ownSpread = m_columns->restoreState(settings.value("columns").toByteArray()) &&
-                  m_views->restoreState(settings.value("views").toByteArray()) &&
+                  m_views->restoreState(settings.value("views with board").toByteArray()) &&
                   m_flat->restoreState(settings.value("flat").toByteArray());
 }
 

@@ -9,6 +9,7 @@ class QSplitter;
 namespace slab::ui {
 
 class DocumentFile;
+class DraftingView;
 class Exporter;
 class FindingsCard;
 class LeftColumn;
@@ -20,7 +21,7 @@ class TotalsCard;
 class ViewFrame;
 
 /// The window: top bar, tables on the left, three views, totals and punch list on the right, the rule under
-/// them.
+/// them. The drawing board comes in their place, with the body in 3D beside it.
 class MainWindow : public QMainWindow {
     Q_OBJECT
 public:
@@ -37,8 +38,12 @@ public:
     [[nodiscard]] LeftColumn* tables() const { return m_left; }
     [[nodiscard]] FindingsCard* findings() const { return m_findings; }
     [[nodiscard]] Notice* notice() const { return m_notice; }
-    /// @param index  0 Fit, 1 Panels, 2 Sheets; the same again brings all back; -1 = all
+    /// @param index  0 Fit, 1 Panels, 2 Sheets, 3 drawing board with Fit beside it, 4 drawing board alone; the same
+    ///               again brings all back; -1 = all
     void fill(int index);
+    [[nodiscard]] DraftingView* board() const { return m_board; }
+    void newFromStart(); ///< asks which body to begin with
+    void addPicture();   ///< asks for a file and lays it under the drawing board
     [[nodiscard]] int filled() const { return m_filled; }
     void setDark(bool dark);
     enum class Area { rule, tables, findings };
@@ -52,14 +57,17 @@ protected:
     void dragEnterEvent(QDragEnterEvent* event) override;
     void dropEvent(QDropEvent* event) override;
     void keyPressEvent(QKeyEvent* event) override;
+    void changeEvent(QEvent* event) override;
 
 private:
     void build();
     void buildViews();
+    static QSplitter* gaps(Qt::Orientation orientation, const QString& name);
     void wire();
     void arrange();
     void spread();    ///< the room between the columns and views, until the builder has dragged a gap
     void markStops(); ///< what the punch list says is told where it is folded away
+    void spreadBoard();
     void refreshTitles();
     void offerRecovery();
     void showError(const Error& error);
@@ -75,9 +83,11 @@ private:
     TotalsCard* m_totals;
     FindingsCard* m_findings;
     ScaleRuler* m_ruler;
+    DraftingView* m_board;
     QSplitter *m_columns, *m_views, *m_flat;
     std::vector<ViewFrame*> m_frames;
     int m_filled = -1;
+    QList<int> m_boardSpread, m_threeSpread; ///< of the views, as the builder left them
     bool m_ownSpread = false;           ///< the gaps stand where the builder has put them
     std::uint64_t m_markedDocument = 0; ///< that markStops() was last about
     bool m_hadStops = false, m_partByHand = false;

@@ -1,12 +1,15 @@
 #include "ui/window/menus.h"
 #include "ui/session/session.h"
+#include "ui/tables/form_clipboard.h"
 #include "ui/theme/theme.h"
 #include "ui/window/document_file.h"
 #include "ui/window/exporter.h"
 #include "ui/window/main_window.h"
 #include "ui/window/measure_prompt.h"
+#include <QClipboard>
 #include <QDesktopServices>
 #include <QFileInfo>
+#include <QGuiApplication>
 #include <QMenu>
 #include <QMenuBar>
 #include <QMessageBox>
@@ -62,6 +65,9 @@ void fillFile(QMenu* menu, const MenuDeeds& d) {
     DocumentFile* file = d.file;
     add(menu, "New", "Starts from nothing but a donor and a rider.", QKeySequence::New,
         [file] { file->newEmpty(); });
+    MainWindow* window = d.window;
+    add(menu, "New from a start…", "A box, boat, cab, tower or capsule of named dimensions.", QKeySequence("Ctrl+Shift+N"),
+        [window] { window->newFromStart(); });
     QMenu* fresh = menuIn(menu, "New from sample", "Starts from a body that is ready to change.");
     for (const auto& [title, path] : DocumentFile::samples())
         add(fresh, title, "Starts from " + title + "; the sample itself stays as it is.", {},
@@ -80,7 +86,6 @@ void fillFile(QMenu* menu, const MenuDeeds& d) {
     add(menu, "Save as…", "Saves the document under another name.", QKeySequence("Ctrl+Shift+S"),
         [file] { file->saveAs(); });
     menu->addSeparator();
-    MainWindow* window = d.window;
     add(menu, "Print true size…", "Templates at full size on your paper.", QKeySequence::Print,
         [window] { window->print(); });
     fillExport(menuIn(menu, "Export", "Drawings and lists as files."), d.exporter);
@@ -89,12 +94,39 @@ void fillFile(QMenu* menu, const MenuDeeds& d) {
         [window] { window->close(); });
 }
 
+/// Copy, cut, paste, duplicate and delete the chosen form; each can do only what there is.
+void fillForms(QMenu* menu, Session* session) {
+    const auto form = [session] { return chosenForm(*session); };
+    QAction* copy =
+        add(menu, "Copy form", "Takes the chosen form along, with what it needs, for another document too.",
+            QKeySequence::Copy, [=] { copyForm(*session, form()); });
+    QAction* cut = add(menu, "Cut form", "Takes the chosen form along and out of this document.",
+                       QKeySequence::Cut, [=] { cutForm(*session, form()); });
+    QAction* paste = add(menu, "Paste forms", "Brings copied forms in, under free names.",
+                         QKeySequence::Paste, [=] { pasteForms(*session); });
+    QAction* twice = add(menu, "Duplicate form", "A second one beside it, with its openings and materials.",
+                         {}, [=] { duplicateForm(*session, form()); });
+    QAction* gone =
+        add(menu, "Delete form", "Takes the chosen form out.", {}, [=] { deleteForm(*session, form()); });
+    const auto refresh = [=] {
+        const bool chosen = !form().isEmpty();
+        for (QAction* action : {copy, cut, twice, gone}) action->setEnabled(chosen);
+        paste->setEnabled(clipboardHoldsForms());
+    };
+    QObject::connect(session, &Session::selectionChanged, menu, refresh);
+    QObject::connect(session, &Session::projectChanged, menu, refresh);
+    QObject::connect(QGuiApplication::clipboard(), &QClipboard::dataChanged, menu, refresh);
+    refresh();
+}
+
 void fillEdit(QMenu* menu, const MenuDeeds& d) {
     Session* session = d.session;
     QAction* undo =
         add(menu, "Undo", "Takes the last change back.", QKeySequence::Undo, [session] { session->undo(); });
     QAction* redo = add(menu, "Redo", "Does again what was taken back.", QKeySequence("Ctrl+Shift+Z"),
                         [session] { session->redo(); });
+    menu->addSeparator();
+    fillForms(menu, session);
     menu->addSeparator();
     MainWindow* window = d.window;
     add(menu, "Measure your sheets…",
@@ -117,8 +149,12 @@ void fillView(QMenu* menu, const MenuDeeds& d) {
     for (int i = 0; i < 3; ++i)
         add(menu, QString("%1 fills the window").arg(names[i]), "The same again brings the other views back.",
             QKeySequence(QString("F%1").arg(5 + i)), [window, i] { window->fill(i); });
-    add(menu, "All three views", "Brings every view back.", QKeySequence("F8"),
-        [window] { window->fill(-1); });
+    add(menu, "Drawing board", "Side, front and plan to draw on, with the body beside them; the same again brings the "
+                               "other views back.",
+        QKeySequence("F8"), [window] { window->fill(3); });
+    add(menu, "Drawing board alone", "The board has the whole window.", QKeySequence("Shift+F8"),
+        [window] { window->fill(4); });
+    add(menu, "All views", "Brings the other views back.", QKeySequence("F4"), [window] { window->fill(-1); });
     menu->addSeparator();
     add(menu, "Light or dark", "Changes between light colours and dark ones.", QKeySequence("Ctrl+Shift+D"),
         [window] { window->setDark(!Theme::dark()); });
@@ -158,7 +194,7 @@ void fillHelp(QMenu* menu, const MenuDeeds& d) {
 
 void fillMenus(QMenuBar* menus, const MenuDeeds& deeds) {
     fillFile(menuNamed(menus, "&File", "New, open, save, print, export"), deeds);
-    fillEdit(menuNamed(menus, "&Edit", "Undo, redo, measured sheets"), deeds);
+    fillEdit(menuNamed(menus, "&Edit", "Undo, redo, copied forms, measured sheets"), deeds);
     fillView(menuNamed(menus, "&View", "What fills the window, colours, keys"), deeds);
     fillHelp(menuNamed(menus, "&Help", "First steps and cautions"), deeds);
 }

@@ -23,9 +23,19 @@ ViewFrame::ViewFrame(const QString& title, const QString& key, QWidget* view, QW
 void ViewFrame::setFilling(bool filling) {
     m_fill->setText(filling ? "Back" : "Fill");
     explain(m_fill, filling ? "Bring the other views back" : "Let " + m_name + " fill the window",
-            (filling ? QString("Shows all three views again (%1 or Escape).")
+            (filling ? QString("Brings the other views back (%1 or Escape).")
                      : QString("Gives this view the whole window (%1); the same key brings the others back."))
                 .arg(m_key));
+}
+
+void ViewFrame::addButton(const QString& words, const QString& name, const QString& tip, std::function<void()> deed) {
+    auto* button = new QToolButton;
+    button->setObjectName("flat");
+    button->setFont(Theme::words(12));
+    button->setText(words);
+    explain(button, name, tip);
+    strip()->insertWidget(strip()->indexOf(m_fill), button);
+    connect(button, &QToolButton::clicked, this, [deed = std::move(deed)] { deed(); });
 }
 
 void ViewFrame::mouseDoubleClickEvent(QMouseEvent* event) {

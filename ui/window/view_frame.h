@@ -1,11 +1,12 @@
 #pragma once
 #include "ui/theme/card.h"
+#include <functional>
 
 class QToolButton;
 
 namespace slab::ui {
 
-/// One of the three views with its title strip. A double click on the strip, its button or a key lets the
+/// One of the views with its title strip. A double click on the strip, its button or a key lets the
 /// view fill the window and come back.
 class ViewFrame : public Card {
     Q_OBJECT
@@ -14,6 +15,8 @@ public:
     [[nodiscard]] QWidget* view() const { return m_view; }
     [[nodiscard]] QString name() const { return m_name; }
     void setFilling(bool filling);
+    /// One more button in the title strip, before the one that fills the window.
+    void addButton(const QString& words, const QString& name, const QString& tip, std::function<void()> deed);
 
 Q_SIGNALS:
     void fillWanted();

@@ -1,0 +1,113 @@
+// The sheet itself: zoom, pan, what is painted, light and dark, one and two device pixels.
+#include "tests/ui_board/board_bench.h"
+#include "ui/theme/theme.h"
+#include <QImage>
+#include <QWheelEvent>
+#include <gtest/gtest.h>
+
+namespace slab::ui {
+namespace {
+
+using test::BoardBench;
+
+void wheel(BoardCanvas& canvas, const QPointF& at, int turn) {
+    QWheelEvent event(at, canvas.mapToGlobal(at), {}, {0, turn}, Qt::NoButton, {}, Qt::NoScrollPhase, false);
+    QApplication::sendEvent(&canvas, &event);
+}
+
+TEST(Canvas, ShowsEverythingAtFirst) {
+    BoardBench b(test::hull());
+    for (const BoardElevation& e : b.desk().scene().views)
+        for (const BoardPoint& p : e.points)
+            EXPECT_TRUE(b.canvas().paper().contains(b.canvas().pixelOf(e.view, p.at))) << p.name;
+}
+
+TEST(Canvas, TheWheelZoomsAtThePointer) {
+    BoardBench b(test::hull());
+    const QPointF at(700, 300);
+    const Vec2 before = b.canvas().view().toPaper(at);
+    const double scale = b.canvas().view().scale;
+    wheel(b.canvas(), at, 240);
+    EXPECT_GT(b.canvas().view().scale, scale * 1.2);
+    EXPECT_LT((b.canvas().view().toPaper(at) - before).norm(), 1e-6);
+    for (int i = 0; i < 200; ++i) wheel(b.canvas(), at, 1200);
+    EXPECT_LE(b.canvas().view().scale, 60.001);
+    b.key(Qt::Key_F);
+    EXPECT_NEAR(b.canvas().view().scale, scale, 1e-9);
+}
+
+TEST(Canvas, SpaceAndTheMiddleButtonMoveTheSheet) {
+    BoardBench b(test::hull());
+    const QPointF before = b.canvas().view().origin;
+    QTest::keyPress(&b.canvas(), Qt::Key_Space);
+    b.drag({500, 300}, {560, 330});
+    QTest::keyRelease(&b.canvas(), Qt::Key_Space);
+    EXPECT_EQ(b.canvas().view().origin, before + QPointF(60, 30));
+    EXPECT_TRUE(b.desk().choice().empty());
+    EXPECT_FALSE(b.session->history().canUndo());
+}
+
+TEST(Canvas, PicksTheViewUnderThePointer) {
+    BoardBench b(test::hull());
+    for (const BoardView view : boardViews) {
+        const Vec2 middle = (b.desk().scene().of(view).bounds.min + b.desk().scene().of(view).bounds.max) / 2;
+        const BoardPointer pointer = b.canvas().pointerAt(b.canvas().pixelOf(view, middle));
+        EXPECT_EQ(pointer.view, view);
+        EXPECT_LT((pointer.at - middle).norm(), 1e-6);
+    }
+}
+
+TEST(Canvas, TellsWhereThePointerIs) {
+    BoardBench b(test::hull());
+    QTest::mouseMove(&b.canvas(), b.px(BoardView::plan, {500, 200}));
+    EXPECT_TRUE(b.view->placeWords().startsWith("Plan · x ")) << b.view->placeWords().toStdString();
+    EXPECT_TRUE(b.view->placeWords().contains("y ")) << b.view->placeWords().toStdString();
+}
+
+int inked(const QImage& image, const QRect& box, const QColor& paper) {
+    int count = 0;
+    for (int y = box.top(); y <= box.bottom(); ++y)
+        for (int x = box.left(); x <= box.right(); ++x) count += image.pixelColor(x, y) != paper;
+    return count;
+}
+
+TEST(Canvas, PaintsInLightAndDarkOnBothKindsOfScreen) {
+    BoardBench b(test::hull());
+    for (const bool dark : {false, true}) {
+        Theme::setDark(dark);
+        for (const double ratio : {1.0, 2.0}) {
+            QImage image(b.canvas().size() * ratio, QImage::Format_ARGB32_Premultiplied);
+            image.setDevicePixelRatio(ratio);
+            b.canvas().render(&image);
+            const QPoint stem = (b.canvas().pixelOf(BoardView::side, b.at(BoardView::side, "hull/stem")) * ratio).toPoint();
+            EXPECT_GT(inked(image, QRect(stem - QPoint(4, 4), QSize(9, 9)), Theme::colours().card), 10);
+            EXPECT_GT(inked(image, QRect(QPoint(60, 2) * ratio, QSize(600, 20) * ratio), Theme::colours().paper), 200)
+                << "the ruler has marks";
+        }
+    }
+    Theme::setDark(false);
+}
+
+TEST(Canvas, AnEmptySheetSaysWhatToDo) {
+    BoardBench b;
+    auto* card = b.view->findChild<WelcomeCard*>();
+    ASSERT_TRUE(card);
+    EXPECT_TRUE(card->isVisible());
+    b.view->take("profile");
+    EXPECT_FALSE(card->isVisible()) << "it makes room for drawing";
+    b.view->take("choose");
+    EXPECT_TRUE(card->isVisible());
+    b.session->replace(test::hull());
+    EXPECT_FALSE(card->isVisible());
+}
+
+TEST(Canvas, EveryControlSaysWhatItIs) {
+    BoardBench b(test::hull());
+    for (const QWidget* w : b.view->findChildren<QWidget*>()) {
+        if (!w->isVisible() || w->focusPolicy() == Qt::NoFocus || w->objectName().startsWith("qt_")) continue;
+        EXPECT_NE(w->accessibleName(), "") << w->metaObject()->className();
+    }
+}
+
+} // namespace
+} // namespace slab::ui

@@ -1,0 +1,202 @@
+// Choosing and dragging on the sheet by real mouse and keyboard events.
+#include "tests/ui_board/board_bench.h"
+#include "core/evaluate/stages.h"
+#include "ui/board/board_deeds.h"
+#include "ui/board/field_strip.h"
+#include <gtest/gtest.h>
+
+namespace slab::ui {
+namespace {
+
+using test::BoardBench;
+
+const OutlinePoint& pointOf(const Project& project, std::size_t index) {
+    return std::get<ProfileShape>(project.forms.at(0).shape).outline.at(index);
+}
+
+double lengthOf(const Project& project, const Text& text) {
+    std::vector<Finding> findings;
+    const Scope scope = resolveScope(project, readScale(project.scale).value(), findings);
+    return evaluate(text, scope, Space::subject, Kind::length).value().value;
+}
+
+TEST(Choose, AClickChoosesAPointAndShiftAddsAnother) {
+    BoardBench b(test::hull());
+    b.click(BoardView::side, b.at(BoardView::side, "hull/stem"));
+    ASSERT_EQ(b.desk().choice().points.size(), 1U);
+    EXPECT_EQ(b.desk().choice().points.front().pointer, "/forms/0/outline/2");
+    EXPECT_EQ(b.session->selection().form, "hull");
+    b.click(BoardView::side, b.at(BoardView::side, "hull/deck"), Qt::ShiftModifier);
+    EXPECT_EQ(b.desk().choice().points.size(), 2U);
+    b.click(BoardView::side, b.at(BoardView::side, "hull/deck"), Qt::ShiftModifier);
+    EXPECT_EQ(b.desk().choice().points.size(), 1U) << "shift on a chosen one lets it go";
+    b.key(Qt::Key_Escape);
+    EXPECT_TRUE(b.desk().choice().empty());
+}
+
+TEST(Choose, ABoxChoosesWhatLiesInIt) {
+    BoardBench b(test::hull());
+    const QPoint from = b.px(BoardView::side, {-120, 1120}), to = b.px(BoardView::side, {1250, 850});
+    b.drag(from, to);
+    ASSERT_EQ(b.desk().choice().points.size(), 2U) << "deck and stern";
+    EXPECT_FALSE(b.session->history().canUndo()) << "choosing changes nothing";
+}
+
+TEST(Choose, ADragIsOneStepAndKeepsTheFormulas) {
+    BoardBench b(test::hull());
+    const Project before = b.project();
+    const Vec2 deck = b.at(BoardView::side, "hull/deck");
+    b.drag(b.px(BoardView::side, deck), b.px(BoardView::side, deck + Vec2(313, 217)), Qt::AltModifier);
+    const Vec2 moved = b.at(BoardView::side, "hull/deck");
+    const double px = 1 / b.canvas().view().scale;
+    EXPECT_NEAR(moved.x(), deck.x() + 313, 2 * px + b.canvas().step());
+    EXPECT_NEAR(moved.y(), deck.y() + 217, 2 * px + b.canvas().step());
+    EXPECT_EQ(pointOf(b.project(), 2).x, "length") << "what was not dragged stays a formula";
+    ASSERT_TRUE(b.session->history().canUndo());
+    b.session->undo();
+    EXPECT_EQ(b.project(), before) << "one gesture, one step";
+    EXPECT_FALSE(b.session->history().canUndo());
+    b.session->redo();
+    EXPECT_EQ(b.at(BoardView::side, "hull/deck"), moved);
+}
+
+TEST(Choose, ADraggedPointSnapsToTheHeightOfAnother) {
+    BoardBench b(test::hull());
+    const Vec2 forefoot = b.at(BoardView::side, "hull/forefoot");
+    b.drag(b.px(BoardView::side, forefoot), b.px(BoardView::side, {2100, 0}) + QPoint(0, -3));
+    EXPECT_NEAR(b.at(BoardView::side, "hull/forefoot").y(), 0, 1e-9) << "three pixels off the ground it stays on it";
+}
+
+TEST(Choose, EscapeGivesADragUp) {
+    BoardBench b(test::hull());
+    const Project before = b.project();
+    const QPoint from = b.px(BoardView::side, b.at(BoardView::side, "hull/deck")), to = from + QPoint(40, 25);
+    QTest::mousePress(&b.canvas(), Qt::LeftButton, {}, from);
+    QMouseEvent move(QEvent::MouseMove, to, b.canvas().mapToGlobal(to), Qt::NoButton, Qt::LeftButton, {});
+    QApplication::sendEvent(&b.canvas(), &move);
+    EXPECT_FALSE(b.project() == before);
+    b.key(Qt::Key_Escape);
+    EXPECT_EQ(b.project(), before);
+    QTest::mouseRelease(&b.canvas(), Qt::LeftButton, {}, to);
+    EXPECT_EQ(b.project(), before);
+}
+
+TEST(Choose, ADraggedEdgeTakesBothEndsAlong) {
+    BoardBench b(test::hull());
+    const Vec2 deck = b.at(BoardView::side, "hull/deck"), stern = b.at(BoardView::side, "hull/stern");
+    const QPoint middle = b.px(BoardView::side, (deck + stern) / 2);
+    b.drag(middle, middle + QPoint(0, -30), Qt::AltModifier);
+    const Vec2 deck2 = b.at(BoardView::side, "hull/deck"), stern2 = b.at(BoardView::side, "hull/stern");
+    EXPECT_GT(deck2.y(), deck.y() + 10);
+    EXPECT_NEAR(deck2.y(), stern2.y(), 1e-9);
+    EXPECT_NEAR(deck2.x(), deck.x(), 1e-9);
+    b.session->undo();
+    EXPECT_FALSE(b.session->history().canUndo());
+}
+
+TEST(Choose, ArrowKeysNudgeByMillimetresAndShiftByTen) {
+    BoardBench b(test::hull());
+    b.click(BoardView::side, b.at(BoardView::side, "hull/deck"));
+    const Vec2 before = b.at(BoardView::side, "hull/deck");
+    b.key(Qt::Key_Right);
+    b.key(Qt::Key_Up, Qt::ShiftModifier);
+    EXPECT_NEAR(b.at(BoardView::side, "hull/deck").x(), before.x() + 1, 1e-9);
+    EXPECT_NEAR(b.at(BoardView::side, "hull/deck").y(), before.y() + 10, 1e-9);
+    b.session->undo();
+    EXPECT_NEAR(b.at(BoardView::side, "hull/deck").y(), before.y(), 1e-9) << "each key is a step";
+}
+
+TEST(Choose, PageDownGoesFromPointToPoint) {
+    BoardBench b(test::hull());
+    std::set<std::string> seen;
+    for (int i = 0; i < 5; ++i) {
+        b.key(Qt::Key_PageDown);
+        ASSERT_EQ(b.desk().choice().points.size(), 1U);
+        seen.insert(b.desk().choice().points.front().pointer);
+    }
+    EXPECT_GE(seen.size(), 5U);
+}
+
+TEST(Choose, FiguresAreTypedAsFormulas) {
+    BoardBench b(test::hull());
+    b.click(BoardView::side, b.at(BoardView::side, "hull/deck"));
+    b.key(Qt::Key_Return);
+    QWidget* focus = b.view->focusWidget();
+    ASSERT_TRUE(qobject_cast<QLineEdit*>(focus)) << "return goes to the figures";
+    QTest::keyClicks(focus, "length / 2");
+    QTest::keyClick(focus, Qt::Key_Return);
+    EXPECT_EQ(pointOf(b.project(), 3).x, "length / 2");
+    EXPECT_NEAR(b.at(BoardView::side, "hull/deck").x(), 1500, 1e-9);
+    focus = b.view->focusWidget();
+    QTest::keyClicks(focus, "900");
+    QTest::keyClick(focus, Qt::Key_Return);
+    EXPECT_EQ(pointOf(b.project(), 3).z, "900 mm") << "a bare number takes the document's unit";
+    QTest::keyClick(b.view->focusWidget(), Qt::Key_Return);
+    EXPECT_EQ(b.view->focusWidget(), &b.canvas()) << "the last one gives the sheet the keys back";
+}
+
+TEST(Choose, AFormulaThatCannotBeReadStaysInItsField) {
+    BoardBench b(test::hull());
+    b.click(BoardView::side, b.at(BoardView::side, "hull/deck"));
+    const Project before = b.project();
+    b.key(Qt::Key_Return);
+    auto* edit = qobject_cast<QLineEdit*>(b.view->focusWidget());
+    ASSERT_TRUE(edit);
+    QTest::keyClicks(edit, "length +");
+    QTest::keyClick(edit, Qt::Key_Return);
+    EXPECT_EQ(b.project(), before);
+    EXPECT_TRUE(edit->property("wrong").toBool());
+    EXPECT_EQ(b.view->focusWidget(), edit);
+    QTest::keyClick(edit, Qt::Key_Escape);
+    EXPECT_EQ(edit->text(), "1 m");
+}
+
+TEST(Choose, SeveralPointsTakeOneTypedValueInOneStep) {
+    BoardBench b(test::hull());
+    b.click(BoardView::side, b.at(BoardView::side, "hull/deck"));
+    b.click(BoardView::side, b.at(BoardView::side, "hull/stern"), Qt::ShiftModifier);
+    auto* strip = b.view->fields();
+    ASSERT_EQ(strip->entries().size(), 3U);
+    QLineEdit* half = strip->entries()[2]->edit();
+    half->setFocus();
+    QTest::keyClick(half, Qt::Key_A, Qt::ControlModifier);
+    QTest::keyClicks(half, "0.6 m");
+    QTest::keyClick(half, Qt::Key_Return);
+    EXPECT_EQ(pointOf(b.project(), 3).half_width, "0.6 m");
+    EXPECT_EQ(pointOf(b.project(), 4).half_width, "0.6 m");
+    b.session->undo();
+    EXPECT_FALSE(b.session->history().canUndo());
+}
+
+TEST(Choose, InsertByDoubleClickAndDelete) {
+    BoardBench b(test::hull());
+    const Vec2 a = b.at(BoardView::side, "hull/keel"), c = b.at(BoardView::side, "hull/forefoot");
+    const QPoint middle = b.px(BoardView::side, (a + c) / 2);
+    QTest::mouseMove(&b.canvas(), middle);
+    QTest::mouseClick(&b.canvas(), Qt::LeftButton, {}, middle);
+    QTest::mouseDClick(&b.canvas(), Qt::LeftButton, {}, middle);
+    ASSERT_EQ(std::get<ProfileShape>(b.project().forms[0].shape).outline.size(), 6U);
+    ASSERT_EQ(b.desk().choice().points.size(), 1U) << "the new point is chosen";
+    EXPECT_EQ(b.desk().choice().points.front().pointer, "/forms/0/outline/1");
+    EXPECT_NEAR(lengthOf(b.project(), pointOf(b.project(), 1).z), 0, 1e-9);
+    b.key(Qt::Key_Delete);
+    EXPECT_EQ(std::get<ProfileShape>(b.project().forms[0].shape).outline.size(), 5U);
+    b.session->undo();
+    b.session->undo();
+    EXPECT_FALSE(b.session->history().canUndo());
+}
+
+TEST(Choose, TheSheetStandsStillUnderTheHand) {
+    BoardBench b(test::hull());
+    const BoardSheet before = b.desk().sheet();
+    const QPoint from = b.px(BoardView::side, b.at(BoardView::side, "hull/stem"));
+    QTest::mousePress(&b.canvas(), Qt::LeftButton, {}, from);
+    const QPoint to = from + QPoint(120, -60);
+    QMouseEvent move(QEvent::MouseMove, to, b.canvas().mapToGlobal(to), Qt::NoButton, Qt::LeftButton, Qt::AltModifier);
+    QApplication::sendEvent(&b.canvas(), &move);
+    EXPECT_EQ(b.desk().sheet().origin, before.origin);
+    QTest::mouseRelease(&b.canvas(), Qt::LeftButton, {}, to);
+}
+
+} // namespace
+} // namespace slab::ui

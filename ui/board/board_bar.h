@@ -1,0 +1,40 @@
+#pragma once
+#include <QMap>
+#include <QString>
+#include <QWidget>
+
+class QMenu;
+class QToolButton;
+
+namespace slab::ui {
+
+/// The board's tools as words, each with a small drawing and its letter.
+class BoardBar : public QWidget {
+    Q_OBJECT
+public:
+    explicit BoardBar(QWidget* parent = nullptr);
+    /// The tool in hand: "choose", "profile" …
+    void mark(const QString& tool);
+    void setGrid(bool on);
+    [[nodiscard]] QToolButton* button(const QString& name) const { return m_buttons.value(name); }
+    /// The tool of a letter; empty = none.
+    [[nodiscard]] static QString toolFor(const QString& letter);
+    [[nodiscard]] QMenu* deeds() const { return m_deeds; } ///< what can be done to what is chosen
+
+Q_SIGNALS:
+    void toolWanted(const QString& tool);
+    void pictureWanted();
+    void gridWanted(bool on);
+    void fitWanted();
+
+protected:
+    void changeEvent(QEvent* event) override;
+
+private:
+    QToolButton* add(const QString& name, const QString& words, const QString& key, const QString& tip);
+    void redraw();
+    QMap<QString, QToolButton*> m_buttons;
+    QMenu* m_deeds;
+};
+
+} // namespace slab::ui

@@ -1,0 +1,322 @@
+#include "ui/board/board_canvas.h"
+#include "core/board/moves.h"
+#include "ui/board/board_paint.h"
+#include "ui/board/choose_tool.h"
+#include "ui/board/picture_layer.h"
+#include "ui/board/rule_ticks.h"
+#include "ui/paint/page_painter.h"
+#include "ui/theme/theme.h"
+#include <QKeyEvent>
+#include <QMouseEvent>
+#include <QPainter>
+#include <QWheelEvent>
+#include <algorithm>
+#include <cmath>
+
+namespace slab::ui {
+
+namespace {
+constexpr double leastScale = 0.002, mostScale = 60; // px per mm
+}
+
+BoardDesk& BoardTool::desk() const {
+    return m_canvas.desk();
+}
+
+const Snap& BoardTool::meet(const BoardPointer& pointer, const Vec2& at, SnapOptions options) {
+    if (pointer.keys & Qt::AltModifier) {
+        m_snap = {};
+        m_snap.at = at;
+        return m_snap;
+    }
+    options.grid = m_canvas.grid();
+    m_snap = slab::snap(desk().scene(), pointer.view, at, m_canvas.reach(), options);
+    return m_snap;
+}
+
+BoardCanvas::BoardCanvas(BoardDesk* desk, QWidget* parent)
+    : QWidget(parent), m_desk(desk), m_pictures(std::make_unique<PictureLayer>(desk)) {
+    m_tool = std::make_unique<ChooseTool>(*this);
+    setMouseTracking(true);
+    setFocusPolicy(Qt::StrongFocus);
+    setAccessibleName(tr("drafting sheet"));
+    setAccessibleDescription(tr("Side, front and plan of the body. Page up and page down go from point to point, arrows "
+                                "move what is chosen, return types its figures, letters choose tools."));
+    connect(desk, &BoardDesk::sceneChanged, this, [this] {
+        const bool fresh = m_document != m_desk->session()->shownDocument() ||
+                           (!m_hadAnything && m_desk->hasAnything() && !m_touched);
+        m_document = m_desk->session()->shownDocument();
+        m_hadAnything = m_desk->hasAnything();
+        if (fresh) m_touched = false, fit();
+        update();
+    });
+    connect(desk, &BoardDesk::choiceChanged, this, qOverload<>(&QWidget::update));
+    connect(m_pictures.get(), &PictureLayer::changed, this, qOverload<>(&QWidget::update));
+}
+
+BoardCanvas::~BoardCanvas() = default;
+
+QRectF BoardCanvas::paper() const {
+    return QRectF(rect()).adjusted(ruler, ruler, 0, 0);
+}
+
+Box2 BoardCanvas::extent() const {
+    Box2 all = m_desk->sheet().area[0];
+    for (const Box2& area : m_desk->sheet().area) all = united(all, area);
+    const auto pictures = m_pictures->extent();
+    return pictures ? united(all, *pictures) : all;
+}
+
+void BoardCanvas::fit() {
+    m_view.fit(extent(), paper().adjusted(46, 40, -46, -46), mostScale);
+    m_touched = false;
+    update();
+    Q_EMIT pointed();
+}
+
+void BoardCanvas::fitView(BoardView view) {
+    m_view.fit(m_desk->sheet().area[static_cast<std::size_t>(view)], paper().adjusted(60, 50, -60, -60), mostScale);
+    m_touched = true;
+    update();
+    Q_EMIT pointed();
+}
+
+void BoardCanvas::setPaper(const PaperView& view) {
+    m_view = view;
+    m_touched = true;
+    update();
+}
+
+QPointF BoardCanvas::pixelOf(BoardView view, const Vec2& at) const {
+    return m_view.toScreen(m_desk->sheet().toSheet(view, at));
+}
+
+BoardPointer BoardCanvas::pointerAt(const QPointF& px, Qt::KeyboardModifiers keys) const {
+    return pointerIn(viewAt(m_desk->sheet(), m_view.toPaper(px)), px, keys);
+}
+
+BoardPointer BoardCanvas::pointerIn(BoardView view, const QPointF& px, Qt::KeyboardModifiers keys) const {
+    return {px, view, m_desk->sheet().toView(view, m_view.toPaper(px)), keys};
+}
+
+double BoardCanvas::step() const {
+    return roundStep(1 / m_view.scale, m_desk->scene().units.unit);
+}
+
+double BoardCanvas::grid() const {
+    return m_gridOn ? gridStep(m_view.scale, m_desk->scene().units.unit) : 0;
+}
+
+void BoardCanvas::setGridOn(bool on) {
+    m_gridOn = on;
+    update();
+    Q_EMIT pointed();
+}
+
+void BoardCanvas::setTool(std::unique_ptr<BoardTool> tool) {
+    m_tool->cancel();
+    m_tool = tool ? std::move(tool) : std::make_unique<ChooseTool>(*this);
+    showCursor();
+    update();
+    Q_EMIT pointed();
+}
+
+void BoardCanvas::zoom(const QPointF& px, double factor) {
+    m_view.zoomAt(px, factor, leastScale, mostScale);
+    m_touched = true;
+    update();
+    Q_EMIT pointed();
+}
+
+void BoardCanvas::paintEvent(QPaintEvent*) {
+    QPainter painter(this);
+    painter.setRenderHint(QPainter::Antialiasing);
+    const BoardInk ink{*m_desk, m_view, paper(), devicePixelRatioF(), grid()};
+    painter.fillRect(rect(), Theme::colours().card);
+    painter.save();
+    painter.setClipRect(paper());
+    if (m_gridOn) paintGrid(painter, ink);
+    m_pictures->paint(painter, *this);
+    paintScene(painter, ink);
+    if (m_over) paintProjection(painter, ink, m_pointer, m_tool->snap());
+    m_tool->paint(painter);
+    paintSnap(painter, ink, m_pointer.view, m_tool->snap());
+    painter.restore();
+    paintRulers(painter, ink, m_over ? std::optional(m_pointer.px) : std::nullopt);
+    paintWords(painter);
+    if (!hasFocus()) return;
+    painter.setBrush(Qt::NoBrush);
+    painter.setPen(QPen(Theme::mix(Theme::colours().chosen, Theme::colours().card, 0.5), 1));
+    painter.drawRoundedRect(QRectF(rect()).adjusted(0.5, 0.5, -0.5, -0.5), 4, 4);
+}
+
+/// What the pointer meets, beside it, on the side where there is room.
+void BoardCanvas::paintWords(QPainter& painter) const {
+    const QString words = QString::fromStdString(m_tool->snap().words);
+    if (!m_over || words.isEmpty() || words == "grid") return;
+    const QFont font = Theme::words(12);
+    const QString shown = elided(words, font, 260);
+    const QFontMetricsF metrics(font);
+    QRectF box(0, 0, metrics.horizontalAdvance(shown) + 14, metrics.height() + 6);
+    box.moveTopLeft(m_pointer.px + QPointF(16, 14));
+    if (box.right() > width() - 4) box.moveRight(m_pointer.px.x() - 14);
+    if (box.bottom() > height() - 4) box.moveBottom(m_pointer.px.y() - 12);
+    const Palette& c = Theme::colours();
+    painter.setPen(QPen(c.chosen, 1));
+    painter.setBrush(c.card);
+    painter.drawRoundedRect(box, 5, 5);
+    drawText(painter, box.center(), shown, font, c.ink);
+}
+
+void BoardCanvas::resizeEvent(QResizeEvent*) {
+    if (!m_touched) fit();
+}
+
+void BoardCanvas::showCursor() {
+    setCursor(m_panning ? Qt::ClosedHandCursor : m_space ? Qt::OpenHandCursor : m_tool->cursor(m_pointer));
+}
+
+void BoardCanvas::mousePressEvent(QMouseEvent* event) {
+    m_last = event->position();
+    m_over = true;
+    m_panning = event->button() == Qt::MiddleButton || (m_space && event->button() == Qt::LeftButton);
+    if (!m_panning && event->button() == Qt::LeftButton) {
+        m_pointer = pointerAt(event->position(), event->modifiers());
+        m_tool->press(m_pointer);
+    }
+    if (event->button() == Qt::RightButton && !m_tool->cancel()) Q_EMIT toolDone();
+    showCursor();
+    update();
+    Q_EMIT pointed();
+}
+
+void BoardCanvas::mouseMoveEvent(QMouseEvent* event) {
+    m_over = true;
+    if (m_panning) {
+        m_view.origin += event->position() - m_last;
+        m_last = event->position();
+        m_touched = true;
+        update();
+        return;
+    }
+    if (event->buttons() & Qt::LeftButton) {
+        m_pointer = pointerIn(m_pointer.view, event->position(), event->modifiers());
+        m_tool->drag(m_pointer);
+    } else {
+        m_pointer = pointerAt(event->position(), event->modifiers());
+        m_tool->move(m_pointer);
+    }
+    showCursor();
+    update();
+    Q_EMIT pointed();
+}
+
+void BoardCanvas::mouseReleaseEvent(QMouseEvent* event) {
+    if (m_panning) {
+        m_panning = false;
+        return showCursor();
+    }
+    if (event->button() != Qt::LeftButton) return;
+    m_pointer = pointerIn(m_pointer.view, event->position(), event->modifiers());
+    m_tool->release(m_pointer);
+    showCursor();
+    update();
+    Q_EMIT pointed();
+}
+
+void BoardCanvas::mouseDoubleClickEvent(QMouseEvent* event) {
+    if (event->button() == Qt::MiddleButton) return fit();
+    if (event->button() != Qt::LeftButton) return;
+    m_pointer = pointerAt(event->position(), event->modifiers());
+    m_tool->doubleClick(m_pointer);
+    update();
+    Q_EMIT pointed();
+}
+
+void BoardCanvas::wheelEvent(QWheelEvent* event) {
+    zoom(event->position(), std::pow(1.0015, event->angleDelta().y()));
+    event->accept();
+}
+
+bool BoardCanvas::moveKey(QKeyEvent* event) {
+    switch (event->key()) {
+    case Qt::Key_F:
+        fit();
+        return true;
+    case Qt::Key_1:
+    case Qt::Key_2:
+    case Qt::Key_3:
+        if (m_tool->takesPlaces() && m_tool->last()) return false;
+        if (!(event->modifiers() & Qt::ControlModifier)) return false;
+        fitView(static_cast<BoardView>(event->key() - Qt::Key_1));
+        return true;
+    case Qt::Key_Plus:
+    case Qt::Key_Equal:
+        zoom(m_over ? m_pointer.px : paper().center(), 1.2);
+        return true;
+    case Qt::Key_Minus:
+        if (m_tool->takesPlaces()) return false;
+        zoom(m_over ? m_pointer.px : paper().center(), 1 / 1.2);
+        return true;
+    case Qt::Key_G:
+        setGridOn(!m_gridOn);
+        return true;
+    case Qt::Key_Space:
+        if (!event->isAutoRepeat()) m_space = true;
+        showCursor();
+        return true;
+    default:
+        return false;
+    }
+}
+
+void BoardCanvas::keyPressEvent(QKeyEvent* event) {
+    if (m_tool->key(*event)) {
+        update();
+        Q_EMIT pointed();
+        return;
+    }
+    if (event->key() == Qt::Key_Escape) {
+        if (!m_tool->cancel()) Q_EMIT toolDone();
+        update();
+        Q_EMIT pointed();
+        return;
+    }
+    if (moveKey(event)) return;
+    const QString text = event->text();
+    const bool plain = !(event->modifiers() & (Qt::ControlModifier | Qt::AltModifier | Qt::MetaModifier));
+    if (plain && text.size() == 1 && text[0].isLetter()) {
+        Q_EMIT keyWanted(text.toUpper());
+        return;
+    }
+    if (plain && text.size() == 1 && (text[0].isDigit() || text[0] == '-' || text[0] == '.')) {
+        Q_EMIT entryWanted(text);
+        return;
+    }
+    QWidget::keyPressEvent(event);
+}
+
+void BoardCanvas::keyReleaseEvent(QKeyEvent* event) {
+    if (event->key() == Qt::Key_Space && !event->isAutoRepeat()) {
+        m_space = false;
+        showCursor();
+        return;
+    }
+    // Arrow keys held down are one step to undo.
+    if (!event->isAutoRepeat() && event->key() >= Qt::Key_Left && event->key() <= Qt::Key_Down) m_desk->session()->settle();
+    QWidget::keyReleaseEvent(event);
+}
+
+void BoardCanvas::leaveEvent(QEvent*) {
+    m_over = false;
+    update();
+    Q_EMIT pointed();
+}
+
+void BoardCanvas::focusOutEvent(QFocusEvent* event) {
+    m_space = false;
+    QWidget::focusOutEvent(event);
+    update();
+}
+
+} // namespace slab::ui

@@ -1,0 +1,82 @@
+#pragma once
+#include "ui/board/board_tool.h"
+#include <QWidget>
+#include <memory>
+
+namespace slab::ui {
+
+class PictureLayer;
+
+/// The drafting sheet: three elevations with grid and rulers. Wheel zooms at the pointer, middle button or the space bar
+/// moves the sheet; everything else is the tool's.
+class BoardCanvas : public QWidget {
+    Q_OBJECT
+public:
+    explicit BoardCanvas(BoardDesk* desk, QWidget* parent = nullptr);
+    ~BoardCanvas() override;
+
+    [[nodiscard]] BoardDesk& desk() const { return *m_desk; }
+    [[nodiscard]] const PaperView& view() const { return m_view; }
+    void fit();                     ///< everything
+    void fitView(BoardView view);   ///< one elevation
+    void setPaper(const PaperView& view); ///< pans and zooms by hand
+    [[nodiscard]] QPointF pixelOf(BoardView view, const Vec2& at) const;
+    [[nodiscard]] BoardPointer pointerAt(const QPointF& px, Qt::KeyboardModifiers keys = {}) const;
+    /// The same pointer seen in a view that a gesture keeps to.
+    [[nodiscard]] BoardPointer pointerIn(BoardView view, const QPointF& px, Qt::KeyboardModifiers keys = {}) const;
+    [[nodiscard]] double reach() const { return reachPx / m_view.scale; } ///< mm
+    [[nodiscard]] double step() const;                                    ///< mm: figures are rounded to it
+    [[nodiscard]] double grid() const;                                    ///< mm: 0 while it is off
+    [[nodiscard]] bool gridOn() const { return m_gridOn; }
+    void setGridOn(bool on);
+    [[nodiscard]] const BoardPointer& pointer() const { return m_pointer; }
+    [[nodiscard]] QRectF paper() const; ///< inside the rulers, px
+
+    void setTool(std::unique_ptr<BoardTool> tool); ///< null = choose
+    [[nodiscard]] BoardTool& tool() const { return *m_tool; }
+    [[nodiscard]] PictureLayer& pictures() const { return *m_pictures; }
+    [[nodiscard]] QSize minimumSizeHint() const override { return {320, 220}; }
+    [[nodiscard]] QSize sizeHint() const override { return {900, 620}; }
+
+    static constexpr double ruler = 24;   ///< px
+    static constexpr double reachPx = 9;
+
+Q_SIGNALS:
+    void pointed();    ///< the pointer, what it meets, or what the tool asks has changed
+    void toolDone();   ///< the tool has made what it was for
+    void keyWanted(const QString& tool); ///< a tool's letter
+    void entryWanted(const QString& typed); ///< figures typed over the sheet go to the strip
+
+protected:
+    void paintEvent(QPaintEvent* event) override;
+    void resizeEvent(QResizeEvent* event) override;
+    void mousePressEvent(QMouseEvent* event) override;
+    void mouseMoveEvent(QMouseEvent* event) override;
+    void mouseReleaseEvent(QMouseEvent* event) override;
+    void mouseDoubleClickEvent(QMouseEvent* event) override;
+    void wheelEvent(QWheelEvent* event) override;
+    void keyPressEvent(QKeyEvent* event) override;
+    void keyReleaseEvent(QKeyEvent* event) override;
+    void leaveEvent(QEvent* event) override;
+    void focusOutEvent(QFocusEvent* event) override;
+
+private:
+    [[nodiscard]] Box2 extent() const;
+    void zoom(const QPointF& px, double factor);
+    bool moveKey(QKeyEvent* event);
+    void paintWords(QPainter& painter) const;
+    void showCursor();
+
+    BoardDesk* m_desk;
+    std::unique_ptr<PictureLayer> m_pictures;
+    std::unique_ptr<BoardTool> m_tool;
+    PaperView m_view;
+    BoardPointer m_pointer;
+    QPointF m_last;
+    bool m_touched = false; ///< zoomed or moved by hand: not fitted again
+    bool m_gridOn = true, m_space = false, m_panning = false, m_over = false;
+    std::uint64_t m_document = 0;
+    bool m_hadAnything = false;
+};
+
+} // namespace slab::ui

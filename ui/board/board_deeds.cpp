@@ -1,0 +1,149 @@
+#include "ui/board/board_deeds.h"
+#include "core/board/moves.h"
+#include "ui/tables/table_edits.h"
+#include <algorithm>
+
+namespace slab::ui {
+
+namespace {
+
+const BoardEdge* edgeNamed(const BoardDesk& desk, BoardView view, const std::string& pointer) {
+    for (const BoardEdge& edge : desk.scene().of(view).edges)
+        if (edge.pointer == pointer && !edge.mirrored) return &edge;
+    return nullptr;
+}
+
+Vec2 middleOf(const BoardEdge& edge) {
+    if (edge.line.size() > 2) return edge.line[edge.line.size() / 2];
+    return edge.line.size() == 2 ? Vec2((edge.line[0] + edge.line[1]) / 2) : Vec2::Zero();
+}
+
+Box2 boxOf(const BoardDesk& desk, BoardView view, const std::vector<PointRef>& refs) {
+    Box2 box{Vec2::Constant(1e300), Vec2::Constant(-1e300)};
+    for (const PointRef& ref : refs)
+        if (const BoardPoint* p = find(desk.scene(), view, ref)) box = united(box, {p->at, p->at});
+    return box;
+}
+
+bool refuse(BoardDesk& desk, const char* code, const char* words, const char* remedy) {
+    return desk.apply(tl::make_unexpected(Error{code, words, {}, remedy}));
+}
+
+bool removePlace(BoardDesk& desk, const std::string& pointer, const std::string& label) {
+    const bool done = desk.apply(removeValue(pointer, label));
+    if (done) desk.chooseNone();
+    return done;
+}
+
+} // namespace
+
+bool insertAt(BoardDesk& desk, BoardView view, const std::string& edge, const Vec2& at, double step) {
+    if (!desk.apply(insertPoint(desk.project(), desk.scope(), view, edge, at, step))) return false;
+    const std::size_t slash = edge.rfind('/');
+    const int index = std::stoi(edge.substr(slash + 1));
+    desk.choose({view, {{edge.substr(0, slash + 1) + std::to_string(index + 1), Handle::corner}}, {}, -1, -1});
+    return true;
+}
+
+bool insertInChosen(BoardDesk& desk) {
+    const BoardChoice choice = desk.choice();
+    if (choice.edges.size() != 1)
+        return refuse(desk, "no-edge", "There is no edge to put a point in.", "Choose one edge first.");
+    const BoardEdge* edge = edgeNamed(desk, choice.view, choice.edges.front());
+    return edge && insertAt(desk, choice.view, choice.edges.front(), middleOf(*edge), 0);
+}
+
+bool removeChosen(BoardDesk& desk) {
+    const BoardChoice choice = desk.choice();
+    const Project& project = desk.project();
+    if (choice.dimension >= 0)
+        return removePlace(desk, "/dimension_lines/" + std::to_string(choice.dimension), "Delete dimension line");
+    if (choice.picture >= 0)
+        return removePlace(desk, "/pictures/" + std::to_string(choice.picture),
+                           "Delete picture " + project.pictures[static_cast<std::size_t>(choice.picture)].name);
+    if (choice.points.empty())
+        return refuse(desk, "nothing-chosen", "Nothing is chosen that can be deleted.",
+                      "Click points first; Shift and click for several.");
+    if (choice.points.size() == 1 && choice.points.front().handle != Handle::corner &&
+        choice.points.front().handle != Handle::curve && formOf(choice.points.front().pointer) >= 0) {
+        const auto form = static_cast<std::size_t>(formOf(choice.points.front().pointer));
+        return removePlace(desk, "/forms/" + std::to_string(form), "Delete " + project.forms[form].name);
+    }
+    const bool done = desk.apply(deletePoints(project, choice.points));
+    if (done) desk.choose({choice.view, {}, {}, -1, -1});
+    return done;
+}
+
+bool nudgeChosen(BoardDesk& desk, const Vec2& by, const std::string& gesture) {
+    const auto refs = desk.chosenPoints();
+    if (refs.empty()) return false;
+    MoveOptions options;
+    options.gesture = gesture;
+    return desk.apply(movePoints(desk.project(), desk.scope(), desk.choice().view, refs, by, options));
+}
+
+bool mirrorChosen(BoardDesk& desk, int direction) {
+    const BoardView view = desk.choice().view;
+    auto refs = desk.chosenPoints();
+    if (refs.size() < 2 && desk.chosenForm() >= 0) refs = desk.pointsOf(desk.chosenForm(), view);
+    if (refs.size() < 2)
+        return refuse(desk, "nothing-chosen", "There is nothing to mirror.", "Choose two points or more, or a form.");
+    const Box2 box = boxOf(desk, view, refs);
+    return desk.apply(mirrorPoints(desk.project(), desk.scope(), view, refs, direction,
+                                   (box.min[direction] + box.max[direction]) / 2));
+}
+
+bool makeChosenSymmetric(BoardDesk& desk, bool keepPort) {
+    const int form = desk.chosenForm();
+    if (form < 0) return refuse(desk, "nothing-chosen", "No form is chosen.", "Click an edge of the form first.");
+    return desk.apply(makeSymmetric(desk.project(), desk.scope(), form, keepPort));
+}
+
+void chooseForm(BoardDesk& desk, int form, BoardView view) {
+    const PointRef place{"/forms/" + std::to_string(form), Handle::place};
+    desk.choose({view, {place}, {}, -1, -1});
+}
+
+bool duplicateChosen(BoardDesk& desk) {
+    const int form = desk.chosenForm();
+    if (form < 0) return refuse(desk, "nothing-chosen", "No form is chosen.", "Click an edge of the form first.");
+    const BoardView view = desk.choice().view;
+    const Box2 box = boxOf(desk, view, desk.pointsOf(form, view));
+    const double side = box.max.x() > box.min.x() ? (box.max.x() - box.min.x()) * 0.2 : 100;
+    if (!desk.apply(duplicateForm(desk.project(), desk.scope(), view, form, {side, side}))) return false;
+    chooseForm(desk, form + 1, view);
+    return true;
+}
+
+void chooseAll(BoardDesk& desk) {
+    const BoardView view = desk.choice().view;
+    std::vector<PointRef> all;
+    if (desk.chosenForm() >= 0) all = desk.pointsOf(desk.chosenForm(), view);
+    if (all.empty())
+        for (const BoardPoint& p : desk.scene().of(view).points)
+            if (!p.mirrored && p.ref.handle == Handle::corner && !p.knobs.empty()) all.push_back(p.ref);
+    desk.choose({view, std::move(all), {}, -1, -1});
+}
+
+void chooseNext(BoardDesk& desk, int by) {
+    const BoardView view = desk.choice().view;
+    std::vector<PointRef> all;
+    const int form = desk.chosenForm();
+    for (const BoardPoint& p : desk.scene().of(view).points)
+        if (!p.mirrored && !p.knobs.empty() && (form < 0 ? p.ref.handle == Handle::corner : p.form == form))
+            all.push_back(p.ref);
+    if (all.empty()) return;
+    const auto n = static_cast<std::ptrdiff_t>(all.size());
+    std::ptrdiff_t at = by > 0 ? -1 : n;
+    if (!desk.choice().points.empty()) {
+        const auto found = std::find(all.begin(), all.end(), desk.choice().points.back());
+        if (found != all.end()) at = found - all.begin();
+    }
+    desk.choose({view, {all[static_cast<std::size_t>((at + by + n) % n)]}, {}, -1, -1});
+}
+
+double nudgeStep(const UnitStyle& units) {
+    return isInch(units) ? 25.4 / 16 : 1;
+}
+
+} // namespace slab::ui

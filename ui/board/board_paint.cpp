@@ -1,0 +1,259 @@
+#include "ui/board/board_paint.h"
+#include "ui/board/board_canvas.h"
+#include "ui/paint/page_painter.h"
+#include "ui/session/follow.h"
+#include "ui/theme/theme.h"
+#include <QPainter>
+#include <QPainterPath>
+#include <algorithm>
+#include <cmath>
+
+namespace slab::ui {
+
+namespace {
+
+QPolygonF lineOf(const BoardInk& ink, BoardView view, const std::vector<Vec2>& points) {
+    QPolygonF line;
+    for (const Vec2& p : points) line << ink.on(view, p);
+    return line;
+}
+
+QColor shapeColour(const std::string& kind) {
+    const Palette& c = Theme::colours();
+    return kind == "donor"    ? c.donor
+           : kind == "rider"  ? c.tight
+           : kind == "frame"  ? c.fits
+           : kind == "opening" ? c.hits
+                               : c.quiet;
+}
+
+/// Donor and rider lie under everything, pale; openings and frames are lines only.
+void paintShapes(QPainter& painter, const BoardInk& ink, const BoardElevation& e) {
+    const Palette& c = Theme::colours();
+    for (const BoardShape& shape : e.shapes) {
+        const QColor colour = shapeColour(shape.kind);
+        const bool solid = shape.kind == "donor" || shape.kind == "rider";
+        QPainterPath path;
+        path.setFillRule(Qt::OddEvenFill);
+        for (const Ring& ring : shape.rings) {
+            path.addPolygon(lineOf(ink, e.view, ring));
+            path.closeSubpath();
+        }
+        painter.setBrush(solid ? QBrush(Theme::mix(colour, c.card, Theme::dark() ? 0.22 : 0.14)) : QBrush(Qt::NoBrush));
+        QPen pen(Theme::mix(colour, c.card, solid ? 0.4 : 0.75), 1);
+        if (!solid) pen.setStyle(Qt::DashLine);
+        painter.setPen(pen);
+        painter.drawPath(path);
+    }
+}
+
+/// The ground, and the middle of what is symmetric: dash-dot, as on paper.
+void paintAxes(QPainter& painter, const BoardInk& ink, const BoardElevation& e) {
+    const Palette& c = Theme::colours();
+    const Box2& box = ink.desk.sheet().area[static_cast<std::size_t>(e.view)];
+    const QRectF area = ink.view.toScreen(box).adjusted(-18, -18, 18, 18);
+    const QPointF zero = ink.on(e.view, Vec2::Zero());
+    const QPen middle(Theme::mix(c.quiet, c.card, 0.75), 1, Qt::DashDotLine);
+    const double x = ink.crisp(zero.x()), y = ink.crisp(zero.y());
+    painter.setPen(e.view == BoardView::plan ? middle : QPen(c.quiet, 1.4));
+    painter.drawLine(QPointF(area.left(), y), QPointF(area.right(), y));
+    painter.setPen(e.view == BoardView::front ? middle : QPen(Theme::mix(c.quiet, c.card, 0.35), 1, Qt::DotLine));
+    painter.drawLine(QPointF(x, area.top()), QPointF(x, area.bottom()));
+}
+
+void paintTitle(QPainter& painter, const BoardInk& ink, const BoardElevation& e) {
+    static const char* const titles[] = {"Side", "Front, seen from ahead", "Plan, from above"};
+    const Box2& box = ink.desk.sheet().area[static_cast<std::size_t>(e.view)];
+    const QRectF area = ink.view.toScreen(box);
+    const QFont font = Theme::words(12, true);
+    const QString words = elided(titles[static_cast<int>(e.view)], font, std::max(area.width() + 60, 90.0));
+    const double half = QFontMetricsF(font).horizontalAdvance(words) / 2;
+    drawText(painter, {area.left() + half, area.bottom() + 28}, words, font, Theme::colours().quiet, 0,
+             Theme::colours().card);
+}
+
+void paintSkin(QPainter& painter, const BoardInk& ink, const BoardElevation& e) {
+    const Palette& c = Theme::colours();
+    const std::string plate = ink.desk.session()->selection().plate.toStdString();
+    const QPen thin(Theme::mix(c.ink, c.card, 0.38), 1), chosen(c.chosen, 2);
+    for (const BoardLine& line : e.skin) {
+        const bool on = !plate.empty() && (line.left == plate || line.right == plate);
+        painter.setPen(on ? chosen : thin);
+        painter.drawLine(ink.on(e.view, line.from), ink.on(e.view, line.to));
+    }
+}
+
+/// Where a curve was replaced by flats, both are drawn: the flats as the edge, the curve thin.
+void paintEdges(QPainter& painter, const BoardInk& ink, const BoardElevation& e) {
+    const Palette& c = Theme::colours();
+    const int form = ink.desk.chosenForm();
+    painter.setBrush(Qt::NoBrush);
+    for (const BoardEdge& edge : e.edges) {
+        const bool own = edge.form == form && !edge.mirrored;
+        const bool chosen = own && ink.desk.choice().view == e.view && !edge.pointer.empty() &&
+                            ink.desk.isEdgeChosen(edge.pointer);
+        const double width = chosen ? 3 : edge.pointer.empty() ? 1 : own ? 2 : 1.5;
+        const QColor colour = chosen || own ? c.chosen : Theme::mix(c.ink, c.card, edge.mirrored ? 0.45 : 0.9);
+        painter.setPen(QPen(colour, width, Qt::SolidLine, Qt::RoundCap, Qt::RoundJoin));
+        painter.drawPolyline(lineOf(ink, e.view, edge.facets.empty() ? edge.line : edge.facets));
+        if (edge.facets.empty()) continue;
+        painter.setPen(QPen(Theme::mix(colour, c.card, 0.6), 1, Qt::DashLine));
+        painter.drawPolyline(lineOf(ink, e.view, edge.line));
+    }
+}
+
+void paintPoint(QPainter& painter, const BoardInk& ink, const BoardPoint& point, BoardView view, bool own) {
+    const Palette& c = Theme::colours();
+    const bool chosen = ink.desk.choice().view == view && ink.desk.isChosen(point.ref) && !point.mirrored;
+    const QPointF at = ink.on(view, point.at);
+    const double r = chosen ? 5 : own ? 4 : 2.6;
+    painter.setPen(QPen(own || chosen ? c.chosen : Theme::mix(c.ink, c.card, 0.75), 1.2));
+    painter.setBrush(chosen ? c.chosen : c.card);
+    switch (point.ref.handle) {
+    case Handle::corner:
+        painter.drawRect(QRectF(at.x() - r, at.y() - r, 2 * r, 2 * r));
+        break;
+    case Handle::place: // a cross in a ring: the whole form
+        painter.drawEllipse(at, r + 2, r + 2);
+        if (chosen) painter.setPen(QPen(c.card, 1.2));
+        painter.drawLine(QPointF(at.x() - r, at.y()), QPointF(at.x() + r, at.y()));
+        painter.drawLine(QPointF(at.x(), at.y() - r), QPointF(at.x(), at.y() + r));
+        break;
+    case Handle::curve:
+        painter.drawEllipse(at, r, r);
+        break;
+    default: // sizes: a diamond
+        painter.drawPolygon(QPolygonF({{at.x(), at.y() - r - 1},
+                                       {at.x() + r + 1, at.y()},
+                                       {at.x(), at.y() + r + 1},
+                                       {at.x() - r - 1, at.y()}}));
+    }
+}
+
+/// Corners of every form; handles for sizes and places only of the form that is chosen.
+void paintPoints(QPainter& painter, const BoardInk& ink, const BoardElevation& e) {
+    const int form = ink.desk.chosenForm();
+    for (const bool own : {false, true}) {
+        for (const BoardPoint& point : e.points) {
+            if ((point.form == form) != own || point.mirrored) continue;
+            if (!own && (point.ref.handle != Handle::corner || point.knobs.empty())) continue;
+            paintPoint(painter, ink, point, e.view, own);
+        }
+    }
+}
+
+/// Names of what is chosen; others would only crowd the sheet.
+void paintNames(QPainter& painter, const BoardInk& ink, const BoardElevation& e) {
+    const Palette& c = Theme::colours();
+    const QFont font = Theme::words(11);
+    if (ink.desk.choice().view != e.view) return;
+    for (const BoardPoint& point : e.points) {
+        if (point.mirrored || !ink.desk.isChosen(point.ref) || ink.desk.choice().points.size() > 12) continue;
+        const QString name = elided(QString::fromStdString(point.name).section('/', 1), font, 150);
+        if (name.isEmpty()) continue;
+        const double half = QFontMetricsF(font).horizontalAdvance(name) / 2;
+        drawText(painter, ink.on(e.view, point.at) + QPointF(half + 10, -12), name, font, c.chosen, 0, c.card);
+    }
+    for (const BoardEdge& edge : e.edges) {
+        if (edge.mirrored || edge.pointer.empty() || !ink.desk.isEdgeChosen(edge.pointer) || edge.line.empty()) continue;
+        const Vec2 middle = edge.line.size() == 2 ? Vec2((edge.line[0] + edge.line[1]) / 2) : edge.line[edge.line.size() / 2];
+        const QString name = elided(QString::fromStdString(edge.name).section('/', 1), font, 150);
+        drawText(painter, ink.on(e.view, middle) + QPointF(0, -14), name, font, c.chosen, 0, c.card);
+    }
+}
+
+void paintFeatures(QPainter& painter, const BoardInk& ink, const BoardElevation& e) {
+    painter.setPen(QPen(Theme::colours().tight, 1.5));
+    for (const BoardFeature& f : e.features) {
+        const QPointF at = ink.on(e.view, f.at);
+        painter.drawLine(at + QPointF(-5, -5), at + QPointF(5, 5));
+        painter.drawLine(at + QPointF(-5, 5), at + QPointF(5, -5));
+    }
+}
+
+void arrow(QPainter& painter, const QPointF& tip, const QPointF& dir) {
+    const QPointF side(-dir.y(), dir.x());
+    painter.drawPolygon(QPolygonF({tip, tip - dir * 9 + side * 3, tip - dir * 9 - side * 3}));
+}
+
+} // namespace
+
+void paintDimension(QPainter& painter, const BoardInk& ink, BoardView view, const BoardDimension& line, bool chosen) {
+    const Palette& c = Theme::colours();
+    const QColor colour = chosen ? c.chosen : line.drives.empty() ? c.quiet : c.ink;
+    const QPointF a = ink.on(view, line.lineFrom), b = ink.on(view, line.lineTo);
+    painter.setPen(QPen(Theme::mix(colour, c.card, 0.55), 1));
+    painter.drawLine(ink.on(view, line.from), a);
+    painter.drawLine(ink.on(view, line.to), b);
+    painter.setPen(QPen(colour, chosen ? 1.8 : 1.1));
+    painter.drawLine(a, b);
+    const double length = QLineF(a, b).length();
+    if (length < 1e-6) return;
+    const QPointF dir = (b - a) / length;
+    painter.setBrush(colour);
+    painter.setPen(Qt::NoPen);
+    if (length > 24) arrow(painter, b, dir), arrow(painter, a, -dir);
+    double turn = std::atan2(-dir.y(), dir.x()) * 180 / M_PI;
+    if (turn > 90.01) turn -= 180;
+    if (turn <= -89.99) turn += 180;
+    QString figure = QString::fromStdString(line.figure);
+    if (!line.drives.empty()) figure = QString::fromStdString(line.drives) + " = " + figure;
+    const QFont font = Theme::figures(12, chosen);
+    drawText(painter, (a + b) / 2, elided(figure, font, 240), font, chosen ? c.chosen : c.ink, turn, c.card);
+}
+
+void paintScene(QPainter& painter, const BoardInk& ink) {
+    if (!ink.desk.hasAnything() && !ink.desk.session()->evaluation().donor) return;
+    for (const BoardElevation& e : ink.desk.scene().views) {
+        paintShapes(painter, ink, e);
+        paintAxes(painter, ink, e);
+        paintSkin(painter, ink, e);
+        paintEdges(painter, ink, e);
+        for (const BoardDimension& line : e.dimensions)
+            paintDimension(painter, ink, e.view, line, line.index == ink.desk.choice().dimension);
+        paintFeatures(painter, ink, e);
+        paintPoints(painter, ink, e);
+        paintNames(painter, ink, e);
+        paintTitle(painter, ink, e);
+    }
+}
+
+void paintSnap(QPainter& painter, const BoardInk& ink, BoardView view, const Snap& snap) {
+    const Palette& c = Theme::colours();
+    painter.setPen(QPen(c.fits, 1, Qt::DashLine));
+    for (const Guide& guide : snap.guides) painter.drawLine(ink.on(guide.view, guide.from), ink.on(guide.view, guide.to));
+    if (snap.words.empty() || snap.words == "grid") return;
+    painter.setPen(QPen(c.fits, 2));
+    painter.setBrush(Qt::NoBrush);
+    painter.drawEllipse(ink.on(view, snap.at), 7, 7);
+}
+
+void paintProjection(QPainter& painter, const BoardInk& ink, const BoardPointer& pointer, const Snap& snap) {
+    const Palette& c = Theme::colours();
+    const BoardSheet& sheet = ink.desk.sheet();
+    painter.setPen(QPen(Theme::mix(c.chosen, c.card, 0.5), 1, Qt::DotLine));
+    const BoardPoint* chosen = nullptr;
+    if (ink.desk.choice().points.size() == 1)
+        chosen = find(ink.desk.scene(), ink.desk.choice().view, ink.desk.choice().points.front());
+    if (chosen) {
+        for (const ProjectionLine& line : projectionLines(sheet, chosen->place))
+            painter.drawLine(ink.view.toScreen(line.from), ink.view.toScreen(line.to));
+        // The 45° line that carries widths round the corner.
+        const Box2& front = sheet.area[1];
+        const double from = front.min.x() - sheet.corner.x(), to = front.max.x() - sheet.corner.x();
+        painter.setPen(QPen(Theme::mix(c.quiet, c.card, 0.5), 1));
+        painter.drawLine(ink.view.toScreen(sheet.corner + Vec2(from, from)), ink.view.toScreen(sheet.corner + Vec2(to, to)));
+    }
+    // Level and plumb through the pointer, as far as the neighbouring elevation.
+    const Vec2 at = snap.words.empty() ? pointer.at : snap.at;
+    const QPointF px = ink.on(pointer.view, at);
+    painter.setPen(QPen(Theme::mix(c.quiet, c.card, 0.35), 1, Qt::DotLine));
+    const QPointF fold = folds(ink);
+    const bool left = px.x() < fold.x(), upper = px.y() < fold.y();
+    painter.drawLine(QPointF(ink.paper.left(), px.y()),
+                     QPointF(upper ? ink.paper.right() : std::min(fold.x(), ink.paper.right()), px.y()));
+    painter.drawLine(QPointF(px.x(), ink.paper.top()),
+                     QPointF(px.x(), left ? ink.paper.bottom() : std::min(fold.y(), ink.paper.bottom())));
+}
+
+} // namespace slab::ui

@@ -1,0 +1,48 @@
+#pragma once
+#include "ui/board/board_tool.h"
+#include <memory>
+
+namespace slab::ui {
+
+/// Chooses points, edges, forms and dimension lines, and drags them. A drag is one step to undo; Alt frees it from
+/// everything that it would snap to; Ctrl lets a coordinate that is the name of a dimension change that dimension.
+class ChooseTool : public BoardTool {
+public:
+    explicit ChooseTool(BoardCanvas& canvas);
+    ~ChooseTool() override;
+    [[nodiscard]] QString words() const override;
+    void press(const BoardPointer& pointer) override;
+    void move(const BoardPointer& pointer) override;
+    void drag(const BoardPointer& pointer) override;
+    void release(const BoardPointer& pointer) override;
+    void doubleClick(const BoardPointer& pointer) override;
+    bool key(QKeyEvent& event) override;
+    bool cancel() override;
+    void paint(QPainter& painter) const override;
+    [[nodiscard]] Qt::CursorShape cursor(const BoardPointer& pointer) const override;
+
+    /// What a click at a place would take.
+    struct Hit {
+        enum class What { nothing, point, edge, dimension, solid, picture } what = What::nothing;
+        PointRef point;
+        std::string edge;
+        int index = -1; ///< in the elevation's list
+        bool operator==(const Hit&) const = default;
+    };
+    [[nodiscard]] Hit hitAt(BoardView view, const Vec2& at) const;
+
+private:
+    struct Drag;
+    void choose(const Hit& hit, const BoardPointer& pointer, bool more);
+    void begin(const BoardPointer& pointer);
+    bool arrowKey(QKeyEvent& event);
+
+    Hit m_hover, m_pressed;
+    BoardPointer m_from;
+    bool m_more = false, m_wasChosen = false;
+    std::unique_ptr<Drag> m_drag;
+    std::optional<Box2> m_band; ///< rubber band, in the view
+    int m_gestures = 0;
+};
+
+} // namespace slab::ui

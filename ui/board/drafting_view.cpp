@@ -1,0 +1,298 @@
+#include "ui/board/drafting_view.h"
+#include "ui/board/board_bar.h"
+#include "ui/board/board_canvas.h"
+#include "ui/board/board_deeds.h"
+#include "ui/board/dimension_strip.h"
+#include "ui/board/draw_strip.h"
+#include "ui/board/edge_strip.h"
+#include "core/picture/edits.h"
+#include "ui/board/measure_tool.h"
+#include "ui/board/picture_layer.h"
+#include "ui/board/picture_strip.h"
+#include "ui/theme/card.h"
+#include "ui/theme/theme.h"
+#include <QDragEnterEvent>
+#include <QFileInfo>
+#include <QHBoxLayout>
+#include <QLabel>
+#include <QMenu>
+#include <QMimeData>
+#include <QPainter>
+#include <QPushButton>
+#include <QStackedLayout>
+#include <QVBoxLayout>
+
+namespace slab::ui {
+
+namespace {
+
+std::unique_ptr<BoardTool> makeTool(const QString& name, BoardCanvas& canvas) {
+    if (name == "measure") return std::make_unique<MeasureTool>(canvas);
+    if (name == "dimension") return std::make_unique<DimensionTool>(canvas);
+    for (const DrawKind& kind : drawKinds())
+        if (name == kind.kind) return std::make_unique<DrawTool>(canvas, kind.kind);
+    return nullptr; // choose
+}
+
+QString viewWord(BoardView view) {
+    return view == BoardView::side ? "Side" : view == BoardView::front ? "Front" : "Plan";
+}
+
+} // namespace
+
+DraftingView::DraftingView(Session* session, QWidget* parent)
+    : QWidget(parent), m_session(session), m_desk(new BoardDesk(session, this)) {
+    setAccessibleName(tr("Drawing board"));
+    setAccessibleDescription(tr("Side, front and plan of the body on one drafting sheet, drawn and changed by hand"));
+    setAcceptDrops(true);
+    build();
+    fillDeeds();
+    connect(m_bar, &BoardBar::toolWanted, this, &DraftingView::take);
+    connect(m_bar, &BoardBar::pictureWanted, this, &DraftingView::pictureWanted);
+    connect(m_bar, &BoardBar::gridWanted, m_canvas, &BoardCanvas::setGridOn);
+    connect(m_bar, &BoardBar::fitWanted, m_canvas, &BoardCanvas::fit);
+    connect(m_canvas, &BoardCanvas::pointed, this, [this] {
+        m_bar->setGrid(m_canvas->gridOn());
+        refresh();
+    });
+    connect(m_canvas, &BoardCanvas::toolDone, this, [this] { take("choose"); });
+    connect(m_canvas, &BoardCanvas::keyWanted, this, [this](const QString& letter) {
+        const QString tool = BoardBar::toolFor(letter);
+        if (tool == "picture")
+            Q_EMIT pictureWanted();
+        else if (!tool.isEmpty())
+            take(tool);
+    });
+    connect(m_canvas, &BoardCanvas::entryWanted, this, &DraftingView::enter);
+    connect(m_fields, &FieldStrip::done, this, &DraftingView::done);
+    connect(m_edge, &EdgeStrip::done, this, &DraftingView::done);
+    connect(m_dimension, &DimensionStrip::done, this, &DraftingView::done);
+    connect(m_draw, &DrawStrip::done, this, &DraftingView::done);
+    connect(m_picture, &PictureStrip::done, this, &DraftingView::done);
+    connect(&m_canvas->pictures(), &PictureLayer::filesRead, this,
+            [this] { m_session->setPictureFiles(m_canvas->pictures().files()); });
+    connect(m_desk, &BoardDesk::told, this, &DraftingView::tell);
+    const auto moved = [this] {
+        m_told.clear();
+        refresh();
+    };
+    connect(m_desk, &BoardDesk::choiceChanged, this, moved);
+    connect(m_desk, &BoardDesk::sceneChanged, this, moved);
+    connect(m_welcome, &WelcomeCard::startWanted, this, &DraftingView::startWanted);
+    connect(m_welcome, &WelcomeCard::pictureWanted, this, &DraftingView::pictureWanted);
+    connect(m_welcome, &WelcomeCard::profileWanted, this, [this] { take("profile"); });
+    refresh();
+}
+
+DraftingView::~DraftingView() {
+    m_canvas->disconnect(this); // tools that go away must not speak to strips that are gone
+}
+
+void DraftingView::build() {
+    auto* all = new QVBoxLayout(this);
+    all->setContentsMargins(0, 0, 0, 0);
+    all->setSpacing(6);
+    m_bar = new BoardBar;
+    all->addWidget(m_bar);
+    m_canvas = new BoardCanvas(m_desk);
+    all->addWidget(m_canvas, 1);
+    m_welcome = new WelcomeCard(m_canvas);
+    auto* strips = new QWidget;
+    strips->setMinimumHeight(32);
+    m_strips = new QStackedLayout(strips);
+    m_nothing = new QWidget;
+    auto* hintRow = new QHBoxLayout(m_nothing);
+    hintRow->setContentsMargins(0, 0, 0, 0);
+    m_hint = new QLabel("Choose a point or an edge to type its figures here.");
+    m_hint->setProperty("role", "quiet");
+    hintRow->addWidget(m_hint);
+    m_fields = new FieldStrip(m_desk);
+    m_edge = new EdgeStrip(m_desk);
+    m_dimension = new DimensionStrip(m_desk);
+    m_draw = new DrawStrip(m_canvas);
+    m_picture = new PictureStrip(m_canvas);
+    for (QWidget* strip :
+         std::initializer_list<QWidget*>{m_nothing, m_fields, m_edge, m_dimension, m_draw, m_picture})
+        m_strips->addWidget(strip);
+    all->addWidget(strips);
+    auto* status = new QHBoxLayout;
+    status->setSpacing(16);
+    m_place = new ElidedLabel;
+    m_place->setFont(Theme::figures(12));
+    m_help = new ElidedLabel;
+    m_help->setFont(Theme::words(12));
+    m_help->setQuiet(true);
+    m_help->setAlignment(Qt::AlignRight | Qt::AlignVCenter);
+    m_place->setAccessibleName(tr("where the pointer is"));
+    m_help->setAccessibleName(tr("what to do next"));
+    status->addWidget(m_place, 5);
+    status->addWidget(m_help, 6);
+    all->addLayout(status);
+}
+
+void DraftingView::fillDeeds() {
+    QMenu* menu = m_bar->deeds();
+    const auto add = [&](const QString& words, const QString& key, const QString& tip, auto deed) {
+        QAction* action = menu->addAction(key.isEmpty() ? words : words + "\t" + key);
+        action->setToolTip(tip);
+        action->setStatusTip(tip);
+        connect(action, &QAction::triggered, this, [this, deed] {
+            deed(*m_desk);
+            m_canvas->setFocus();
+        });
+    };
+    add("Put a point in", "Insert", "Splits the chosen edge in its middle; a double click on the edge does it there.",
+        [](BoardDesk& d) { insertInChosen(d); });
+    add("Delete", "Del", "Takes chosen points, dimension lines or pictures away; a form when its cross is chosen.",
+        [](BoardDesk& d) { removeChosen(d); });
+    menu->addSeparator();
+    add("Mirror left and right", {}, "Reflects the chosen points, or the form, about their middle.",
+        [](BoardDesk& d) { mirrorChosen(d, 0); });
+    add("Mirror up and down", {}, "Reflects the chosen points, or the form, about their middle.",
+        [](BoardDesk& d) { mirrorChosen(d, 1); });
+    add("Make symmetric, keep port", {}, "The port half of a plan outline replaces the starboard half.",
+        [](BoardDesk& d) { makeChosenSymmetric(d, true); });
+    add("Make symmetric, keep starboard", {}, "The starboard half of a plan outline replaces the port half.",
+        [](BoardDesk& d) { makeChosenSymmetric(d, false); });
+    menu->addSeparator();
+    add("Duplicate the form", "Ctrl+D", "A copy of the form beside it.", [](BoardDesk& d) { duplicateChosen(d); });
+    add("Choose all its points", "Ctrl+A", "Every point of the chosen form in this view.",
+        [](BoardDesk& d) { chooseAll(d); });
+}
+
+void DraftingView::take(const QString& tool) {
+    m_canvas->setTool(makeTool(tool, *m_canvas));
+    m_bar->mark(tool);
+    m_told.clear();
+    m_canvas->setFocus(Qt::OtherFocusReason);
+    refresh();
+}
+
+void DraftingView::enter(const QString& typed) {
+    refresh();
+    QWidget* strip = m_strips->currentWidget();
+    if (strip == m_fields) m_fields->begin(typed);
+    if (strip == m_edge) m_edge->begin(typed);
+    if (strip == m_dimension) m_dimension->begin(typed);
+    if (strip == m_draw) m_draw->begin(typed);
+    if (strip == m_picture) m_picture->begin(typed);
+}
+
+void DraftingView::done() {
+    m_canvas->setFocus(Qt::OtherFocusReason);
+}
+
+void DraftingView::tell(const QString& words) {
+    m_told = words;
+    refresh();
+}
+
+QString DraftingView::placeWords() const {
+    const BoardPointer& pointer = m_canvas->pointer();
+    const Snap& snap = m_canvas->tool().snap();
+    const Vec2 at = snap.words.empty() ? pointer.at : snap.at;
+    const BoardScene& scene = m_desk->scene();
+    const auto figure = [&](double mm) { return QString::fromStdString(printLength(mm, scene.units)); };
+    QString words = QString("%1 · %2 %3 · %4 %5")
+                        .arg(viewWord(pointer.view), axisOf(pointer.view, 0), figure(at.x()), axisOf(pointer.view, 1),
+                             figure(at.y()));
+    if (std::abs(scene.scale - 1) > 1e-9 && scene.scale > 0)
+        words += QString(" · subject %1, %2").arg(figure(at.x() / scene.scale), figure(at.y() / scene.scale));
+    if (!snap.words.empty()) words += " · " + QString::fromStdString(snap.words);
+    return words;
+}
+
+QString DraftingView::helpWords() const {
+    return m_told.isEmpty() ? m_canvas->tool().words() : m_told;
+}
+
+void DraftingView::refresh() {
+    m_draw->refresh();
+    QWidget* strip = m_draw->serves()       ? static_cast<QWidget*>(m_draw)
+                     : m_dimension->serves() ? m_dimension
+                     : m_edge->serves()      ? m_edge
+                     : m_picture->serves()   ? static_cast<QWidget*>(m_picture)
+                     : m_fields->hasFields() ? static_cast<QWidget*>(m_fields)
+                                             : m_nothing;
+    if (m_strips->currentWidget() != strip) m_strips->setCurrentWidget(strip);
+    m_place->setText(placeWords());
+    m_help->setText(helpWords());
+    m_help->setToolTip(helpWords());
+    m_help->setQuiet(m_told.isEmpty());
+    m_welcome->setVisible(!m_desk->hasAnything() && !m_draw->serves());
+}
+
+bool DraftingView::addPictureFile(const QString& path) {
+    PictureLayer& pictures = m_canvas->pictures();
+    const std::string folder = pictures.folder().toStdString();
+    const PictureFile file = readPictureFile(pictureName(path.toStdString(), folder), folder);
+    const auto index = static_cast<int>(m_session->project().pictures.size());
+    const BoardView view = m_canvas->pointer().view;
+    // A refusal is told beside the sheet, where the builder looks.
+    if (!m_session->apply(slab::addPicture(file, viewName(view)))) return false;
+    m_desk->choose({view, {}, {}, -1, index});
+    m_canvas->fit();
+    return true;
+}
+
+void DraftingView::dragEnterEvent(QDragEnterEvent* event) {
+    if (!event->mimeData()->hasUrls() || !event->mimeData()->urls().front().isLocalFile()) return;
+    const QString kind = QFileInfo(event->mimeData()->urls().front().toLocalFile()).suffix().toLower();
+    if (QStringList{"png", "jpg", "jpeg", "svg"}.contains(kind)) event->acceptProposedAction();
+}
+
+void DraftingView::dropEvent(QDropEvent* event) {
+    event->acceptProposedAction();
+    addPictureFile(event->mimeData()->urls().front().toLocalFile());
+}
+
+void DraftingView::resizeEvent(QResizeEvent* event) {
+    QWidget::resizeEvent(event);
+    const QSize size = m_welcome->sizeHint().boundedTo(m_canvas->size());
+    m_welcome->setGeometry(QRect(QPoint((m_canvas->width() - size.width()) / 2, (m_canvas->height() - size.height()) / 3),
+                                 size));
+}
+
+void DraftingView::showEvent(QShowEvent* event) {
+    QWidget::showEvent(event);
+    m_canvas->setFocus(Qt::OtherFocusReason);
+}
+
+WelcomeCard::WelcomeCard(QWidget* parent) : QWidget(parent) {
+    auto* all = new QVBoxLayout(this);
+    all->setContentsMargins(24, 20, 24, 22);
+    all->setSpacing(10);
+    auto* title = new QLabel("The sheet is empty");
+    title->setFont(Theme::words(16, true));
+    all->addWidget(title);
+    auto* words = new QLabel("Begin with a ready body that you change, draw the side of yours corner by corner, or lay a "
+                             "picture of it under the sheet and draw over it.");
+    words->setWordWrap(true);
+    words->setProperty("role", "quiet");
+    words->setMinimumWidth(380);
+    all->addWidget(words);
+    auto* row = new QHBoxLayout;
+    const auto add = [&](const QString& label, const QString& tip, auto signal) {
+        auto* button = new QPushButton(label);
+        explain(button, label, tip);
+        connect(button, &QPushButton::clicked, this, signal);
+        row->addWidget(button);
+        return button;
+    };
+    add("New from a start…", "A box, boat, cab, tower or capsule of named dimensions.", &WelcomeCard::startWanted)
+        ->setObjectName("primary");
+    add("Draw a profile", "Click the corners of the side outline (P).", &WelcomeCard::profileWanted);
+    add("Add a picture…", "A photo or drawing to draw over (R).", &WelcomeCard::pictureWanted);
+    row->addStretch(1);
+    all->addLayout(row);
+}
+
+void WelcomeCard::paintEvent(QPaintEvent*) {
+    QPainter painter(this);
+    painter.setRenderHint(QPainter::Antialiasing);
+    painter.setPen(QPen(Theme::colours().line, 1));
+    painter.setBrush(Theme::colours().card);
+    painter.drawRoundedRect(QRectF(rect()).adjusted(0.5, 0.5, -0.5, -0.5), 8, 8);
+}
+
+} // namespace slab::ui

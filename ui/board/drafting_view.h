@@ -1,0 +1,92 @@
+#pragma once
+#include "ui/board/board_desk.h"
+#include <QWidget>
+
+class QLabel;
+class QStackedLayout;
+
+namespace slab::ui {
+
+class BoardBar;
+class BoardCanvas;
+class DimensionStrip;
+class DrawStrip;
+class EdgeStrip;
+class ElidedLabel;
+class FieldStrip;
+class PictureStrip;
+class WelcomeCard;
+
+/// The drawing board as a view of the window: tools above, the drafting sheet, the figures of what is chosen, and a line
+/// that tells where the pointer is and what to do next.
+class DraftingView : public QWidget {
+    Q_OBJECT
+public:
+    explicit DraftingView(Session* session, QWidget* parent = nullptr);
+    ~DraftingView() override;
+    [[nodiscard]] BoardDesk* desk() const { return m_desk; }
+    [[nodiscard]] BoardCanvas* canvas() const { return m_canvas; }
+    [[nodiscard]] BoardBar* bar() const { return m_bar; }
+    [[nodiscard]] FieldStrip* fields() const { return m_fields; }
+    [[nodiscard]] EdgeStrip* edgeStrip() const { return m_edge; }
+    [[nodiscard]] DimensionStrip* dimensionStrip() const { return m_dimension; }
+    [[nodiscard]] DrawStrip* drawStrip() const { return m_draw; }
+    /// Adds a picture file under the view of the pointer, and chooses it. @return false if it cannot be read
+    bool addPictureFile(const QString& path);
+    /// "choose", "profile", "taper", "plate", "round", "facet", "dimension", "measure".
+    void take(const QString& tool);
+    /// What the status line says: place and snap on the left, what to do on the right.
+    [[nodiscard]] QString placeWords() const;
+    [[nodiscard]] QString helpWords() const;
+
+Q_SIGNALS:
+    void startWanted(); ///< a body from a start
+    void pictureWanted();
+
+protected:
+    void dragEnterEvent(QDragEnterEvent* event) override;
+    void dropEvent(QDropEvent* event) override;
+    void resizeEvent(QResizeEvent* event) override;
+    void showEvent(QShowEvent* event) override;
+
+private:
+    void build();
+    void fillDeeds();
+    void refresh();
+    void tell(const QString& words);
+    void enter(const QString& typed);
+    void done();
+
+    Session* m_session;
+    BoardDesk* m_desk;
+    BoardBar* m_bar;
+    BoardCanvas* m_canvas;
+    QStackedLayout* m_strips;
+    QWidget* m_nothing;
+    FieldStrip* m_fields;
+    EdgeStrip* m_edge;
+    DimensionStrip* m_dimension;
+    DrawStrip* m_draw;
+    PictureStrip* m_picture;
+    QLabel* m_hint;
+    ElidedLabel *m_place, *m_help;
+    WelcomeCard* m_welcome;
+    QString m_told; ///< why the last deed could not be done
+};
+
+/// What the board shows when there is nothing on it yet: what to do next.
+class WelcomeCard : public QWidget {
+    Q_OBJECT
+public:
+    explicit WelcomeCard(QWidget* parent);
+
+Q_SIGNALS:
+    void startWanted();
+    void profileWanted();
+    void pictureWanted();
+
+protected:
+    void paintEvent(QPaintEvent* event) override;
+};
+
+} // namespace slab::ui

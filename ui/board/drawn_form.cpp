@@ -1,0 +1,102 @@
+// The edit behind a drawn form: formulas that were typed for a corner stay formulas.
+#include "ui/board/draw_tool.h"
+#include "ui/tables/table_edits.h"
+#include <algorithm>
+#include <cmath>
+
+namespace slab::ui {
+
+namespace {
+
+constexpr double sameCorner = 0.02; // mm: lengths of a new form are rounded to 0.001 mm
+
+std::vector<std::vector<OutlinePoint>*> outlinesOf(Shape& shape) {
+    if (auto* s = std::get_if<ProfileShape>(&shape)) return {&s->outline};
+    if (auto* s = std::get_if<TaperShape>(&shape)) return {&s->base, &s->top};
+    if (auto* s = std::get_if<PlateShape>(&shape)) return {&s->outline};
+    if (auto* s = std::get_if<FacetShape>(&shape)) return {&s->corners};
+    return {};
+}
+
+bool plain(const Text& text) {
+    return text.empty() || text == "0";
+}
+
+/// Where a form is placed by itself its corners are not those of the view.
+bool standsAtZero(const Form& form) {
+    const Placement& at = form.at;
+    return plain(at.x) && plain(at.y) && plain(at.z) && plain(at.roll) && plain(at.pitch) && plain(at.yaw);
+}
+
+Text* fieldOf(OutlinePoint& point, const std::string& axis) {
+    return axis == "x" ? &point.x : axis == "y" ? &point.y : &point.z;
+}
+
+bool isAt(const Text& text, double mm, const Scope& scope) {
+    const auto value = evaluate(text, scope, Space::subject, Kind::length);
+    return value && std::abs(value->value - mm) < sameCorner;
+}
+
+void restore(OutlinePoint& point, const DrawnPlace& place, BoardView view, const Scope& scope) {
+    Text* right = fieldOf(point, axisOf(view, 0));
+    Text* up = fieldOf(point, axisOf(view, 1));
+    if (!isAt(*right, place.at.x(), scope) || !isAt(*up, place.at.y(), scope)) return;
+    if (place.right.isEmpty() && place.up.isEmpty()) return;
+    if (!place.right.isEmpty()) *right = withUnit(place.right.toStdString(), scope.unit);
+    if (!place.up.isEmpty()) *up = withUnit(place.up.toStdString(), scope.unit);
+}
+
+/// Sizes that were typed for the whole form.
+void restoreSizes(Form& form, const DrawFigures& figures, const Scope& scope) {
+    const auto typed = [&](const QString& text) { return withUnit(text.trimmed().toStdString(), scope.unit); };
+    const Text size = typed(figures.size), from = typed(figures.from);
+    if (auto* s = std::get_if<ProfileShape>(&form.shape)) {
+        for (OutlinePoint& p : s->outline)
+            if (!size.empty()) p.half_width = size;
+    }
+    if (auto* s = std::get_if<TaperShape>(&form.shape)) {
+        if (!from.empty()) s->base_z = from;
+        if (!size.empty()) s->top_z = from.empty() ? size : from + " + " + size;
+    }
+    if (auto* s = std::get_if<RoundShape>(&form.shape); s && !size.empty()) s->diameter = "2 * (" + size + ")";
+}
+
+/// Along the line of sight, away from the eye's side of the body.
+void standUp(Form& form, BoardView view) {
+    auto* s = std::get_if<RoundShape>(&form.shape);
+    if (!s) return;
+    form.at.roll = view == BoardView::side ? "-90 deg" : "";
+    form.at.pitch = view == BoardView::front ? "90 deg" : "";
+    form.at.yaw.clear();
+    s->length = s->diameter;
+}
+
+bool isCircle(const NewForm& wanted) {
+    return wanted.kind == "round" && wanted.places.size() >= 2 &&
+           (wanted.places.front() - wanted.places.back()).norm() < sameCorner;
+}
+
+} // namespace
+
+Expected<Edit> drawnForm(const Project& project, const Scope& scope, const NewForm& wanted,
+                         const std::vector<DrawnPlace>& places, const DrawFigures& figures) {
+    auto made = addForm(project, scope, wanted);
+    if (!made) return made;
+    Edit texts;
+    texts.apply = [wanted, places, figures, scope](const Project& before) -> Expected<Project> {
+        Project after = before;
+        if (after.forms.empty()) return after;
+        Form& form = after.forms.back();
+        restoreSizes(form, figures, scope);
+        if (isCircle(wanted)) standUp(form, wanted.view);
+        if (!standsAtZero(form)) return after;
+        for (std::vector<OutlinePoint>* outline : outlinesOf(form.shape))
+            for (OutlinePoint& point : *outline)
+                for (const DrawnPlace& place : places) restore(point, place, wanted.view, scope);
+        return after;
+    };
+    const std::string label = made->label;
+    return chained(label, {std::move(*made), std::move(texts)});
+}
+
+} // namespace slab::ui

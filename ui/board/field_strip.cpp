@@ -1,0 +1,166 @@
+#include "ui/board/field_strip.h"
+#include "ui/paint/flow_layout.h"
+#include "ui/theme/card.h"
+#include "ui/theme/theme.h"
+#include <QHBoxLayout>
+#include <QKeyEvent>
+#include <QLabel>
+#include <QStyle>
+
+namespace slab::ui {
+
+StripEntry::StripEntry(const QString& label, const QStringList& names, QWidget* parent)
+    : QWidget(parent), m_name(label), m_edit(new FormulaEdit(names, this)), m_built(new QLabel) {
+    auto* row = new QHBoxLayout(this);
+    row->setContentsMargins(0, 0, 10, 0);
+    row->setSpacing(6);
+    auto* name = new QLabel(label);
+    name->setProperty("role", "quiet");
+    row->addWidget(name);
+    m_edit->setFixedWidth(112);
+    m_edit->setFont(Theme::figures(13));
+    explain(m_edit, label, "As typed: a length, a name or a formula. Return goes on to the next.");
+    name->setBuddy(m_edit);
+    row->addWidget(m_edit);
+    m_built->setProperty("role", "quiet");
+    m_built->setFont(Theme::figures(12));
+    row->addWidget(m_built);
+    m_edit->installEventFilter(this);
+    connect(m_edit, &QLineEdit::textEdited, this, &StripEntry::typed);
+}
+
+void StripEntry::show(const QString& text, bool differ) {
+    const bool typing = m_edit->hasFocus() && isTyped();
+    m_shown = text;
+    m_edit->setPlaceholderText(differ ? "several" : QString());
+    if (!typing && m_edit->text() != text) m_edit->setText(text);
+}
+
+bool StripEntry::isTyped() const {
+    return m_edit->text() != m_shown;
+}
+
+void StripEntry::restore() {
+    m_edit->setText(m_shown);
+}
+
+void StripEntry::tell(const Reading& reading) {
+    const bool wrong = !reading.trouble.isEmpty();
+    m_built->setText(wrong ? "?" : reading.text);
+    m_built->setToolTip(reading.trouble);
+    if (m_edit->property("wrong").toBool() == wrong) return;
+    m_edit->setProperty("wrong", wrong);
+    m_edit->style()->unpolish(m_edit);
+    m_edit->style()->polish(m_edit);
+    m_edit->setToolTip(wrong ? reading.trouble : "As typed: a length, a name or a formula. Return goes on to the next.");
+}
+
+bool StripEntry::eventFilter(QObject* watched, QEvent* event) {
+    if (watched == m_edit && event->type() == QEvent::KeyPress) {
+        const auto* key = static_cast<QKeyEvent*>(event);
+        if (key->key() == Qt::Key_Escape) {
+            restore();
+            Q_EMIT givenUp();
+            return true;
+        }
+        // A list of names that is open takes the key first.
+        if ((key->key() == Qt::Key_Return || key->key() == Qt::Key_Enter) && !m_edit->proposing()) {
+            Q_EMIT entered();
+            return true;
+        }
+    }
+    if (watched == m_edit && event->type() == QEvent::FocusOut) Q_EMIT left();
+    if (watched == m_edit && event->type() == QEvent::FocusIn) m_edit->selectAll();
+    return QWidget::eventFilter(watched, event);
+}
+
+FieldStrip::FieldStrip(BoardDesk* desk, QWidget* parent)
+    : QWidget(parent), m_desk(desk), m_heading(new ElidedLabel), m_row(nullptr) {
+    setAccessibleName(tr("figures of what is chosen"));
+    auto* all = new QHBoxLayout(this);
+    all->setContentsMargins(0, 0, 0, 0);
+    all->setSpacing(10);
+    m_heading->setMinimumWidth(90);
+    m_heading->setMaximumWidth(190);
+    all->addWidget(m_heading, 1);
+    auto* fields = new QWidget;
+    m_row = new FlowLayout(nullptr, 6, 4);
+    fields->setLayout(m_row);
+    all->addWidget(fields, 5);
+    connect(desk, &BoardDesk::choiceChanged, this, &FieldStrip::refresh);
+    connect(desk, &BoardDesk::sceneChanged, this, &FieldStrip::refresh);
+    refresh();
+}
+
+void FieldStrip::refresh() {
+    StripContent content = stripContent(*m_desk);
+    const bool same = content.fields.size() == m_content.fields.size() &&
+                      std::equal(content.fields.begin(), content.fields.end(), m_content.fields.begin(),
+                                 [](const auto& a, const auto& b) { return a.label == b.label; });
+    m_content = std::move(content);
+    m_heading->setText(m_content.heading);
+    if (!same) rebuild(); // other points with the same fields keep the entries, and the focus
+    for (std::size_t i = 0; i < m_entries.size(); ++i) {
+        const StripField& field = m_content.fields[i];
+        m_entries[i]->show(field.text, field.differ);
+        if (!m_entries[i]->isTyped()) m_entries[i]->tell(readingOf(*m_desk, field.text, field.length));
+    }
+}
+
+void FieldStrip::rebuild() {
+    for (StripEntry* entry : m_entries) {
+        entry->disconnect(this);
+        entry->hide();
+        entry->deleteLater();
+        m_row->removeWidget(entry);
+    }
+    m_entries.clear();
+    for (std::size_t i = 0; i < m_content.fields.size(); ++i) {
+        auto* entry = new StripEntry(m_content.fields[i].label, formulaNames(m_desk->project()));
+        m_row->addWidget(entry);
+        m_entries.push_back(entry);
+        connect(entry, &StripEntry::typed, this, [this, i](const QString& text) {
+            m_entries[i]->tell(readingOf(*m_desk, text, m_content.fields[i].length));
+        });
+        connect(entry, &StripEntry::entered, this, [this, i] { goOn(i); });
+        connect(entry, &StripEntry::left, this, [this, i] {
+            if (i < m_entries.size()) take(i);
+        });
+        connect(entry, &StripEntry::givenUp, this, [this, i] {
+            m_entries[i]->tell(readingOf(*m_desk, m_content.fields[i].text, m_content.fields[i].length));
+            Q_EMIT done();
+        });
+    }
+    updateGeometry();
+}
+
+bool FieldStrip::take(std::size_t index) {
+    StripEntry* entry = m_entries[index];
+    if (!entry->isTyped()) return true;
+    const StripField field = m_content.fields[index];
+    const QString typed = entry->edit()->text();
+    if (!readingOf(*m_desk, typed, field.length).trouble.isEmpty()) return false;
+    const bool done = m_desk->apply(typedInto(*m_desk->session(), field, typed));
+    if (!done && index < m_entries.size()) m_entries[index]->restore();
+    return done;
+}
+
+void FieldStrip::goOn(std::size_t index) {
+    if (!take(index)) return;
+    if (index + 1 < m_entries.size())
+        m_entries[index + 1]->edit()->setFocus(Qt::TabFocusReason);
+    else
+        Q_EMIT done();
+}
+
+void FieldStrip::begin(const QString& typed) {
+    if (m_entries.empty()) return;
+    FormulaEdit* edit = m_entries.front()->edit();
+    edit->setFocus(Qt::ShortcutFocusReason);
+    if (typed.isEmpty()) return;
+    edit->setText(typed);
+    edit->setCursorPosition(static_cast<int>(typed.size()));
+    Q_EMIT m_entries.front()->typed(typed);
+}
+
+} // namespace slab::ui

@@ -1,0 +1,221 @@
+#include "ui/board/picture_layer.h"
+#include "ui/board/board_canvas.h"
+#include "ui/paint/page_painter.h"
+#include "ui/theme/theme.h"
+#include <QDir>
+#include <QFile>
+#include <QImageReader>
+#include <QPainter>
+#include <QPainterPath>
+#include <QSvgRenderer>
+#include <algorithm>
+
+namespace slab::ui {
+
+namespace {
+
+constexpr int mostPixels = 4096; // along one side, of a drawing that has no pixels of its own
+
+QString pathOf(const QString& folder, const std::string& name) {
+    const QString file = QString::fromStdString(name);
+    return QDir::isAbsolutePath(file) ? file : QDir(folder).filePath(file);
+}
+
+QImage drawn(const QString& path, const PlacedPicture& picture) {
+    QSvgRenderer renderer(path);
+    if (!renderer.isValid() || picture.width < 1 || picture.height < 1) return {};
+    const double larger = std::clamp(mostPixels / std::max(picture.width, picture.height), 0.1, 3.0);
+    QImage image(static_cast<int>(picture.width * larger), static_cast<int>(picture.height * larger),
+                 QImage::Format_ARGB32_Premultiplied);
+    image.fill(Qt::transparent);
+    QPainter painter(&image);
+    renderer.render(&painter, QRectF(image.rect()));
+    painter.end();
+    return image;
+}
+
+/// Rows of a column-vector matrix as Qt writes it, for row vectors.
+QTransform transformOf(const Mat3& m) {
+    return {m(0, 0), m(1, 0), m(2, 0), m(0, 1), m(1, 1), m(2, 1), m(0, 2), m(1, 2), m(2, 2)};
+}
+
+} // namespace
+
+PictureLayer::PictureLayer(BoardDesk* desk, QObject* parent) : QObject(parent), m_desk(desk), m_folder(QDir::homePath()) {
+    connect(desk, &BoardDesk::sceneChanged, this, &PictureLayer::refresh);
+    refresh();
+}
+
+void PictureLayer::setFolder(const QString& folder) {
+    const QString wanted = folder.isEmpty() ? QDir::homePath() : folder;
+    if (wanted == m_folder) return;
+    m_folder = wanted;
+    readFiles();
+}
+
+void PictureLayer::readFiles() {
+    m_files = readPictureFiles(m_desk->project(), m_folder.toStdString(), m_files);
+    Q_EMIT filesRead();
+    refresh();
+}
+
+void PictureLayer::refresh() {
+    if (m_busy) return;
+    m_busy = true; // features that it finds make the scene anew, which asks for it again
+    QStringList names;
+    for (const Picture& p : m_desk->project().pictures) names << QString::fromStdString(p.file);
+    if (names != m_names) {
+        m_names = names;
+        m_files = readPictureFiles(m_desk->project(), m_folder.toStdString(), m_files);
+        Q_EMIT filesRead();
+    }
+    PictureSet placed = placePictures(m_desk->project(), m_desk->scope(), m_files);
+    if (!(placed == m_placed)) {
+        m_placed = std::move(placed);
+        std::vector<BoardFeature> features;
+        for (const PlacedPicture& picture : m_placed.pictures)
+            for (const PlacedPoint& f : picture.features)
+                if (!picture.hidden) features.push_back({picture.name + "/" + f.name, viewOf(picture), f.at});
+        m_desk->setFeatures(std::move(features));
+        Q_EMIT changed();
+    }
+    m_busy = false;
+}
+
+const PlacedPicture* PictureLayer::at(int index) const {
+    if (index < 0 || index >= static_cast<int>(m_placed.pictures.size())) return nullptr;
+    return &m_placed.pictures[static_cast<std::size_t>(index)];
+}
+
+BoardView PictureLayer::viewOf(const PlacedPicture& picture) {
+    return parseView(picture.view).value_or(BoardView::side);
+}
+
+int PictureLayer::pictureAt(BoardView view, const Vec2& at) const {
+    for (std::size_t i = m_placed.pictures.size(); i-- > 0;) {
+        const PlacedPicture& picture = m_placed.pictures[i];
+        if (picture.hidden || viewOf(picture) != view || picture.outline.size() < 3) continue;
+        QPolygonF outline;
+        for (const Vec2& p : picture.outline) outline << QPointF(p.x(), p.y());
+        if (outline.containsPoint({at.x(), at.y()}, Qt::OddEvenFill)) return static_cast<int>(i);
+    }
+    return -1;
+}
+
+std::optional<Box2> PictureLayer::extent() const {
+    std::optional<Box2> all;
+    for (const PlacedPicture& picture : m_placed.pictures) {
+        if (picture.hidden || picture.outline.empty()) continue;
+        for (const Vec2& p : picture.outline) {
+            const Vec2 at = m_desk->sheet().toSheet(viewOf(picture), p);
+            all = all ? united(*all, {at, at}) : Box2{at, at};
+        }
+    }
+    return all;
+}
+
+QImage PictureLayer::load(const PlacedPicture& picture) const {
+    const PictureFile* file = fileNamed(m_files, picture.file);
+    if (!file || file->state != PictureFile::State::present) return {};
+    const QString key = QString::fromStdString(picture.file + " " + file->hash);
+    if (const auto known = m_images.constFind(key); known != m_images.constEnd()) return *known;
+    const QString path = pathOf(m_folder, picture.file);
+    QImage image;
+    if (file->header.format == "svg") {
+        image = drawn(path, picture);
+    } else {
+        QImageReader reader(path);
+        reader.setAutoTransform(true); // a photo is shown the right way up
+        image = reader.read();
+    }
+    m_images.insert(key, image);
+    return image;
+}
+
+void PictureLayer::paint(QPainter& painter, const BoardCanvas& canvas) const {
+    const Palette& c = Theme::colours();
+    for (const PlacedPicture& picture : m_placed.pictures) {
+        if (picture.hidden || picture.outline.size() < 3) continue;
+        QPolygonF outline;
+        for (const Vec2& p : picture.outline) outline << canvas.pixelOf(viewOf(picture), p);
+        const QImage image = load(picture);
+        if (!image.isNull()) {
+            const QPointF zero = canvas.pixelOf(viewOf(picture), Vec2::Zero());
+            const double s = canvas.view().scale;
+            Mat3 screen;
+            screen << s, 0, zero.x(), 0, -s, zero.y(), 0, 0, 1;
+            Mat3 pixels = Mat3::Identity();
+            pixels(0, 0) = picture.width / image.width();
+            pixels(1, 1) = picture.height / image.height();
+            painter.save();
+            QPainterPath clip;
+            clip.addPolygon(outline);
+            painter.setClipPath(clip, Qt::IntersectClip);
+            painter.setOpacity(picture.opacity);
+            painter.setRenderHint(QPainter::SmoothPixmapTransform);
+            painter.setTransform(transformOf(Mat3(screen * picture.fix.map * pixels)), true);
+            painter.drawImage(0, 0, image);
+            painter.restore();
+        }
+        const bool chosen = m_desk->choice().picture == picture.index;
+        painter.setBrush(Qt::NoBrush);
+        painter.setPen(QPen(chosen ? c.chosen : Theme::mix(c.quiet, c.card, 0.4), chosen ? 2 : 1, Qt::DashLine));
+        painter.drawPolygon(outline);
+        if (image.isNull())
+            drawText(painter, outline.boundingRect().center(), QString::fromStdString("picture missing: " + picture.file),
+                     Theme::words(12), c.hits, 0, c.card);
+        if (chosen) paintMarks(painter, canvas, picture);
+    }
+}
+
+void PictureLayer::paintMarks(QPainter& painter, const BoardCanvas& canvas, const PlacedPicture& picture) const {
+    const Palette& c = Theme::colours();
+    const BoardView view = viewOf(picture);
+    painter.setPen(QPen(c.tight, 2));
+    painter.setBrush(Qt::NoBrush);
+    QPolygonF corners;
+    for (const PlacedPoint& p : picture.corners) corners << canvas.pixelOf(view, p.at);
+    if (corners.size() >= 3) painter.drawPolygon(corners);
+    for (const QPointF& p : corners) painter.drawEllipse(p, 5, 5);
+    for (const PlacedLine& line : picture.lines) {
+        const QPointF a = canvas.pixelOf(view, line.from), b = canvas.pixelOf(view, line.to);
+        painter.setPen(QPen(c.tight, 2));
+        painter.drawLine(a, b);
+        const auto figure = [&](double mm) { return QString::fromStdString(printFine(mm, m_desk->scene().units)); };
+        drawText(painter, (a + b) / 2 + QPointF(0, -12),
+                 QString::fromStdString(line.name) + ": " +
+                     QString::fromStdString(printLength(line.length.value, m_desk->scene().units)) + " ± " +
+                     figure(line.length.error),
+                 Theme::figures(12), c.ink, 0, c.card);
+    }
+}
+
+QString PictureLayer::words(int index) const {
+    const PlacedPicture* picture = at(index);
+    if (!picture) return {};
+    const auto figure = [&](double mm) { return QString::fromStdString(printFine(mm, m_desk->scene().units)); };
+    switch (picture->state) {
+    case PlacedPicture::State::missing:
+        return "the file is missing: " + QString::fromStdString(picture->file);
+    case PlacedPicture::State::unreadable:
+        return "the file cannot be read";
+    case PlacedPicture::State::changed:
+        return "the file is not the one that was marked";
+    default:
+        break;
+    }
+    if (picture->scale == PlacedPicture::Scale::none) return "not to scale yet: mark two points and type what lies between them";
+    QStringList parts;
+    for (const PlacedLine& line : picture->lines)
+        parts << QString("%1 %2 ± %3").arg(QString::fromStdString(line.name), figure(line.length.value),
+                                           figure(line.length.error));
+    if (picture->check)
+        parts << QString("known distance %1 comes out as %2 ± %3")
+                     .arg(figure(picture->check->stated), figure(picture->check->found.value),
+                          figure(picture->check->found.error));
+    if (parts.isEmpty())
+        parts << (picture->scale == PlacedPicture::Scale::rectangle ? "rectified by four corners" : "to scale by two points");
+    return parts.join(" · ");
+}
+
+} // namespace slab::ui

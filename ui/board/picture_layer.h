@@ -1,0 +1,55 @@
+#pragma once
+// Reference pictures under the elevations: their files, their pixels, and where they lie.
+#include "core/picture/place.h"
+#include "ui/board/board_desk.h"
+#include <QImage>
+#include <QMap>
+#include <QObject>
+#include <QRectF>
+
+class QPainter;
+
+namespace slab::ui {
+
+class BoardCanvas;
+
+/// Reads picture files when the document names others or the window comes back to the front; paints them.
+class PictureLayer : public QObject {
+    Q_OBJECT
+public:
+    explicit PictureLayer(BoardDesk* desk, QObject* parent = nullptr);
+    /// Where relative names start: the document's folder.
+    void setFolder(const QString& folder);
+    [[nodiscard]] QString folder() const { return m_folder; }
+    void readFiles(); ///< looks at the disk again
+    [[nodiscard]] const PictureFiles& files() const { return m_files; }
+    [[nodiscard]] const PictureSet& placed() const { return m_placed; }
+    /// The picture of that index, or null.
+    [[nodiscard]] const PlacedPicture* at(int index) const;
+    [[nodiscard]] static BoardView viewOf(const PlacedPicture& picture);
+    /// The uppermost picture that is seen at a place of a view; -1 = none.
+    [[nodiscard]] int pictureAt(BoardView view, const Vec2& at) const;
+    void paint(QPainter& painter, const BoardCanvas& canvas) const;
+    [[nodiscard]] std::optional<Box2> extent() const; ///< on the sheet
+    /// Lines that measure, told in words: "rail: 412 ± 3 mm".
+    [[nodiscard]] QString words(int index) const;
+
+Q_SIGNALS:
+    void changed();
+    void filesRead(); ///< what lies on the disk is known anew
+
+private:
+    void refresh();
+    [[nodiscard]] QImage load(const PlacedPicture& picture) const;
+    void paintMarks(QPainter& painter, const BoardCanvas& canvas, const PlacedPicture& picture) const;
+
+    BoardDesk* m_desk;
+    QString m_folder;
+    PictureFiles m_files;
+    PictureSet m_placed;
+    QStringList m_names;
+    mutable QMap<QString, QImage> m_images; ///< by name and hash
+    bool m_busy = false;
+};
+
+} // namespace slab::ui

@@ -1,0 +1,160 @@
+#include "ui/board/picture_tool.h"
+#include "ui/board/board_canvas.h"
+#include "ui/board/picture_layer.h"
+#include "ui/tables/table_edits.h"
+#include "ui/theme/theme.h"
+#include <QKeyEvent>
+#include <QPainter>
+#include <cmath>
+
+namespace slab::ui {
+
+namespace {
+
+std::string freeIn(const std::string& wanted, const auto& list) {
+    std::vector<std::string> taken;
+    for (const auto& one : list) taken.push_back(one.name);
+    return freeName(wanted, taken);
+}
+
+std::string pixelText(double px) {
+    return std::to_string(static_cast<long>(std::lround(px)));
+}
+
+} // namespace
+
+Edit cropPicture(int index, const Box2& pixels) {
+    const std::string at = "/pictures/" + std::to_string(index) + "/";
+    const Vec2 size = pixels.size();
+    return chained("Crop picture", {setValue(at + "crop_x", quotedJson(pixelText(pixels.min.x()))),
+                                    setValue(at + "crop_y", quotedJson(pixelText(pixels.min.y()))),
+                                    setValue(at + "crop_width", quotedJson(pixelText(size.x()))),
+                                    setValue(at + "crop_height", quotedJson(pixelText(size.y())))});
+}
+
+PictureTool::PictureTool(BoardCanvas& canvas, int picture, Deed deed)
+    : BoardTool(canvas), m_picture(picture), m_deed(deed) {}
+
+QString PictureTool::words() const {
+    const std::size_t n = m_pixels.size();
+    switch (m_deed) {
+    case Deed::distance:
+        return n == 0 ? "Click the first of two points whose distance you know" : "Click the other point";
+    case Deed::corners:
+        return QString("Click corner %1 of 4 of a rectangle that you know, in order round it; first to second is its width")
+            .arg(n + 1);
+    case Deed::crop:
+        return "Drag a box round what is to stay";
+    case Deed::feature:
+        return "Click what points are to snap to";
+    case Deed::line:
+        return n == 0 ? "Click where the line begins" : "Click where it ends: its length is told with its uncertainty";
+    }
+    return {};
+}
+
+std::size_t PictureTool::wanted() const {
+    return m_deed == Deed::corners ? 4 : m_deed == Deed::feature ? 1 : 2;
+}
+
+std::optional<Vec2> PictureTool::pixelAt(const BoardPointer& pointer) const {
+    const PlacedPicture* picture = m_canvas.pictures().at(m_picture);
+    if (!picture || PictureLayer::viewOf(*picture) != pointer.view) return {};
+    return toPixel(picture->fix, pointer.at);
+}
+
+void PictureTool::press(const BoardPointer& pointer) {
+    const auto pixel = pixelAt(pointer);
+    if (!pixel) {
+        Q_EMIT desk().told("Click inside the chosen picture.");
+        return;
+    }
+    m_pixels.push_back(*pixel);
+    m_pointer = pixel;
+    if (m_deed != Deed::crop && m_pixels.size() >= wanted()) finish();
+}
+
+void PictureTool::move(const BoardPointer& pointer) {
+    m_pointer = pixelAt(pointer);
+}
+
+void PictureTool::drag(const BoardPointer& pointer) {
+    m_pointer = pixelAt(pointer);
+}
+
+void PictureTool::release(const BoardPointer& pointer) {
+    if (m_deed != Deed::crop || m_pixels.empty()) return;
+    const auto pixel = pixelAt(pointer);
+    const Vec2 size = pixel ? Vec2((*pixel - m_pixels.front()).cwiseAbs()) : Vec2::Zero();
+    if (size.x() < 4 || size.y() < 4) {
+        m_pixels.clear();
+        return;
+    }
+    m_pixels.push_back(*pixel);
+    finish();
+}
+
+Edit PictureTool::edit() const {
+    const Picture& picture = desk().project().pictures[static_cast<std::size_t>(m_picture)];
+    switch (m_deed) {
+    case Deed::distance:
+        return markDistance(m_picture, m_pixels[0], m_pixels[1], m_first.toStdString());
+    case Deed::corners:
+        return markRectangle(m_picture, {m_pixels[0], m_pixels[1], m_pixels[2], m_pixels[3]}, m_first.toStdString(),
+                             m_second.toStdString());
+    case Deed::feature:
+        return markFeature(m_picture, freeIn("mark", picture.features), m_pixels[0]);
+    case Deed::line:
+        return markLine(m_picture, freeIn("line", picture.lines), {m_pixels[0], m_pixels[1]}, {});
+    case Deed::crop:
+        break;
+    }
+    return cropPicture(m_picture, {m_pixels[0].cwiseMin(m_pixels[1]), m_pixels[0].cwiseMax(m_pixels[1])});
+}
+
+void PictureTool::finish() {
+    desk().apply(edit());
+    m_pixels.clear();
+    // Features and lines come in numbers; Esc ends them.
+    if (m_deed != Deed::feature && m_deed != Deed::line) Q_EMIT m_canvas.toolDone();
+}
+
+void PictureTool::setFigures(const QString& first, const QString& second) {
+    m_first = first;
+    m_second = second;
+}
+
+bool PictureTool::key(QKeyEvent& event) {
+    if (event.key() != Qt::Key_Backspace || m_pixels.empty()) return false;
+    m_pixels.pop_back();
+    return true;
+}
+
+bool PictureTool::cancel() {
+    const bool any = !m_pixels.empty();
+    m_pixels.clear();
+    return any;
+}
+
+void PictureTool::paint(QPainter& painter) const {
+    const PlacedPicture* picture = m_canvas.pictures().at(m_picture);
+    if (!picture) return;
+    const Palette& c = Theme::colours();
+    const BoardView view = PictureLayer::viewOf(*picture);
+    QPolygonF line;
+    for (const Vec2& p : m_pixels) line << m_canvas.pixelOf(view, toPlane(picture->fix, p));
+    painter.setPen(QPen(c.chosen, 2));
+    painter.setBrush(Qt::NoBrush);
+    if (m_pointer) {
+        const QPointF at = m_canvas.pixelOf(view, toPlane(picture->fix, *m_pointer));
+        if (m_deed == Deed::crop && !line.isEmpty())
+            painter.drawRect(QRectF(line.front(), at).normalized());
+        else
+            line << at;
+    }
+    painter.drawPolyline(line);
+    painter.setBrush(c.card);
+    for (const QPointF& p : line) painter.drawEllipse(p, 4, 4);
+}
+
+} // namespace slab::ui

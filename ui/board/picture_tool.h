@@ -1,0 +1,41 @@
+#pragma once
+#include "core/picture/edits.h"
+#include "ui/board/board_tool.h"
+
+namespace slab::ui {
+
+/// Marks one picture: two points of a known distance, four corners of a known rectangle, its crop, a feature, a line
+/// that measures.
+class PictureTool : public BoardTool {
+public:
+    enum class Deed { distance, corners, crop, feature, line };
+    PictureTool(BoardCanvas& canvas, int picture, Deed deed);
+    [[nodiscard]] QString words() const override;
+    void press(const BoardPointer& pointer) override;
+    void move(const BoardPointer& pointer) override;
+    void drag(const BoardPointer& pointer) override;
+    void release(const BoardPointer& pointer) override;
+    bool key(QKeyEvent& event) override;
+    bool cancel() override;
+    void paint(QPainter& painter) const override;
+    [[nodiscard]] Deed deed() const { return m_deed; }
+    /// What is typed for it: the distance, or the rectangle's sides.
+    void setFigures(const QString& first, const QString& second);
+
+private:
+    [[nodiscard]] std::optional<Vec2> pixelAt(const BoardPointer& pointer) const;
+    [[nodiscard]] std::size_t wanted() const;
+    void finish();
+    [[nodiscard]] Edit edit() const;
+
+    int m_picture;
+    Deed m_deed;
+    std::vector<Vec2> m_pixels;
+    std::optional<Vec2> m_pointer;
+    QString m_first, m_second;
+};
+
+/// Edit that keeps a rectangle of the picture, pixels.
+[[nodiscard]] Edit cropPicture(int index, const Box2& pixels);
+
+} // namespace slab::ui

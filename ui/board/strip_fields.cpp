@@ -1,0 +1,163 @@
+#include "ui/board/strip_fields.h"
+#include "ui/tables/table_edits.h"
+#include <nlohmann/json.hpp>
+
+namespace slab::ui {
+
+namespace {
+
+struct FieldWord {
+    const char* key;
+    const char* label;
+    bool length = true;
+};
+using Words = std::vector<FieldWord>;
+
+Words cornerWords(const Shape& shape) {
+    if (std::holds_alternative<ProfileShape>(shape)) return {{"x", "x"}, {"z", "z"}, {"half_width", "half width"}};
+    if (std::holds_alternative<FacetShape>(shape)) return {{"x", "x"}, {"y", "y"}, {"z", "z"}};
+    return {{"x", "x"}, {"y", "y"}};
+}
+
+Words placeWords(const Shape& shape) {
+    Words words{{"at/x", "x"}, {"at/y", "y"}, {"at/z", "z"}};
+    if (std::holds_alternative<TaperShape>(shape)) {
+        words.push_back({"base_z", "base"});
+        words.push_back({"top_z", "top"});
+    }
+    if (std::holds_alternative<RoundShape>(shape)) {
+        words.push_back({"diameter", "diameter"});
+        words.push_back({"top_diameter", "far diameter"});
+        words.push_back({"length", "length"});
+    }
+    if (std::holds_alternative<PlateShape>(shape) || std::holds_alternative<RoundShape>(shape)) {
+        words.push_back({"at/pitch", "pitch", false});
+        words.push_back({"at/roll", "roll", false});
+    }
+    return words;
+}
+
+bool isThrough(const std::string& pointer) {
+    return pointer.find("/through/") != std::string::npos;
+}
+
+const Curve* curveAt(const Shape& shape, const std::string& pointer) {
+    const std::size_t at = pointer.find("/curves/");
+    if (at == std::string::npos) return nullptr;
+    const auto index = static_cast<std::size_t>(std::stoi(pointer.substr(at + 8)));
+    const std::vector<Curve>* curves = nullptr;
+    if (const auto* s = std::get_if<ProfileShape>(&shape)) curves = &s->curves;
+    if (const auto* s = std::get_if<TaperShape>(&shape)) curves = &s->curves;
+    if (const auto* s = std::get_if<PlateShape>(&shape)) curves = &s->curves;
+    return curves && index < curves->size() ? &(*curves)[index] : nullptr;
+}
+
+Words curveWords(const Shape& shape, const std::string& pointer) {
+    const bool profile = std::holds_alternative<ProfileShape>(shape);
+    const Words plane = profile ? Words{{"x", "x"}, {"z", "z"}} : Words{{"x", "x"}, {"y", "y"}};
+    if (isThrough(pointer)) return plane;
+    const Curve* curve = curveAt(shape, pointer);
+    if (!curve || curve->kind == CurveKind::spline) return {};
+    return curve->kind == CurveKind::ellipse ? plane : Words{{"bulge", "bulge"}};
+}
+
+Words wordsFor(const Shape& shape, const PointRef& ref) {
+    switch (ref.handle) {
+    case Handle::corner:
+    case Handle::halfWidth:
+        return cornerWords(shape);
+    case Handle::place:
+        return placeWords(shape);
+    case Handle::roundEnd:
+    case Handle::radius:
+    case Handle::topRadius:
+        return {{"diameter", "diameter"}, {"top_diameter", "far diameter"}, {"length", "length"}};
+    case Handle::curve:
+        return curveWords(shape, ref.pointer);
+    }
+    return {};
+}
+
+QString textAt(const Project& project, const std::string& pointer) {
+    const auto json = valueAt(project, pointer);
+    if (!json) return {};
+    const auto value = nlohmann::json::parse(*json, nullptr, false);
+    return value.is_string() ? QString::fromStdString(value.get<std::string>()) : QString();
+}
+
+void addFields(StripContent& to, const Project& project, const Words& words, const std::string& base) {
+    const bool first = to.fields.empty();
+    std::vector<StripField> common;
+    for (const FieldWord& word : words) {
+        const std::string pointer = base + "/" + word.key;
+        const QString text = textAt(project, pointer);
+        if (first) {
+            common.push_back({word.label, {pointer}, text, false, true, word.length});
+            continue;
+        }
+        for (StripField& field : to.fields) {
+            if (field.label != word.label) continue;
+            field.pointers.push_back(pointer);
+            if (field.text != text) field.differ = true, field.text.clear();
+            common.push_back(field);
+        }
+    }
+    to.fields = std::move(common);
+}
+
+QString headingOf(const BoardDesk& desk) {
+    const BoardChoice& choice = desk.choice();
+    const std::size_t n = choice.points.size();
+    if (n > 1) return QString("%1 points").arg(n);
+    if (n == 0) return {};
+    const PointRef& ref = choice.points.front();
+    if (ref.handle == Handle::place || ref.handle == Handle::roundEnd || ref.handle == Handle::radius ||
+        ref.handle == Handle::topRadius) {
+        const int form = formOf(ref.pointer);
+        return form >= 0 ? QString::fromStdString(desk.project().forms[static_cast<std::size_t>(form)].name) : QString();
+    }
+    const BoardPoint* p = find(desk.scene(), choice.view, ref);
+    return p ? QString::fromStdString(p->name) : QString();
+}
+
+} // namespace
+
+StripContent stripContent(const BoardDesk& desk) {
+    StripContent content;
+    const Project& project = desk.project();
+    content.heading = headingOf(desk);
+    bool begun = false;
+    for (const PointRef& ref : desk.choice().points) {
+        const int form = formOf(ref.pointer);
+        if (form < 0 || form >= static_cast<int>(project.forms.size())) continue;
+        if (begun && content.fields.empty()) break; // nothing in common
+        addFields(content, project, wordsFor(project.forms[static_cast<std::size_t>(form)].shape, ref), ref.pointer);
+        begun = true;
+    }
+    return content;
+}
+
+Reading readingOf(const BoardDesk& desk, const QString& formula, bool length) {
+    if (formula.trimmed().isEmpty()) return {};
+    const auto value = evaluate(formula.toStdString(), desk.scope(), Space::subject, length ? Kind::length : Kind::angle);
+    if (!value) return {{}, QString::fromStdString(value.error().message)};
+    return {QString::fromStdString(length ? printLength(value->value, desk.scene().units) : printAngle(value->value)), {}};
+}
+
+Edit typedInto(const Session& session, const StripField& field, const QString& typed) {
+    const auto tree = treeOf(session.project());
+    std::vector<Edit> edits;
+    for (const std::string& pointer : field.pointers)
+        if (const Node* node = nodeAt(*tree, pointer)) edits.push_back(editFor(session, *node, typed));
+    if (edits.size() == 1) return std::move(edits.front());
+    return chained("Change " + field.label.toStdString() + " of " + std::to_string(edits.size()) + " points",
+                   std::move(edits));
+}
+
+QStringList formulaNames(const Project& project) {
+    QStringList names;
+    for (const Dimension& d : project.dimensions) names << QString::fromStdString(d.name);
+    return names;
+}
+
+} // namespace slab::ui

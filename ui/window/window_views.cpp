@@ -1,0 +1,126 @@
+// How the views share the window.
+#include "ui/board/drafting_view.h"
+#include "ui/fit/fit_view.h"
+#include "ui/panels/panel_view.h"
+#include "ui/ruler/scale_ruler.h"
+#include "ui/sheets/sheet_view.h"
+#include "ui/theme/card.h"
+#include "ui/window/left_column.h"
+#include "ui/window/main_window.h"
+#include "ui/window/side_column.h"
+#include "ui/window/top_bar.h"
+#include "ui/window/view_frame.h"
+#include <QSplitter>
+#include <QTimer>
+#include <algorithm>
+
+namespace slab::ui {
+
+namespace {
+
+constexpr int foldBelowWidth = 1440, foldBelowHeight = 860, rowFromWidth = 2300;
+
+/// Two parts of a length, the first one's share being per cent.
+QList<int> shared(int length, int percent) {
+    return {length * percent / 100, length - length * percent / 100};
+}
+
+} // namespace
+
+QSplitter* MainWindow::gaps(Qt::Orientation orientation, const QString& name) {
+    auto* s = new QSplitter(orientation);
+    s->setHandleWidth(space::between);
+    s->setChildrenCollapsible(false);
+    explain(s, name, "Drag the gaps to give one side more room.");
+    return s;
+}
+
+void MainWindow::buildViews() {
+    m_views = gaps(Qt::Horizontal, "Views");
+    m_flat = gaps(Qt::Vertical, "Panels and sheets");
+    auto* sheets = new SheetView(m_session.get());
+    connect(sheets, &SheetView::stockWanted, this, [this] { m_left->offer("/stock/sheets"); });
+    auto* fit = new FitView(m_session.get());
+    auto* panels = new PanelView(m_session.get());
+    connect(fit, &FitView::formWanted, this, [this] { m_left->offer("/forms"); });
+    connect(panels, &PanelView::formWanted, this, [this] { m_left->offer("/forms"); });
+    connect(panels, &PanelView::stockWanted, this, [this] { m_left->offer("/stock/sheets"); });
+    m_board = new DraftingView(m_session.get());
+    connect(m_board, &DraftingView::startWanted, this, &MainWindow::newFromStart);
+    connect(m_board, &DraftingView::pictureWanted, this, &MainWindow::addPicture);
+    m_frames = {new ViewFrame("Fit", "F5", fit), new ViewFrame("Panels", "F6", panels),
+                new ViewFrame("Sheets", "F7", sheets), new ViewFrame("Drawing board", "F8", m_board)};
+    m_frames[0]->addButton("Draw", "Drawing board", "Draw the body by hand, with this view beside it (F8).",
+                           [this] { fill(3); });
+    m_frames[3]->addButton("All views", "All views", "Brings the other views back (F8).", [this] { fill(-1); });
+    m_frames[3]->hide();
+    m_views->addWidget(m_frames[3]);
+    m_views->addWidget(m_frames[0]);
+    m_flat->addWidget(m_frames[1]);
+    m_flat->addWidget(m_frames[2]);
+    m_views->addWidget(m_flat);
+    m_columns->addWidget(m_views);
+    for (int i = 0; i < 3; ++i)
+        connect(m_frames[static_cast<std::size_t>(i)], &ViewFrame::fillWanted, this, [this, i] { fill(i); });
+    connect(m_frames[3], &ViewFrame::fillWanted, this, [this] { fill(m_filled == 4 ? 3 : 4); });
+}
+
+void MainWindow::arrange() {
+    const bool folded = width() < foldBelowWidth || height() < foldBelowHeight;
+    m_left->setFolded(folded);
+    m_right->setFolded(folded);
+    m_top->setNarrow(width() < 1240);
+    // Side by side where the window is wide and low, else the two flat views share a column: panels and
+    // sheets are wider than high.
+    m_flat->setOrientation(width() >= rowFromWidth && 2 * width() > 5 * height() ? Qt::Horizontal
+                                                                                 : Qt::Vertical);
+    spread();
+    QTimer::singleShot(0, this, &MainWindow::spread); // again, when folding has changed what the parts need
+}
+
+void MainWindow::spread() {
+    if (m_filled == 3) return spreadBoard();
+    if (m_ownSpread || m_filled >= 0) return;
+    const int all = m_columns->width();
+    const bool small = all < foldBelowWidth, tiny = all < 1200;
+    const int left = tiny ? 270 : small ? 310 : std::clamp(all / 5, 330, 430);
+    const int right = tiny ? 212 : small ? 226 : std::clamp(all / 6, 240, 340);
+    m_columns->setSizes({left, all - left - right - 2 * space::between, right});
+    const bool row = m_flat->orientation() == Qt::Horizontal;
+    // The panel's drawing with its words is what needs the room most.
+    const QList<int> views = shared(m_views->width() - space::between, row ? 38 : small ? 46 : 50);
+    m_views->setSizes(QList<int>{0} + views);
+    const int panels = row ? 54 : tiny ? 75 : height() < foldBelowHeight ? 62 : 55;
+    m_flat->setSizes(shared(row ? views.last() : m_flat->height(), panels));
+}
+
+void MainWindow::fill(int index) {
+    const bool drew = m_filled >= 3;
+    if (m_filled < 0 && m_ownSpread) m_threeSpread = m_views->sizes();
+    m_filled = index == m_filled ? -1 : index;
+    const bool all = m_filled < 0, board = m_filled >= 3;
+    m_left->setVisible(all);
+    m_right->setVisible(all);
+    m_ruler->setVisible(all || m_filled == 3);
+    for (int i = 0; i < 4; ++i) {
+        auto* frame = m_frames[static_cast<std::size_t>(i)];
+        const bool beside = i == 0 && m_filled == 3;
+        frame->setVisible(i == 3 ? board : all || i == m_filled || beside);
+        frame->setFilling(i == 3 ? m_filled == 4 : i == m_filled);
+    }
+    m_flat->setVisible(all || m_filled == 1 || m_filled == 2);
+    if (m_filled == 3) QTimer::singleShot(0, this, &MainWindow::spreadBoard);
+    if (!all) return;
+    if (drew && m_ownSpread && !m_threeSpread.isEmpty()) m_views->setSizes(m_threeSpread);
+    QTimer::singleShot(0, this, &MainWindow::spread);
+}
+
+void MainWindow::spreadBoard() {
+    if (m_filled != 3) return;
+    // The sheet is what is worked on; the body beside it only has to be seen.
+    const int all = m_views->width() - space::between;
+    const QList<int> sizes = m_boardSpread.size() == 2 ? m_boardSpread : shared(all, all < 1400 ? 68 : 72);
+    m_views->setSizes(sizes + QList<int>{0});
+}
+
+} // namespace slab::ui
