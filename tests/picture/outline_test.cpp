@@ -1,4 +1,5 @@
 // Outlines of drawings: sizes, shapes, curves, and what becomes of them in a document.
+#include "core/body/curve_path.h"
 #include "core/document/file.h"
 #include "core/picture/svg_form.h"
 #include "tests/geometry/seed.h"
@@ -172,7 +173,7 @@ TEST(SvgShapes, CubicsKeepTheToleranceOrBecomeArcs) {
             *p = Vec2(uniform(random, -200, 200), uniform(random, -200, 200));
         path.segments.push_back(s);
         const double tolerance = uniform(random, 0.05, 3);
-        const auto made = draftOutline(path, {1, 1, tolerance});
+        const auto made = draftOutline(path, {1, 1, tolerance, false});
         if (!made) continue; // so nearly straight that nothing but its ends is left
         EXPECT_LE(made->deviation, tolerance) << "round " << round;
         most = std::max(most, static_cast<int>(made->points.size()));
@@ -200,6 +201,59 @@ TEST(SvgShapes, CubicsKeepTheToleranceOrBecomeArcs) {
     EXPECT_EQ(circle.flattened, 0);
     for (const OutlineEdge& e : circle.edges) EXPECT_EQ(e.kind, OutlineEdge::Kind::arc);
     EXPECT_NEAR(std::abs(areaOf(circle)), pi * 2500, 2500 * 2e-3);
+}
+
+TEST(SvgShapes, FreeCurvesBecomeSplinesWithinTheTolerance) {
+    auto random = seeded(4);
+    int splines = 0, straight = 0;
+    for (int round = 0; round < 200; ++round) {
+        SvgSubpath path; // a blade: a free curve and two straight sides
+        path.closed = true;
+        SvgSegment s;
+        s.kind = SvgSegment::Kind::cubic;
+        s.c1 = Vec2(uniform(random, 50, 150), uniform(random, -150, 150));
+        s.c2 = Vec2(uniform(random, 250, 350), uniform(random, -150, 150));
+        s.to = Vec2(400, 0);
+        path.segments.push_back(s);
+        SvgSegment tip;
+        tip.to = Vec2(200, 500);
+        path.segments.push_back(tip);
+        const double tolerance = uniform(random, 0.2, 3);
+        const OutlineDraft d = draft(path, tolerance);
+        EXPECT_LE(d.deviation, tolerance);
+        splines += d.splined;
+        straight += d.flattened;
+        if (d.splined == 0) continue;
+        ASSERT_EQ(d.edges[0].kind, OutlineEdge::Kind::spline);
+        std::vector<Vec2> knots{d.points[0]};
+        knots.insert(knots.end(), d.edges[0].through.begin(), d.edges[0].through.end());
+        knots.push_back(d.points[1]);
+        const CurvePath spline = *splinePath(knots); // as the document's curves are drawn
+        for (double t = 0; t <= endOf(spline); t += 0.05) {
+            const Vec2 p = pointAt(spline, t);
+            double best = 1e9;
+            for (int i = 0; i <= 2000; ++i) {
+                const double u = i / 2000.0, v = 1 - u;
+                Vec2 q = 3 * v * v * u * s.c1 + 3 * v * u * u * s.c2 + u * u * u * s.to;
+                q.y() = -q.y();
+                best = std::min(best, (p - q).norm());
+            }
+            EXPECT_LE(best, tolerance + 0.3)
+                << "round " << round; // samples of the curve lie 0.3 mm apart at most
+        }
+    }
+    std::printf("%d splines, %d curves cut straight\n", splines, straight);
+    EXPECT_GT(splines, 100);
+    // Two curves alone have too few corners: they come as straight pieces.
+    const auto leaf = draftOf("<path d='M0 0C30 40 70 40 100 0C70 -40 30 -40 0 0z'/>", 0.05);
+    EXPECT_GE(leaf.points.size(), 3u);
+    OutlineImport how;
+    const OutlineTexts texts =
+        outlineTexts(draftOf("<path d='M0 0C40 90 50 -20 100 0L50 90z'/>", 1), Unit::mm, how);
+    ASSERT_EQ(texts.curves.size(), 1u);
+    EXPECT_EQ(texts.curves[0].kind, CurveKind::spline);
+    EXPECT_FALSE(texts.curves[0].through.empty());
+    EXPECT_FALSE(texts.curves[0].through[0].z.empty());
 }
 
 TEST(SvgFiles, FollowGroupsUsesAndNestedDrawings) {
