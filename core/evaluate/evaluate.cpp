@@ -357,7 +357,7 @@ void Evaluator::Memory::use(const Project& project, Evaluation& e, Effort effort
     append(found, e.fit->findings);
     e.afloat = floating(project, e);
     if (e.afloat) append(found, e.afloat->findings);
-    if (effort != Effort::fitOnly) e.mechanisms = mechanisms.swept(e.mechanisms, cut, e, job);
+    if (effort != Effort::fitOnly) e.mechanisms = mechanisms.swept(e.mechanisms, cut, e, effort, job);
     append(found, e.mechanisms->findings);
     if (effort == Effort::fitOnly) return;
     if (effort >= Effort::verdict) { // a search over orientations is too slow while the hand moves

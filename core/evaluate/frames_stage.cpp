@@ -3,11 +3,14 @@
 namespace slab {
 
 std::shared_ptr<const FrameSet> FrameStage::made(const Project& project, const Evaluation& e) {
-    Key key{{}, {}, e.body, e.plates, e.donor, e.units};
+    Key key{{}, {}, e.body, e.plates, e.donor, e.mechanisms, e.units};
     key.units.decimals = 1;
     key.choices = resolveFrames(project, *e.scope, *e.stock, key.findings);
     return m_made.get(key, [&] {
-        FrameSet set = makeFrames(key.choices, e.body->skin, e.plates->plates, e.donor->solids, key.units);
+        std::vector<FitSolid> solids = e.donor->solids;
+        for (const MovingSolid& s : e.mechanisms->solids) // as shown; their sweeps tell of the rest
+            solids.push_back({s.name, s.mechanism, s.shape, s.wanted, true, {}});
+        FrameSet set = makeFrames(key.choices, e.body->skin, e.plates->plates, solids, key.units);
         set.findings.insert(set.findings.begin(), key.findings.begin(), key.findings.end());
         return set;
     });

@@ -8,7 +8,7 @@ namespace slab {
 /// Remembers what it made; everything is a pure function of what it is given.
 class FrameStage {
 public:
-    /// Frames inside the plates of `e`, clear of its donor. Findings are left in the set.
+    /// Frames inside the plates of `e`, clear of its donor and of what moves. Findings are left in the set.
     std::shared_ptr<const FrameSet> made(const Project& project, const Evaluation& e);
     /// The plates with the frames' boards; the very same set where there are none.
     std::shared_ptr<const PlateSet> joined(const std::shared_ptr<const PlateSet>& plates,
@@ -21,6 +21,7 @@ private:
         std::shared_ptr<const Body> body;
         std::shared_ptr<const PlateSet> plates;
         std::shared_ptr<const DonorSet> donor;
+        std::shared_ptr<const MechanismSet> mechanisms;
         UnitStyle units = {};
         bool operator==(const Key&) const = default;
     };

@@ -155,8 +155,7 @@ std::vector<Polygon> shadowOf(const ConvexSolid& solid, const BoardSlab& slab, d
     const BoardSlab wide{slab.frame, slab.half + room};
     std::vector<Polygon> shadows;
     addShadow(shadows, shape, wide);
-    // Chords of rounded corners cut 0.05 mm off them at most.
-    return room > 0 ? roundOffset(shadows, room + 0.05) : shadows;
+    return room > 0 ? roundOffset(shadows, room + roundOffsetError) : shadows;
 }
 
 std::vector<Polygon> insideSection(const Polyhedron& skin, const std::vector<Plate>& plates,
