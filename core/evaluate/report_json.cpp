@@ -1,6 +1,7 @@
 // The report of `slabside report --json`: figures in mm and degrees at build size. Documented in
 // resources/report.md.
 #include "core/evaluate/evaluate.h"
+#include "core/evaluate/report_curves.h"
 #include "core/evaluate/report_mechanisms.h"
 #include "core/evaluate/report_parts.h"
 #include "core/evaluate/report_pictures.h"
@@ -284,6 +285,9 @@ Json findingsJson(const std::vector<Finding>& findings) {
 std::string reportJson(const Project& project, const Evaluation& e) {
     Json report = {{"slabside_report", 1}, {"title", project.title}, {"scale", e.scale}};
     if (e.body) report["skin"] = skinJson(*e.body);
+    report["curves"] = curvesReport(e);
+    report["made_flat"] = madeFlatReport(project, e);
+    report["likeness"] = likenessReport(project, e);
     Json plates = Json::array(), panels = Json::array(), unplaced = Json::array();
     if (e.plates)
         for (const Plate& p : e.plates->plates) plates.push_back(plateJson(p));
