@@ -4,13 +4,14 @@
 #include "core/evaluate/stages.h"
 #include "core/lines/handles.h"
 #include <algorithm>
+#include <array>
 #include <cmath>
 
 namespace slab {
 
-Distance measure(const Vec2& from, const Vec2& to) {
+MeasuredWay measure(const Vec2& from, const Vec2& to) {
     const Vec2 way = to - from;
-    Distance m{way.norm(), way.x(), way.y(), std::atan2(way.y(), way.x())};
+    MeasuredWay m{way.norm(), way.x(), way.y(), std::atan2(way.y(), way.x())};
     if (m.distance == 0) m.angle = 0;
     return m;
 }
@@ -20,7 +21,7 @@ double angleAt(const Vec2& from, const Vec2& corner, const Vec2& to) {
     return std::abs(std::atan2(cross2(a, b), a.dot(b)));
 }
 
-std::string inWords(const Distance& m, double scale, const UnitStyle& units) {
+std::string inWords(const MeasuredWay& m, double scale, const UnitStyle& units) {
     std::string text = printLength(m.distance, units) + " at " + printAngle(m.angle) + "; " +
                        printLength(std::abs(m.right), units) + " along, " +
                        printLength(std::abs(m.up), units) + (m.up < 0 ? " down" : " up");
@@ -107,57 +108,75 @@ private:
     bool m_broken = false;
 };
 
-/// Where distance(change) = wanted: secant steps, kept inside a bracket once there is one.
-std::optional<double> solve(const Driven& driven, double wanted) {
-    const auto off = [&](double change) -> std::optional<double> {
-        const auto d = driven.distance(change);
-        if (!d) return {};
-        return *d - wanted;
-    };
-    constexpr double done = 1e-9, nice = 1e-12;
-    double a = 0;
-    const auto first = off(0);
-    if (!first) return {};
-    double fa = *first;
-    if (std::abs(fa) <= nice) return 0;
-    double b = driven.nudge(-fa);
-    auto fb = off(b);
-    for (const double times : {-1.0, 0.01, -0.01, 10.0, -10.0})
-        if (!fb || std::abs(*fb - fa) < 1e-9) {
-            b = driven.nudge(-fa) * times;
-            fb = off(b);
-        }
-    if (!fb || std::abs(*fb - fa) < 1e-9) return {};
-    double best = std::abs(fa) < std::abs(*fb) ? a : b, least = std::min(std::abs(fa), std::abs(*fb));
-    for (int round = 0; round < 80 && least > nice; ++round) {
-        const bool bracket = (fa < 0) != (*fb < 0);
-        double c = std::abs(*fb - fa) > 1e-300 ? b - *fb * (b - a) / (*fb - fa) : (a + b) / 2;
-        if (bracket && (round % 3 == 2 || c <= std::min(a, b) || c >= std::max(a, b))) c = (a + b) / 2;
-        const auto fc = off(c);
-        if (!fc || !std::isfinite(c)) break;
-        if (std::abs(*fc) < least) {
-            least = std::abs(*fc);
-            best = c;
-        } else if (least <= done)
-            break;
-        if (bracket && (*fc < 0) == (*fb < 0)) {
-            b = c;
-            fb = fc;
-        } else {
-            a = bracket ? a : b;
-            fa = bracket ? fa : *fb;
-            if (bracket) {
-                a = c;
-                fa = *fc;
-            } else {
-                b = c;
-                fb = fc;
-            }
-        }
+/// Where distance(change) = wanted. Secant steps first, which end at once where the distance is a sum; else
+/// the nearest change of sign to either side, halved and cut by the secant in turn.
+class Solver {
+public:
+    Solver(const Driven& driven, double wanted) : m_driven(driven), m_wanted(wanted) {}
+
+    std::optional<double> run() {
+        const auto now = off(0);
+        if (!now) return {};
+        if (secant(*now) || scan(*now)) return m_best;
+        return {};
     }
-    if (least > done) return {};
-    return best;
-}
+
+private:
+    static constexpr double enough = 1e-9, nice = 1e-12; ///< mm
+    const Driven& m_driven;
+    double m_wanted, m_best = 0, m_least = 1e300;
+
+    std::optional<double> off(double change) {
+        const auto d = m_driven.distance(change);
+        if (!d) return {};
+        if (std::abs(*d - m_wanted) < m_least) {
+            m_least = std::abs(*d - m_wanted);
+            m_best = change;
+        }
+        return *d - m_wanted;
+    }
+    [[nodiscard]] bool found() const { return m_least <= enough; }
+
+    bool secant(double fa) {
+        double a = 0, b = m_driven.nudge(-fa);
+        for (int round = 0; round < 8 && m_least > nice; ++round) {
+            const auto fb = off(b);
+            if (!fb || std::abs(*fb) > std::abs(fa) || std::abs(*fb - fa) < 1e-300) break;
+            const double next = b - *fb * (b - a) / (*fb - fa);
+            a = b;
+            fa = *fb;
+            b = next;
+        }
+        return found();
+    }
+
+    bool scan(double now) {
+        const double first = std::abs(m_driven.nudge(1));
+        std::array<std::pair<double, double>, 2> last{std::pair(0.0, now), std::pair(0.0, now)};
+        double way = first;
+        for (int round = 0; round < 64; ++round, way *= 1.3)
+            for (const std::size_t side : {0U, 1U}) {
+                const double c = side == 0 ? way : -way;
+                const auto f = off(c);
+                if (!f) continue;
+                if ((*f < 0) != (last[side].second < 0) && bisect(last[side], {c, *f})) return true;
+                last[side] = {c, *f};
+            }
+        return found();
+    }
+
+    bool bisect(std::pair<double, double> a, std::pair<double, double> b) {
+        for (int round = 0; round < 200 && m_least > nice; ++round) {
+            const double cut = b.first - b.second * (b.first - a.first) / (b.second - a.second);
+            const double c = round % 3 == 2 || !std::isfinite(cut) ? (a.first + b.first) / 2 : cut;
+            const auto f = off(c);
+            if (!f) break;
+            ((*f < 0) == (a.second < 0) ? a : b) = {c, *f};
+            if (std::abs(b.first - a.first) < 1e-15 * std::max(1.0, std::abs(a.first))) break;
+        }
+        return found(); // a jump from one sign to the other is no answer
+    }
+};
 
 } // namespace
 
@@ -176,7 +195,8 @@ Expected<Edit> driveLine(const Project& project, int index, const Text& typed) {
     if (!wanted) return Unexpected(wanted.error());
     const auto now = lengthOf(project, driven.scope(), *line);
     if (!now) return Unexpected(now.error());
-    const auto change = driven.broken() || wanted->value < 0 ? std::nullopt : solve(driven, wanted->value);
+    const auto change =
+        driven.broken() || wanted->value < 0 ? std::nullopt : Solver(driven, wanted->value).run();
     const auto text = change ? driven.textFor(*change) : Expected<Text>(Unexpected(Error{}));
     if (!text) {
         UnitStyle style = unitStyleOf(project.units);

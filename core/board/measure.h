@@ -7,16 +7,16 @@
 namespace slab {
 
 /// Between two places seen in a view, mm at build size and radians.
-struct Distance {
+struct MeasuredWay {
     double distance = 0, right = 0, up = 0; ///< right, up: from first to second, with sign
     double angle = 0;                       ///< of the line from level, in (-π, π]
-    bool operator==(const Distance&) const = default;
+    bool operator==(const MeasuredWay&) const = default;
 };
-[[nodiscard]] Distance measure(const Vec2& from, const Vec2& to);
+[[nodiscard]] MeasuredWay measure(const Vec2& from, const Vec2& to);
 /// Angle at `corner` between two places, in [0, π].
 [[nodiscard]] double angleAt(const Vec2& from, const Vec2& corner, const Vec2& to);
 /// In words and the builder's units: "4′ 2″ at 14.5°; 4′ 0½″ along, 1′ 0″ up (subject 10′ 5″)".
-[[nodiscard]] std::string inWords(const Distance& measured, double scale, const UnitStyle& units);
+[[nodiscard]] std::string inWords(const MeasuredWay& measured, double scale, const UnitStyle& units);
 
 /// The driven dimension is given the value at which the line measures `typed` (a formula; a length on the
 /// board's build size, or "subject(…)").

@@ -1,6 +1,7 @@
 #include "core/evaluate/evaluate.h"
 #include "core/body/moved_skin.h"
 #include "core/evaluate/cutting.h"
+#include "core/evaluate/frames_stage.h"
 #include "core/evaluate/mechanisms_stage.h"
 #include "core/evaluate/remembered.h"
 #include "core/evaluate/stages.h"
@@ -121,6 +122,7 @@ struct Evaluator::Memory {
     Materials joinedFor; ///< whose faces `joins` merged
     Remembered<PicturesKey, PictureSet> pictures;
     MechanismStage mechanisms;
+    FrameStage frames;
     std::shared_ptr<const PlateSet> cut; ///< the last evaluation's plates before anything is turned
 
     struct Layout {
@@ -135,6 +137,8 @@ struct Evaluator::Memory {
     /// Forms to panels. @return false when stopped; what is half made is forgotten
     bool shape(const Project& project, Evaluation& e, Effort effort, std::vector<Finding>& found,
                const Job& job);
+    /// Hatches, strips, panels and their seams.
+    void layOut(const Project& project, Evaluation& e, const PlateRules& rules, std::vector<Finding>& found);
     /// Panels to fit, sheets and totals.
     void use(const Project& project, Evaluation& e, Effort effort, std::vector<Finding>& found,
              const Job& job);
@@ -317,8 +321,21 @@ bool Evaluator::Memory::shape(const Project& project, Evaluation& e, Effort effo
         plates.forget();
         return false;
     }
-    const auto whole = mechanisms.joined(e.plates, e.mechanisms);
-    const CuttingKey key{whole,
+    e.plates = mechanisms.joined(e.plates, e.mechanisms);
+    e.donor = place(project, e);
+    if (effort != Effort::fitOnly) {
+        e.frames = frames.made(project, e);
+        append(found, e.frames->findings);
+        e.plates = frames.joined(e.plates, e.frames);
+    }
+    layOut(project, e, rules, found);
+    job.report(0.3);
+    return true;
+}
+
+void Evaluator::Memory::layOut(const Project& project, Evaluation& e, const PlateRules& rules,
+                               std::vector<Finding>& found) {
+    const CuttingKey key{e.plates,
                          e.stock,
                          resolveSeams(project, *e.scope, found),
                          resolveUses(project, *e.scope, rules, found),
@@ -331,24 +348,21 @@ bool Evaluator::Memory::shape(const Project& project, Evaluation& e, Effort effo
     e.seams = made->seams;
     append(found, made->findings);
     append(found, cutFindings(project, *e.panels));
-    job.report(0.3);
-    return true;
 }
 
 void Evaluator::Memory::use(const Project& project, Evaluation& e, Effort effort, std::vector<Finding>& found,
                             const Job& job) {
-    e.donor = place(project, e);
     append(found, e.donor->findings);
     e.fit = fit(e, effort, job);
     append(found, e.fit->findings);
     e.afloat = floating(project, e);
     if (e.afloat) append(found, e.afloat->findings);
-    if (effort != Effort::fitOnly) e.mechanisms = mechanisms.swept(e.mechanisms, cut, e, job);
+    if (effort != Effort::fitOnly) e.mechanisms = mechanisms.swept(e.mechanisms, cut, e, effort, job);
     append(found, e.mechanisms->findings);
     if (effort == Effort::fitOnly) return;
     if (effort >= Effort::verdict) { // a search over orientations is too slow while the hand moves
-        const ModulesKey groups{e.plates, e.stock, project.modules,
-                                resolvePassages(project, *e.scope, found), e.units};
+        const ModulesKey groups{e.plates, e.stock, project.modules, resolvePassages(project, *e.scope, found),
+                                e.units};
         e.modules = modules.get(groups, [&] {
             return measureModules(*e.plates, *e.stock, groups.modules, groups.passages, groups.units);
         });

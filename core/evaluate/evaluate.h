@@ -4,6 +4,7 @@
 #include "core/body/skin.h"
 #include "core/donor/donor.h"
 #include "core/fit/fit.h"
+#include "core/frames/frames.h"
 #include "core/fit/floating.h"
 #include "core/mechanisms/mechanisms.h"
 #include "core/modules/modules.h"
@@ -25,9 +26,10 @@ struct Evaluation {
     UnitStyle units;
     std::shared_ptr<const Scope> scope;
     std::shared_ptr<const Body> body;
-    std::shared_ptr<const PlateSet> plates; ///< shell, mechanisms' parts, lids, lap and butt strips, as shown
+    std::shared_ptr<const PlateSet> plates; ///< shell, mechanisms' parts, frames, lids and strips, as shown
     std::shared_ptr<const std::vector<Panel>> panels; ///< pieces of those that were split
-    std::shared_ptr<const MechanismSet> mechanisms;   ///< without sweeps when only the fit was asked for
+    std::shared_ptr<const MechanismSet> mechanisms;   ///< sweeps from Effort::verdict on
+    std::shared_ptr<const FrameSet> frames;           ///< not at Effort::fitOnly: they keep clear by themselves
     std::shared_ptr<const std::vector<SeamCut>> seams;
     std::shared_ptr<const ModuleSet> modules; ///< from Effort::verdict on
     std::shared_ptr<const DonorSet> donor;
@@ -45,7 +47,7 @@ struct Evaluation {
 enum class Effort {
     fitOnly, ///< like live, without sheets and totals (the scale survey)
     live,    ///< planes and plates at once, boolean only if needed, convex distances, quick or reused layout
-    verdict, ///< like live, with OpenCASCADE's verdict on the fit
+    verdict, ///< like live, with OpenCASCADE's verdict on the fit and the sweeps of mechanisms
     full     ///< joined again, OpenCASCADE's verdict, nested again
 };
 

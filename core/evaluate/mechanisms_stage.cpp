@@ -79,13 +79,16 @@ std::shared_ptr<const PlateSet> MechanismStage::shown(const std::shared_ptr<cons
 
 std::shared_ptr<const MechanismSet> MechanismStage::swept(const std::shared_ptr<const MechanismSet>& made,
                                                           const std::shared_ptr<const PlateSet>& plates,
-                                                          const Evaluation& e, const Job& job) {
+                                                          const Evaluation& e, Effort effort,
+                                                          const Job& job) {
     if (made->motions.empty() && made->solids.empty()) return made;
+    const SweptKey key{{plates, made}, e.donor};
+    if (m_swept.holds(key)) return m_swept.value();
+    if (effort < Effort::verdict) return made;
     UnitStyle words = e.units;
     words.decimals = 1;
-    const auto set = m_swept.get({{plates, made}, e.donor}, [&] {
-        return sweepMechanisms(*made, *plates, e.donor->solids, words, job);
-    });
+    const auto set =
+        m_swept.get(key, [&] { return sweepMechanisms(*made, *plates, e.donor->solids, words, job); });
     if (job.stopped()) m_swept.forget();
     return set;
 }

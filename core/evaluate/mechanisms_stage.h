@@ -17,10 +17,11 @@ public:
     /// The same plates as they are shown.
     std::shared_ptr<const PlateSet> shown(const std::shared_ptr<const PlateSet>& plates,
                                           const std::shared_ptr<const MechanismSet>& made);
-    /// With every sweep done. @param plates  as cut
+    /// With every sweep done, or while something is dragged (below Effort::verdict) those of the same
+    /// mechanisms, plates and people only. @param plates  as cut
     std::shared_ptr<const MechanismSet> swept(const std::shared_ptr<const MechanismSet>& made,
                                               const std::shared_ptr<const PlateSet>& plates,
-                                              const Evaluation& e, const Job& job);
+                                              const Evaluation& e, Effort effort, const Job& job);
 
 private:
     struct MadeKey {

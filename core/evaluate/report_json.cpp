@@ -1,7 +1,7 @@
 // The report of `slabside report --json`: figures in mm and degrees at build size. Documented in
 // resources/report.md.
 #include "core/evaluate/evaluate.h"
-#include "core/evaluate/report_curves.h"
+#include "core/evaluate/report_likeness.h"
 #include "core/evaluate/report_mechanisms.h"
 #include "core/evaluate/report_parts.h"
 #include "core/evaluate/report_pictures.h"
@@ -285,9 +285,6 @@ Json findingsJson(const std::vector<Finding>& findings) {
 std::string reportJson(const Project& project, const Evaluation& e) {
     Json report = {{"slabside_report", 1}, {"title", project.title}, {"scale", e.scale}};
     if (e.body) report["skin"] = skinJson(*e.body);
-    report["curves"] = curvesReport(e);
-    report["made_flat"] = madeFlatReport(project, e);
-    report["likeness"] = likenessReport(project, e);
     Json plates = Json::array(), panels = Json::array(), unplaced = Json::array();
     if (e.plates)
         for (const Plate& p : e.plates->plates) plates.push_back(plateJson(p));
@@ -295,6 +292,10 @@ std::string reportJson(const Project& project, const Evaluation& e) {
         for (const Panel& p : *e.panels) panels.push_back(panelJson(p));
     report["plates"] = std::move(plates);
     report["panels"] = std::move(panels);
+    report["curves"] = curvesReport(e);
+    report["likeness"] = likenessReport(project, e);
+    report["made_flat"] = madeFlatReport(project, e);
+    report["frames"] = framesReport(e);
     report["seams"] = seamsReport(e);
     report["modules"] = modulesReport(e);
     report["gaps"] = e.plates ? misfits(e.plates->gaps) : Json::array();

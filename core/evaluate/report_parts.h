@@ -10,6 +10,14 @@ namespace slab {
 /// `modules`: what comes off as one, and what is left.
 [[nodiscard]] nlohmann::ordered_json modulesReport(const Evaluation& e);
 
+/// `frames`: the boards of each, and where they cross.
+[[nodiscard]] nlohmann::ordered_json framesReport(const Evaluation& e);
+/// `curves`: what the facets of curved edges miss.
+[[nodiscard]] nlohmann::ordered_json curvesReport(const Evaluation& e);
+
+/// Lines of the text report: frames and curves; empty without any.
+[[nodiscard]] std::string framesText(const Evaluation& e);
+[[nodiscard]] std::string curvesText(const Evaluation& e);
 /// Lines of the text report: seams, modules and what they pass; empty without any.
 [[nodiscard]] std::string seamsText(const Evaluation& e);
 [[nodiscard]] std::string modulesText(const Evaluation& e);

@@ -143,15 +143,13 @@ Expected<PlaneFix> calibrated(const TwoPoints& two, double click) {
     return fix;
 }
 
-Expected<PlaneFix> placed(const PlaneFix& flat, const TwoPoints& two, bool free) {
+Expected<PlaneFix> placed(const PlaneFix& flat, const TwoPoints& two) {
     const PlaceSlopes f = placeSlopes(flat, two.from), t = placeSlopes(flat, two.to);
     const Vec2 line = t.place - f.place;
     double angle = 0;
     if (two.turn) {
         if (!((two.to - two.from).norm() > 1)) return samePoints();
         angle = *two.turn - std::atan2(line.y(), line.x());
-    } else if (!free) {
-        angle = upright(f);
     }
     const Mat3 move = turnAbout(angle, f.place, two.at);
     PlaneFix out{move * flat.map, {}, flat.click};

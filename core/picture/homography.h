@@ -98,13 +98,13 @@ struct TwoPoints {
 [[nodiscard]] Expected<PlaneFix> calibrated(const TwoPoints& two, double click = 1);
 
 /// A rectified picture moved so that the pixel `from` stands at `at`, and turned so that from–to has the
-/// angle `turn`; without a turn it stays upright (turned by whole quarters, so that right stays right).
-/// @param two   its distance is not used; `to` only with a turn
-/// @param free  without a turn, the plane's own axes stay where they are instead
+/// angle `turn`; without a turn it is only moved.
+/// @param two  its distance is not used; `to` only with a turn
 /// @error "picture-points-same"
-[[nodiscard]] Expected<PlaneFix> placed(const PlaneFix& flat, const TwoPoints& two, bool free = false);
+[[nodiscard]] Expected<PlaneFix> placed(const PlaneFix& flat, const TwoPoints& two);
 /// The same without marked points: the plane's own origin stands at `at`, its first axis has the angle
-/// `turn`, or right stays right at the pixel `near`.
+/// `turn`. Without a turn the picture stays upright: turned by whole quarters, so that right stays right at
+/// the pixel `near`.
 [[nodiscard]] PlaneFix placed(const PlaneFix& flat, const Vec2& at, std::optional<double> turn,
                               const Vec2& near);
 

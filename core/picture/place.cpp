@@ -245,12 +245,13 @@ private:
                 return beyond("its fixed point", "from");
             TwoPoints used = two;
             PlaneFix plane = flat.fix;
-            const bool side =
-                !both && m_turn; // no line to turn: the rectangle's first side has the angle then
-            if (side) plane = slab::placed(plane, Vec2::Zero(), m_turn, m_near);
+            if (!both ||
+                !m_turn) { // no line to turn: the rectangle's first side has the angle, or it stays upright
+                plane = slab::placed(plane, Vec2::Zero(), m_turn, m_near);
+                used.turn.reset();
+            }
             if (!both) used.to = used.from;
-            if (side) used.turn.reset();
-            auto fix = slab::placed(plane, used, side);
+            auto fix = slab::placed(plane, used);
             if (!fix) return report(fix.error());
             m_out.fix = std::move(*fix);
         } else {

@@ -24,7 +24,7 @@ SvgArc arcBetween(const Vec2& from, const Vec2& to, const SvgArcFlags& flags) {
         ry *= std::sqrt(lambda);
     }
     const double below = rx * rx * p.y() * p.y() + ry * ry * p.x() * p.x();
-    const double root = std::sqrt(std::max(0.0, (rx * rx * ry * ry - below) / below));
+    const double root = lambda >= 1 ? 0 : std::sqrt(std::max(0.0, (rx * rx * ry * ry - below) / below));
     const Vec2 c =
         Vec2(rx * p.y() / ry, -ry * p.x() / rx) * (flags.large == flags.clockwise ? -root : root); // F.6.5.2
     arc.centre = turn * c + (from + to) / 2;                                                       // F.6.5.3

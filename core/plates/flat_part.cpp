@@ -60,7 +60,7 @@ Expected<Plate> flatPart(const FlatPart& part) {
         const int hole = holeAt(part, part.frame.toPlane(point));
         if (hole >= 0) {
             const auto k = static_cast<std::size_t>(hole);
-            side.opening = k < part.holes.size() && !part.holes[k].empty() ? part.holes[k] : "hole";
+            if (k < part.holes.size()) side.opening = part.holes[k];
         }
         return side;
     };

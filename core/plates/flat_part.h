@@ -13,7 +13,7 @@ struct FlatPart {
     double thickness = 0;
     Frame frame;     ///< the outline's axes; the outside face is w = 0, the board grows towards -w
     Polygon outline; ///< u, v
-    std::vector<std::string> holes{}; ///< name of the opening that each hole is; may be shorter
+    std::vector<std::string> holes{}; ///< name of the opening that each hole is; those without one are plain holes
 };
 
 /// The board as a plate like any other: outlines in a panel's frame, solid, convex cells, volume.

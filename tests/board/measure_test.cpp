@@ -25,7 +25,7 @@ double measured(const Project& p) {
 
 // A 3–4–5 triangle.
 TEST(Measure, distanceAndAngles) {
-    const Measured m = measure({100, 100}, {400, 500});
+    const MeasuredWay m = measure({100, 100}, {400, 500});
     EXPECT_DOUBLE_EQ(m.distance, 500);
     EXPECT_DOUBLE_EQ(m.right, 300);
     EXPECT_DOUBLE_EQ(m.up, 400);

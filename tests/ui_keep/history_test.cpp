@@ -66,6 +66,7 @@ TEST_F(Keeping, WorkUndoneAfterASaveIsKeptInTheRecoveryFile) {
     EXPECT_TRUE(QFileInfo::exists(file.autosave()->file())) << "the file holds what was undone";
     session.redo();
     file.autosave()->flush();
+    EXPECT_FALSE(QFileInfo::exists(file.autosave()->file())) << "nothing is left to bring back";
 }
 
 TEST_F(Keeping, ASaveInTheMiddleOfADragParts) {
@@ -84,17 +85,17 @@ TEST_F(Keeping, RandomSavesNeverCostAnUndoStep) {
     History shadow(session.project()); // never saved
     for (int i = 0; i < 300; ++i) {
         const Step step = hand.next(shadow);
-        if (step.kind == Step::save) {
+        if (step.kind == Step::Kind::save) {
             ASSERT_TRUE(file.saveTo(path(i % 2 ? "a.slabside.json" : "b.slabside.json")).has_value());
             shadow.settle();
-        } else if (step.kind == Step::flush) {
+        } else if (step.kind == Step::Kind::flush) {
             file.autosave()->flush();
         } else {
             play(step, shadow);
-            if (step.kind == Step::edit) session.apply(step.edit);
-            if (step.kind == Step::edit && !step.drags) session.settle();
-            if (step.kind == Step::undo) session.undo();
-            if (step.kind == Step::redo) session.redo();
+            if (step.kind == Step::Kind::edit) session.apply(step.edit);
+            if (step.kind == Step::Kind::edit && !step.drags) session.settle();
+            if (step.kind == Step::Kind::undo) session.undo();
+            if (step.kind == Step::Kind::redo) session.redo();
         }
         ASSERT_EQ(session.project(), shadow.current()) << i;
         ASSERT_EQ(session.history().canUndo(), shadow.canUndo()) << i;

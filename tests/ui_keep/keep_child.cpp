@@ -45,21 +45,21 @@ public:
         play(next, m_shadow);
         say();
         switch (next.kind) {
-        case Step::edit:
+        case Step::Kind::edit:
             m_session.apply(next.edit);
             if (!next.drags) m_session.settle();
             break;
-        case Step::undo:
+        case Step::Kind::undo:
             m_session.undo();
             break;
-        case Step::redo:
+        case Step::Kind::redo:
             m_session.redo();
             break;
-        case Step::save:
+        case Step::Kind::save:
             m_session.settle();
             if (!m_file.save()) ::_exit(6);
             break;
-        case Step::flush:
+        case Step::Kind::flush:
             m_file.autosave()->flush();
             break;
         }

@@ -3,6 +3,7 @@
 #include "core/document/file.h"
 #include "tests/ui_keep/keep_child.h"
 #include "ui/session/autosave.h"
+#include <QCoreApplication>
 #include <QDir>
 #include <QFile>
 #include <QTemporaryDir>

@@ -4,22 +4,22 @@
 namespace slab::ui::test {
 
 void play(const Step& step, History& history) {
-    if (step.kind != Step::edit) history.settle();
+    if (step.kind != Step::Kind::edit) history.settle();
     switch (step.kind) {
-    case Step::edit:
+    case Step::Kind::edit:
         (void)history.push(step.edit);
         if (!step.drags) history.settle();
         break;
-    case Step::undo:
+    case Step::Kind::undo:
         history.undo();
         break;
-    case Step::redo:
+    case Step::Kind::redo:
         history.redo();
         break;
-    case Step::save:
+    case Step::Kind::save:
         history.markSaved();
         break;
-    case Step::flush:
+    case Step::Kind::flush:
         break;
     }
 }
@@ -73,18 +73,18 @@ Edit RandomHand::anyEdit(const Project& project) {
 Step RandomHand::next(const History& history) {
     if (m_dragLeft > 0) {
         --m_dragLeft;
-        return {Step::edit, setScale("0." + std::to_string(300 + below(400)), "drag"), m_dragLeft > 0};
+        return {Step::Kind::edit, setScale("0." + std::to_string(300 + below(400)), "drag"), m_dragLeft > 0};
     }
     const int what = below(100);
-    if (what < 12) return {Step::undo, {}, false};
-    if (what < 18) return {Step::redo, {}, false};
-    if (what < 22) return {Step::save, {}, false};
-    if (what < 25) return {Step::flush, {}, false};
+    if (what < 12) return {Step::Kind::undo, {}, false};
+    if (what < 18) return {Step::Kind::redo, {}, false};
+    if (what < 22) return {Step::Kind::save, {}, false};
+    if (what < 25) return {Step::Kind::flush, {}, false};
     if (what < 35) {
         m_dragLeft = 1 + below(20);
-        return {Step::edit, setScale("0." + std::to_string(300 + below(400)), "drag"), true};
+        return {Step::Kind::edit, setScale("0." + std::to_string(300 + below(400)), "drag"), true};
     }
-    return {Step::edit, anyEdit(history.current()), false};
+    return {Step::Kind::edit, anyEdit(history.current()), false};
 }
 
 } // namespace slab::ui::test

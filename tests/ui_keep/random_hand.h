@@ -5,8 +5,8 @@
 namespace slab::ui::test {
 
 struct Step {
-    enum Kind { edit, undo, redo, save, flush };
-    Kind kind = edit;
+    enum class Kind { edit, undo, redo, save, flush };
+    Kind kind = Kind::edit;
     Edit edit{};
     bool drags = false; ///< more of the same drag may follow
 };

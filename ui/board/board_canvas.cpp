@@ -128,6 +128,12 @@ void BoardCanvas::zoom(const QPointF& px, double factor) {
     Q_EMIT pointed();
 }
 
+bool BoardCanvas::event(QEvent* event) {
+    // The words beside the pointer say what there is to say; those of the gaps round it would only be in the way.
+    if (event->type() == QEvent::ToolTip) return true;
+    return QWidget::event(event);
+}
+
 void BoardCanvas::paintEvent(QPaintEvent*) {
     QPainter painter(this);
     painter.setRenderHint(QPainter::Antialiasing);
@@ -168,8 +174,10 @@ void BoardCanvas::paintWords(QPainter& painter) const {
     drawText(painter, box.center(), shown, font, c.ink);
 }
 
-void BoardCanvas::resizeEvent(QResizeEvent*) {
-    if (!m_touched) fit();
+void BoardCanvas::resizeEvent(QResizeEvent* event) {
+    // The strip below grows and shrinks with what is chosen: that must not move the sheet under the hand.
+    const QSize by = event->size() - event->oldSize();
+    if (!m_touched && (by.width() != 0 || std::abs(by.height()) > 120 || !event->oldSize().isValid())) fit();
 }
 
 void BoardCanvas::showCursor() {

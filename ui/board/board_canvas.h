@@ -48,6 +48,7 @@ Q_SIGNALS:
     void entryWanted(const QString& typed); ///< figures typed over the sheet go to the strip
 
 protected:
+    bool event(QEvent* event) override;
     void paintEvent(QPaintEvent* event) override;
     void resizeEvent(QResizeEvent* event) override;
     void mousePressEvent(QMouseEvent* event) override;

@@ -19,7 +19,6 @@
 #include <QMimeData>
 #include <QPainter>
 #include <QPushButton>
-#include <QStackedLayout>
 #include <QVBoxLayout>
 
 namespace slab::ui {
@@ -99,7 +98,8 @@ void DraftingView::build() {
     m_welcome = new WelcomeCard(m_canvas);
     auto* strips = new QWidget;
     strips->setMinimumHeight(32);
-    m_strips = new QStackedLayout(strips);
+    m_strips = new QVBoxLayout(strips);
+    m_strips->setContentsMargins(0, 0, 0, 0);
     m_nothing = new QWidget;
     auto* hintRow = new QHBoxLayout(m_nothing);
     hintRow->setContentsMargins(0, 0, 0, 0);
@@ -113,7 +113,7 @@ void DraftingView::build() {
     m_picture = new PictureStrip(m_canvas);
     for (QWidget* strip :
          std::initializer_list<QWidget*>{m_nothing, m_fields, m_edge, m_dimension, m_draw, m_picture})
-        m_strips->addWidget(strip);
+        m_strips->addWidget(strip), strip->hide();
     all->addWidget(strips);
     auto* status = new QHBoxLayout;
     status->setSpacing(16);
@@ -170,7 +170,7 @@ void DraftingView::take(const QString& tool) {
 
 void DraftingView::enter(const QString& typed) {
     refresh();
-    QWidget* strip = m_strips->currentWidget();
+    QWidget* strip = m_strip;
     if (strip == m_fields) m_fields->begin(typed);
     if (strip == m_edge) m_edge->begin(typed);
     if (strip == m_dimension) m_dimension->begin(typed);
@@ -214,7 +214,11 @@ void DraftingView::refresh() {
                      : m_picture->serves()   ? static_cast<QWidget*>(m_picture)
                      : m_fields->hasFields() ? static_cast<QWidget*>(m_fields)
                                              : m_nothing;
-    if (m_strips->currentWidget() != strip) m_strips->setCurrentWidget(strip);
+    if (m_strip != strip) {
+        if (m_strip) m_strip->hide();
+        m_strip = strip;
+        m_strip->show();
+    }
     m_place->setText(placeWords());
     m_help->setText(helpWords());
     m_help->setToolTip(helpWords());

@@ -3,7 +3,7 @@
 #include <QWidget>
 
 class QLabel;
-class QStackedLayout;
+class QVBoxLayout;
 
 namespace slab::ui {
 
@@ -61,8 +61,8 @@ private:
     BoardDesk* m_desk;
     BoardBar* m_bar;
     BoardCanvas* m_canvas;
-    QStackedLayout* m_strips;
-    QWidget* m_nothing;
+    QVBoxLayout* m_strips;  ///< one of them is shown; as high as that one
+    QWidget *m_nothing, *m_strip = nullptr;
     FieldStrip* m_fields;
     EdgeStrip* m_edge;
     DimensionStrip* m_dimension;

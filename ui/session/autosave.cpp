@@ -99,7 +99,10 @@ void Autosave::write() {
 
 void Autosave::flush() {
     m_wait.stop();
-    write();
+    if (m_session->history().isSaved())
+        discard(); // nothing to bring back
+    else
+        write();
     drain();
 }
 

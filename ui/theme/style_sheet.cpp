@@ -42,6 +42,7 @@ QPushButton#primary:focus { border: 2px solid @ink; }
 QPushButton#primary:disabled { background: @line; color: @quiet; border-color: @line; }
 QToolButton#flat, QPushButton#flat { border-color: transparent; background: transparent; }
 QToolButton#flat:hover, QPushButton#flat:hover { border-color: @line; }
+QToolButton#flat:checked { background: @chosenFill; border-color: @chosen; }
 QToolButton#flat:focus, QPushButton#flat:focus { border: 2px solid @chosen; }
 QToolButton::menu-indicator { image: none; width: 0; }
 QLineEdit, QPlainTextEdit, QSpinBox, QDoubleSpinBox, QComboBox { background: @card; border: 1px solid @line;

@@ -180,6 +180,7 @@ void fillHelp(QMenu* menu, const MenuDeeds& d) {
                 "3. Look at the punch list; a click shows the place in every view.\n"
                 "4. Measure your sheets: thickness and size, as your tape says (Edit, Measure your sheets).\n"
                 "5. Print true size: first the calibration page, then the templates.\n\n"
+                "For a body of your own: File, New from a start, then F8 for the drawing board.\n"
                 "Every change can be taken back with Ctrl+Z.");
         });
     add(menu, "Cautions", "What the figures cannot promise.", {}, [window] {

@@ -5,13 +5,11 @@
 
 namespace slab {
 
-/// "curves": each curved edge with its facets and their greatest deviation.
-[[nodiscard]] nlohmann::ordered_json curvesReport(const Evaluation& e);
 /// "made_flat": the largest move of each traced form.
 [[nodiscard]] nlohmann::ordered_json madeFlatReport(const Project& project, const Evaluation& e);
 /// "likeness": null without curves of forms that are joined.
 [[nodiscard]] nlohmann::ordered_json likenessReport(const Project& project, const Evaluation& e);
-/// All of them in words; empty when there is nothing to tell.
-[[nodiscard]] std::string curvesText(const Project& project, const Evaluation& e);
+/// Both in words; empty when there is nothing to tell.
+[[nodiscard]] std::string likenessText(const Project& project, const Evaluation& e);
 
 } // namespace slab

@@ -1,0 +1,29 @@
+#include "core/evaluate/frames_stage.h"
+
+namespace slab {
+
+std::shared_ptr<const FrameSet> FrameStage::made(const Project& project, const Evaluation& e) {
+    Key key{{}, {}, e.body, e.plates, e.donor, e.mechanisms, e.units};
+    key.units.decimals = 1;
+    key.choices = resolveFrames(project, *e.scope, *e.stock, key.findings);
+    return m_made.get(key, [&] {
+        std::vector<FitSolid> solids = e.donor->solids;
+        for (const MovingSolid& s : e.mechanisms->solids) // as shown; their sweeps tell of the rest
+            solids.push_back({s.name, s.mechanism, s.shape, s.wanted, true, {}});
+        FrameSet set = makeFrames(key.choices, e.body->skin, e.plates->plates, solids, key.units);
+        set.findings.insert(set.findings.begin(), key.findings.begin(), key.findings.end());
+        return set;
+    });
+}
+
+std::shared_ptr<const PlateSet> FrameStage::joined(const std::shared_ptr<const PlateSet>& plates,
+                                                   const std::shared_ptr<const FrameSet>& made) {
+    if (made->parts.empty()) return plates;
+    return m_joined.get({plates, made}, [&] {
+        PlateSet set = *plates;
+        set.plates.insert(set.plates.end(), made->parts.begin(), made->parts.end());
+        return set;
+    });
+}
+
+} // namespace slab

@@ -1,0 +1,37 @@
+#pragma once
+// Frames in the pipeline: cut from the finished plates round donor and rider, then joined to them.
+#include "core/evaluate/evaluate.h"
+#include "core/evaluate/remembered.h"
+
+namespace slab {
+
+/// Remembers what it made; everything is a pure function of what it is given.
+class FrameStage {
+public:
+    /// Frames inside the plates of `e`, clear of its donor and of what moves. Findings are left in the set.
+    std::shared_ptr<const FrameSet> made(const Project& project, const Evaluation& e);
+    /// The plates with the frames' boards; the very same set where there are none.
+    std::shared_ptr<const PlateSet> joined(const std::shared_ptr<const PlateSet>& plates,
+                                           const std::shared_ptr<const FrameSet>& made);
+
+private:
+    struct Key {
+        std::vector<FrameChoice> choices;
+        std::vector<Finding> findings; ///< of what could not be read
+        std::shared_ptr<const Body> body;
+        std::shared_ptr<const PlateSet> plates;
+        std::shared_ptr<const DonorSet> donor;
+        std::shared_ptr<const MechanismSet> mechanisms;
+        UnitStyle units = {};
+        bool operator==(const Key&) const = default;
+    };
+    struct Pair {
+        std::shared_ptr<const PlateSet> plates;
+        std::shared_ptr<const FrameSet> made;
+        bool operator==(const Pair&) const = default;
+    };
+    Remembered<Key, FrameSet> m_made;
+    Remembered<Pair, PlateSet> m_joined;
+};
+
+} // namespace slab

@@ -1,0 +1,63 @@
+#pragma once
+// Ribs and bulkheads: boards cut from the inside section of the shell, clear of donor and rider, lightened,
+// and slotted into each other where they cross.
+#include "core/donor/donor.h"
+#include "core/plates/plate.h"
+#include "core/stock/stock.h"
+#include <optional>
+
+namespace slab {
+
+/// A frame as figures.
+struct FrameChoice {
+    std::string name;
+    Frame place; ///< w = normal of the board's middle plane, v as nearly up as can be
+    std::string stock;
+    double thickness = 0;
+    double gap = 0;                  ///< to the plates, mm
+    double web = 0;                  ///< left round the lightening hole, mm; 0 = a whole board
+    std::optional<double> clearance; ///< to donor and rider; nothing = each solid's own
+    double fit = 0;                  ///< a slot is this much wider than the board in it
+    int index = 0;                   ///< in the document's list
+    bool operator==(const FrameChoice&) const = default;
+};
+
+/// Two boards that go into each other by half-lap slots.
+struct FrameCrossing {
+    std::string a, b;            ///< frames; a is slotted from above (along `along`), b from below
+    Vec3 at = Vec3::Zero();      ///< middle of the lap
+    Vec3 along = Vec3::UnitZ();  ///< in which they slide together, unit vector
+    double height = 0;           ///< of the lap, mm
+    double slotA = 0, slotB = 0; ///< widths, mm
+    bool operator==(const FrameCrossing&) const = default;
+};
+
+struct FrameFact {
+    std::string name;
+    double section = 0; ///< area of the inside section less the gap, before donor and lightening, mm²
+    double area = 0;    ///< of what is cut, mm²
+    int parts = 0;
+    bool operator==(const FrameFact&) const = default;
+};
+
+struct FrameSet {
+    std::vector<Plate> parts; ///< "frames/bulkhead", "frames/bulkhead#2"
+    std::vector<FrameFact> frames;
+    std::vector<FrameCrossing> crossings;
+    std::vector<Finding> findings;
+    bool operator==(const FrameSet&) const = default;
+};
+
+/// Reads the document's frames; one that cannot be made gives a finding and is left out.
+[[nodiscard]] std::vector<FrameChoice> resolveFrames(const Project& project, const Scope& scope,
+                                                     const StockSet& stock, std::vector<Finding>& findings);
+
+/// Boards for all frames. Everywhere: no volume in common with any plate or with each other; donor and rider
+/// stay clear by what is wanted. Where two cross, the first in the list is slotted from above; each slot is
+/// as wide as the other board is thick, measured across its own plane, and `fit`.
+/// @param plates  the shell's
+[[nodiscard]] FrameSet makeFrames(const std::vector<FrameChoice>& choices, const Skin& skin,
+                                  const std::vector<Plate>& plates, const std::vector<FitSolid>& solids,
+                                  const UnitStyle& units = {});
+
+} // namespace slab
