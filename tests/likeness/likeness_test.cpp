@@ -78,7 +78,9 @@ TEST(Likeness, drumIsTheClosedForm) {
         const Likeness l = likenessOf(drum(R, n, 450), scopeOf());
         EXPECT_EQ(l.curves, 4);
         EXPECT_NEAR(l.greatest, R * (1 - cosine), 1e-9 * R) << n;
-        EXPECT_NEAR(l.mean, mean, 1e-8 * R) << n;
+        // Seven nodes leave about (1 + √2)^-14 of a quarter turn's distances, whose root is singular at a
+        // height of one half chord beside it; finer facets leave far less.
+        EXPECT_NEAR(l.mean, mean, (n == 4 ? 1e-6 : 1e-8) * R) << n;
         // Everything shrinks with the scale.
         const Likeness small = likenessOf(drum(R, n, 450), scopeOf(0.4));
         EXPECT_NEAR(small.greatest, 0.4 * l.greatest, 1e-9);
