@@ -35,7 +35,8 @@ struct BoardBench {
         QTest::mousePress(&canvas(), Qt::LeftButton, keys, from);
         for (int i = 1; i <= 5; ++i) {
             const QPoint at = from + (to - from) * i / 5;
-            QMouseEvent move(QEvent::MouseMove, at, canvas().mapToGlobal(at), Qt::NoButton, Qt::LeftButton, keys);
+            QMouseEvent move(QEvent::MouseMove, at, canvas().mapToGlobal(at), Qt::NoButton, Qt::LeftButton,
+                             keys);
             QApplication::sendEvent(&canvas(), &move);
         }
         QTest::mouseRelease(&canvas(), Qt::LeftButton, keys, to);
@@ -70,8 +71,8 @@ inline Project hull() {
     Form form;
     form.name = "hull";
     form.shape = ProfileShape{{corner("keel", "0", "0", "0.4 m"), corner("forefoot", "2.5 m", "0", "0.4 m"),
-                               corner("stem", "length", "1 m", "0.5 m"), corner("deck", "1 m", "1 m", "0.5 m"),
-                               corner("stern", "0", "1 m", "0.5 m")},
+                               corner("stem", "length", "1 m", "0.5 m"),
+                               corner("deck", "1 m", "1 m", "0.5 m"), corner("stern", "0", "1 m", "0.5 m")},
                               {}};
     project.forms.push_back(std::move(form));
     return project;

@@ -79,9 +79,12 @@ TEST(Canvas, PaintsInLightAndDarkOnBothKindsOfScreen) {
             QImage image(b.canvas().size() * ratio, QImage::Format_ARGB32_Premultiplied);
             image.setDevicePixelRatio(ratio);
             b.canvas().render(&image);
-            const QPoint stem = (b.canvas().pixelOf(BoardView::side, b.at(BoardView::side, "hull/stem")) * ratio).toPoint();
+            const QPoint stem =
+                (b.canvas().pixelOf(BoardView::side, b.at(BoardView::side, "hull/stem")) * ratio).toPoint();
             EXPECT_GT(inked(image, QRect(stem - QPoint(4, 4), QSize(9, 9)), Theme::colours().card), 10);
-            EXPECT_GT(inked(image, QRect(QPoint(60, 2) * ratio, QSize(600, 20) * ratio), Theme::colours().paper), 200)
+            EXPECT_GT(
+                inked(image, QRect(QPoint(60, 2) * ratio, QSize(600, 20) * ratio), Theme::colours().paper),
+                200)
                 << "the ruler has marks";
         }
     }

@@ -1,6 +1,6 @@
 // Choosing and dragging on the sheet by real mouse and keyboard events.
-#include "tests/ui_board/board_bench.h"
 #include "core/evaluate/stages.h"
+#include "tests/ui_board/board_bench.h"
 #include "ui/board/board_deeds.h"
 #include "ui/board/field_strip.h"
 #include <gtest/gtest.h>
@@ -64,7 +64,8 @@ TEST(Choose, ADraggedPointSnapsToTheHeightOfAnother) {
     BoardBench b(test::hull());
     const Vec2 forefoot = b.at(BoardView::side, "hull/forefoot");
     b.drag(b.px(BoardView::side, forefoot), b.px(BoardView::side, {2100, 0}) + QPoint(0, -3));
-    EXPECT_NEAR(b.at(BoardView::side, "hull/forefoot").y(), 0, 1e-9) << "three pixels off the ground it stays on it";
+    EXPECT_NEAR(b.at(BoardView::side, "hull/forefoot").y(), 0, 1e-9)
+        << "three pixels off the ground it stays on it";
 }
 
 TEST(Choose, EscapeGivesADragUp) {
@@ -192,7 +193,8 @@ TEST(Choose, TheSheetStandsStillUnderTheHand) {
     const QPoint from = b.px(BoardView::side, b.at(BoardView::side, "hull/stem"));
     QTest::mousePress(&b.canvas(), Qt::LeftButton, {}, from);
     const QPoint to = from + QPoint(120, -60);
-    QMouseEvent move(QEvent::MouseMove, to, b.canvas().mapToGlobal(to), Qt::NoButton, Qt::LeftButton, Qt::AltModifier);
+    QMouseEvent move(QEvent::MouseMove, to, b.canvas().mapToGlobal(to), Qt::NoButton, Qt::LeftButton,
+                     Qt::AltModifier);
     QApplication::sendEvent(&b.canvas(), &move);
     EXPECT_EQ(b.desk().sheet().origin, before.origin);
     QTest::mouseRelease(&b.canvas(), Qt::LeftButton, {}, to);

@@ -46,7 +46,8 @@ TEST(Draw, AProfileByClicks) {
     BoardBench b(blank());
     spread(b);
     b.key(Qt::Key_P);
-    for (const Vec2& at : {Vec2(0, 0), Vec2(2000, 0), Vec2(2000, 800), Vec2(0, 800)}) b.click(BoardView::side, at);
+    for (const Vec2& at : {Vec2(0, 0), Vec2(2000, 0), Vec2(2000, 800), Vec2(0, 800)})
+        b.click(BoardView::side, at);
     b.key(Qt::Key_Return);
     ASSERT_EQ(b.project().forms.size(), 1U);
     const auto& outline = std::get<ProfileShape>(b.project().forms[0].shape).outline;
@@ -72,7 +73,8 @@ TEST(Draw, ATypedCornerStaysAFormula) {
         FAIL() << name;
     };
     typeInto("height", "beam");
-    for (const auto& [x, y] : {std::pair{"0", "-beam / 2"}, {"1 m", "-beam / 2"}, {"1 m", "beam / 2"}, {"0", "beam / 2"}}) {
+    for (const auto& [x, y] :
+         {std::pair{"0", "-beam / 2"}, {"1 m", "-beam / 2"}, {"1 m", "beam / 2"}, {"0", "beam / 2"}}) {
         typeInto("next x", x);
         typeInto("next y", y);
     }
@@ -149,15 +151,18 @@ TEST(Curves, AnEdgeIsBentAndStraightened) {
 // Sagitta of a circle arc cut into n equal flats: the deviation of each is r (1 - cos(a / 2n)) (closed form).
 TEST(Curves, TheDeviationShownIsTheSagittaOfTheFlats) {
     BoardBench b(test::hull());
-    b.click(BoardView::side, (b.at(BoardView::side, "hull/keel") + b.at(BoardView::side, "hull/forefoot")) / 2);
+    b.click(BoardView::side,
+            (b.at(BoardView::side, "hull/keel") + b.at(BoardView::side, "hull/forefoot")) / 2);
     QTest::mouseClick(b.view->edgeStrip()->findChildren<QToolButton*>().at(1), Qt::LeftButton);
     ASSERT_EQ(curveKind(b.project(), "/forms/0/outline/0"), CurveKind::arc);
     const auto& curve = std::get<ProfileShape>(b.project().forms[0].shape).curves.at(0);
     const double chord = 2500, sagitta = figure(b.project(), curve.bulge);
-    const double radius = chord * chord / (8 * sagitta) + sagitta / 2, angle = 4 * std::atan(2 * sagitta / chord);
+    const double radius = chord * chord / (8 * sagitta) + sagitta / 2,
+                 angle = 4 * std::atan(2 * sagitta / chord);
     for (const BoardEdge& e : b.desk().scene().of(BoardView::side).edges)
         if (e.pointer == "/forms/0/outline/0") {
-            EXPECT_NEAR(deviationOf(e), radius * (1 - std::cos(angle / 8)), 0.02 * radius * (1 - std::cos(angle / 8)))
+            EXPECT_NEAR(deviationOf(e), radius * (1 - std::cos(angle / 8)),
+                        0.02 * radius * (1 - std::cos(angle / 8)))
                 << "four flats; the curve is drawn by fine pieces";
         }
 }
@@ -190,7 +195,8 @@ TEST(Dimensions, WhereTheLineLiesSaysWhatItMeasures) {
     EXPECT_EQ(DimensionTool::alongFor(BoardView::side, a, c, {1400, 250}), "z");
     EXPECT_EQ(DimensionTool::alongFor(BoardView::front, a, c, {500, -100}), "y");
     EXPECT_EQ(DimensionTool::alongFor(BoardView::side, a, c, {500, 250}), "");
-    EXPECT_EQ(DimensionTool::alongFor(BoardView::plan, a, {1000, 0}, {500, 0}), "x") << "level: there is only one";
+    EXPECT_EQ(DimensionTool::alongFor(BoardView::plan, a, {1000, 0}, {500, 0}), "x")
+        << "level: there is only one";
 }
 
 TEST(Measure, TellsADistanceAndChangesNothing) {

@@ -37,7 +37,9 @@ protected:
     }
     static DraftingView& board() { return *window().board(); }
     static BoardCanvas& canvas() { return *board().canvas(); }
-    static QPoint px(BoardView view, double right, double up) { return canvas().pixelOf(view, {right, up}).toPoint(); }
+    static QPoint px(BoardView view, double right, double up) {
+        return canvas().pixelOf(view, {right, up}).toPoint();
+    }
     static void moveTo(const QPoint& at, Qt::MouseButtons held = Qt::NoButton) {
         QMouseEvent event(QEvent::MouseMove, at, canvas().mapToGlobal(at), Qt::NoButton, held, {});
         QApplication::sendEvent(&canvas(), &event);
@@ -159,7 +161,8 @@ TEST_F(Drawing, ABodyDrawnByHandEqualsTheOneThatWasWritten) {
     moveTo(px(BoardView::plan, -200, 0));
     type("name", "table");
     type("stands at", "700 mm");
-    for (const auto& [x, y] : {std::pair{"-300", "-300"}, {"-100", "-300"}, {"-100", "300"}, {"-300", "300"}}) {
+    for (const auto& [x, y] :
+         {std::pair{"-300", "-300"}, {"-100", "-300"}, {"-100", "300"}, {"-300", "300"}}) {
         type("next x", x);
         type("next y", y);
     }
@@ -199,7 +202,8 @@ TEST_F(Drawing, ABodyDrawnByHandEqualsTheOneThatWasWritten) {
 
 TEST_F(Drawing, ADragOnTheSheetIsOneStepAndMovesTheBody) {
     key(Qt::Key_P);
-    for (const auto& [x, z] : {std::pair{-400, 100}, {1600, 100}, {1600, 700}, {-400, 700}}) click(BoardView::side, x, z);
+    for (const auto& [x, z] : {std::pair{-400, 100}, {1600, 100}, {1600, 700}, {-400, 700}})
+        click(BoardView::side, x, z);
     key(Qt::Key_Return);
     ASSERT_EQ(session().project().forms.size(), 1U);
     canvas().fit();

@@ -12,14 +12,15 @@ namespace slab::ui {
 
 BoardBar::BoardBar(QWidget* parent) : QWidget(parent), m_deeds(new QMenu(this)) {
     setAccessibleName(tr("drawing tools"));
-    auto* row = new FlowLayout(nullptr, 4, 4);
+    auto* row = new FlowLayout(nullptr, 0, 2);
     setLayout(row);
     const auto put = [&](QToolButton* button) { row->addWidget(button); };
     put(add("choose", "Choose", "C", "Choose points, edges and dimension lines, and drag them."));
     row->startGroup();
     for (const DrawKind& kind : drawKinds()) put(add(kind.kind, kind.label, kind.key, kind.tip));
     row->startGroup();
-    put(add("dimension", "Dimension", "D", "A line between two points that tells their distance, and may drive it."));
+    put(add("dimension", "Dimension", "D",
+            "A line between two points that tells their distance, and may drive it."));
     put(add("measure", "Measure", "M", "Distance and angle between any places. Changes nothing."));
     put(add("picture", "Picture", "R", "Lay a picture of the subject or of your donor under an elevation."));
     row->startGroup();
@@ -31,20 +32,23 @@ BoardBar::BoardBar(QWidget* parent) : QWidget(parent), m_deeds(new QMenu(this)) 
     put(deeds);
     QToolButton* grid = add("grid", "Grid", "G", "Shows the grid, and lets points snap to it.");
     put(grid);
-    QToolButton* fit = add("fit", "Fit", "F", "Everything on the sheet (a double click on it does the same).");
+    QToolButton* fit =
+        add("fit", "Fit", "F", "Everything on the sheet (a double click on it does the same).");
     fit->setCheckable(false);
     put(fit);
     mark("choose");
     setGrid(true);
 }
 
-QToolButton* BoardBar::add(const QString& name, const QString& words, const QString& key, const QString& tip) {
+QToolButton* BoardBar::add(const QString& name, const QString& words, const QString& key,
+                           const QString& tip) {
     auto* button = new QToolButton;
     button->setObjectName("flat");
     button->setText(words);
     button->setIcon(boardGlyph(name));
     button->setIconSize({16, 16});
-    button->setToolButtonStyle(boardGlyph(name).isNull() ? Qt::ToolButtonTextOnly : Qt::ToolButtonTextBesideIcon);
+    button->setToolButtonStyle(boardGlyph(name).isNull() ? Qt::ToolButtonTextOnly
+                                                         : Qt::ToolButtonTextBesideIcon);
     button->setCheckable(true);
     button->setFont(Theme::words(12));
     explain(button, words, key.isEmpty() ? tip : tip + " (" + key + ")");

@@ -40,8 +40,9 @@ BoardCanvas::BoardCanvas(BoardDesk* desk, QWidget* parent)
     setMouseTracking(true);
     setFocusPolicy(Qt::StrongFocus);
     setAccessibleName(tr("drafting sheet"));
-    setAccessibleDescription(tr("Side, front and plan of the body. Page up and page down go from point to point, arrows "
-                                "move what is chosen, return types its figures, letters choose tools."));
+    setAccessibleDescription(
+        tr("Side, front and plan of the body. Page up and page down go from point to point, arrows "
+           "move what is chosen, return types its figures, letters choose tools."));
     connect(desk, &BoardDesk::sceneChanged, this, [this] {
         const bool fresh = m_document != m_desk->session()->shownDocument() ||
                            (!m_hadAnything && m_desk->hasAnything() && !m_touched);
@@ -75,7 +76,8 @@ void BoardCanvas::fit() {
 }
 
 void BoardCanvas::fitView(BoardView view) {
-    m_view.fit(m_desk->sheet().area[static_cast<std::size_t>(view)], paper().adjusted(60, 50, -60, -60), mostScale);
+    m_view.fit(m_desk->sheet().area[static_cast<std::size_t>(view)], paper().adjusted(60, 50, -60, -60),
+               mostScale);
     m_touched = true;
     update();
     Q_EMIT pointed();
@@ -92,7 +94,7 @@ QPointF BoardCanvas::pixelOf(BoardView view, const Vec2& at) const {
 }
 
 BoardPointer BoardCanvas::pointerAt(const QPointF& px, Qt::KeyboardModifiers keys) const {
-    return pointerIn(viewAt(m_desk->sheet(), m_view.toPaper(px)), px, keys);
+    return pointerIn(m_tool->keepsTo().value_or(viewAt(m_desk->sheet(), m_view.toPaper(px))), px, keys);
 }
 
 BoardPointer BoardCanvas::pointerIn(BoardView view, const QPointF& px, Qt::KeyboardModifiers keys) const {
@@ -129,7 +131,8 @@ void BoardCanvas::zoom(const QPointF& px, double factor) {
 }
 
 bool BoardCanvas::event(QEvent* event) {
-    // The words beside the pointer say what there is to say; those of the gaps round it would only be in the way.
+    // The words beside the pointer say what there is to say; those of the gaps round it would only be in the
+    // way.
     if (event->type() == QEvent::ToolTip) return true;
     return QWidget::event(event);
 }
@@ -311,7 +314,8 @@ void BoardCanvas::keyReleaseEvent(QKeyEvent* event) {
         return;
     }
     // Arrow keys held down are one step to undo.
-    if (!event->isAutoRepeat() && event->key() >= Qt::Key_Left && event->key() <= Qt::Key_Down) m_desk->session()->settle();
+    if (!event->isAutoRepeat() && event->key() >= Qt::Key_Left && event->key() <= Qt::Key_Down)
+        m_desk->session()->settle();
     QWidget::keyReleaseEvent(event);
 }
 

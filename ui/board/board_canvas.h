@@ -7,8 +7,8 @@ namespace slab::ui {
 
 class PictureLayer;
 
-/// The drafting sheet: three elevations with grid and rulers. Wheel zooms at the pointer, middle button or the space bar
-/// moves the sheet; everything else is the tool's.
+/// The drafting sheet: three elevations with grid and rulers. Wheel zooms at the pointer, middle button or
+/// the space bar moves the sheet; everything else is the tool's.
 class BoardCanvas : public QWidget {
     Q_OBJECT
 public:
@@ -17,13 +17,14 @@ public:
 
     [[nodiscard]] BoardDesk& desk() const { return *m_desk; }
     [[nodiscard]] const PaperView& view() const { return m_view; }
-    void fit();                     ///< everything
-    void fitView(BoardView view);   ///< one elevation
+    void fit();                           ///< everything
+    void fitView(BoardView view);         ///< one elevation
     void setPaper(const PaperView& view); ///< pans and zooms by hand
     [[nodiscard]] QPointF pixelOf(BoardView view, const Vec2& at) const;
     [[nodiscard]] BoardPointer pointerAt(const QPointF& px, Qt::KeyboardModifiers keys = {}) const;
     /// The same pointer seen in a view that a gesture keeps to.
-    [[nodiscard]] BoardPointer pointerIn(BoardView view, const QPointF& px, Qt::KeyboardModifiers keys = {}) const;
+    [[nodiscard]] BoardPointer pointerIn(BoardView view, const QPointF& px,
+                                         Qt::KeyboardModifiers keys = {}) const;
     [[nodiscard]] double reach() const { return reachPx / m_view.scale; } ///< mm
     [[nodiscard]] double step() const;                                    ///< mm: figures are rounded to it
     [[nodiscard]] double grid() const;                                    ///< mm: 0 while it is off
@@ -38,13 +39,13 @@ public:
     [[nodiscard]] QSize minimumSizeHint() const override { return {320, 220}; }
     [[nodiscard]] QSize sizeHint() const override { return {900, 620}; }
 
-    static constexpr double ruler = 24;   ///< px
+    static constexpr double ruler = 24; ///< px
     static constexpr double reachPx = 9;
 
 Q_SIGNALS:
-    void pointed();    ///< the pointer, what it meets, or what the tool asks has changed
-    void toolDone();   ///< the tool has made what it was for
-    void keyWanted(const QString& tool); ///< a tool's letter
+    void pointed();                         ///< the pointer, what it meets, or what the tool asks has changed
+    void toolDone();                        ///< the tool has made what it was for
+    void keyWanted(const QString& tool);    ///< a tool's letter
     void entryWanted(const QString& typed); ///< figures typed over the sheet go to the strip
 
 protected:

@@ -41,7 +41,8 @@ bool insertAt(BoardDesk& desk, BoardView view, const std::string& edge, const Ve
     if (!desk.apply(insertPoint(desk.project(), desk.scope(), view, edge, at, step))) return false;
     const std::size_t slash = edge.rfind('/');
     const int index = std::stoi(edge.substr(slash + 1));
-    desk.choose({view, {{edge.substr(0, slash + 1) + std::to_string(index + 1), Handle::corner}}, {}, -1, -1});
+    desk.choose(
+        {view, {{edge.substr(0, slash + 1) + std::to_string(index + 1), Handle::corner}}, {}, -1, -1});
     return true;
 }
 
@@ -57,10 +58,12 @@ bool removeChosen(BoardDesk& desk) {
     const BoardChoice choice = desk.choice();
     const Project& project = desk.project();
     if (choice.dimension >= 0)
-        return removePlace(desk, "/dimension_lines/" + std::to_string(choice.dimension), "Delete dimension line");
+        return removePlace(desk, "/dimension_lines/" + std::to_string(choice.dimension),
+                           "Delete dimension line");
     if (choice.picture >= 0)
         return removePlace(desk, "/pictures/" + std::to_string(choice.picture),
-                           "Delete picture " + project.pictures[static_cast<std::size_t>(choice.picture)].name);
+                           "Delete picture " +
+                               project.pictures[static_cast<std::size_t>(choice.picture)].name);
     if (choice.points.empty())
         return refuse(desk, "nothing-chosen", "Nothing is chosen that can be deleted.",
                       "Click points first; Shift and click for several.");
@@ -87,7 +90,8 @@ bool mirrorChosen(BoardDesk& desk, int direction) {
     auto refs = desk.chosenPoints();
     if (refs.size() < 2 && desk.chosenForm() >= 0) refs = desk.pointsOf(desk.chosenForm(), view);
     if (refs.size() < 2)
-        return refuse(desk, "nothing-chosen", "There is nothing to mirror.", "Choose two points or more, or a form.");
+        return refuse(desk, "nothing-chosen", "There is nothing to mirror.",
+                      "Choose two points or more, or a form.");
     const Box2 box = boxOf(desk, view, refs);
     return desk.apply(mirrorPoints(desk.project(), desk.scope(), view, refs, direction,
                                    (box.min[direction] + box.max[direction]) / 2));
@@ -95,7 +99,8 @@ bool mirrorChosen(BoardDesk& desk, int direction) {
 
 bool makeChosenSymmetric(BoardDesk& desk, bool keepPort) {
     const int form = desk.chosenForm();
-    if (form < 0) return refuse(desk, "nothing-chosen", "No form is chosen.", "Click an edge of the form first.");
+    if (form < 0)
+        return refuse(desk, "nothing-chosen", "No form is chosen.", "Click an edge of the form first.");
     return desk.apply(makeSymmetric(desk.project(), desk.scope(), form, keepPort));
 }
 
@@ -106,7 +111,8 @@ void chooseForm(BoardDesk& desk, int form, BoardView view) {
 
 bool duplicateChosen(BoardDesk& desk) {
     const int form = desk.chosenForm();
-    if (form < 0) return refuse(desk, "nothing-chosen", "No form is chosen.", "Click an edge of the form first.");
+    if (form < 0)
+        return refuse(desk, "nothing-chosen", "No form is chosen.", "Click an edge of the form first.");
     const BoardView view = desk.choice().view;
     const Box2 box = boxOf(desk, view, desk.pointsOf(form, view));
     const double side = box.max.x() > box.min.x() ? (box.max.x() - box.min.x()) * 0.2 : 100;

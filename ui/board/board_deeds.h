@@ -12,7 +12,8 @@ bool insertInChosen(BoardDesk& desk);
 bool removeChosen(BoardDesk& desk);
 /// Moves what is chosen, mm at build size in its view. @param gesture  moves of one key run are one step
 bool nudgeChosen(BoardDesk& desk, const Vec2& by, const std::string& gesture);
-/// Chosen points (or all of the chosen form's) reflected across the middle of them. @param direction  0 right, 1 up
+/// Chosen points (or all of the chosen form's) reflected across the middle of them. @param direction  0
+/// right, 1 up
 bool mirrorChosen(BoardDesk& desk, int direction);
 /// The port half of the chosen form's plan outline is reflected to starboard, or the other way round.
 bool makeChosenSymmetric(BoardDesk& desk, bool keepPort);

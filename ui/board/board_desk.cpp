@@ -10,14 +10,24 @@ namespace {
 
 double largest(const BoardScene& scene) {
     double size = 0;
-    for (const BoardElevation& e : scene.views) size = std::max({size, e.bounds.size().x(), e.bounds.size().y()});
+    for (const BoardElevation& e : scene.views)
+        size = std::max({size, e.bounds.size().x(), e.bounds.size().y()});
     return size;
+}
+
+/// Room to draw a body of the usual size on, while there is none: mm at build size.
+void makeRoom(BoardScene& scene) {
+    const Box2 rooms[] = {{Vec2(-800, 0), Vec2(2400, 1500)},
+                          {Vec2(-700, 0), Vec2(700, 1500)},
+                          {Vec2(-800, -700), Vec2(2400, 700)}};
+    for (std::size_t i = 0; i < 3; ++i) scene.views[i].bounds = united(scene.views[i].bounds, rooms[i]);
 }
 
 /// The same places on the sheet for what the scene has become.
 BoardSheet grown(BoardSheet sheet, const BoardScene& scene) {
     for (std::size_t i = 0; i < 3; ++i)
-        sheet.area[i] = {scene.views[i].bounds.min + sheet.origin[i], scene.views[i].bounds.max + sheet.origin[i]};
+        sheet.area[i] = {scene.views[i].bounds.min + sheet.origin[i],
+                         scene.views[i].bounds.max + sheet.origin[i]};
     return sheet;
 }
 
@@ -50,6 +60,7 @@ void BoardDesk::refresh() {
     const auto scale = readScale(now.scale);
     m_scope = resolveScope(now, scale ? *scale : 1, findings);
     m_scene = boardScene(now, m_session->evaluation(), m_features);
+    if (now.forms.empty()) makeRoom(m_scene);
     if (m_document != m_session->shownDocument()) {
         m_document = m_session->shownDocument();
         m_placed = false;
@@ -177,7 +188,8 @@ std::vector<PointRef> BoardDesk::chosenPoints() const {
         if (std::find(all.begin(), all.end(), ref) == all.end()) all.push_back(ref);
     };
     for (const BoardEdge& edge : view.edges)
-        if (!edge.mirrored && !edge.pointer.empty() && isEdgeChosen(edge.pointer)) add(edge.from), add(edge.to);
+        if (!edge.mirrored && !edge.pointer.empty() && isEdgeChosen(edge.pointer))
+            add(edge.from), add(edge.to);
     return all;
 }
 

@@ -1,5 +1,6 @@
 #pragma once
-// What the drawing board's parts share: the scene made from the session, where it lies on the sheet, what is chosen.
+// What the drawing board's parts share: the scene made from the session, where it lies on the sheet, what is
+// chosen.
 #include "core/board/outline_edits.h"
 #include "core/board/sheet.h"
 #include "ui/session/session.h"
@@ -25,8 +26,8 @@ struct BoardChoice {
 
 /// Remakes the scene when the session changes, and keeps the choice pointing at the same points.
 ///
-/// While a gesture goes on, and as long as the elevations keep a sensible distance, they stay where they are on the
-/// sheet: nothing moves away under the hand.
+/// While a gesture goes on, and as long as the elevations keep a sensible distance, they stay where they are
+/// on the sheet: nothing moves away under the hand.
 class BoardDesk : public QObject {
     Q_OBJECT
 public:

@@ -42,7 +42,10 @@ const std::map<QString, Draw>& drawings() {
              p.drawLine(QPointF(11, 3), QPointF(9.5, 5.5));
              p.drawLine(QPointF(6.5, 5.5), QPointF(9.5, 5.5));
          }},
-        {"plate", [](QPainter& p) { polygon(p, {{1.5, 11}, {5.5, 5}, {14.5, 5}, {10.5, 11}}); }},
+        {"plate",
+         [](QPainter& p) {
+             polygon(p, {{1.5, 11}, {5.5, 5}, {14.5, 5}, {10.5, 11}});
+         }},
         {"round",
          [](QPainter& p) {
              p.drawEllipse(QRectF(3, 1.5, 10, 4));
@@ -88,8 +91,9 @@ const std::map<QString, Draw>& drawings() {
          }},
         {"fit", [](QPainter& p) {
              p.drawRect(QRectF(4.5, 5.5, 7, 5));
-             for (const auto& [x, y, dx, dy] : {std::array{1.0, 1.5, 3.0, 3.0}, std::array{15.0, 1.5, -3.0, 3.0},
-                                                std::array{1.0, 14.5, 3.0, -3.0}, std::array{15.0, 14.5, -3.0, -3.0}}) {
+             for (const auto& [x, y, dx, dy] :
+                  {std::array{1.0, 1.5, 3.0, 3.0}, std::array{15.0, 1.5, -3.0, 3.0},
+                   std::array{1.0, 14.5, 3.0, -3.0}, std::array{15.0, 14.5, -3.0, -3.0}}) {
                  p.drawLine(QPointF(x, y), QPointF(x + dx, y));
                  p.drawLine(QPointF(x, y), QPointF(x, y + dy));
              }
@@ -110,8 +114,8 @@ QIcon boardGlyph(const QString& name) {
         picture.fill(Qt::transparent);
         QPainter painter(&picture);
         painter.setRenderHint(QPainter::Antialiasing);
-        painter.setPen(QPen(on ? Theme::colours().chosen : Theme::colours().ink, 1.2, Qt::SolidLine, Qt::RoundCap,
-                            Qt::RoundJoin));
+        painter.setPen(QPen(on ? Theme::colours().chosen : Theme::colours().ink, 1.2, Qt::SolidLine,
+                            Qt::RoundCap, Qt::RoundJoin));
         at->second(painter);
         painter.end();
         icon.addPixmap(picture, QIcon::Normal, on ? QIcon::On : QIcon::Off);

@@ -20,9 +20,9 @@ QPolygonF lineOf(const BoardInk& ink, BoardView view, const std::vector<Vec2>& p
 
 QColor shapeColour(const std::string& kind) {
     const Palette& c = Theme::colours();
-    return kind == "donor"    ? c.donor
-           : kind == "rider"  ? c.tight
-           : kind == "frame"  ? c.fits
+    return kind == "donor"     ? c.donor
+           : kind == "rider"   ? c.tight
+           : kind == "frame"   ? c.fits
            : kind == "opening" ? c.hits
                                : c.quiet;
 }
@@ -39,7 +39,8 @@ void paintShapes(QPainter& painter, const BoardInk& ink, const BoardElevation& e
             path.addPolygon(lineOf(ink, e.view, ring));
             path.closeSubpath();
         }
-        painter.setBrush(solid ? QBrush(Theme::mix(colour, c.card, Theme::dark() ? 0.22 : 0.14)) : QBrush(Qt::NoBrush));
+        painter.setBrush(solid ? QBrush(Theme::mix(colour, c.card, Theme::dark() ? 0.22 : 0.14))
+                               : QBrush(Qt::NoBrush));
         QPen pen(Theme::mix(colour, c.card, solid ? 0.4 : 0.75), 1);
         if (!solid) pen.setStyle(Qt::DashLine);
         painter.setPen(pen);
@@ -57,7 +58,8 @@ void paintAxes(QPainter& painter, const BoardInk& ink, const BoardElevation& e) 
     const double x = ink.crisp(zero.x()), y = ink.crisp(zero.y());
     painter.setPen(e.view == BoardView::plan ? middle : QPen(c.quiet, 1.4));
     painter.drawLine(QPointF(area.left(), y), QPointF(area.right(), y));
-    painter.setPen(e.view == BoardView::front ? middle : QPen(Theme::mix(c.quiet, c.card, 0.35), 1, Qt::DotLine));
+    painter.setPen(e.view == BoardView::front ? middle
+                                              : QPen(Theme::mix(c.quiet, c.card, 0.35), 1, Qt::DotLine));
     painter.drawLine(QPointF(x, area.top()), QPointF(x, area.bottom()));
 }
 
@@ -66,9 +68,9 @@ void paintTitle(QPainter& painter, const BoardInk& ink, const BoardElevation& e)
     const Box2& box = ink.desk.sheet().area[static_cast<std::size_t>(e.view)];
     const QRectF area = ink.view.toScreen(box);
     const QFont font = Theme::words(12, true);
-    const QString words = elided(titles[static_cast<int>(e.view)], font, std::max(area.width() + 60, 90.0));
+    const QString words = elided(titles[static_cast<int>(e.view)], font, std::max(area.width() + 60, 170.0));
     const double half = QFontMetricsF(font).horizontalAdvance(words) / 2;
-    drawText(painter, {area.left() + half, area.bottom() + 28}, words, font, Theme::colours().quiet, 0,
+    drawText(painter, {area.left() + half, area.top() - 24}, words, font, Theme::colours().quiet, 0,
              Theme::colours().card);
 }
 
@@ -93,7 +95,8 @@ void paintEdges(QPainter& painter, const BoardInk& ink, const BoardElevation& e)
         const bool chosen = own && ink.desk.choice().view == e.view && !edge.pointer.empty() &&
                             ink.desk.isEdgeChosen(edge.pointer);
         const double width = chosen ? 3 : edge.pointer.empty() ? 1 : own ? 2 : 1.5;
-        const QColor colour = chosen || own ? c.chosen : Theme::mix(c.ink, c.card, edge.mirrored ? 0.45 : 0.9);
+        const QColor colour =
+            chosen || own ? c.chosen : Theme::mix(c.ink, c.card, edge.mirrored ? 0.45 : 0.9);
         painter.setPen(QPen(colour, width, Qt::SolidLine, Qt::RoundCap, Qt::RoundJoin));
         painter.drawPolyline(lineOf(ink, e.view, edge.facets.empty() ? edge.line : edge.facets));
         if (edge.facets.empty()) continue;
@@ -152,11 +155,15 @@ void paintNames(QPainter& painter, const BoardInk& ink, const BoardElevation& e)
         const QString name = elided(QString::fromStdString(point.name).section('/', 1), font, 150);
         if (name.isEmpty()) continue;
         const double half = QFontMetricsF(font).horizontalAdvance(name) / 2;
-        drawText(painter, ink.on(e.view, point.at) + QPointF(half + 10, -12), name, font, c.chosen, 0, c.card);
+        drawText(painter, ink.on(e.view, point.at) + QPointF(half + 10, -12), name, font, c.chosen, 0,
+                 c.card);
     }
     for (const BoardEdge& edge : e.edges) {
-        if (edge.mirrored || edge.pointer.empty() || !ink.desk.isEdgeChosen(edge.pointer) || edge.line.empty()) continue;
-        const Vec2 middle = edge.line.size() == 2 ? Vec2((edge.line[0] + edge.line[1]) / 2) : edge.line[edge.line.size() / 2];
+        if (edge.mirrored || edge.pointer.empty() || !ink.desk.isEdgeChosen(edge.pointer) ||
+            edge.line.empty())
+            continue;
+        const Vec2 middle =
+            edge.line.size() == 2 ? Vec2((edge.line[0] + edge.line[1]) / 2) : edge.line[edge.line.size() / 2];
         const QString name = elided(QString::fromStdString(edge.name).section('/', 1), font, 150);
         drawText(painter, ink.on(e.view, middle) + QPointF(0, -14), name, font, c.chosen, 0, c.card);
     }
@@ -178,7 +185,8 @@ void arrow(QPainter& painter, const QPointF& tip, const QPointF& dir) {
 
 } // namespace
 
-void paintDimension(QPainter& painter, const BoardInk& ink, BoardView view, const BoardDimension& line, bool chosen) {
+void paintDimension(QPainter& painter, const BoardInk& ink, BoardView view, const BoardDimension& line,
+                    bool chosen) {
     const Palette& c = Theme::colours();
     const QColor colour = chosen ? c.chosen : line.drives.empty() ? c.quiet : c.ink;
     const QPointF a = ink.on(view, line.lineFrom), b = ink.on(view, line.lineTo);
@@ -221,7 +229,8 @@ void paintScene(QPainter& painter, const BoardInk& ink) {
 void paintSnap(QPainter& painter, const BoardInk& ink, BoardView view, const Snap& snap) {
     const Palette& c = Theme::colours();
     painter.setPen(QPen(c.fits, 1, Qt::DashLine));
-    for (const Guide& guide : snap.guides) painter.drawLine(ink.on(guide.view, guide.from), ink.on(guide.view, guide.to));
+    for (const Guide& guide : snap.guides)
+        painter.drawLine(ink.on(guide.view, guide.from), ink.on(guide.view, guide.to));
     if (snap.words.empty() || snap.words == "grid") return;
     painter.setPen(QPen(c.fits, 2));
     painter.setBrush(Qt::NoBrush);
@@ -242,7 +251,8 @@ void paintProjection(QPainter& painter, const BoardInk& ink, const BoardPointer&
         const Box2& front = sheet.area[1];
         const double from = front.min.x() - sheet.corner.x(), to = front.max.x() - sheet.corner.x();
         painter.setPen(QPen(Theme::mix(c.quiet, c.card, 0.5), 1));
-        painter.drawLine(ink.view.toScreen(sheet.corner + Vec2(from, from)), ink.view.toScreen(sheet.corner + Vec2(to, to)));
+        painter.drawLine(ink.view.toScreen(sheet.corner + Vec2(from, from)),
+                         ink.view.toScreen(sheet.corner + Vec2(to, to)));
     }
     // Level and plumb through the pointer, as far as the neighbouring elevation.
     const Vec2 at = snap.words.empty() ? pointer.at : snap.at;

@@ -11,9 +11,9 @@ namespace slab::ui {
 struct BoardInk {
     const BoardDesk& desk;
     const PaperView& view;
-    QRectF paper;          ///< inside the rulers, px
-    double ratio = 1;      ///< device pixels to one px
-    double grid = 0;       ///< mm
+    QRectF paper;     ///< inside the rulers, px
+    double ratio = 1; ///< device pixels to one px
+    double grid = 0;  ///< mm
     [[nodiscard]] QPointF on(BoardView in, const Vec2& at) const {
         return view.toScreen(desk.sheet().toSheet(in, at));
     }
@@ -34,6 +34,7 @@ void paintScene(QPainter& painter, const BoardInk& ink);
 void paintProjection(QPainter& painter, const BoardInk& ink, const BoardPointer& pointer, const Snap& snap);
 void paintSnap(QPainter& painter, const BoardInk& ink, BoardView view, const Snap& snap);
 /// A dimension line with its figure.
-void paintDimension(QPainter& painter, const BoardInk& ink, BoardView view, const BoardDimension& line, bool chosen);
+void paintDimension(QPainter& painter, const BoardInk& ink, BoardView view, const BoardDimension& line,
+                    bool chosen);
 
 } // namespace slab::ui

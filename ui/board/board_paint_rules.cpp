@@ -1,6 +1,6 @@
 // Grid and rulers of the board.
-#include "ui/board/board_paint.h"
 #include "ui/board/board_canvas.h"
+#include "ui/board/board_paint.h"
 #include "ui/board/rule_ticks.h"
 #include "ui/paint/page_painter.h"
 #include "ui/theme/theme.h"
@@ -30,9 +30,11 @@ void paintQuarter(QPainter& painter, const BoardInk& ink, const QRectF& box, con
         const double room = std::clamp((step - leastGrid) / (3 * leastGrid), 0.0, 1.0);
         const double share = level == 0 ? 0.16 + 0.22 * room : level == 1 ? 0.5 : 0.8;
         painter.setPen(QPen(Theme::mix(c.line, c.card, share), 1 / ink.ratio));
-        for (double x = zero.x() + std::ceil((box.left() - zero.x()) / step) * step; x <= box.right(); x += step)
+        for (double x = zero.x() + std::ceil((box.left() - zero.x()) / step) * step; x <= box.right();
+             x += step)
             painter.drawLine(QPointF(ink.crisp(x), box.top()), QPointF(ink.crisp(x), box.bottom()));
-        for (double y = zero.y() + std::ceil((box.top() - zero.y()) / step) * step; y <= box.bottom(); y += step)
+        for (double y = zero.y() + std::ceil((box.top() - zero.y()) / step) * step; y <= box.bottom();
+             y += step)
             painter.drawLine(QPointF(box.left(), ink.crisp(y)), QPointF(box.right(), ink.crisp(y)));
     }
 }
@@ -69,7 +71,8 @@ void paintRule(QPainter& painter, const BoardInk& ink, const Rule& rule) {
         const double px = rule.zero + sign * tick.at * scale;
         painter.setPen(QPen(tick.words.empty() && tick.rank == 0 ? Theme::mix(c.quiet, c.card, 0.6) : c.quiet,
                             1 / ink.ratio));
-        paintMark(painter, rule, px, tick.words.empty() ? 3.0 + 2.0 * std::min(tick.rank, 3) : edge - 4, ink.ratio);
+        paintMark(painter, rule, px, tick.words.empty() ? 3.0 + 2.0 * std::min(tick.rank, 3) : edge - 4,
+                  ink.ratio);
         if (tick.words.empty()) continue;
         const QString words = QString::fromStdString(tick.words);
         const double half = metrics.horizontalAdvance(words) / 2 + 4;
@@ -103,8 +106,7 @@ QPointF folds(const BoardInk& ink) {
     const BoardSheet& sheet = ink.desk.sheet();
     const double right = std::max(sheet.area[0].max.x(), sheet.area[2].max.x());
     const double low = std::min(sheet.area[0].min.y(), sheet.area[1].min.y());
-    return ink.view.toScreen(
-        Vec2((right + sheet.area[1].min.x()) / 2, (low + sheet.area[2].max.y()) / 2));
+    return ink.view.toScreen(Vec2((right + sheet.area[1].min.x()) / 2, (low + sheet.area[2].max.y()) / 2));
 }
 
 void paintGrid(QPainter& painter, const BoardInk& ink) {
@@ -141,11 +143,13 @@ void paintRulers(QPainter& painter, const BoardInk& ink, const std::optional<QPo
     if (y > edge && y < bottom) painter.drawLine(QPointF(2, ink.crisp(y)), QPointF(edge, ink.crisp(y)));
     for (const Rule& rule : rules) {
         if (rule.to - rule.from < 40) continue;
-        paintAxisName(painter, rule.across ? QPointF(rule.to - 12, 11) : QPointF(11, rule.to - 12), rule.axis);
+        paintAxisName(painter, rule.across ? QPointF(rule.to - 12, 11) : QPointF(11, rule.to - 12),
+                      rule.axis);
     }
     painter.fillRect(QRectF(0, 0, edge, edge), c.paper);
-    drawText(painter, {edge / 2, edge / 2}, QString::fromUtf8(std::string(unitName(ink.desk.scene().units.unit))),
-             Theme::words(10), c.quiet);
+    drawText(painter, {edge / 2, edge / 2},
+             QString::fromUtf8(std::string(unitName(ink.desk.scene().units.unit))), Theme::words(10),
+             c.quiet);
     if (!pointer) return;
     painter.setPen(Qt::NoPen);
     painter.setBrush(c.chosen);

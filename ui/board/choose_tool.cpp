@@ -1,9 +1,9 @@
 #include "ui/board/choose_tool.h"
 #include "core/board/moves.h"
+#include "core/picture/edits.h"
 #include "ui/board/board_canvas.h"
 #include "ui/board/board_deeds.h"
 #include "ui/board/picture_layer.h"
-#include "core/picture/edits.h"
 #include "ui/theme/theme.h"
 #include <QKeyEvent>
 #include <QPainter>
@@ -40,7 +40,8 @@ ChooseTool::ChooseTool(BoardCanvas& canvas) : BoardTool(canvas) {}
 ChooseTool::~ChooseTool() = default;
 
 QString ChooseTool::words() const {
-    if (m_drag) return "Alt: free of snapping · Ctrl: changes the dimension behind a coordinate · Esc: gives up";
+    if (m_drag)
+        return "Alt: free of snapping · Ctrl: changes the dimension behind a coordinate · Esc: gives up";
     switch (m_hover.what) {
     case Hit::What::point:
         return "Drag to move · Shift and click for several · Return types its figures";
@@ -49,8 +50,9 @@ QString ChooseTool::words() const {
     case Hit::What::dimension:
         return "Click to type its distance";
     default:
-        return desk().choice().empty() ? "Click a point or an edge; drag a box round several"
-                                       : "Arrows move what is chosen, Shift tenfold · Delete · Esc: choose nothing";
+        return desk().choice().empty()
+                   ? "Click a point or an edge; drag a box round several"
+                   : "Arrows move what is chosen, Shift tenfold · Delete · Esc: choose nothing";
     }
 }
 
@@ -100,7 +102,8 @@ void ChooseTool::choose(const Hit& hit, const BoardPointer& pointer, bool more) 
     const BoardElevation& e = desk().scene().of(pointer.view);
     if (hit.what == Hit::What::point) toggle(choice.points, hit.point);
     if (hit.what == Hit::What::edge) toggle(choice.edges, hit.edge);
-    if (hit.what == Hit::What::dimension) choice.dimension = e.dimensions[static_cast<std::size_t>(hit.index)].index;
+    if (hit.what == Hit::What::dimension)
+        choice.dimension = e.dimensions[static_cast<std::size_t>(hit.index)].index;
     if (hit.what == Hit::What::picture) choice.picture = hit.index;
     if (hit.what == Hit::What::solid && hit.index >= 0) {
         Selection selection;
@@ -115,11 +118,12 @@ void ChooseTool::press(const BoardPointer& pointer) {
     m_pressed = hitAt(pointer.view, pointer.at);
     m_more = pointer.keys & Qt::ShiftModifier;
     const bool sameView = desk().choice().view == pointer.view;
-    m_wasChosen = sameView && ((m_pressed.what == Hit::What::point && desk().isChosen(m_pressed.point)) ||
-                               (m_pressed.what == Hit::What::edge && desk().isEdgeChosen(m_pressed.edge)) ||
-                               (m_pressed.what == Hit::What::picture && desk().choice().picture == m_pressed.index));
-    // What is chosen already is only let go when the button comes up again without a drag; a picture lies under
-    // everything and is chosen by a click alone, so that a box can be drawn over it.
+    m_wasChosen =
+        sameView && ((m_pressed.what == Hit::What::point && desk().isChosen(m_pressed.point)) ||
+                     (m_pressed.what == Hit::What::edge && desk().isEdgeChosen(m_pressed.edge)) ||
+                     (m_pressed.what == Hit::What::picture && desk().choice().picture == m_pressed.index));
+    // What is chosen already is only let go when the button comes up again without a drag; a picture lies
+    // under everything and is chosen by a click alone, so that a box can be drawn over it.
     if (m_pressed.what != Hit::What::nothing && m_pressed.what != Hit::What::picture && !m_wasChosen)
         choose(m_pressed, pointer, m_more);
 }
@@ -137,7 +141,8 @@ void ChooseTool::begin(const BoardPointer& pointer) {
     m_drag->gesture = "board drag " + std::to_string(++m_gestures);
     if (m_pressed.what == Hit::What::point) {
         if (const BoardPoint* p = find(desk().scene(), pointer.view, m_pressed.point)) m_drag->start = p->at;
-    } else if (m_pressed.what == Hit::What::edge && desk().choice().edges.size() == 1 && desk().choice().points.empty()) {
+    } else if (m_pressed.what == Hit::What::edge && desk().choice().edges.size() == 1 &&
+               desk().choice().points.empty()) {
         m_drag->edges = desk().choice().edges;
     }
     if (m_pressed.what == Hit::What::picture) m_drag->picture = m_pressed.index;
@@ -172,7 +177,9 @@ void ChooseTool::drag(const BoardPointer& pointer) {
     if (m_drag->picture >= 0) {
         // Worked out from where it began: the edit is made on the document as it was then.
         Edit moved = movePicture(m_drag->picture, delta, desk().scene().scale, m_drag->gesture);
-        moved.apply = [base = m_drag->base, apply = std::move(moved.apply)](const Project&) { return apply(base); };
+        moved.apply = [base = m_drag->base, apply = std::move(moved.apply)](const Project&) {
+            return apply(base);
+        };
         m_drag->changed = desk().apply(std::move(moved)) || m_drag->changed;
         return;
     }
@@ -190,8 +197,9 @@ void ChooseTool::release(const BoardPointer& pointer) {
         m_drag.reset();
         desk().hold(false);
     } else if (m_band) {
-        BoardChoice choice = m_more && desk().choice().view == pointer.view ? desk().choice()
-                                                                            : BoardChoice{pointer.view, {}, {}, -1, -1};
+        BoardChoice choice = m_more && desk().choice().view == pointer.view
+                                 ? desk().choice()
+                                 : BoardChoice{pointer.view, {}, {}, -1, -1};
         for (const PointRef& ref : inside(desk().scene().of(pointer.view), *m_band)) {
             const BoardPoint* p = find(desk().scene(), pointer.view, ref);
             if (p && ref.handle == Handle::corner && shown(*p, desk().chosenForm()) &&
@@ -303,8 +311,9 @@ void ChooseTool::paint(QPainter& painter) const {
         fill.setAlphaF(0.10F);
         painter.setBrush(fill);
         painter.setPen(QPen(c.chosen, 1, Qt::DashLine));
-        painter.drawRect(QRectF(m_canvas.pixelOf(m_from.view, m_band->min), m_canvas.pixelOf(m_from.view, m_band->max))
-                             .normalized());
+        painter.drawRect(
+            QRectF(m_canvas.pixelOf(m_from.view, m_band->min), m_canvas.pixelOf(m_from.view, m_band->max))
+                .normalized());
     }
     if (m_drag || m_band) return;
     const BoardView view = m_canvas.pointer().view;

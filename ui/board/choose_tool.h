@@ -4,8 +4,9 @@
 
 namespace slab::ui {
 
-/// Chooses points, edges, forms and dimension lines, and drags them. A drag is one step to undo; Alt frees it from
-/// everything that it would snap to; Ctrl lets a coordinate that is the name of a dimension change that dimension.
+/// Chooses points, edges, forms and dimension lines, and drags them. A drag is one step to undo; Alt frees it
+/// from everything that it would snap to; Ctrl lets a coordinate that is the name of a dimension change that
+/// dimension.
 class ChooseTool : public BoardTool {
 public:
     explicit ChooseTool(BoardCanvas& canvas);

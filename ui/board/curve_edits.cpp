@@ -50,7 +50,8 @@ int curveIndex(const Project& project, const Bend& bend) {
     const std::vector<Curve>* curves = curvesOf(shape);
     for (std::size_t i = 0; curves && i < curves->size(); ++i) {
         const Curve& c = (*curves)[i];
-        if ((c.from == bend.from().name && c.to == bend.to().name) || (c.from == bend.to().name && c.to == bend.from().name))
+        if ((c.from == bend.from().name && c.to == bend.to().name) ||
+            (c.from == bend.to().name && c.to == bend.from().name))
             return static_cast<int>(i);
     }
     return -1;
@@ -129,8 +130,8 @@ Expected<Edit> bendEdge(const Project& project, const Scope& scope, const std::s
                         std::optional<CurveKind> kind) {
     const auto bend = bendAt(project, edge);
     if (!bend)
-        return fail("no-edge", "That edge cannot be bent.",
-                    {}, "Choose an edge of a profile, taper or plate form.");
+        return fail("no-edge", "That edge cannot be bent.", {},
+                    "Choose an edge of a profile, taper or plate form.");
     const int index = curveIndex(project, *bend);
     Curve curve;
     if (kind) {
@@ -171,7 +172,8 @@ double deviationOf(const BoardEdge& edge) {
         for (std::size_t i = 0; i + 1 < edge.facets.size(); ++i) {
             const Vec2 &a = edge.facets[i], &b = edge.facets[i + 1];
             const Vec2 ab = b - a;
-            const double t = ab.squaredNorm() > 0 ? std::clamp((p - a).dot(ab) / ab.squaredNorm(), 0.0, 1.0) : 0.0;
+            const double t =
+                ab.squaredNorm() > 0 ? std::clamp((p - a).dot(ab) / ab.squaredNorm(), 0.0, 1.0) : 0.0;
             least = std::min(least, (p - a - ab * t).norm());
         }
         most = std::max(most, least);

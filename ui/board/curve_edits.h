@@ -8,8 +8,9 @@ namespace slab::ui {
 [[nodiscard]] std::optional<CurveKind> curveKind(const Project& project, const std::string& edge);
 /// Pointer of the edge's curve; empty = straight.
 [[nodiscard]] std::string curvePointer(const Project& project, const std::string& edge);
-/// Makes an edge straight, or a curve of a kind that bulges outward to begin with: an arc by a seventh of its length, an
-/// ellipse quarter where level and plumb lines through its ends meet on the outside, a spline through one point.
+/// Makes an edge straight, or a curve of a kind that bulges outward to begin with: an arc by a seventh of its
+/// length, an ellipse quarter where level and plumb lines through its ends meet on the outside, a spline
+/// through one point.
 /// @param edge  pointer of the edge's first point, "/forms/0/outline/3"
 /// @error "no-edge" (no outline edge), or what the document's check says
 [[nodiscard]] Expected<Edit> bendEdge(const Project& project, const Scope& scope, const std::string& edge,

@@ -74,8 +74,9 @@ DimensionStrip::DimensionStrip(BoardDesk* desk, QWidget* parent)
     m_drives->setEditable(true);
     m_drives->setMinimumWidth(170);
     m_drives->setInsertPolicy(QComboBox::NoInsert);
-    explain(m_drives, "Driven dimension",
-            "The named dimension that a typed distance changes. Type a new name to make one of this distance.");
+    explain(
+        m_drives, "Driven dimension",
+        "The named dimension that a typed distance changes. Type a new name to make one of this distance.");
     all->addWidget(m_drives);
     all->addStretch(1);
     connect(m_distance, &StripEntry::entered, this, [this] {
@@ -87,7 +88,8 @@ DimensionStrip::DimensionStrip(BoardDesk* desk, QWidget* parent)
     connect(m_distance, &StripEntry::typed, this,
             [this](const QString& text) { m_distance->tell(readingOf(*m_desk, text, true)); });
     connect(m_drives, &QComboBox::activated, this, [this](int) { takeDriven(m_drives->currentText()); });
-    connect(m_drives->lineEdit(), &QLineEdit::returnPressed, this, [this] { takeDriven(m_drives->currentText()); });
+    connect(m_drives->lineEdit(), &QLineEdit::returnPressed, this,
+            [this] { takeDriven(m_drives->currentText()); });
     connect(desk, &BoardDesk::choiceChanged, this, &DimensionStrip::refresh);
     connect(desk, &BoardDesk::sceneChanged, this, &DimensionStrip::refresh);
     refresh();
@@ -111,7 +113,8 @@ void DimensionStrip::refresh() {
         if (!l.drives.empty() && d.name == l.drives) value = QString::fromStdString(d.value);
     const BoardDimension* shown = line();
     const QString figure = shown ? QString::fromStdString(shown->figure) : QString();
-    m_distance->show(shown ? QString::fromStdString(printLength(shown->value, m_desk->scene().units)) : QString());
+    m_distance->show(shown ? QString::fromStdString(printLength(shown->value, m_desk->scene().units))
+                           : QString());
     if (!m_distance->isTyped()) m_distance->tell({value.isEmpty() ? figure : value, {}});
     const QSignalBlocker quiet(m_drives);
     if (m_drives->lineEdit()->hasFocus() && m_drives->lineEdit()->isModified()) return;
@@ -124,7 +127,8 @@ void DimensionStrip::refresh() {
 void DimensionStrip::take() {
     if (!serves() || !m_distance->isTyped()) return;
     const Text typed = withUnit(m_distance->edit()->text().toStdString(), m_desk->scope().unit);
-    if (!m_desk->apply(typedDistance(m_desk->project(), scopeOf(m_desk->project()), m_desk->choice().dimension, typed)))
+    if (!m_desk->apply(
+            typedDistance(m_desk->project(), scopeOf(m_desk->project()), m_desk->choice().dimension, typed)))
         m_distance->restore();
     refresh();
 }

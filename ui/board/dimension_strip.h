@@ -31,7 +31,8 @@ private:
 };
 
 /// Types a distance into a line. A line that drives nothing yet gets a new dimension first, in the same step.
-[[nodiscard]] Expected<Edit> typedDistance(const Project& project, const Scope& scope, int line, const Text& typed);
+[[nodiscard]] Expected<Edit> typedDistance(const Project& project, const Scope& scope, int line,
+                                           const Text& typed);
 /// A name for a new dimension of a line: "stem_head_to_deck".
 [[nodiscard]] std::string nameForLine(const Project& project, int line);
 

@@ -1,11 +1,11 @@
 #include "ui/board/drafting_view.h"
+#include "core/picture/edits.h"
 #include "ui/board/board_bar.h"
 #include "ui/board/board_canvas.h"
 #include "ui/board/board_deeds.h"
 #include "ui/board/dimension_strip.h"
 #include "ui/board/draw_strip.h"
 #include "ui/board/edge_strip.h"
-#include "core/picture/edits.h"
 #include "ui/board/measure_tool.h"
 #include "ui/board/picture_layer.h"
 #include "ui/board/picture_strip.h"
@@ -42,7 +42,8 @@ QString viewWord(BoardView view) {
 DraftingView::DraftingView(Session* session, QWidget* parent)
     : QWidget(parent), m_session(session), m_desk(new BoardDesk(session, this)) {
     setAccessibleName(tr("Drawing board"));
-    setAccessibleDescription(tr("Side, front and plan of the body on one drafting sheet, drawn and changed by hand"));
+    setAccessibleDescription(
+        tr("Side, front and plan of the body on one drafting sheet, drawn and changed by hand"));
     setAcceptDrops(true);
     build();
     fillDeeds();
@@ -141,9 +142,11 @@ void DraftingView::fillDeeds() {
             m_canvas->setFocus();
         });
     };
-    add("Put a point in", "Insert", "Splits the chosen edge in its middle; a double click on the edge does it there.",
+    add("Put a point in", "Insert",
+        "Splits the chosen edge in its middle; a double click on the edge does it there.",
         [](BoardDesk& d) { insertInChosen(d); });
-    add("Delete", "Del", "Takes chosen points, dimension lines or pictures away; a form when its cross is chosen.",
+    add("Delete", "Del",
+        "Takes chosen points, dimension lines or pictures away; a form when its cross is chosen.",
         [](BoardDesk& d) { removeChosen(d); });
     menu->addSeparator();
     add("Mirror left and right", {}, "Reflects the chosen points, or the form, about their middle.",
@@ -155,7 +158,8 @@ void DraftingView::fillDeeds() {
     add("Make symmetric, keep starboard", {}, "The starboard half of a plan outline replaces the port half.",
         [](BoardDesk& d) { makeChosenSymmetric(d, false); });
     menu->addSeparator();
-    add("Duplicate the form", "Ctrl+D", "A copy of the form beside it.", [](BoardDesk& d) { duplicateChosen(d); });
+    add("Duplicate the form", "Ctrl+D", "A copy of the form beside it.",
+        [](BoardDesk& d) { duplicateChosen(d); });
     add("Choose all its points", "Ctrl+A", "Every point of the chosen form in this view.",
         [](BoardDesk& d) { chooseAll(d); });
 }
@@ -194,8 +198,8 @@ QString DraftingView::placeWords() const {
     const BoardScene& scene = m_desk->scene();
     const auto figure = [&](double mm) { return QString::fromStdString(printLength(mm, scene.units)); };
     QString words = QString("%1 · %2 %3 · %4 %5")
-                        .arg(viewWord(pointer.view), axisOf(pointer.view, 0), figure(at.x()), axisOf(pointer.view, 1),
-                             figure(at.y()));
+                        .arg(viewWord(pointer.view), axisOf(pointer.view, 0), figure(at.x()),
+                             axisOf(pointer.view, 1), figure(at.y()));
     if (std::abs(scene.scale - 1) > 1e-9 && scene.scale > 0)
         words += QString(" · subject %1, %2").arg(figure(at.x() / scene.scale), figure(at.y() / scene.scale));
     if (!snap.words.empty()) words += " · " + QString::fromStdString(snap.words);
@@ -208,7 +212,7 @@ QString DraftingView::helpWords() const {
 
 void DraftingView::refresh() {
     m_draw->refresh();
-    QWidget* strip = m_draw->serves()       ? static_cast<QWidget*>(m_draw)
+    QWidget* strip = m_draw->serves()        ? static_cast<QWidget*>(m_draw)
                      : m_dimension->serves() ? m_dimension
                      : m_edge->serves()      ? m_edge
                      : m_picture->serves()   ? static_cast<QWidget*>(m_picture)
@@ -253,8 +257,8 @@ void DraftingView::dropEvent(QDropEvent* event) {
 void DraftingView::resizeEvent(QResizeEvent* event) {
     QWidget::resizeEvent(event);
     const QSize size = m_welcome->sizeHint().boundedTo(m_canvas->size());
-    m_welcome->setGeometry(QRect(QPoint((m_canvas->width() - size.width()) / 2, (m_canvas->height() - size.height()) / 3),
-                                 size));
+    m_welcome->setGeometry(QRect(
+        QPoint((m_canvas->width() - size.width()) / 2, (m_canvas->height() - size.height()) / 3), size));
 }
 
 void DraftingView::showEvent(QShowEvent* event) {
@@ -269,8 +273,9 @@ WelcomeCard::WelcomeCard(QWidget* parent) : QWidget(parent) {
     auto* title = new QLabel("The sheet is empty");
     title->setFont(Theme::words(16, true));
     all->addWidget(title);
-    auto* words = new QLabel("Begin with a ready body that you change, draw the side of yours corner by corner, or lay a "
-                             "picture of it under the sheet and draw over it.");
+    auto* words = new QLabel(
+        "Begin with a ready body that you change, draw the side of yours corner by corner, or lay a "
+        "picture of it under the sheet and draw over it.");
     words->setWordWrap(true);
     words->setProperty("role", "quiet");
     words->setMinimumWidth(380);
@@ -283,7 +288,8 @@ WelcomeCard::WelcomeCard(QWidget* parent) : QWidget(parent) {
         row->addWidget(button);
         return button;
     };
-    add("New from a start…", "A box, boat, cab, tower or capsule of named dimensions.", &WelcomeCard::startWanted)
+    add("New from a start…", "A box, boat, cab, tower or capsule of named dimensions.",
+        &WelcomeCard::startWanted)
         ->setObjectName("primary");
     add("Draw a profile", "Click the corners of the side outline (P).", &WelcomeCard::profileWanted);
     add("Add a picture…", "A photo or drawing to draw over (R).", &WelcomeCard::pictureWanted);

@@ -17,8 +17,8 @@ class FieldStrip;
 class PictureStrip;
 class WelcomeCard;
 
-/// The drawing board as a view of the window: tools above, the drafting sheet, the figures of what is chosen, and a line
-/// that tells where the pointer is and what to do next.
+/// The drawing board as a view of the window: tools above, the drafting sheet, the figures of what is chosen,
+/// and a line that tells where the pointer is and what to do next.
 class DraftingView : public QWidget {
     Q_OBJECT
 public:
@@ -61,7 +61,7 @@ private:
     BoardDesk* m_desk;
     BoardBar* m_bar;
     BoardCanvas* m_canvas;
-    QVBoxLayout* m_strips;  ///< one of them is shown; as high as that one
+    QVBoxLayout* m_strips; ///< one of them is shown; as high as that one
     QWidget *m_nothing, *m_strip = nullptr;
     FieldStrip* m_fields;
     EdgeStrip* m_edge;

@@ -10,7 +10,8 @@
 namespace slab::ui {
 
 DrawStrip::DrawStrip(BoardCanvas* canvas, QWidget* parent)
-    : QWidget(parent), m_canvas(canvas), m_place(new QPushButton("Place corner")), m_make(new QPushButton("Make it")) {
+    : QWidget(parent), m_canvas(canvas), m_place(new QPushButton("Place corner")),
+      m_make(new QPushButton("Make it")) {
     setAccessibleName(tr("the form that is being drawn"));
     auto* row = new FlowLayout(nullptr, 6, 4);
     setLayout(row);
@@ -73,7 +74,8 @@ void DrawStrip::refresh() {
     };
     if (m_for != t) {
         m_for = t;
-        for (StripEntry* one : {m_name, m_size, m_from, m_right, m_up}) one->show({}), one->restore(), one->tell({});
+        for (StripEntry* one : {m_name, m_size, m_from, m_right, m_up})
+            one->show({}), one->restore(), one->tell({});
         label(m_size, kind.sizeWord);
         label(m_from, kind.fromWord);
         m_name->edit()->setPlaceholderText(kind.kind);
@@ -86,7 +88,8 @@ void DrawStrip::refresh() {
 }
 
 void DrawStrip::figures() {
-    if (DrawTool* t = tool()) t->setFigures({m_name->edit()->text(), m_size->edit()->text(), m_from->edit()->text()});
+    if (DrawTool* t = tool())
+        t->setFigures({m_name->edit()->text(), m_size->edit()->text(), m_from->edit()->text()});
 }
 
 void DrawStrip::placeCorner() {

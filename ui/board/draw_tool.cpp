@@ -51,16 +51,24 @@ bool DrawTool::allowed(BoardView view) const {
     return kind == "profile" ? view == BoardView::side : kind == "taper" ? view == BoardView::plan : true;
 }
 
+std::optional<BoardView> DrawTool::keepsTo() const {
+    const std::string_view kind = m_kind->kind;
+    if (!m_places.empty() || kind == "profile" || kind == "taper") return m_view;
+    return {};
+}
+
 QString DrawTool::words() const {
-    if (!allowed(m_canvas.pointer().view) && m_places.empty())
-        return m_kind->kind == std::string_view("profile") ? "A profile is drawn in the side view"
-                                                           : "A taper is drawn in the plan";
     if (isRound())
         return m_places.empty()       ? "Click the middle of the base, or drag a circle from its middle"
                : m_places.size() == 1 ? "Click the middle of the far end"
                                       : "Click how thick it is, or type the radius; Enter makes it";
-    if (m_places.empty()) return "Click the first corner, drag a box, or type its figures";
-    if (m_places.size() < 3) return "Click the next corner · type figures for an exact one · Backspace takes it back";
+    const char* const where = m_view == BoardView::side    ? "side"
+                              : m_view == BoardView::front ? "front"
+                                                           : "plan";
+    if (m_places.empty())
+        return QString("In the %1: click the first corner, drag a box, or type its figures").arg(where);
+    if (m_places.size() < 3)
+        return "Click the next corner · type figures for an exact one · Backspace takes it back";
     return "Enter, a double click or the first corner closes it · Backspace takes a corner back";
 }
 
@@ -75,7 +83,8 @@ Vec2 DrawTool::met(const BoardPointer& pointer) {
     if (!snap.exactRight && snap.words != "grid") at.x() = rounded(at.x(), scale, step);
     if (!snap.exactUp && snap.words != "grid") at.y() = rounded(at.y(), scale, step);
     m_closing = !isRound() && m_places.size() >= 3 && !m_boxFrom &&
-                (m_canvas.pixelOf(m_view, m_places.front().at) - pointer.px).manhattanLength() < BoardCanvas::reachPx * 1.4;
+                (m_canvas.pixelOf(m_view, m_places.front().at) - pointer.px).manhattanLength() <
+                    BoardCanvas::reachPx * 1.4;
     return m_closing ? m_places.front().at : at;
 }
 
@@ -108,7 +117,8 @@ void DrawTool::move(const BoardPointer& pointer) {
     m_pointer = met(pointer);
     if (!isRound() || m_places.size() != 2) return;
     const Vec2 along = m_places[1].at - m_places[0].at, off = *m_pointer - m_places[0].at;
-    m_radius = along.norm() > samePlace ? std::abs(along.x() * off.y() - along.y() * off.x()) / along.norm() : off.norm();
+    m_radius = along.norm() > samePlace ? std::abs(along.x() * off.y() - along.y() * off.x()) / along.norm()
+                                        : off.norm();
 }
 
 void DrawTool::drag(const BoardPointer& pointer) {
@@ -263,7 +273,8 @@ void DrawTool::paint(QPainter& painter) const {
     painter.drawPolyline(path);
     if (isRound() && m_radius > 0 && !m_places.empty()) {
         const double r = m_radius * m_canvas.view().scale;
-        if (m_boxFrom || m_places.size() == 2) painter.drawEllipse(m_canvas.pixelOf(m_view, m_places.front().at), r, r);
+        if (m_boxFrom || m_places.size() == 2)
+            painter.drawEllipse(m_canvas.pixelOf(m_view, m_places.front().at), r, r);
         if (m_places.size() == 2) painter.drawEllipse(m_canvas.pixelOf(m_view, m_places.back().at), r, r);
     }
     painter.setPen(QPen(c.chosen, 1.4));

@@ -28,8 +28,8 @@ struct DrawnPlace {
     QString right, up; ///< typed formulas; empty = clicked
 };
 
-/// Draws a new form: corner by corner, or a box (a circle) in one drag. Enter, a double click or a click on the first
-/// corner closes it; backspace takes the last corner back.
+/// Draws a new form: corner by corner, or a box (a circle) in one drag. Enter, a double click or a click on
+/// the first corner closes it; backspace takes the last corner back.
 class DrawTool : public BoardTool {
 public:
     DrawTool(BoardCanvas& canvas, std::string kind);
@@ -43,6 +43,7 @@ public:
     bool cancel() override;
     void paint(QPainter& painter) const override;
     [[nodiscard]] bool takesPlaces() const override { return true; }
+    [[nodiscard]] std::optional<BoardView> keepsTo() const override;
     void place(BoardView view, const Vec2& at) override;
     [[nodiscard]] std::optional<Vec2> last() const override;
 
@@ -68,16 +69,16 @@ private:
     const DrawKind* m_kind;
     BoardView m_view = BoardView::side;
     std::vector<DrawnPlace> m_places;
-    std::optional<Vec2> m_pointer;  ///< where the next corner would come
-    std::optional<Vec2> m_boxFrom;  ///< dragging a box or a circle
+    std::optional<Vec2> m_pointer; ///< where the next corner would come
+    std::optional<Vec2> m_boxFrom; ///< dragging a box or a circle
     QPointF m_pressed;
     bool m_closing = false;
     double m_radius = 0; ///< of a round form, drawn
     DrawFigures m_figures;
 };
 
-/// The edit that DrawTool makes: addForm, with what was typed put back as it was typed. A round form whose two places
-/// are one (a circle) stands along the line of sight, as long as it is thick.
+/// The edit that DrawTool makes: addForm, with what was typed put back as it was typed. A round form whose
+/// two places are one (a circle) stands along the line of sight, as long as it is thick.
 [[nodiscard]] Expected<Edit> drawnForm(const Project& project, const Scope& scope, const NewForm& wanted,
                                        const std::vector<DrawnPlace>& places, const DrawFigures& figures);
 

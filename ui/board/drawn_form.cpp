@@ -48,7 +48,9 @@ void restore(OutlinePoint& point, const DrawnPlace& place, BoardView view, const
 
 /// Sizes that were typed for the whole form.
 void restoreSizes(Form& form, const DrawFigures& figures, const Scope& scope) {
-    const auto typed = [&](const QString& text) { return withUnit(text.trimmed().toStdString(), scope.unit); };
+    const auto typed = [&](const QString& text) {
+        return withUnit(text.trimmed().toStdString(), scope.unit);
+    };
     const Text size = typed(figures.size), from = typed(figures.from);
     if (auto* s = std::get_if<ProfileShape>(&form.shape)) {
         for (OutlinePoint& p : s->outline)
@@ -58,7 +60,8 @@ void restoreSizes(Form& form, const DrawFigures& figures, const Scope& scope) {
         if (!from.empty()) s->base_z = from;
         if (!size.empty()) s->top_z = from.empty() ? size : from + " + " + size;
     }
-    if (auto* s = std::get_if<RoundShape>(&form.shape); s && !size.empty()) s->diameter = "2 * (" + size + ")";
+    if (auto* s = std::get_if<RoundShape>(&form.shape); s && !size.empty())
+        s->diameter = "2 * (" + size + ")";
 }
 
 /// Along the line of sight, away from the eye's side of the body.

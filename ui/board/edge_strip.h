@@ -6,8 +6,8 @@ class QToolButton;
 
 namespace slab::ui {
 
-/// What the chosen edge is: straight, arc, ellipse or spline; its bulge, and how many flats replace it with how much
-/// deviation.
+/// What the chosen edge is: straight, arc, ellipse or spline; its bulge, and how many flats replace it with
+/// how much deviation.
 class EdgeStrip : public QWidget {
     Q_OBJECT
 public:

@@ -52,7 +52,8 @@ void StripEntry::tell(const Reading& reading) {
     m_edit->setProperty("wrong", wrong);
     m_edit->style()->unpolish(m_edit);
     m_edit->style()->polish(m_edit);
-    m_edit->setToolTip(wrong ? reading.trouble : "As typed: a length, a name or a formula. Return goes on to the next.");
+    m_edit->setToolTip(wrong ? reading.trouble
+                             : "As typed: a length, a name or a formula. Return goes on to the next.");
 }
 
 bool StripEntry::eventFilter(QObject* watched, QEvent* event) {

@@ -25,9 +25,9 @@ public:
 
 Q_SIGNALS:
     void typed(const QString& text);
-    void entered();  ///< return: this is it, go on
-    void left();     ///< the focus went elsewhere
-    void givenUp();  ///< escape
+    void entered(); ///< return: this is it, go on
+    void left();    ///< the focus went elsewhere
+    void givenUp(); ///< escape
 
 protected:
     bool eventFilter(QObject* watched, QEvent* event) override;
@@ -38,8 +38,8 @@ private:
     QLabel* m_built;
 };
 
-/// The figures of what is chosen, as typed, with what they build. Tab or return goes on to the next; the last return
-/// goes back to the sheet.
+/// The figures of what is chosen, as typed, with what they build. Tab or return goes on to the next; the last
+/// return goes back to the sheet.
 class FieldStrip : public QWidget {
     Q_OBJECT
 public:

@@ -66,15 +66,17 @@ void MeasureTool::paint(QPainter& painter) const {
     if (all.size() < 2) return;
     const double length = (all[1] - all[0]).norm();
     const QPointF middle = (m_canvas.pixelOf(m_view, all[0]) + m_canvas.pixelOf(m_view, all[1])) / 2;
-    drawText(painter, middle + QPointF(0, -14), QString::fromStdString(printLength(length, desk().scene().units)),
-             Theme::figures(13, true), c.ink, 0, c.card);
+    drawText(painter, middle + QPointF(0, -14),
+             QString::fromStdString(printLength(length, desk().scene().units)), Theme::figures(13, true),
+             c.ink, 0, c.card);
 }
 
 QString DimensionTool::words() const {
-    return m_points.empty()       ? "Click the point that the dimension line starts from"
-           : m_points.size() == 1 ? "Click the other point"
-                                  : "Click where the line goes: above or beside measures level or plumb, between them the "
-                                    "true distance";
+    return m_points.empty() ? "Click the point that the dimension line starts from"
+           : m_points.size() == 1
+               ? "Click the other point"
+               : "Click where the line goes: above or beside measures level or plumb, between them the "
+                 "true distance";
 }
 
 const BoardPoint* DimensionTool::pointAt(const BoardPointer& pointer) const {
@@ -115,7 +117,8 @@ void DimensionTool::move(const BoardPointer& pointer) {
 
 std::string DimensionTool::alongFor(BoardView view, const Vec2& a, const Vec2& b, const Vec2& at) {
     const Vec2 low = a.cwiseMin(b), high = a.cwiseMax(b);
-    const bool inRight = at.x() >= low.x() && at.x() <= high.x(), inUp = at.y() >= low.y() && at.y() <= high.y();
+    const bool inRight = at.x() >= low.x() && at.x() <= high.x(),
+               inUp = at.y() >= low.y() && at.y() <= high.y();
     const bool level = std::abs(a.y() - b.y()) < 1e-6, plumb = std::abs(a.x() - b.x()) < 1e-6;
     if (level) return axisOf(view, 0);
     if (plumb) return axisOf(view, 1);
@@ -167,8 +170,8 @@ void DimensionTool::paint(QPainter& painter) const {
     const double value = along.empty() ? d.norm() : std::abs(along == axisOf(m_view, 0) ? d.x() : d.y());
     QString words = QString::fromStdString(printLength(value, desk().scene().units));
     if (!along.empty()) words += " along " + QString::fromStdString(along);
-    drawText(painter, m_canvas.pixelOf(m_view, m_pointer) + QPointF(0, -16), words, Theme::figures(12), c.chosen, 0,
-             c.card);
+    drawText(painter, m_canvas.pixelOf(m_view, m_pointer) + QPointF(0, -16), words, Theme::figures(12),
+             c.chosen, 0, c.card);
 }
 
 } // namespace slab::ui

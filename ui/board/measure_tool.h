@@ -32,7 +32,8 @@ public:
     bool cancel() override;
     void paint(QPainter& painter) const override;
 
-    /// Along what a line measures that lies at `at`: "x" and the like beyond the points' box, else "" (true distance).
+    /// Along what a line measures that lies at `at`: "x" and the like beyond the points' box, else "" (true
+    /// distance).
     [[nodiscard]] static std::string alongFor(BoardView view, const Vec2& a, const Vec2& b, const Vec2& at);
 
 private:

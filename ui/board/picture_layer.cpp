@@ -41,7 +41,8 @@ QTransform transformOf(const Mat3& m) {
 
 } // namespace
 
-PictureLayer::PictureLayer(BoardDesk* desk, QObject* parent) : QObject(parent), m_desk(desk), m_folder(QDir::homePath()) {
+PictureLayer::PictureLayer(BoardDesk* desk, QObject* parent)
+    : QObject(parent), m_desk(desk), m_folder(QDir::homePath()) {
     connect(desk, &BoardDesk::sceneChanged, this, &PictureLayer::refresh);
     refresh();
 }
@@ -159,16 +160,19 @@ void PictureLayer::paint(QPainter& painter, const BoardCanvas& canvas) const {
         }
         const bool chosen = m_desk->choice().picture == picture.index;
         painter.setBrush(Qt::NoBrush);
-        painter.setPen(QPen(chosen ? c.chosen : Theme::mix(c.quiet, c.card, 0.4), chosen ? 2 : 1, Qt::DashLine));
+        painter.setPen(
+            QPen(chosen ? c.chosen : Theme::mix(c.quiet, c.card, 0.4), chosen ? 2 : 1, Qt::DashLine));
         painter.drawPolygon(outline);
         if (image.isNull())
-            drawText(painter, outline.boundingRect().center(), QString::fromStdString("picture missing: " + picture.file),
-                     Theme::words(12), c.hits, 0, c.card);
+            drawText(painter, outline.boundingRect().center(),
+                     QString::fromStdString("picture missing: " + picture.file), Theme::words(12), c.hits, 0,
+                     c.card);
         if (chosen) paintMarks(painter, canvas, picture);
     }
 }
 
-void PictureLayer::paintMarks(QPainter& painter, const BoardCanvas& canvas, const PlacedPicture& picture) const {
+void PictureLayer::paintMarks(QPainter& painter, const BoardCanvas& canvas,
+                              const PlacedPicture& picture) const {
     const Palette& c = Theme::colours();
     const BoardView view = viewOf(picture);
     painter.setPen(QPen(c.tight, 2));
@@ -181,7 +185,9 @@ void PictureLayer::paintMarks(QPainter& painter, const BoardCanvas& canvas, cons
         const QPointF a = canvas.pixelOf(view, line.from), b = canvas.pixelOf(view, line.to);
         painter.setPen(QPen(c.tight, 2));
         painter.drawLine(a, b);
-        const auto figure = [&](double mm) { return QString::fromStdString(printFine(mm, m_desk->scene().units)); };
+        const auto figure = [&](double mm) {
+            return QString::fromStdString(printFine(mm, m_desk->scene().units));
+        };
         drawText(painter, (a + b) / 2 + QPointF(0, -12),
                  QString::fromStdString(line.name) + ": " +
                      QString::fromStdString(printLength(line.length.value, m_desk->scene().units)) + " ± " +
@@ -193,7 +199,9 @@ void PictureLayer::paintMarks(QPainter& painter, const BoardCanvas& canvas, cons
 QString PictureLayer::words(int index) const {
     const PlacedPicture* picture = at(index);
     if (!picture) return {};
-    const auto figure = [&](double mm) { return QString::fromStdString(printFine(mm, m_desk->scene().units)); };
+    const auto figure = [&](double mm) {
+        return QString::fromStdString(printFine(mm, m_desk->scene().units));
+    };
     switch (picture->state) {
     case PlacedPicture::State::missing:
         return "the file is missing: " + QString::fromStdString(picture->file);
@@ -204,17 +212,20 @@ QString PictureLayer::words(int index) const {
     default:
         break;
     }
-    if (picture->scale == PlacedPicture::Scale::none) return "not to scale yet: mark two points and type what lies between them";
+    if (picture->scale == PlacedPicture::Scale::none)
+        return "not to scale yet: mark two points and type what lies between them";
     QStringList parts;
     for (const PlacedLine& line : picture->lines)
-        parts << QString("%1 %2 ± %3").arg(QString::fromStdString(line.name), figure(line.length.value),
-                                           figure(line.length.error));
+        parts << QString("%1 %2 ± %3")
+                     .arg(QString::fromStdString(line.name), figure(line.length.value),
+                          figure(line.length.error));
     if (picture->check)
         parts << QString("known distance %1 comes out as %2 ± %3")
                      .arg(figure(picture->check->stated), figure(picture->check->found.value),
                           figure(picture->check->found.error));
     if (parts.isEmpty())
-        parts << (picture->scale == PlacedPicture::Scale::rectangle ? "rectified by four corners" : "to scale by two points");
+        parts << (picture->scale == PlacedPicture::Scale::rectangle ? "rectified by four corners"
+                                                                    : "to scale by two points");
     return parts.join(" · ");
 }
 

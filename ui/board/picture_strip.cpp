@@ -24,8 +24,8 @@ const char* const views[] = {"side", "front", "plan"};
 } // namespace
 
 PictureStrip::PictureStrip(BoardCanvas* canvas, QWidget* parent)
-    : QWidget(parent), m_canvas(canvas), m_heading(new ElidedLabel), m_words(new ElidedLabel), m_view(new QComboBox),
-      m_opacity(new QSlider(Qt::Horizontal)) {
+    : QWidget(parent), m_canvas(canvas), m_heading(new ElidedLabel), m_words(new ElidedLabel),
+      m_view(new QComboBox), m_opacity(new QSlider(Qt::Horizontal)) {
     setAccessibleName(tr("the chosen picture"));
     auto* row = new FlowLayout(this, 6, 4);
     m_heading->setFixedWidth(130);
@@ -44,16 +44,23 @@ PictureStrip::PictureStrip(BoardCanvas* canvas, QWidget* parent)
     using Deed = PictureTool::Deed;
     const auto marks = [this](Deed deed) { return [this, deed] { mark(static_cast<int>(deed)); }; };
     row->addWidget(m_distance);
-    row->addWidget(button("Two points", "To scale: click two points whose distance is typed before it.", marks(Deed::distance)));
-    row->addWidget(button("Level", "Turns the picture until the line of the two points is level.", [this] { level("0 deg"); }));
-    row->addWidget(button("Plumb", "Turns the picture until the line of the two points is plumb.", [this] { level("90 deg"); }));
+    row->addWidget(button("Two points", "To scale: click two points whose distance is typed before it.",
+                          marks(Deed::distance)));
+    row->addWidget(button("Level", "Turns the picture until the line of the two points is level.",
+                          [this] { level("0 deg"); }));
+    row->addWidget(button("Plumb", "Turns the picture until the line of the two points is plumb.",
+                          [this] { level("90 deg"); }));
     row->addWidget(m_width);
     row->addWidget(m_height);
-    row->addWidget(button("Four corners", "Makes a photo taken at an angle true: click the corners of a rectangle whose sides "
-                                          "are typed before it.", marks(Deed::corners)));
+    row->addWidget(
+        button("Four corners",
+               "Makes a photo taken at an angle true: click the corners of a rectangle whose sides "
+               "are typed before it.",
+               marks(Deed::corners)));
     row->addWidget(button("Crop", "Keeps a part of the picture: drag a box.", marks(Deed::crop)));
     row->addWidget(button("Mark", "Marks features that points snap to.", marks(Deed::feature)));
-    row->addWidget(button("Measure on it", "Lines whose lengths are told with their uncertainty.", marks(Deed::line)));
+    row->addWidget(
+        button("Measure on it", "Lines whose lengths are told with their uncertainty.", marks(Deed::line)));
     m_hide = button("Hide", "Hides the picture; its marks go with it.", [this] { toggleHidden(); });
     row->addWidget(m_hide);
     row->addWidget(button("Remove", "Takes the picture off the sheet; its file stays.", [this] {
@@ -75,12 +82,14 @@ PictureStrip::PictureStrip(BoardCanvas* canvas, QWidget* parent)
         connect(entry, &StripEntry::givenUp, this, &PictureStrip::done);
     }
     connect(m_view, &QComboBox::activated, this, [this](int index) {
-        if (serves()) m_canvas->desk().apply(setValue(at("view"), quotedJson(views[index]), "Move picture to another view"));
+        if (serves())
+            m_canvas->desk().apply(
+                setValue(at("view"), quotedJson(views[index]), "Move picture to another view"));
     });
     connect(m_opacity, &QSlider::valueChanged, this, [this](int value) {
         if (!serves()) return;
-        Edit edit = setValue(at("opacity"), quotedJson(std::to_string(value) + " / 100"), "Change how strong a picture shows",
-                             "picture opacity " + at("opacity"));
+        Edit edit = setValue(at("opacity"), quotedJson(std::to_string(value) + " / 100"),
+                             "Change how strong a picture shows", "picture opacity " + at("opacity"));
         m_canvas->desk().apply(std::move(edit));
         if (!m_opacity->isSliderDown()) m_canvas->desk().session()->settle();
     });
@@ -100,7 +109,8 @@ QToolButton* PictureStrip::button(const QString& words, const QString& tip, std:
 
 bool PictureStrip::serves() const {
     const BoardDesk& desk = m_canvas->desk();
-    return desk.choice().picture >= 0 && desk.choice().picture < static_cast<int>(desk.project().pictures.size());
+    return desk.choice().picture >= 0 &&
+           desk.choice().picture < static_cast<int>(desk.project().pictures.size());
 }
 
 std::string PictureStrip::at(const char* key) const {
@@ -121,7 +131,8 @@ void PictureStrip::refresh() {
     for (int i = 0; i < 3; ++i)
         if (picture.view == views[i]) m_view->setCurrentIndex(i);
     const PlacedPicture* placed = m_canvas->pictures().at(index);
-    if (placed && !m_opacity->isSliderDown()) m_opacity->setValue(static_cast<int>(placed->opacity * 100 + 0.5));
+    if (placed && !m_opacity->isSliderDown())
+        m_opacity->setValue(static_cast<int>(placed->opacity * 100 + 0.5));
 }
 
 void PictureStrip::take(StripEntry* entry, const char* key) {
@@ -134,7 +145,8 @@ void PictureStrip::take(StripEntry* entry, const char* key) {
     // Before its points are marked, a size is only kept for the marking.
     const bool marked = entry == m_distance ? !picture.from.x.empty() : picture.corners.size() == 4;
     if (!marked) return;
-    if (!m_canvas->desk().apply(typedInto(*m_canvas->desk().session(), field, entry->edit()->text()))) entry->restore();
+    if (!m_canvas->desk().apply(typedInto(*m_canvas->desk().session(), field, entry->edit()->text())))
+        entry->restore();
 }
 
 void PictureStrip::mark(int deed) {
@@ -166,9 +178,12 @@ void PictureStrip::level(const char* angle) {
 
 void PictureStrip::toggleHidden() {
     if (!serves()) return;
-    const bool hidden =
-        m_canvas->desk().project().pictures[static_cast<std::size_t>(m_canvas->desk().choice().picture)].hidden;
-    m_canvas->desk().apply(setValue(at("hidden"), hidden ? "false" : "true", hidden ? "Show picture" : "Hide picture"));
+    const bool hidden = m_canvas->desk()
+                            .project()
+                            .pictures[static_cast<std::size_t>(m_canvas->desk().choice().picture)]
+                            .hidden;
+    m_canvas->desk().apply(
+        setValue(at("hidden"), hidden ? "false" : "true", hidden ? "Show picture" : "Hide picture"));
     refresh();
 }
 

@@ -9,7 +9,8 @@ namespace slab::ui {
 
 class BoardCanvas;
 
-/// The chosen reference picture: how strong it shows, to which elevation it belongs, and what is marked on it.
+/// The chosen reference picture: how strong it shows, to which elevation it belongs, and what is marked on
+/// it.
 class PictureStrip : public QWidget {
     Q_OBJECT
 public:

@@ -41,14 +41,16 @@ QString PictureTool::words() const {
     case Deed::distance:
         return n == 0 ? "Click the first of two points whose distance you know" : "Click the other point";
     case Deed::corners:
-        return QString("Click corner %1 of 4 of a rectangle that you know, in order round it; first to second is its width")
+        return QString("Click corner %1 of 4 of a rectangle that you know, in order round it; first to "
+                       "second is its width")
             .arg(n + 1);
     case Deed::crop:
         return "Drag a box round what is to stay";
     case Deed::feature:
         return "Click what points are to snap to";
     case Deed::line:
-        return n == 0 ? "Click where the line begins" : "Click where it ends: its length is told with its uncertainty";
+        return n == 0 ? "Click where the line begins"
+                      : "Click where it ends: its length is told with its uncertainty";
     }
     return {};
 }
@@ -100,8 +102,8 @@ Edit PictureTool::edit() const {
     case Deed::distance:
         return markDistance(m_picture, m_pixels[0], m_pixels[1], m_first.toStdString());
     case Deed::corners:
-        return markRectangle(m_picture, {m_pixels[0], m_pixels[1], m_pixels[2], m_pixels[3]}, m_first.toStdString(),
-                             m_second.toStdString());
+        return markRectangle(m_picture, {m_pixels[0], m_pixels[1], m_pixels[2], m_pixels[3]},
+                             m_first.toStdString(), m_second.toStdString());
     case Deed::feature:
         return markFeature(m_picture, freeIn("mark", picture.features), m_pixels[0]);
     case Deed::line:

@@ -4,8 +4,8 @@
 
 namespace slab::ui {
 
-/// Marks one picture: two points of a known distance, four corners of a known rectangle, its crop, a feature, a line
-/// that measures.
+/// Marks one picture: two points of a known distance, four corners of a known rectangle, its crop, a feature,
+/// a line that measures.
 class PictureTool : public BoardTool {
 public:
     enum class Deed { distance, corners, crop, feature, line };

@@ -13,14 +13,16 @@ constexpr double most = 4000;   // marks
 std::vector<double> inchSteps() {
     std::vector<double> steps;
     // 1/16 in to 1 in, then 3 in, 6 in, 1 ft, 5 ft, 10 ft … : each divides the next.
-    for (const double inches : {0.0625, 0.125, 0.25, 0.5, 1.0, 3.0, 6.0, 12.0, 60.0, 120.0, 600.0, 1200.0, 6000.0, 12000.0})
+    for (const double inches :
+         {0.0625, 0.125, 0.25, 0.5, 1.0, 3.0, 6.0, 12.0, 60.0, 120.0, 600.0, 1200.0, 6000.0, 12000.0})
         steps.push_back(inches * inch);
     return steps;
 }
 
 std::vector<double> metricSteps() {
     std::vector<double> steps;
-    for (const double mm : {0.1, 0.5, 1.0, 5.0, 10.0, 50.0, 100.0, 500.0, 1e3, 5e3, 1e4, 5e4, 1e5, 5e5}) steps.push_back(mm);
+    for (const double mm : {0.1, 0.5, 1.0, 5.0, 10.0, 50.0, 100.0, 500.0, 1e3, 5e3, 1e4, 5e4, 1e5, 5e5})
+        steps.push_back(mm);
     return steps;
 }
 
@@ -32,7 +34,8 @@ bool inches(Unit unit) {
 std::string figure(double mm, double step, UnitStyle units) {
     if (inches(units.unit)) return printLength(mm, units);
     units.decimals = step < 0.9999 ? 1 : 0;
-    return printLength(mm, units);
+    const std::string words = printLength(mm, units);
+    return words.substr(0, words.find_last_of("0123456789") + 1); // the unit stands where the rulers meet
 }
 
 } // namespace
@@ -44,11 +47,13 @@ const std::vector<double>& ruleSteps(Unit unit) {
 
 double ruleStep(double pixelsPerMm, double leastPx, Unit unit) {
     const std::vector<double>& steps = ruleSteps(unit);
-    const auto at = std::find_if(steps.begin(), steps.end(), [&](double s) { return s * pixelsPerMm >= leastPx; });
+    const auto at =
+        std::find_if(steps.begin(), steps.end(), [&](double s) { return s * pixelsPerMm >= leastPx; });
     return at == steps.end() ? steps.back() : *at;
 }
 
-std::vector<RuleTick> ruleTicks(double from, double to, double pixelsPerMm, const UnitStyle& units, double room) {
+std::vector<RuleTick> ruleTicks(double from, double to, double pixelsPerMm, const UnitStyle& units,
+                                double room) {
     const std::vector<double>& steps = ruleSteps(units.unit);
     const double fine = ruleStep(pixelsPerMm, leastMark, units.unit);
     const double named = ruleStep(pixelsPerMm, room, units.unit);

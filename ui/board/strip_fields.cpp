@@ -14,7 +14,8 @@ struct FieldWord {
 using Words = std::vector<FieldWord>;
 
 Words cornerWords(const Shape& shape) {
-    if (std::holds_alternative<ProfileShape>(shape)) return {{"x", "x"}, {"z", "z"}, {"half_width", "half width"}};
+    if (std::holds_alternative<ProfileShape>(shape))
+        return {{"x", "x"}, {"z", "z"}, {"half_width", "half width"}};
     if (std::holds_alternative<FacetShape>(shape)) return {{"x", "x"}, {"y", "y"}, {"z", "z"}};
     return {{"x", "x"}, {"y", "y"}};
 }
@@ -114,7 +115,8 @@ QString headingOf(const BoardDesk& desk) {
     if (ref.handle == Handle::place || ref.handle == Handle::roundEnd || ref.handle == Handle::radius ||
         ref.handle == Handle::topRadius) {
         const int form = formOf(ref.pointer);
-        return form >= 0 ? QString::fromStdString(desk.project().forms[static_cast<std::size_t>(form)].name) : QString();
+        return form >= 0 ? QString::fromStdString(desk.project().forms[static_cast<std::size_t>(form)].name)
+                         : QString();
     }
     const BoardPoint* p = find(desk.scene(), choice.view, ref);
     return p ? QString::fromStdString(p->name) : QString();
@@ -131,7 +133,8 @@ StripContent stripContent(const BoardDesk& desk) {
         const int form = formOf(ref.pointer);
         if (form < 0 || form >= static_cast<int>(project.forms.size())) continue;
         if (begun && content.fields.empty()) break; // nothing in common
-        addFields(content, project, wordsFor(project.forms[static_cast<std::size_t>(form)].shape, ref), ref.pointer);
+        addFields(content, project, wordsFor(project.forms[static_cast<std::size_t>(form)].shape, ref),
+                  ref.pointer);
         begun = true;
     }
     return content;
@@ -139,9 +142,12 @@ StripContent stripContent(const BoardDesk& desk) {
 
 Reading readingOf(const BoardDesk& desk, const QString& formula, bool length) {
     if (formula.trimmed().isEmpty()) return {};
-    const auto value = evaluate(formula.toStdString(), desk.scope(), Space::subject, length ? Kind::length : Kind::angle);
+    const auto value =
+        evaluate(formula.toStdString(), desk.scope(), Space::subject, length ? Kind::length : Kind::angle);
     if (!value) return {{}, QString::fromStdString(value.error().message)};
-    return {QString::fromStdString(length ? printLength(value->value, desk.scene().units) : printAngle(value->value)), {}};
+    return {QString::fromStdString(length ? printLength(value->value, desk.scene().units)
+                                          : printAngle(value->value)),
+            {}};
 }
 
 Edit typedInto(const Session& session, const StripField& field, const QString& typed) {

@@ -176,7 +176,8 @@ void MainWindow::addPicture() {
 void MainWindow::changeEvent(QEvent* event) {
     QMainWindow::changeEvent(event);
     // Pictures may have been changed by another program while the window was behind it.
-    if (event->type() == QEvent::ActivationChange && isActiveWindow() && !m_session->project().pictures.empty())
+    if (event->type() == QEvent::ActivationChange && isActiveWindow() &&
+        !m_session->project().pictures.empty())
         m_board->canvas()->pictures().readFiles();
 }
 
@@ -190,7 +191,8 @@ void MainWindow::refreshTitles() {
     setWindowTitle(QString::fromStdString(m_session->project().title) + "[*]");
     setWindowModified(!saved);
     setWindowFilePath(m_file->path());
-    m_board->canvas()->pictures().setFolder(m_file->path().isEmpty() ? QString() : QFileInfo(m_file->path()).path());
+    m_board->canvas()->pictures().setFolder(m_file->path().isEmpty() ? QString()
+                                                                     : QFileInfo(m_file->path()).path());
 }
 
 void MainWindow::showError(const Error& error) {

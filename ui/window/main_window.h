@@ -38,7 +38,8 @@ public:
     [[nodiscard]] LeftColumn* tables() const { return m_left; }
     [[nodiscard]] FindingsCard* findings() const { return m_findings; }
     [[nodiscard]] Notice* notice() const { return m_notice; }
-    /// @param index  0 Fit, 1 Panels, 2 Sheets, 3 drawing board with Fit beside it, 4 drawing board alone; the same
+    /// @param index  0 Fit, 1 Panels, 2 Sheets, 3 drawing board with Fit beside it, 4 drawing board alone;
+    /// the same
     ///               again brings all back; -1 = all
     void fill(int index);
     [[nodiscard]] DraftingView* board() const { return m_board; }
@@ -88,8 +89,8 @@ private:
     std::vector<ViewFrame*> m_frames;
     int m_filled = -1;
     QList<int> m_boardSpread, m_threeSpread; ///< of the views, as the builder left them
-    bool m_ownSpread = false;           ///< the gaps stand where the builder has put them
-    std::uint64_t m_markedDocument = 0; ///< that markStops() was last about
+    bool m_ownSpread = false;                ///< the gaps stand where the builder has put them
+    std::uint64_t m_markedDocument = 0;      ///< that markStops() was last about
     bool m_hadStops = false, m_partByHand = false;
 };
 

@@ -66,8 +66,8 @@ void fillFile(QMenu* menu, const MenuDeeds& d) {
     add(menu, "New", "Starts from nothing but a donor and a rider.", QKeySequence::New,
         [file] { file->newEmpty(); });
     MainWindow* window = d.window;
-    add(menu, "New from a start…", "A box, boat, cab, tower or capsule of named dimensions.", QKeySequence("Ctrl+Shift+N"),
-        [window] { window->newFromStart(); });
+    add(menu, "New from a start…", "A box, boat, cab, tower or capsule of named dimensions.",
+        QKeySequence("Ctrl+Shift+N"), [window] { window->newFromStart(); });
     QMenu* fresh = menuIn(menu, "New from sample", "Starts from a body that is ready to change.");
     for (const auto& [title, path] : DocumentFile::samples())
         add(fresh, title, "Starts from " + title + "; the sample itself stays as it is.", {},
@@ -149,12 +149,14 @@ void fillView(QMenu* menu, const MenuDeeds& d) {
     for (int i = 0; i < 3; ++i)
         add(menu, QString("%1 fills the window").arg(names[i]), "The same again brings the other views back.",
             QKeySequence(QString("F%1").arg(5 + i)), [window, i] { window->fill(i); });
-    add(menu, "Drawing board", "Side, front and plan to draw on, with the body beside them; the same again brings the "
-                               "other views back.",
+    add(menu, "Drawing board",
+        "Side, front and plan to draw on, with the body beside them; the same again brings the "
+        "other views back.",
         QKeySequence("F8"), [window] { window->fill(3); });
     add(menu, "Drawing board alone", "The board has the whole window.", QKeySequence("Shift+F8"),
         [window] { window->fill(4); });
-    add(menu, "All views", "Brings the other views back.", QKeySequence("F4"), [window] { window->fill(-1); });
+    add(menu, "All views", "Brings the other views back.", QKeySequence("F4"),
+        [window] { window->fill(-1); });
     menu->addSeparator();
     add(menu, "Light or dark", "Changes between light colours and dark ones.", QKeySequence("Ctrl+Shift+D"),
         [window] { window->setDark(!Theme::dark()); });

@@ -13,7 +13,8 @@
 namespace slab::ui {
 
 StartDialog::StartDialog(const std::string& units, QWidget* parent)
-    : QDialog(parent), m_kinds(new QListWidget), m_words(new QLabel), m_units(new QComboBox), m_donor(new QComboBox) {
+    : QDialog(parent), m_kinds(new QListWidget), m_words(new QLabel), m_units(new QComboBox),
+      m_donor(new QComboBox) {
     setWindowTitle("New from a start");
     auto* all = new QVBoxLayout(this);
     all->setSpacing(space::between);
@@ -25,7 +26,8 @@ StartDialog::StartDialog(const std::string& units, QWidget* parent)
         item->setData(Qt::UserRole, QString::fromStdString(kind.kind));
         item->setToolTip(QString::fromStdString(kind.words));
     }
-    explain(m_kinds, "Starts", "Each is made of named dimensions: change them, or drag its points on the drawing board.");
+    explain(m_kinds, "Starts",
+            "Each is made of named dimensions: change them, or drag its points on the drawing board.");
     m_kinds->setCurrentRow(0);
     m_kinds->setMinimumHeight(150);
     all->addWidget(m_kinds);
@@ -49,7 +51,8 @@ StartDialog::StartDialog(const std::string& units, QWidget* parent)
     make->setObjectName("primary");
     make->setDefault(true);
     explain(make, "Begin", "Makes a new document of this body.");
-    explain(buttons->addButton("Stay", QDialogButtonBox::RejectRole), "Stay", "Keeps the document that is open.");
+    explain(buttons->addButton("Stay", QDialogButtonBox::RejectRole), "Stay",
+            "Keeps the document that is open.");
     all->addWidget(buttons);
     connect(buttons, &QDialogButtonBox::accepted, this, &QDialog::accept);
     connect(buttons, &QDialogButtonBox::rejected, this, &QDialog::reject);

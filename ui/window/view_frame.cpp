@@ -28,7 +28,8 @@ void ViewFrame::setFilling(bool filling) {
                 .arg(m_key));
 }
 
-void ViewFrame::addButton(const QString& words, const QString& name, const QString& tip, std::function<void()> deed) {
+void ViewFrame::addButton(const QString& words, const QString& name, const QString& tip,
+                          std::function<void()> deed) {
     auto* button = new QToolButton;
     button->setObjectName("flat");
     button->setFont(Theme::words(12));

@@ -52,7 +52,8 @@ void MainWindow::buildViews() {
                 new ViewFrame("Sheets", "F7", sheets), new ViewFrame("Drawing board", "F8", m_board)};
     m_frames[0]->addButton("Draw", "Drawing board", "Draw the body by hand, with this view beside it (F8).",
                            [this] { fill(3); });
-    m_frames[3]->addButton("All views", "All views", "Brings the other views back (F8).", [this] { fill(-1); });
+    m_frames[3]->addButton("All views", "All views", "Brings the other views back (F8).",
+                           [this] { fill(-1); });
     m_frames[3]->hide();
     m_views->addWidget(m_frames[3]);
     m_views->addWidget(m_frames[0]);
