@@ -9,7 +9,6 @@ using namespace slab;
 
 namespace {
 
-constexpr double pi = std::numbers::pi;
 using Faces = std::vector<std::vector<int>>;
 
 struct Block {
@@ -23,7 +22,8 @@ Block frustum(int n, double bottom, double top, double height) {
     Block b{"frustum of " + std::to_string(n), {}, {}};
     for (const auto& [r, z] : {std::pair(bottom, 0.0), {top, height}})
         for (int i = 0; i < n; ++i)
-            b.corners.emplace_back(r * std::cos(2 * pi * i / n), r * std::sin(2 * pi * i / n), z);
+            b.corners.emplace_back(r * std::cos(2 * std::numbers::pi * i / n),
+                                   r * std::sin(2 * std::numbers::pi * i / n), z);
     std::vector<int> floor, roof;
     for (int i = 0; i < n; ++i) {
         const int j = (i + 1) % n;

@@ -10,8 +10,6 @@
 namespace slab {
 namespace {
 
-constexpr double pi = std::numbers::pi;
-
 SvgFile file(const std::string& body,
              const std::string& attributes = "width='200mm' height='100mm' viewBox='0 0 200 100'") {
     const auto read = readSvg("<?xml version='1.0'?><svg xmlns='http://www.w3.org/2000/svg' "
@@ -100,24 +98,25 @@ TEST(SvgShapes, HaveTheAreasOfTheirFormulas) {
     // SVG 1.1, 9.2: round corners take 4 − π of the radii's product away; one radius serves for both; held to
     // half.
     EXPECT_NEAR(std::abs(areaOf(draftOf("<rect width='120' height='60' rx='10' ry='6'/>"))),
-                7200 - (4 - pi) * 60, 1e-9);
-    EXPECT_NEAR(std::abs(areaOf(draftOf("<rect width='120' height='60' rx='10'/>"))), 7200 - (4 - pi) * 100,
-                1e-9);
-    EXPECT_NEAR(std::abs(areaOf(draftOf("<rect width='120' height='60' rx='90' ry='90'/>"))), pi * 60 * 30,
-                1e-6);
-    EXPECT_NEAR(std::abs(areaOf(draftOf("<circle cx='50' cy='50' r='20'/>"))), pi * 400, 1e-9);
-    EXPECT_NEAR(std::abs(areaOf(draftOf("<ellipse cx='50' cy='50' rx='40' ry='20'/>"))), pi * 800, 1e-9);
+                7200 - (4 - std::numbers::pi) * 60, 1e-9);
+    EXPECT_NEAR(std::abs(areaOf(draftOf("<rect width='120' height='60' rx='10'/>"))),
+                7200 - (4 - std::numbers::pi) * 100, 1e-9);
+    EXPECT_NEAR(std::abs(areaOf(draftOf("<rect width='120' height='60' rx='90' ry='90'/>"))),
+                std::numbers::pi * 60 * 30, 1e-6);
+    EXPECT_NEAR(std::abs(areaOf(draftOf("<circle cx='50' cy='50' r='20'/>"))), std::numbers::pi * 400, 1e-9);
+    EXPECT_NEAR(std::abs(areaOf(draftOf("<ellipse cx='50' cy='50' rx='40' ry='20'/>"))),
+                std::numbers::pi * 800, 1e-9);
     EXPECT_NEAR(std::abs(areaOf(draftOf("<polygon points='0,0 30,0 30,40'/>"))), 600, 1e-12);
     EXPECT_TRUE(draftOf("<polyline points='0,0 30,0 30,40'/>").wasOpen);
     // An affine map times its determinant, whatever the curves become: here circles become turned ellipses.
     EXPECT_NEAR(std::abs(areaOf(
                     draftOf("<g transform='rotate(20) scale(3,2) skewX(30)'><circle r='10' cx='5'/></g>"))),
-                6 * pi * 100, 1e-8);
+                6 * std::numbers::pi * 100, 1e-8);
     const OutlineDraft turned =
         draftOf("<g transform='translate(5,5) rotate(20) scale(-2)'><circle r='10'/></g>");
     for (const OutlineEdge& e : turned.edges)
         EXPECT_EQ(e.kind, OutlineEdge::Kind::arc) << "a circle stays one";
-    EXPECT_NEAR(std::abs(areaOf(turned)), pi * 400, 1e-9);
+    EXPECT_NEAR(std::abs(areaOf(turned)), std::numbers::pi * 400, 1e-9);
 }
 
 TEST(SvgShapes, CurvesTurnTheRightWay) {
@@ -132,7 +131,7 @@ TEST(SvgShapes, CurvesTurnTheRightWay) {
         const bool backward = round % 2 == 0;
         std::vector<Vec2> corners;
         for (int i = 0; i < n; ++i) {
-            const double a = (backward ? -1 : 1) * 2 * pi * i / n;
+            const double a = (backward ? -1 : 1) * 2 * std::numbers::pi * i / n;
             corners.emplace_back(100 * std::cos(a), 100 * std::sin(a));
         }
         path.start = corners[0];
@@ -200,7 +199,7 @@ TEST(SvgShapes, CubicsKeepTheToleranceOrBecomeArcs) {
     ASSERT_EQ(circle.points.size(), 4u);
     EXPECT_EQ(circle.flattened, 0);
     for (const OutlineEdge& e : circle.edges) EXPECT_EQ(e.kind, OutlineEdge::Kind::arc);
-    EXPECT_NEAR(std::abs(areaOf(circle)), pi * 2500, 2500 * 2e-3);
+    EXPECT_NEAR(std::abs(areaOf(circle)), std::numbers::pi * 2500, 2500 * 2e-3);
 }
 
 TEST(SvgShapes, FreeCurvesBecomeSplinesWithinTheTolerance) {
@@ -286,7 +285,7 @@ TEST(SvgFiles, OfferTheLargestOutlineFirst) {
         file("<path id='hull' d='M0 0h9v9h-9z M1 1h2v2h-2z'/><line x2='50' y2='3'/><circle r='20'/>"));
     ASSERT_EQ(all.size(), 4u);
     EXPECT_EQ(all[0].name, "circle 3");
-    EXPECT_NEAR(all[0].area, pi * 400, 400 * 0.01);
+    EXPECT_NEAR(all[0].area, std::numbers::pi * 400, 400 * 0.01);
     EXPECT_EQ(all[1].name, "hull");
     EXPECT_NEAR(all[1].area, 81, 1e-12);
     EXPECT_EQ(all[2].name, "hull (2)");
