@@ -179,7 +179,7 @@ private:
         const Probed& own = m_solids[i];
         for (const auto& [a, b] : own.edges()) {
             const Vec3 &p = own.at(a), &q = own.at(b);
-            const Box3 box = united({p, p}, {q, q});
+            const Box3 box = united(Box3{p, p}, Box3{q, q});
             if (!meet(box, other.box())) continue;
             for (std::size_t f = 0; f < other.solid().faces.size(); ++f) {
                 if (!meet(box, other.box(f))) continue;

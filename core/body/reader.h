@@ -5,6 +5,13 @@
 
 namespace slab {
 
+/// The largest move that made a traced form's faces flat.
+struct FlatMove {
+    std::string form, corner;
+    double move = 0; ///< mm
+    bool operator==(const FlatMove&) const = default;
+};
+
 class FormReader {
 public:
     FormReader(const Form& form, std::size_t index, const Scope& scope, std::vector<Finding>& findings)
@@ -22,6 +29,8 @@ public:
     /// Curves of an outline with their facets; what they miss by is kept in fits().
     std::vector<Arc> arcs(const std::vector<Curve>& curves, const Corners& corners, Plane plane);
     [[nodiscard]] std::vector<CurveFit>& fits() { return m_fits; }
+    /// The largest moves that made a traced form's faces flat.
+    [[nodiscard]] std::vector<FlatMove>& flats() { return m_flats; }
 
     void report(Severity severity, std::string code, const std::string& message, const std::string& field,
                 std::string remedy);
@@ -47,6 +56,7 @@ private:
         double tolerance = 0; ///< mm
     };
     std::vector<CurveFit> m_fits;
+    std::vector<FlatMove> m_flats;
 
     Fineness fineness(const Curve& curve, const std::string& field);
     Arc arc(const Curve& curve, const Corners& corners, Plane plane, const std::string& field);

@@ -1,3 +1,5 @@
+#include "core/body/facets.h"
+#include "core/body/forms.h"
 #include "core/body/reader.h"
 #include <algorithm>
 #include <cmath>
@@ -5,27 +7,6 @@
 namespace slab {
 
 namespace {
-
-/// Where a form stands, and under which names.
-struct Standing {
-    Mat3 rotation = Mat3::Identity();
-    Vec3 translation = Vec3::Zero();
-};
-
-Standing readPlacement(FormReader& reader, const Placement& at) {
-    const double roll = reader.angle(at.roll, "at/roll"), pitch = reader.angle(at.pitch, "at/pitch"),
-                 yaw = reader.angle(at.yaw, "at/yaw");
-    Standing s;
-    s.translation = {reader.length(at.x, "at/x"), reader.length(at.y, "at/y"), reader.length(at.z, "at/z")};
-    if (roll != 0 || pitch != 0 || yaw != 0)
-        s.rotation = (Eigen::AngleAxisd(yaw, Vec3::UnitZ()) * Eigen::AngleAxisd(pitch, Vec3::UnitY()) *
-                      Eigen::AngleAxisd(roll, Vec3::UnitX()))
-                         .toRotationMatrix();
-    // Quarter turns come out exactly, so that flat stays flat.
-    for (double& r : s.rotation.reshaped())
-        if (std::abs(r - std::round(r)) < 1e-15) r = std::round(r);
-    return s;
-}
 
 bool checked(FormReader& reader, const Corners& corners, const std::string& field) {
     if (!reader.ok()) return false;
@@ -63,23 +44,6 @@ Expected<Made> makeSolid(FormReader& reader, const ProfileShape& shape) {
     return makeProfile(outline);
 }
 
-/// Curves of the top in proportion to the chords, so that facets of like outlines stay flat.
-std::vector<Arc> topArcs(std::vector<Arc> arcs, const Corners& base, const Corners& top,
-                         std::vector<CurveFit>& fits) {
-    const auto chord = [](const Corners& c, std::size_t i) {
-        return (c[(i + 1) % c.size()].at - c[i].at).norm();
-    };
-    for (std::size_t k = 0; k < arcs.size(); ++k) {
-        Arc& arc = arcs[k];
-        const double ratio = chord(top, arc.edge) / chord(base, arc.edge);
-        arc.bulge *= std::isfinite(ratio) ? ratio : 0;
-        if (!arc.path.empty())
-            arc.path = fitted(arc.path, top[arc.edge].at, top[(arc.edge + 1) % top.size()].at);
-        if (k < fits.size() && std::isfinite(ratio)) fits[k].deviation *= std::max(1.0, ratio);
-    }
-    return arcs;
-}
-
 Expected<Made> makeSolid(FormReader& reader, const TaperShape& shape) {
     const Corners base = reader.outline(shape.base, "base", FormReader::Plane::xy);
     const Corners top = reader.outline(shape.top, "top", FormReader::Plane::xy);
@@ -103,42 +67,7 @@ Expected<Made> makeSolid(FormReader& reader, const TaperShape& shape) {
 }
 
 Expected<Made> makeSolid(FormReader& reader, const FacetShape& shape) {
-    std::vector<Vec3> corners;
-    if (shape.corners.size() > 1000 || shape.faces.size() > 1000)
-        return fail("outline-long", "the form has more than 1000 corners or faces", "corners",
-                    "Use fewer corners.");
-    for (std::size_t j = 0; j < shape.corners.size(); ++j) {
-        const OutlinePoint& p = shape.corners[j];
-        const std::string at = "corners/" + std::to_string(j) + "/";
-        corners.emplace_back(reader.length(p.x, at + "x"), reader.length(p.y, at + "y"),
-                             reader.length(p.z, at + "z"));
-    }
-    if (!reader.ok()) return fail("", "");
-    std::vector<RoughFace> faces;
-    for (std::size_t k = 0; k < shape.faces.size(); ++k) {
-        const FacetFace& f = shape.faces[k];
-        const std::string at = "faces/" + std::to_string(k);
-        RoughFace face{f.name.empty() ? "f" + std::to_string(k + 1) : f.name, {}};
-        for (const std::string& name : f.corners) {
-            const auto c = std::find_if(shape.corners.begin(), shape.corners.end(),
-                                        [&](const OutlinePoint& p) { return p.name == name; });
-            if (c == shape.corners.end())
-                return fail("facet-corner",
-                            "face " + face.name + " names the corner \"" + name + "\", which is not there",
-                            at, "Name one of the form's corners.");
-            face.loop.push_back(static_cast<int>(c - shape.corners.begin()));
-        }
-        if (face.loop.size() < 3)
-            return fail("facet-corner", "face " + face.name + " has fewer than three corners", at,
-                        "Add corners.");
-        faces.push_back(std::move(face));
-    }
-    return closeUp(std::move(corners), std::move(faces));
-}
-
-/// "name", or "name port" and "name starboard".
-std::string handName(const Form& form, bool other) {
-    return !form.mirror ? form.name : form.name + (other ? " starboard" : " port");
+    return makeFacet(reader, shape);
 }
 
 /// One note for sides that are alike, such as the two flanks.

@@ -1,6 +1,7 @@
 // The report of `slabside report --json`: figures in mm and degrees at build size. Documented in
 // resources/report.md.
 #include "core/evaluate/evaluate.h"
+#include "core/evaluate/report_likeness.h"
 #include "core/evaluate/report_mechanisms.h"
 #include "core/evaluate/report_parts.h"
 #include "core/evaluate/report_pictures.h"
@@ -292,6 +293,8 @@ std::string reportJson(const Project& project, const Evaluation& e) {
     report["plates"] = std::move(plates);
     report["panels"] = std::move(panels);
     report["curves"] = curvesReport(e);
+    report["likeness"] = likenessReport(project, e);
+    report["made_flat"] = madeFlatReport(project, e);
     report["frames"] = framesReport(e);
     report["seams"] = seamsReport(e);
     report["modules"] = modulesReport(e);

@@ -26,12 +26,6 @@ Expected<double> readScale(const Text& text) {
     return scale;
 }
 
-std::string stockFor(const Materials& materials, const std::string& plate) {
-    for (const PlateMaterial& choice : materials.plates)
-        if (matches(choice.plates, plate)) return choice.stock;
-    return materials.fallback;
-}
-
 Scope resolveScope(const Project& project, double scale, std::vector<Finding>& findings) {
     std::vector<NamedFormula> named;
     named.reserve(project.dimensions.size());

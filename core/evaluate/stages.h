@@ -1,6 +1,7 @@
 #pragma once
 // The steps of the pipeline that belong to no single room: reading the scale, choosing where to join,
 // gathering findings.
+#include "core/document/stock_for.h"
 #include "core/evaluate/evaluate.h"
 
 namespace slab {
@@ -10,9 +11,6 @@ namespace slab {
 
 /// The scale as a number. @error "scale-zero" when it is not a positive, finite ratio between 1/1000 and 1000
 [[nodiscard]] Expected<double> readScale(const Text& text);
-
-/// Sheet that the document gives a plate name; empty = left out.
-[[nodiscard]] std::string stockFor(const Materials& materials, const std::string& plate);
 
 /// All names at one scale; what cannot be read becomes a finding.
 [[nodiscard]] Scope resolveScope(const Project& project, double scale, std::vector<Finding>& findings);

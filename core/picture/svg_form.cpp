@@ -68,6 +68,14 @@ OutlineTexts outlineTexts(const OutlineDraft& draft, Unit unit, const OutlineImp
         c.tolerance = how.tolerance;
         if (edge.kind == OutlineEdge::Kind::arc) {
             c.bulge = text(outside * edge.bulge);
+        } else if (edge.kind == OutlineEdge::Kind::spline) {
+            c.kind = CurveKind::spline;
+            for (const Vec2& at : edge.through) {
+                OutlinePoint through;
+                through.x = text(at.x());
+                (profile ? through.z : through.y) = text(at.y());
+                c.through.push_back(std::move(through));
+            }
         } else {
             c.kind = CurveKind::ellipse;
             c.x = text(edge.meet.x());

@@ -1,4 +1,5 @@
 #include "core/picture/svg_outline.h"
+#include "core/body/curve_path.h"
 #include <algorithm>
 #include <cmath>
 #include <numbers>
@@ -46,9 +47,32 @@ double arcBulge(const Vec2& p, const SvgSegment& s) {
     return sagitta;
 }
 
+constexpr int mostThrough = 12; ///< points of one spline; a curve that needs more becomes straight pieces
+
+/// Greatest distance of a cubic from a spline between the same ends, looked at closely.
+double splineError(const Vec2& p, const SvgSegment& s, const CurvePath& path) {
+    Ring line;
+    for (std::size_t i = 0; i <= path.size() * 16; ++i)
+        line.push_back(pointAt(path, static_cast<double>(i) / 16));
+    double worst = 0;
+    for (int i = 1; i < 96; ++i) {
+        const Vec2 q = cubicAt(p, s, i / 96.0);
+        double best = (q - line[0]).norm();
+        for (std::size_t k = 0; k + 1 < line.size(); ++k) {
+            const Vec2 along = line[k + 1] - line[k];
+            const double t = along.squaredNorm() > 0
+                                 ? std::clamp((q - line[k]).dot(along) / along.squaredNorm(), 0.0, 1.0)
+                                 : 0;
+            best = std::min(best, (q - line[k] - t * along).norm());
+        }
+        worst = std::max(worst, best);
+    }
+    return worst;
+}
+
 class Drafter {
 public:
-    explicit Drafter(double tolerance) : m_tolerance(tolerance) {}
+    Drafter(double tolerance, bool splines) : m_tolerance(tolerance), m_splines(splines) {}
 
     OutlineDraft draft(const SvgSubpath& path) {
         m_at = path.start;
@@ -69,6 +93,7 @@ public:
 
 private:
     double m_tolerance;
+    bool m_splines;
     Vec2 m_at = Vec2::Zero();
     OutlineDraft m_out;
 
@@ -122,6 +147,28 @@ private:
         return enough;
     }
 
+    /// Fewest points that a spline follows the curve through.
+    bool spline(const Vec2& from, const SvgSegment& s) {
+        for (int count = 1; count <= mostThrough; ++count) {
+            std::vector<Vec2> points{from};
+            for (int i = 1; i <= count; ++i)
+                points.push_back(cubicAt(from, s, static_cast<double>(i) / (count + 1)));
+            points.push_back(s.to);
+            const auto path = splinePath(points);
+            if (!path) return false;
+            const double error = splineError(from, s, *path);
+            if (error > m_tolerance) continue;
+            OutlineEdge edge;
+            edge.kind = OutlineEdge::Kind::spline;
+            edge.through.assign(points.begin() + 1, points.end() - 1);
+            m_out.deviation = std::max(m_out.deviation, error);
+            ++m_out.splined;
+            add(edge, s.to);
+            return true;
+        }
+        return false;
+    }
+
     void cubic(const SvgSegment& s) {
         const Vec2 from = m_at;
         if (const double bulge = arcBulge(from, s); bulge != 0) {
@@ -131,6 +178,7 @@ private:
             return add(edge, s.to);
         }
         const int parts = partsOf(from, s);
+        if (m_splines && parts > 1 && spline(from, s)) return;
         if (chordError(from, s, 0, 1) > 0) ++m_out.flattened;
         for (int i = 0; i < parts; ++i) {
             const double a = static_cast<double>(i) / parts, b = static_cast<double>(i + 1) / parts;
@@ -155,6 +203,18 @@ private:
     }
 };
 
+/// Places along a spline edge.
+Ring splinePoints(const OutlineDraft& draft, std::size_t edge) {
+    std::vector<Vec2> points{draft.points[edge]};
+    points.insert(points.end(), draft.edges[edge].through.begin(), draft.edges[edge].through.end());
+    points.push_back(draft.points[(edge + 1) % draft.points.size()]);
+    Ring along;
+    if (const auto path = splinePath(points))
+        for (std::size_t i = 0; i <= path->size() * 16; ++i)
+            along.push_back(pointAt(*path, static_cast<double>(i) / 16));
+    return along;
+}
+
 void take(Box2& box, const Vec2& p, bool& first) {
     box = first ? Box2{p, p} : united(box, {p, p});
     first = false;
@@ -169,7 +229,9 @@ Expected<OutlineDraft> draftOutline(const SvgSubpath& path, const SvgScale& scal
     Mat3 up = Mat3::Identity();
     up(0, 0) = scale.mmX;
     up(1, 1) = -scale.mmY;
-    OutlineDraft draft = Drafter(scale.tolerance).draft(moved(path, up));
+    OutlineDraft draft = Drafter(scale.tolerance, scale.splines).draft(moved(path, up));
+    if (draft.points.size() < 3 && draft.splined > 0) // an outline has three points at least
+        draft = Drafter(scale.tolerance, false).draft(moved(path, up));
     if (draft.points.size() < 3)
         return fail("svg-outline", "This outline has fewer than three points.", {},
                     "Choose a closed outline.");
@@ -181,7 +243,10 @@ Expected<OutlineDraft> draftOutline(const SvgSubpath& path, const SvgScale& scal
 
 OutlineDraft moved(OutlineDraft draft, const Vec2& by) {
     for (Vec2& p : draft.points) p += by;
-    for (OutlineEdge& e : draft.edges) e.meet += by;
+    for (OutlineEdge& e : draft.edges) {
+        e.meet += by;
+        for (Vec2& p : e.through) p += by;
+    }
     return draft;
 }
 
@@ -193,6 +258,10 @@ Box2 bounds(const OutlineDraft& draft) {
         const OutlineEdge& e = draft.edges[i];
         take(box, a, first);
         if (e.kind == OutlineEdge::Kind::line) continue;
+        if (e.kind == OutlineEdge::Kind::spline) {
+            for (const Vec2& p : splinePoints(draft, i)) take(box, p, first);
+            continue;
+        }
         for (int k = 1; k < 64; ++k) {
             const double t = k / 64.0;
             if (e.kind == OutlineEdge::Kind::arc) {

@@ -7,36 +7,37 @@ namespace slab {
 
 /// One edge of an outline as it goes into a document.
 struct OutlineEdge {
-    enum class Kind { line, arc, ellipse };
+    enum class Kind { line, arc, ellipse, spline };
     Kind kind = Kind::line;
     double bulge = 0; ///< arc: sagitta, mm, positive to the left of the way from its point to the next
     Vec2 meet = Vec2::Zero(); ///< ellipse: where its end tangents meet, mm
     double sweep = 0; ///< ellipse: angle of the circle arc that it is stretched from, radians, in (0, π)
+    std::vector<Vec2> through; ///< spline: points that it runs through, mm
 };
 /// An outline in millimetres, y up; edge i runs from point i to the next.
 struct OutlineDraft {
     std::vector<Vec2> points;
     std::vector<OutlineEdge> edges;
     bool wasOpen = false; ///< the file left it open; it is closed by a straight side
+    int splined = 0;      ///< free curves that became splines
     int flattened = 0;    ///< free curves replaced by straight pieces
     double deviation = 0; ///< the most that any of those leaves its curve, mm, at most the tolerance
 };
 
+/// How an outline is read off a path.
+struct SvgScale {
+    double mmX = 1, mmY = 1; ///< millimetres for one unit of the file along x and y
+    double tolerance = 0.5;  ///< the most that a free curve may be changed, mm, above zero
+    bool splines = true;     ///< free curves may become splines; else straight pieces only
+};
 /// Makes an outline of one path: circular arcs and parts of ellipses stay what they are (cut into quarters at
 /// most), cubic curves that are circular arcs as drawing programs write them become arcs, other curves
-/// straight pieces within the tolerance. Points that fall together are taken as one.
+/// splines through a few of their points or straight pieces, within the tolerance. Points that fall together
+/// are taken as one.
 ///
-/// @param mmX, mmY   millimetres for one unit of the file along x and y
-/// @param tolerance  greatest chord error of curves that become straight pieces, mm, above zero
 /// @error "svg-outline" (fewer than three points, or more than 200), "svg-tolerance"
-/// @source  chord error of a curve cut into n equal parts of its parameter ≤ max|B''| / (8 n²) (standard
-/// interpolation
-///          error, C. de Boor, A Practical Guide to Splines, chapter II); tangents of a conjugate-diameter
-///          ellipse
-struct SvgScale {
-    double mmX = 1, mmY = 1;
-    double tolerance = 0.5;
-};
+/// @source  chord error of a curve cut into n equal parts of its parameter ≤ max|B''| / (8 n²): standard
+///          interpolation error, C. de Boor, A Practical Guide to Splines, chapter II
 [[nodiscard]] Expected<OutlineDraft> draftOutline(const SvgSubpath& path, const SvgScale& scale);
 
 /// One outline to choose from a drawing.

@@ -34,7 +34,7 @@ Polygon boxOf(const Box2& box) {
 /// Halves what no sheet holds until each part fits.
 void cutToFit(const Polygon& part, const SheetRoom& room, int depth, std::vector<Polygon>& out) {
     if (fitsSheet(part.outer, room) || depth > 6) return out.push_back(part);
-    const Box2 box = bounds(part.outer);
+    const Box2 box = slab::bounds(part.outer);
     const int way = box.size().x() >= box.size().y() ? 0 : 1;
     Box2 low = box, high = box;
     low.max[way] = high.min[way] = (box.min[way] + box.max[way]) / 2;
@@ -76,7 +76,7 @@ std::vector<LapStrip> lapStrips(const Plate& host, const PanelLoop& hole, const 
             plate->rank = host.rank;
             LapStrip made{std::move(*plate), {}};
             double held = 0;
-            for (const Polygon& on : subtract({part}, {{ring, {}}})) {
+            for (const Polygon& on : slab::subtract({part}, {{ring, {}}})) {
                 held += area(on);
                 made.behind.push_back(on.outer);
                 made.behind.insert(made.behind.end(), on.holes.begin(), on.holes.end());

@@ -123,7 +123,7 @@ std::optional<Plate> loftedPlate(const Loft& given) {
     Loft loft = given;
     if (loft.inner.outer.empty()) loft.inner = loft.outer;
     if (!sound(loft)) return {};
-    const Vec2 low = bounds(loft.outer.outer).min;
+    const Vec2 low = slab::bounds(loft.outer.outer).min;
     const auto move = [&](Polygon& face) {
         for (Vec2& p : face.outer) p -= low;
         for (Ring& hole : face.holes)

@@ -9,8 +9,6 @@ using namespace slab;
 
 namespace {
 
-constexpr double pi = std::numbers::pi;
-
 CurvePath randomPath(std::mt19937_64& random) {
     if (below(random, 2) == 0) {
         const Vec2 a(uniform(random, -500, 500), 0),
@@ -59,10 +57,10 @@ TEST(CurvePath, circleFacetsAreTheClosedForm) {
         const CurvePath half = arcPath({-300, 0}, {300, 0}, {0, 1}, 300);
         const auto breaks = bestBreaks(half, n / 2);
         EXPECT_NEAR(deviationOf(half, breaks), sagitta, 5e-4);
-        EXPECT_NEAR(deviationOf(half, breaks), 300 * (1 - std::cos(pi / n)), 1e-9 * 300);
+        EXPECT_NEAR(deviationOf(half, breaks), 300 * (1 - std::cos(std::numbers::pi / n)), 1e-9 * 300);
         for (std::size_t i = 0; i < breaks.size(); ++i)
             EXPECT_NEAR(breaks[i], double(i) / (n / 2), 1e-9) << "equal steps are best on a circle";
-        EXPECT_NEAR(deviationOf(600.0, 300.0, n / 2), 300 * (1 - std::cos(pi / n)), 1e-9 * 300);
+        EXPECT_NEAR(deviationOf(600.0, 300.0, n / 2), 300 * (1 - std::cos(std::numbers::pi / n)), 1e-9 * 300);
     }
     // Facets for a sagitta of at most 1, 2, 3 mm on the full circle: 39, 28, 23 (reference-values 7.6).
     const CurvePath third = arcPath({0, 0}, {300 * std::sqrt(3.0), 0}, {0, 1}, 150);
@@ -72,7 +70,7 @@ TEST(CurvePath, circleFacetsAreTheClosedForm) {
 
 TEST(CurvePath, quarterEllipseLiesOnItsEquation) {
     // x²/a² + y²/b² = 1 with a = 400, b = 150; tangents meet in the corner of its box.
-    const auto path = ellipsePath({400, 0}, {0, 150}, {400, 150}, pi / 2);
+    const auto path = ellipsePath({400, 0}, {0, 150}, {400, 150}, std::numbers::pi / 2);
     ASSERT_TRUE(path);
     for (int i = 0; i <= 40; ++i) {
         const Vec2 p = pointAt(*path, i / 40.0);
@@ -142,7 +140,7 @@ TEST(CurvePath, bestBreaksAreNeverWorseThanEqualSteps) {
 }
 
 TEST(CurvePath, bestBreaksAreTheLeastOverAllChoices) {
-    const auto ellipse = ellipsePath({900, 0}, {0, 200}, {900, 200}, pi / 2);
+    const auto ellipse = ellipsePath({900, 0}, {0, 200}, {900, 200}, std::numbers::pi / 2);
     const auto bow = splinePath({{0, 0}, {400, 260}, {900, 380}, {1600, 400}});
     for (const CurvePath& path : {*ellipse, *bow})
         for (const int count : {2, 3, 5}) {
@@ -189,7 +187,7 @@ TEST(CurvePath, deviationIsTheGreatestDistanceSampled) {
 
 TEST(CurvePath, refusals) {
     EXPECT_EQ(ellipsePath({0, 0}, {100, 0}, {50, 0}, 1).error().code, "curve-ellipse");
-    EXPECT_EQ(ellipsePath({0, 0}, {100, 0}, {50, 50}, pi).error().code, "curve-ellipse");
+    EXPECT_EQ(ellipsePath({0, 0}, {100, 0}, {50, 50}, std::numbers::pi).error().code, "curve-ellipse");
     EXPECT_EQ(ellipsePath({0, 0}, {100, 0}, {50, 50}, 0).error().code, "curve-ellipse");
     EXPECT_EQ(splinePath({{0, 0}, {0, 0}, {100, 0}}).error().code, "curve-spline");
 }
@@ -213,14 +211,14 @@ TEST(CurvedForm, ellipticBowTakesTheEllipsesArea) {
         const Body body = bodyOf(projectOf({named("hull", s)}));
         const double area = body.volume / 400;
         EXPECT_GT(area, last);
-        EXPECT_LT(area, 300000 + pi * 800 * 300 / 4);
+        EXPECT_LT(area, 300000 + std::numbers::pi * 800 * 300 / 4);
         last = area;
         ASSERT_EQ(body.curves.size(), 1U);
         EXPECT_EQ(body.curves[0].side, "nose");
         EXPECT_EQ(body.curves[0].facets, facets);
         EXPECT_GT(body.curves[0].deviation, 0);
     }
-    EXPECT_NEAR(last, 300000 + pi * 800 * 300 / 4, 300);
+    EXPECT_NEAR(last, 300000 + std::numbers::pi * 800 * 300 / 4, 300);
 }
 
 TEST(CurvedForm, splineTakesItsHalfWidthsAndEitherDirection) {

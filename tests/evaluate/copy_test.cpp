@@ -73,8 +73,12 @@ TEST(CopiedForms, OneFormMakesThePlatesThatItMakesAlone) {
         ASSERT_TRUE(text.has_value());
         Project alone = from;
         std::erase_if(alone.forms, [&](const Form& f) { return f.name != form.name; });
+        const auto own = [&](const std::string& plate) {
+            return plate.starts_with(form.name + "/") || plate.starts_with(form.name + " ");
+        };
         std::erase_if(alone.openings, [&](const Opening& o) {
-            return !o.plate.starts_with(form.name + "/") && !o.plate.starts_with(form.name + " ");
+            if (!o.plate.empty()) return !own(o.plate);
+            return o.plates.empty() || !std::all_of(o.plates.begin(), o.plates.end(), own);
         });
         const Project to = edited(emptyLike(from), pasteForms(*text));
         expectSamePlates(*evaluated(alone).plates, *evaluated(to).plates, form.name);

@@ -22,6 +22,12 @@ bool isForm(const Project& p, const std::string& name) {
     });
 }
 
+bool isMechanism(const Project& p, const std::string& name) {
+    const Mechanisms& m = p.mechanisms;
+    return named(m.turntables, name) || named(m.trunnions, name) || named(m.linkages, name) ||
+           named(m.belts, name);
+}
+
 /// A face of the skin that has no plate (left out), or lost it.
 bool isFace(const Evaluation& e, const std::string& name) {
     return e.body &&
@@ -37,10 +43,12 @@ bool resolves(const std::string& about, const Project& p, const Evaluation& e) {
     if (colon == std::string::npos) return false;
     const std::string kind = about.substr(0, colon), name = about.substr(colon + 1);
     if (kind == "document") return name.empty() || valueAt(p, name).has_value();
-    if (kind == "plate" || kind == "panel") return isPlate(e, name) || isFace(e, name) || isForm(p, name);
+    if (kind == "plate" || kind == "panel")
+        return isPlate(e, name) || isFace(e, name) || isForm(p, name.substr(0, name.find('/')));
     if (kind == "form") return isForm(p, name);
     if (kind == "dimension") return named(p.dimensions, name);
-    if (kind == "opening") return named(p.openings, name);
+    if (kind == "opening") // a round form and a mechanism cut theirs under their own names
+        return named(p.openings, name) || isForm(p, name) || isMechanism(p, name);
     if (kind == "stock") return named(p.stock.sheets, name);
     if (kind == "solid")
         return (e.donor && named(e.donor->solids, name)) || named(p.donor.solids, name) ||
@@ -55,11 +63,7 @@ bool resolves(const std::string& about, const Project& p, const Evaluation& e) {
     if (kind == "module") return named(p.modules, name);
     if (kind == "picture") return named(p.pictures, name);
     if (kind == "line") return named(p.lines, name);
-    if (kind == "mechanism") {
-        const Mechanisms& m = p.mechanisms;
-        return named(m.turntables, name) || named(m.trunnions, name) || named(m.linkages, name) ||
-               named(m.belts, name);
-    }
+    if (kind == "mechanism") return isMechanism(p, name);
     return false;
 }
 

@@ -1,6 +1,5 @@
 // Distances and depths of convex solids against closed forms, all pairs of features, the separating bound,
 // and FCL.
-#include "core/geometry/convex_core.h"
 #include "tests/geometry/convex_cases.h"
 #include <gmock/gmock.h>
 #include <numbers>
@@ -214,6 +213,27 @@ TEST(Nearest, NearlyParallelFacesAndTinyGaps) {
     }
 }
 
+/// The separating slab widened over its direction, from `d` on: a lower bound that must reach the distance.
+double widestSlab(const ConvexSolid& a, const ConvexSolid& b, Vec3 d) {
+    const auto slab = [&](const Vec3& e) { return -supportOf(a, e) - supportOf(b, -e); };
+    double low = slab(d);
+    for (double step = 1e-5; step > 1e-11;) {
+        const Vec3 p = d.unitOrthogonal(), q = d.cross(p);
+        bool better = false;
+        for (int k = 0; k < 8 && !better; ++k) {
+            const double angle = k * std::numbers::pi / 4;
+            const Vec3 e = (d + step * (std::cos(angle) * p + std::sin(angle) * q)).normalized();
+            if (slab(e) > low) {
+                low = slab(e);
+                d = e;
+                better = true;
+            }
+        }
+        if (!better) step /= 2;
+    }
+    return low;
+}
+
 TEST(Nearest, CylindersAreCertifiedFromBothSides) {
     auto random = seeded(23);
     double worst = 0;
@@ -222,24 +242,7 @@ TEST(Nearest, CylindersAreCertifiedFromBothSides) {
         const Nearest n = nearest(a, b);
         expectSound(a, b, n, 1e-4);
         if (n.meets) continue;
-        // The separating slab widened over its direction: a lower bound that must reach the distance.
-        Vec3 d = (n.onB - n.onA).normalized();
-        const auto slab = [&](const Vec3& e) { return -supportOf(a, e) - supportOf(b, -e); };
-        double low = slab(d);
-        for (double step = 1e-5; step > 1e-11;) {
-            const Vec3 p = d.unitOrthogonal(), q = d.cross(p);
-            bool better = false;
-            for (int k = 0; k < 8 && !better; ++k) {
-                const double angle = k * std::numbers::pi / 4;
-                const Vec3 e = (d + step * (std::cos(angle) * p + std::sin(angle) * q)).normalized();
-                if (slab(e) > low) {
-                    low = slab(e);
-                    d = e;
-                    better = true;
-                }
-            }
-            if (!better) step /= 2;
-        }
+        const double low = widestSlab(a, b, (n.onB - n.onA).normalized());
         worst = std::max(worst, n.distance - low);
         ASSERT_LE(n.distance - low, 1e-7) << "round " << i;
     }
@@ -306,7 +309,7 @@ TEST(Nearest, ASolidMeetsItself) {
 }
 
 /// A tube over one wedge of a flat ring: nearest features lie on rims and edges that mirror each other.
-TEST(ConvexNearest, ATubeOverARingOfWedgesIsApart) {
+TEST(Nearest, ATubeOverARingOfWedgesIsApart) {
     constexpr double deg = std::numbers::pi / 180, high = 12;
     constexpr int wedges = 60;
     for (int turn = 0; turn < 360; turn += 15 * slowdown)
@@ -329,10 +332,7 @@ TEST(ConvexNearest, ATubeOverARingOfWedgesIsApart) {
                 const Nearest n = nearest(tube, wedge);
                 ASSERT_FALSE(n.meets) << "turn " << turn << " rise " << rise << " wedge " << i;
                 ASSERT_GE(n.distance, lowest - high - 1e-6);
-                // The plane square to the nearest points parts them by as much: no points are nearer.
-                const Vec3 d = (n.onA - n.onB) / n.distance;
-                const Core a(tube), b(wedge);
-                ASSERT_NEAR(-a.reach(-d) - b.reach(d), n.distance, 1e-6);
+                ASSERT_NEAR(widestSlab(tube, wedge, (n.onB - n.onA).normalized()), n.distance, 1e-6);
             }
         }
 }

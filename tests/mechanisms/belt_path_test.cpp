@@ -9,8 +9,6 @@ using namespace slab;
 
 namespace {
 
-constexpr double pi = std::numbers::pi;
-
 BeltCircle circle(double x, double z, double r, bool outside = false) {
     return {Vec2(x, z), r, outside};
 }
@@ -26,7 +24,8 @@ double perimeter(const Ring& ring) {
 /// 2 asin((D − d) / 2C), θ_D = π + 2 asin((D − d) / 2C).
 double openBelt(double D, double d, double C) {
     const double lean = std::asin((D - d) / (2 * C));
-    return std::sqrt(4 * C * C - (D - d) * (D - d)) + 0.5 * (D * (pi + 2 * lean) + d * (pi - 2 * lean));
+    return std::sqrt(4 * C * C - (D - d) * (D - d)) +
+           0.5 * (D * (std::numbers::pi + 2 * lean) + d * (std::numbers::pi - 2 * lean));
 }
 /// Crossed belt, same source: both angles of wrap are π + 2 asin((D + d) / 2C). An idler outside is half of
 /// it.
@@ -39,20 +38,20 @@ double cauchyPerimeter(const std::vector<BeltCircle>& circles) {
     constexpr int steps = 50000;
     double sum = 0;
     for (int i = 0; i < steps; ++i) {
-        const double a = 2 * pi * (i + 0.5) / steps;
+        const double a = 2 * std::numbers::pi * (i + 0.5) / steps;
         const Vec2 u(std::cos(a), std::sin(a));
         double support = -1e300;
         for (const BeltCircle& c : circles) support = std::max(support, c.centre.dot(u) + c.radius);
         sum += support;
     }
-    return sum * 2 * pi / steps;
+    return sum * 2 * std::numbers::pi / steps;
 }
 
 Ring denseHull(const std::vector<BeltCircle>& circles, int facets) {
     std::vector<Vec2> points;
     for (const BeltCircle& c : circles)
         for (int i = 0; i < facets; ++i) {
-            const double a = 2 * pi * i / facets;
+            const double a = 2 * std::numbers::pi * i / facets;
             points.push_back(c.centre + c.radius * Vec2(std::cos(a), std::sin(a)));
         }
     return convexHull(points);
@@ -77,12 +76,12 @@ TEST(BeltPath, TwoPulleysAreTheOpenBeltFormula) {
             ASSERT_TRUE(path.has_value());
             EXPECT_NEAR(path->length, openBelt(D, d, C), 1e-9 * C) << D << " " << d << " " << C;
             ASSERT_EQ(path->arcs.size(), 2u);
-            EXPECT_NEAR(path->arcs[0].sweep + path->arcs[1].sweep, 2 * pi, 1e-12);
+            EXPECT_NEAR(path->arcs[0].sweep + path->arcs[1].sweep, 2 * std::numbers::pi, 1e-12);
         }
 }
 
 TEST(BeltPath, EqualWheelsInATriangleAreItsPerimeterAndOneWheelRound) {
-    // Steiner's formula for a parallel body: perimeter of the hull of the centres + 2 pi r.
+    // Steiner's formula for a parallel body: perimeter of the hull of the centres + 2 std::numbers::pi r.
     const std::vector<BeltCircle> wheels = {circle(0, 0, 90), circle(700, 0, 90), circle(250, 400, 90)};
     const double sides = perimeter({wheels[0].centre, wheels[1].centre, wheels[2].centre});
     for (const auto& order : {std::vector{0, 1, 2}, {2, 1, 0}, {1, 0, 2}}) {
@@ -90,7 +89,7 @@ TEST(BeltPath, EqualWheelsInATriangleAreItsPerimeterAndOneWheelRound) {
         for (const int i : order) listed.push_back(wheels[static_cast<std::size_t>(i)]);
         const auto path = beltPath(listed);
         ASSERT_TRUE(path.has_value());
-        EXPECT_NEAR(path->length, sides + 2 * pi * 90, 1e-9);
+        EXPECT_NEAR(path->length, sides + 2 * std::numbers::pi * 90, 1e-9);
         EXPECT_FALSE(path->reordered) << "three wheels have only one order, two ways round";
     }
 }
@@ -103,7 +102,9 @@ TEST(BeltPath, ALargeWheelBetweenSmallOnesIsMetTwice) {
     EXPECT_TRUE(path->off.empty());
     const double lean = std::asin(180.0 / 400);
     EXPECT_NEAR(path->length,
-                4 * std::sqrt(400.0 * 400 - 180 * 180) + 200 * 4 * lean + 2 * 20 * (pi - 2 * lean), 1e-9);
+                4 * std::sqrt(400.0 * 400 - 180 * 180) + 200 * 4 * lean +
+                    2 * 20 * (std::numbers::pi - 2 * lean),
+                1e-9);
 }
 
 TEST(BeltPath, RoadWheelsInARowAllTouchAndOnesThatDoNotAreTold) {
@@ -123,7 +124,7 @@ TEST(BeltPath, AListThatWouldCrossIsPutInOrderAndSaidSo) {
         beltPath({circle(0, 0, 50), circle(600, 300, 50), circle(600, 0, 50), circle(0, 300, 50)});
     ASSERT_TRUE(path.has_value());
     EXPECT_TRUE(path->reordered);
-    EXPECT_NEAR(path->length, 2 * 600 + 2 * 300 + 2 * pi * 50, 1e-9);
+    EXPECT_NEAR(path->length, 2 * 600 + 2 * 300 + 2 * std::numbers::pi * 50, 1e-9);
 }
 
 TEST(BeltPath, AnIdlerOutsideBendsTheBeltBack) {
@@ -136,11 +137,12 @@ TEST(BeltPath, AnIdlerOutsideBendsTheBeltBack) {
     const double slope = std::hypot(C / 2, 2 * r - h);
     // Lean of the inner tangent against the line of centres: asin(2r / slope), less that line's own slope.
     const double lean = std::asin(2 * r / slope) - std::atan2(2 * r - h, C / 2);
-    EXPECT_NEAR(path->length, C + 2 * crossedRun(2 * r, 2 * r, slope) + r * (2 * (pi + lean) + 2 * lean),
+    EXPECT_NEAR(path->length,
+                C + 2 * crossedRun(2 * r, 2 * r, slope) + r * (2 * (std::numbers::pi + lean) + 2 * lean),
                 1e-9);
     double turn = 0;
     for (const auto& arc : path->arcs) turn += arc.sweep;
-    EXPECT_NEAR(turn, 2 * pi, 1e-12);
+    EXPECT_NEAR(turn, 2 * std::numbers::pi, 1e-12);
     const auto free = beltPath({wheels[0], wheels[1], circle(C / 2, 2 * r + 5, r, true)});
     ASSERT_FALSE(free.has_value());
     EXPECT_EQ(free.error().code, "belt-crosses") << "it does not reach the belt";
@@ -166,7 +168,7 @@ TEST(BeltPath, EqualsCauchysFormulaAndADenseHullOnRandomWheels) {
             EXPECT_GE(arc.sweep, 0);
             turn += arc.sweep;
         }
-        EXPECT_NEAR(turn, 2 * pi, 1e-7);
+        EXPECT_NEAR(turn, 2 * std::numbers::pi, 1e-7);
         for (std::size_t i = 0; i < path->runs.size(); ++i) { // runs leave and meet their arcs
             const auto& arc = path->arcs[i];
             const double end = arc.from + arc.sweep;
@@ -182,18 +184,19 @@ TEST(BeltPath, EqualsCauchysFormulaAndADenseHullOnRandomWheels) {
 }
 
 TEST(BeltLinks, OneWheelMovesTheLeastForAWholeNumber) {
-    // Two equal wheels: L = 2C + 2 pi r, so the distance for n links of pitch p is (n p − 2 pi r) / 2.
+    // Two equal wheels: L = 2C + 2 std::numbers::pi r, so the distance for n links of pitch p is (n p − 2
+    // std::numbers::pi r) / 2.
     const double r = 100, p = 50;
     const auto links = linksByMoving({circle(0, 0, r), circle(510, 0, r)}, p, 1, Vec2::UnitX());
     ASSERT_TRUE(links.has_value());
-    const double n = std::round((2 * 510 + 2 * pi * r) / p);
+    const double n = std::round((2 * 510 + 2 * std::numbers::pi * r) / p);
     EXPECT_EQ(links->links, static_cast<int>(n));
-    EXPECT_NEAR(links->moved.x(), (n * p - 2 * pi * r) / 2 - 510, 1e-9);
+    EXPECT_NEAR(links->moved.x(), (n * p - 2 * std::numbers::pi * r) / 2 - 510, 1e-9);
     EXPECT_NEAR(links->path.length, n * p, 1e-9);
     const auto pitch = linksByPitch({circle(0, 0, r), circle(510, 0, r)}, p);
     ASSERT_TRUE(pitch.has_value());
     EXPECT_EQ(pitch->moved.norm(), 0);
-    EXPECT_NEAR(pitch->pitch * pitch->links, 2 * 510 + 2 * pi * r, 1e-9);
+    EXPECT_NEAR(pitch->pitch * pitch->links, 2 * 510 + 2 * std::numbers::pi * r, 1e-9);
 }
 
 TEST(BeltLinks, OnRandomWheelsNoLesserMoveDoesIt) {

@@ -9,8 +9,6 @@ using namespace slab;
 
 namespace {
 
-constexpr double pi = std::numbers::pi;
-
 BeltPath racetrack(double between, double radius) {
     return *beltPath({{Vec2(0, 0), radius, false}, {Vec2(between, 0), radius, false}});
 }
@@ -40,8 +38,8 @@ TEST(BeltStrips, PliesButtAndNoJointLiesUnderAnother) {
         links[s.ply] += s.links;
     }
     for (int ply = 0; ply < 4; ++ply) {
-        // A closed line moved out by d is 2 pi d longer (Steiner).
-        EXPECT_NEAR(length[ply], 3000 + 2 * pi * (-2.25 + 1.5 * ply), 1e-9);
+        // A closed line moved out by d is 2 std::numbers::pi d longer (Steiner).
+        EXPECT_NEAR(length[ply], 3000 + 2 * std::numbers::pi * (-2.25 + 1.5 * ply), 1e-9);
         EXPECT_EQ(links[ply], 60);
     }
 }
@@ -70,7 +68,8 @@ TEST(BeltStrips, OnRandomBeltsTheSumIsTheRoundAndEachFitsItsCard) {
         }
         for (std::size_t ply = 0; ply < sum.size(); ++ply)
             EXPECT_NEAR(sum[ply],
-                        length + 2 * pi * ((static_cast<double>(ply) + 0.5) * card - plies->thickness / 2),
+                        length + 2 * std::numbers::pi *
+                                     ((static_cast<double>(ply) + 0.5) * card - plies->thickness / 2),
                         1e-9 * length);
     }
 }
@@ -102,9 +101,10 @@ TEST(BeltBand, IsClosedAndHoldsTheBeltOutsideOfTheFacets) {
             EXPECT_GT(volume(band.solid), 0);
             sum += volume(band.solid) / 2;
         }
-    // Area between two polygons round the circles of r ± t / 2: n tan(pi / n) / pi times the ring's.
-    const int n = 2 * static_cast<int>(std::ceil(pi / 0.2));
-    const double ring = 2 * pi * r * t * n * std::tan(pi / n) / pi;
+    // Area between two polygons round the circles of r ± t / 2: n tan(std::numbers::pi / n) /
+    // std::numbers::pi times the ring's.
+    const int n = 2 * static_cast<int>(std::ceil(std::numbers::pi / 0.2));
+    const double ring = 2 * std::numbers::pi * r * t * n * std::tan(std::numbers::pi / n) / std::numbers::pi;
     EXPECT_NEAR(sum, (2 * 900 * t + ring) * w, 1e-6 * sum);
     const BeltBand all = beltBand(path, {0, 1, -t / 2, t / 2, w}, Frame{});
     for (int i = 0; i < 500; ++i) { // every point of its outer half is in some piece

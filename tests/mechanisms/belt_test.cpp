@@ -12,8 +12,6 @@ namespace {
 
 using ::testing::HasSubstr;
 
-constexpr double pi = std::numbers::pi;
-
 struct Made {
     Project project;
     MechanismSet set;
@@ -63,8 +61,8 @@ std::string track(const std::string& more, const std::string& wheels = {}) {
 
 TEST(Belts, AStripRoundTwoWheelsIsCutFromCard) {
     const Made m = made(track(R"(, "overlap": "50 mm")"));
-    // Middle line at (298 + 2) / 2: L = 2 C + 2 pi r; strips of at most 1000 with a lap of 50.
-    const double length = 1800 + 2 * pi * 150;
+    // Middle line at (298 + 2) / 2: L = 2 C + 2 std::numbers::pi r; strips of at most 1000 with a lap of 50.
+    const double length = 1800 + 2 * std::numbers::pi * 150;
     EXPECT_NEAR(m.fact("length"), length, 1e-9);
     const int strips = static_cast<int>(std::ceil(length / 950));
     ASSERT_EQ(m.set.parts.size(), 2u * static_cast<std::size_t>(strips)) << "one belt on each side";
@@ -96,7 +94,7 @@ TEST(Belts, AStripRoundTwoWheelsIsCutFromCard) {
 
 TEST(Belts, WheelsScaleAndCardDoesNot) {
     const Made m = made(track(R"(, "mirror": false)"), "1/2");
-    EXPECT_NEAR(m.fact("length"), 900 + pi * (149 + 2), 1e-9);
+    EXPECT_NEAR(m.fact("length"), 900 + std::numbers::pi * (149 + 2), 1e-9);
     EXPECT_NEAR(m.set.parts.front().thickness, 2, 1e-12);
     EXPECT_NEAR(bounds(m.set.parts.front().solid).size().y(), 60, 1e-9);
     EXPECT_EQ(m.set.parts.front().name, "track/strip 1");
@@ -104,15 +102,15 @@ TEST(Belts, WheelsScaleAndCardDoesNot) {
 
 TEST(Belts, AWheelIsMovedForWholeLinks) {
     const Made m = made(track(R"(, "pitch": "60 mm", "moves": "idler")"));
-    const double links = std::round((1800 + 2 * pi * 150) / 60);
+    const double links = std::round((1800 + 2 * std::numbers::pi * 150) / 60);
     EXPECT_EQ(m.fact("links"), links);
     EXPECT_NEAR(m.fact("length"), links * 60, 1e-9);
-    EXPECT_NEAR(m.fact("moved"), std::abs(links * 30 - pi * 150 - 900), 1e-9);
+    EXPECT_NEAR(m.fact("moved"), std::abs(links * 30 - std::numbers::pi * 150 - 900), 1e-9);
     ASSERT_NE(m.finding("belt-wheel-moved"), nullptr);
     EXPECT_THAT(m.finding("belt-wheel-moved")->message, HasSubstr("wheel idler is moved"));
     const Made pitched = made(track(R"(, "pitch": "60 mm", "adjust": "pitch")"));
     EXPECT_EQ(pitched.finding("belt-wheel-moved"), nullptr);
-    EXPECT_NEAR(pitched.fact("pitch") * pitched.fact("links"), 1800 + 2 * pi * 150, 1e-9);
+    EXPECT_NEAR(pitched.fact("pitch") * pitched.fact("links"), 1800 + 2 * std::numbers::pi * 150, 1e-9);
 }
 
 TEST(Belts, PliesLieOnEachOtherAndFillTheThickness) {
@@ -120,7 +118,7 @@ TEST(Belts, PliesLieOnEachOtherAndFillTheThickness) {
     EXPECT_EQ(m.fact("plies"), 3);
     double sum = 0;
     for (const Plate& p : m.set.parts) sum += volume(p.solid);
-    const double length = 1800 + 2 * pi * 152;
+    const double length = 1800 + 2 * std::numbers::pi * 152;
     EXPECT_NEAR(sum, length * 120 * 6, 0.005 * sum);
     for (std::size_t a = 0; a < m.set.parts.size(); ++a)
         for (std::size_t b = a + 1; b < m.set.parts.size(); ++b)

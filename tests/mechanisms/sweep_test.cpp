@@ -8,8 +8,6 @@ namespace slab {
 
 namespace {
 
-constexpr double pi = std::numbers::pi;
-
 Motion turning(double from, double to, Vec3 at = Vec3::Zero()) {
     Move m;
     m.at = at;
@@ -18,7 +16,7 @@ Motion turning(double from, double to, Vec3 at = Vec3::Zero()) {
     return {"drum", {m}};
 }
 Motion endless() {
-    Motion m = turning(-pi, pi);
+    Motion m = turning(-std::numbers::pi, std::numbers::pi);
     m.moves.front().endless = true;
     return m;
 }
@@ -50,7 +48,7 @@ TEST(Sweep, ABoxTurningPastAWallComesAsNearAsItsCornerCircle) {
 TEST(Sweep, BetweenStopsTheReachIsTheSupportOfTheBox) {
     // Support function of a box turned by a: 300 |cos a| + 200 |sin a|; on [0, 20 deg] it rises.
     const ConvexSolid box = makeBoxSolid({-300, -200, 0}, {300, 200, 100});
-    const double a = 20 * pi / 180;
+    const double a = 20 * std::numbers::pi / 180;
     const SweepResult r = leastOver(turning(0, a), {box}, {wallAt(500)});
     EXPECT_NEAR(r.clearance, 500 - (300 * std::cos(a) + 200 * std::sin(a)), 1e-3);
     EXPECT_NEAR(r.at.at(0), a, 1e-4);
@@ -60,14 +58,14 @@ TEST(Sweep, ADrumOffItsAxisComesNearerByItsOffset) {
     const ConvexSolid drum = makeCylinder({40, 0, 0}, {40, 0, 200}, 250);
     const SweepResult r = leastOver(endless(), {drum}, {wallAt(300)});
     EXPECT_NEAR(r.clearance, 300 - 40 - 250, 1e-3);
-    EXPECT_NEAR(std::remainder(r.at.at(0), 2 * pi), 0, 0.02);
+    EXPECT_NEAR(std::remainder(r.at.at(0), 2 * std::numbers::pi), 0, 0.02);
 }
 
 TEST(Sweep, ASquareInASquareRoomIsNearestAtItsCorners) {
     std::vector<ConvexSolid> room;
     for (int i = 0; i < 4; ++i) {
         ConvexSolid w = wallAt(400);
-        for (Vec3& p : w.points) p = Eigen::AngleAxisd(i * pi / 2, Vec3::UnitZ()) * p;
+        for (Vec3& p : w.points) p = Eigen::AngleAxisd(i * std::numbers::pi / 2, Vec3::UnitZ()) * p;
         room.push_back(w);
     }
     const SweepResult r = leastOver(endless(), {makeBoxSolid({-200, -200, 0}, {200, 200, 50})}, room);
@@ -85,7 +83,7 @@ TEST(Sweep, WhatMeetsTellsTheDeepestPlace) {
 
 TEST(Sweep, ATubeUnderACeilingReachesItsEndsUpperRim) {
     // Upper rim of the end of a tube of length L and radius r at elevation a: L sin a + r cos a.
-    const double L = 900, r = 40, a = 50 * pi / 180, ceiling = 1000;
+    const double L = 900, r = 40, a = 50 * std::numbers::pi / 180, ceiling = 1000;
     const ConvexSolid tube = makeCylinder({0, 0, 0}, {L, 0, 0}, r);
     const ConvexSolid above = makeBoxSolid({-3000, -3000, ceiling}, {3000, 3000, ceiling + 50});
     const SweepResult s = leastOver(elevating(Vec3::Zero(), -0.1, a, false), {tube}, {above});
@@ -99,7 +97,7 @@ TEST(Sweep, ATubeOnATurntableReachesAWallWithBothMoves) {
     const SweepResult s = leastOver(elevating({e, 0, 0}, -0.2, 1, true), {tube}, {wallAt(1000)});
     EXPECT_NEAR(s.clearance, 1000 - (e + std::hypot(L, r)), 2e-3);
     EXPECT_NEAR(std::abs(s.at.at(0)), std::atan2(r, L), 0.02);
-    EXPECT_NEAR(std::remainder(s.at.at(1), 2 * pi), 0, 0.02);
+    EXPECT_NEAR(std::remainder(s.at.at(1), 2 * std::numbers::pi), 0, 0.02);
     std::printf("steps %d\n", s.steps);
 }
 

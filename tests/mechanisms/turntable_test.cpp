@@ -10,8 +10,6 @@ namespace slab {
 
 namespace {
 
-constexpr double pi = std::numbers::pi;
-
 RingProblem worked() {
     return {400, 3, 25, 6, false, 3, 15, 70, 12};
 }
@@ -116,7 +114,7 @@ TEST(Turntable, RingsAreCutAndTheDeckIsOpened) {
     }
     const Plate* cap = boat.plate("lamp/cap ring");
     ASSERT_TRUE(cap);
-    const double area = pi * (273.0 * 273.0 - 210.0 * 210.0);
+    const double area = std::numbers::pi * (273.0 * 273.0 - 210.0 * 210.0);
     EXPECT_NEAR(cap->volume, area * 12, area * 12 * 0.002);
     double cells = 0;
     for (const ConvexSolid& c : cap->cells) cells += volume(toPolyhedron(c));
@@ -153,17 +151,19 @@ TEST(Turntable, RingsLargerThanTheirSheetAreCutInStaggeredSegments) {
         for (std::size_t i = 0; i < p.boundary.edges.size(); ++i)
             if (!p.boundary.edges[i].neighbour.empty()) {
                 const Vec3 q = p.frame.toBody(p.boundary.outer[i]);
-                joints.push_back(std::fmod(std::atan2(q.y(), q.x()) + 2 * pi, pi));
+                joints.push_back(
+                    std::fmod(std::atan2(q.y(), q.x()) + 2 * std::numbers::pi, std::numbers::pi));
             }
     }
     EXPECT_NEAR(volumes, cells, 1e-3);
-    const double areas = pi * (3 * 273.0 * 273 - 203.0 * 203 - 228.0 * 228 - 210.0 * 210);
+    const double areas = std::numbers::pi * (3 * 273.0 * 273 - 203.0 * 203 - 228.0 * 228 - 210.0 * 210);
     EXPECT_NEAR(volumes, areas * 12, areas * 12 * 0.003);
     ASSERT_EQ(joints.size(), 12U);
     for (int layer = 0; layer < 3; ++layer)
         for (int i = 0; i < 4; ++i)
-            EXPECT_NEAR(std::remainder(
-                            joints[static_cast<std::size_t>(4 * layer + i)] - (layer % 2 ? pi / 2 : 0), pi),
+            EXPECT_NEAR(std::remainder(joints[static_cast<std::size_t>(4 * layer + i)] -
+                                           (layer % 2 ? std::numbers::pi / 2 : 0),
+                                       std::numbers::pi),
                         0, 1e-9);
 }
 
@@ -178,15 +178,16 @@ TEST(Turntable, AManySidedDrumClosesRoundItsAxis) {
         if (p.name.rfind("lamp/side", 0) == 0) {
             sides += p.volume;
             EXPECT_TRUE(checkClosed(p.solid));
-            EXPECT_NEAR(p.boundary.edges[1].bevel, pi / 12, 1e-9);
-            EXPECT_NEAR(p.boundary.outer[1].x() - p.boundary.outer[0].x(), 400 * std::sin(pi / 12), 1e-9);
+            EXPECT_NEAR(p.boundary.edges[1].bevel, std::numbers::pi / 12, 1e-9);
+            EXPECT_NEAR(p.boundary.outer[1].x() - p.boundary.outer[0].x(),
+                        400 * std::sin(std::numbers::pi / 12), 1e-9);
         }
-    // Prism between two regular 12-gons: n tan(pi/n) (apothem² - (apothem - t)²) × height.
-    const double a = 200 * std::cos(pi / 12);
-    EXPECT_NEAR(sides, 12 * std::tan(pi / 12) * (a * a - (a - 12) * (a - 12)) * 180, 1e-3);
+    // Prism between two regular 12-gons: n tan(std::numbers::pi/n) (apothem² - (apothem - t)²) × height.
+    const double a = 200 * std::cos(std::numbers::pi / 12);
+    EXPECT_NEAR(sides, 12 * std::tan(std::numbers::pi / 12) * (a * a - (a - 12) * (a - 12)) * 180, 1e-3);
     const Plate* floor = boat.plate("lamp/floor");
     ASSERT_TRUE(floor);
-    EXPECT_NEAR(floor->volume, 12 * std::tan(pi / 12) * (a - 12) * (a - 12) * 12, 1e-3);
+    EXPECT_NEAR(floor->volume, 12 * std::tan(std::numbers::pi / 12) * (a - 12) * (a - 12) * 12, 1e-3);
     EXPECT_FALSE(boat.finding("sweep-meets")) << boat.told();
 }
 
@@ -233,7 +234,7 @@ TEST(Turntable, StopsThatLeaveTheRiderOutClearIt) {
     held.make({head(-370, 8)});
     EXPECT_FALSE(held.finding("sweep-meets")) << held.told();
     // Support of the box at 5 deg: 150 cos + 100 sin = 158.15.
-    const double a = 5 * pi / 180;
+    const double a = 5 * std::numbers::pi / 180;
     double least = 1e9;
     for (const SweptCheck& c : held.set.checks)
         if (c.fixed == "rider/head") least = std::min(least, c.clearance);

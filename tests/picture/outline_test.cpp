@@ -1,4 +1,5 @@
 // Outlines of drawings: sizes, shapes, curves, and what becomes of them in a document.
+#include "core/body/curve_path.h"
 #include "core/document/file.h"
 #include "core/picture/svg_form.h"
 #include "tests/geometry/seed.h"
@@ -8,8 +9,6 @@
 
 namespace slab {
 namespace {
-
-constexpr double pi = std::numbers::pi;
 
 SvgFile file(const std::string& body,
              const std::string& attributes = "width='200mm' height='100mm' viewBox='0 0 200 100'") {
@@ -99,24 +98,25 @@ TEST(SvgShapes, HaveTheAreasOfTheirFormulas) {
     // SVG 1.1, 9.2: round corners take 4 − π of the radii's product away; one radius serves for both; held to
     // half.
     EXPECT_NEAR(std::abs(areaOf(draftOf("<rect width='120' height='60' rx='10' ry='6'/>"))),
-                7200 - (4 - pi) * 60, 1e-9);
-    EXPECT_NEAR(std::abs(areaOf(draftOf("<rect width='120' height='60' rx='10'/>"))), 7200 - (4 - pi) * 100,
-                1e-9);
-    EXPECT_NEAR(std::abs(areaOf(draftOf("<rect width='120' height='60' rx='90' ry='90'/>"))), pi * 60 * 30,
-                1e-6);
-    EXPECT_NEAR(std::abs(areaOf(draftOf("<circle cx='50' cy='50' r='20'/>"))), pi * 400, 1e-9);
-    EXPECT_NEAR(std::abs(areaOf(draftOf("<ellipse cx='50' cy='50' rx='40' ry='20'/>"))), pi * 800, 1e-9);
+                7200 - (4 - std::numbers::pi) * 60, 1e-9);
+    EXPECT_NEAR(std::abs(areaOf(draftOf("<rect width='120' height='60' rx='10'/>"))),
+                7200 - (4 - std::numbers::pi) * 100, 1e-9);
+    EXPECT_NEAR(std::abs(areaOf(draftOf("<rect width='120' height='60' rx='90' ry='90'/>"))),
+                std::numbers::pi * 60 * 30, 1e-6);
+    EXPECT_NEAR(std::abs(areaOf(draftOf("<circle cx='50' cy='50' r='20'/>"))), std::numbers::pi * 400, 1e-9);
+    EXPECT_NEAR(std::abs(areaOf(draftOf("<ellipse cx='50' cy='50' rx='40' ry='20'/>"))),
+                std::numbers::pi * 800, 1e-9);
     EXPECT_NEAR(std::abs(areaOf(draftOf("<polygon points='0,0 30,0 30,40'/>"))), 600, 1e-12);
     EXPECT_TRUE(draftOf("<polyline points='0,0 30,0 30,40'/>").wasOpen);
     // An affine map times its determinant, whatever the curves become: here circles become turned ellipses.
     EXPECT_NEAR(std::abs(areaOf(
                     draftOf("<g transform='rotate(20) scale(3,2) skewX(30)'><circle r='10' cx='5'/></g>"))),
-                6 * pi * 100, 1e-8);
+                6 * std::numbers::pi * 100, 1e-8);
     const OutlineDraft turned =
         draftOf("<g transform='translate(5,5) rotate(20) scale(-2)'><circle r='10'/></g>");
     for (const OutlineEdge& e : turned.edges)
         EXPECT_EQ(e.kind, OutlineEdge::Kind::arc) << "a circle stays one";
-    EXPECT_NEAR(std::abs(areaOf(turned)), pi * 400, 1e-9);
+    EXPECT_NEAR(std::abs(areaOf(turned)), std::numbers::pi * 400, 1e-9);
 }
 
 TEST(SvgShapes, CurvesTurnTheRightWay) {
@@ -131,7 +131,7 @@ TEST(SvgShapes, CurvesTurnTheRightWay) {
         const bool backward = round % 2 == 0;
         std::vector<Vec2> corners;
         for (int i = 0; i < n; ++i) {
-            const double a = (backward ? -1 : 1) * 2 * pi * i / n;
+            const double a = (backward ? -1 : 1) * 2 * std::numbers::pi * i / n;
             corners.emplace_back(100 * std::cos(a), 100 * std::sin(a));
         }
         path.start = corners[0];
@@ -172,7 +172,7 @@ TEST(SvgShapes, CubicsKeepTheToleranceOrBecomeArcs) {
             *p = Vec2(uniform(random, -200, 200), uniform(random, -200, 200));
         path.segments.push_back(s);
         const double tolerance = uniform(random, 0.05, 3);
-        const auto made = draftOutline(path, {1, 1, tolerance});
+        const auto made = draftOutline(path, {1, 1, tolerance, false});
         if (!made) continue; // so nearly straight that nothing but its ends is left
         EXPECT_LE(made->deviation, tolerance) << "round " << round;
         most = std::max(most, static_cast<int>(made->points.size()));
@@ -199,7 +199,60 @@ TEST(SvgShapes, CubicsKeepTheToleranceOrBecomeArcs) {
     ASSERT_EQ(circle.points.size(), 4u);
     EXPECT_EQ(circle.flattened, 0);
     for (const OutlineEdge& e : circle.edges) EXPECT_EQ(e.kind, OutlineEdge::Kind::arc);
-    EXPECT_NEAR(std::abs(areaOf(circle)), pi * 2500, 2500 * 2e-3);
+    EXPECT_NEAR(std::abs(areaOf(circle)), std::numbers::pi * 2500, 2500 * 2e-3);
+}
+
+TEST(SvgShapes, FreeCurvesBecomeSplinesWithinTheTolerance) {
+    auto random = seeded(4);
+    int splines = 0, straight = 0;
+    for (int round = 0; round < 200; ++round) {
+        SvgSubpath path; // a blade: a free curve and two straight sides
+        path.closed = true;
+        SvgSegment s;
+        s.kind = SvgSegment::Kind::cubic;
+        s.c1 = Vec2(uniform(random, 50, 150), uniform(random, -150, 150));
+        s.c2 = Vec2(uniform(random, 250, 350), uniform(random, -150, 150));
+        s.to = Vec2(400, 0);
+        path.segments.push_back(s);
+        SvgSegment tip;
+        tip.to = Vec2(200, 500);
+        path.segments.push_back(tip);
+        const double tolerance = uniform(random, 0.2, 3);
+        const OutlineDraft d = draft(path, tolerance);
+        EXPECT_LE(d.deviation, tolerance);
+        splines += d.splined;
+        straight += d.flattened;
+        if (d.splined == 0) continue;
+        ASSERT_EQ(d.edges[0].kind, OutlineEdge::Kind::spline);
+        std::vector<Vec2> knots{d.points[0]};
+        knots.insert(knots.end(), d.edges[0].through.begin(), d.edges[0].through.end());
+        knots.push_back(d.points[1]);
+        const CurvePath spline = *splinePath(knots); // as the document's curves are drawn
+        for (double t = 0; t <= endOf(spline); t += 0.05) {
+            const Vec2 p = pointAt(spline, t);
+            double best = 1e9;
+            for (int i = 0; i <= 2000; ++i) {
+                const double u = i / 2000.0, v = 1 - u;
+                Vec2 q = 3 * v * v * u * s.c1 + 3 * v * u * u * s.c2 + u * u * u * s.to;
+                q.y() = -q.y();
+                best = std::min(best, (p - q).norm());
+            }
+            EXPECT_LE(best, tolerance + 0.3)
+                << "round " << round; // samples of the curve lie 0.3 mm apart at most
+        }
+    }
+    std::printf("%d splines, %d curves cut straight\n", splines, straight);
+    EXPECT_GT(splines, 100);
+    // Two curves alone have too few corners: they come as straight pieces.
+    const auto leaf = draftOf("<path d='M0 0C30 40 70 40 100 0C70 -40 30 -40 0 0z'/>", 0.05);
+    EXPECT_GE(leaf.points.size(), 3u);
+    OutlineImport how;
+    const OutlineTexts texts =
+        outlineTexts(draftOf("<path d='M0 0C40 90 50 -20 100 0L50 90z'/>", 1), Unit::mm, how);
+    ASSERT_EQ(texts.curves.size(), 1u);
+    EXPECT_EQ(texts.curves[0].kind, CurveKind::spline);
+    EXPECT_FALSE(texts.curves[0].through.empty());
+    EXPECT_FALSE(texts.curves[0].through[0].z.empty());
 }
 
 TEST(SvgFiles, FollowGroupsUsesAndNestedDrawings) {
@@ -232,7 +285,7 @@ TEST(SvgFiles, OfferTheLargestOutlineFirst) {
         file("<path id='hull' d='M0 0h9v9h-9z M1 1h2v2h-2z'/><line x2='50' y2='3'/><circle r='20'/>"));
     ASSERT_EQ(all.size(), 4u);
     EXPECT_EQ(all[0].name, "circle 3");
-    EXPECT_NEAR(all[0].area, pi * 400, 400 * 0.01);
+    EXPECT_NEAR(all[0].area, std::numbers::pi * 400, 400 * 0.01);
     EXPECT_EQ(all[1].name, "hull");
     EXPECT_NEAR(all[1].area, 81, 1e-12);
     EXPECT_EQ(all[2].name, "hull (2)");

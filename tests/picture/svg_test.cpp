@@ -7,8 +7,6 @@
 namespace slab {
 namespace {
 
-constexpr double pi = std::numbers::pi;
-
 std::vector<SvgSubpath> path(const std::string& d) {
     const auto read = readSvgPath(d);
     EXPECT_TRUE(read) << d << ": " << read.error().message << " " << read.error().where;
@@ -73,11 +71,11 @@ TEST(SvgPath, ReadsTheArcsOfTheSpecification) {
     const auto pie = path("M300,200 h-150 a150,150 0 1,0 150,-150 z")[0];
     const SvgArc& large = pie.segments[1].arc;
     EXPECT_LT((large.centre - Vec2(300, 200)).norm(), 1e-9);
-    EXPECT_NEAR(large.sweep, -1.5 * pi, 1e-12);
+    EXPECT_NEAR(large.sweep, -1.5 * std::numbers::pi, 1e-12);
     EXPECT_NEAR(large.a.norm(), 150, 1e-9);
     const SvgArc small = path("M275,175 v-150 a150,150 0 0,0 -150,150 z")[0].segments[1].arc;
     EXPECT_LT((small.centre - Vec2(275, 175)).norm(), 1e-9);
-    EXPECT_NEAR(small.sweep, -pi / 2, 1e-12);
+    EXPECT_NEAR(small.sweep, -std::numbers::pi / 2, 1e-12);
     const auto ragged = path("M600,350 l 50,-25 a25,25 -30 0,1 50,-25 l 50,-25 a25,50 -30 0,1 50,-25 "
                              "l 50,-25 a25,75 -30 0,1 50,-25 l 50,-25 a25,100 -30 0,1 50,-25 l 50,-25")[0];
     expectPoints(points(ragged),
@@ -104,7 +102,7 @@ TEST(SvgPath, ReadsTheArcsOfTheSpecification) {
             const std::string d = std::string("M 125,75 a100,50 0 ") + (big ? "1" : "0") +
                                   (clockwise ? ",1" : ",0") + " 100,50";
             const SvgArc a = path(d)[0].segments[0].arc;
-            EXPECT_NEAR(a.sweep, (clockwise ? 1 : -1) * (big ? 1.5 : 0.5) * pi, 1e-9) << d;
+            EXPECT_NEAR(a.sweep, (clockwise ? 1 : -1) * (big ? 1.5 : 0.5) * std::numbers::pi, 1e-9) << d;
             EXPECT_LT((a.centre - (big == clockwise ? Vec2(225, 75) : Vec2(125, 125))).norm(), 1e-9) << d;
         }
     // Flags may stand without separators (SVG 2, 9.3.9).
@@ -122,16 +120,17 @@ TEST(SvgPath, ArcsComeBackFromTheirEnds) {
     auto random = seeded();
     for (int round = 0; round < 5000; ++round) {
         const double rx = uniform(random, 1, 100), ry = uniform(random, 1, 100),
-                     turn = uniform(random, -pi, pi);
-        const double start = uniform(random, -pi, pi),
-                     sweep = uniform(random, 0.05, 2 * pi - 0.05) * (round % 2 == 0 ? 1 : -1);
+                     turn = uniform(random, -std::numbers::pi, std::numbers::pi);
+        const double start = uniform(random, -std::numbers::pi, std::numbers::pi),
+                     sweep = uniform(random, 0.05, 2 * std::numbers::pi - 0.05) * (round % 2 == 0 ? 1 : -1);
         const Vec2 centre(uniform(random, -200, 200), uniform(random, -200, 200));
         const Eigen::Rotation2Dd r(turn);
         const auto at = [&](double t) -> Vec2 {
             return centre + r * Vec2(rx * std::cos(t), ry * std::sin(t));
         };
         const Vec2 from = at(start), to = at(start + sweep);
-        const SvgArc arc = arcBetween(from, to, {rx, ry, turn, std::abs(sweep) > pi, sweep > 0});
+        const SvgArc arc =
+            arcBetween(from, to, {rx, ry, turn, std::abs(sweep) > std::numbers::pi, sweep > 0});
         EXPECT_LT((arc.centre - centre).norm(), 1e-7) << "round " << round;
         EXPECT_NEAR(arc.sweep, sweep, 1e-8);
         EXPECT_LT((arc.at(arc.start) - from).norm(), 1e-7);
@@ -158,7 +157,7 @@ TEST(SvgPath, RefusesWhatItCannotRead) {
 TEST(SvgTransform, IsReadAsInTheSpecification) {
     // SVG 1.1, 7.4 and 7.6: the list applies from the right; rotate about a point; skews.
     const Mat3 m = *readTransform("translate(50,90),rotate(-45) translate(130,160)");
-    const double c = std::cos(-pi / 4), s = std::sin(-pi / 4);
+    const double c = std::cos(-std::numbers::pi / 4), s = std::sin(-std::numbers::pi / 4);
     const Vec2 p = (m * Vec3(0, 0, 1)).head<2>();
     // 7.5 gives this list's matrix as [.707 -.707 255.03; .707 .707 111.21] with the turn's sign as printed
     // there.
