@@ -123,8 +123,8 @@ TEST_F(SmallScreen, AStopIsSeenAtOnce) {
     ASSERT_TRUE(right && right->folded());
     ASSERT_EQ(findings.count(Severity::stop), 0);
     EXPECT_FALSE(findings.isVisible()) << "the totals are in front while nothing stops";
-    // A panel that no sheet holds stops the build.
-    ASSERT_TRUE(session().apply(setScale("3/4", {})));
+    // A formula that names what is not there stops the build.
+    ASSERT_TRUE(session().apply(setValue("/forms/0/outline/0/x", "\"no_such_size\"")));
     rest();
     const int stops = findings.count(Severity::stop);
     ASSERT_GT(stops, 0);
