@@ -116,9 +116,21 @@ std::vector<const PolyFace*> flatFaces(const std::vector<Polyhedron>& solids) {
     return faces;
 }
 
+/// Planes and corners of a union read off the solids that it is of, the same way whether it was joined or moved.
+/// @return false where that does not give a sound solid
+bool readOff(occt::Fused& fused, const std::vector<Polyhedron>& solids, const JoinEvents& events,
+             const std::vector<int>& eventOf) {
+    const auto inputs = flatFaces(solids);
+    for (std::size_t f = 0; f < fused.solid.faces.size(); ++f)
+        fused.solid.faces[f].plane = inputs[static_cast<std::size_t>(fused.faceInputs[f].front())]->plane;
+    for (std::size_t v = 0; v < fused.solid.vertices.size(); ++v)
+        fused.solid.vertices[v] = events.list[static_cast<std::size_t>(eventOf[v])].at;
+    return occt::settle(fused.solid, solids) && facesAreSound(fused.solid);
+}
+
 } // namespace
 
-void JoinMemory::remember(const std::vector<Polyhedron>& solids, const occt::Fused& fused) {
+void JoinMemory::remember(const std::vector<Polyhedron>& solids, occt::Fused& fused) {
     std::erase_if(m_unions, [&](const Union& u) { return u.solids == solids; });
     if (!fused.contacts.empty()) return;
     Union u{
@@ -126,6 +138,10 @@ void JoinMemory::remember(const std::vector<Polyhedron>& solids, const occt::Fus
     if (!u.events.sure) return;
     u.eventOf = eventsAt(fused.solid, u.events, 1e-5);
     if (u.eventOf.empty()) return;
+    // To the bit what moving it would give: a dragged document and a fresh one are then alike.
+    if (!readOff(u.fused, solids, u.events, u.eventOf)) return;
+    u.turns = turnsOf(u.fused.solid);
+    fused = u.fused;
     m_unions.push_front(std::move(u));
     if (m_unions.size() > mostUnions) m_unions.pop_back();
 }
@@ -146,14 +162,7 @@ std::optional<occt::Fused> JoinMemory::moved(const std::vector<Polyhedron>& soli
                         [](const JoinEvent& a, const JoinEvent& b) { return a.isLike(b); }))
             continue;
         occt::Fused fused = u.fused;
-        const auto inputs = flatFaces(solids);
-        for (std::size_t f = 0; f < fused.solid.faces.size(); ++f)
-            fused.solid.faces[f].plane = inputs[static_cast<std::size_t>(fused.faceInputs[f].front())]->plane;
-        for (std::size_t v = 0; v < fused.solid.vertices.size(); ++v)
-            fused.solid.vertices[v] = events->list[static_cast<std::size_t>(u.eventOf[v])].at;
-        if (!occt::settle(fused.solid, solids) || !runAlike(u.turns, turnsOf(fused.solid)) ||
-            !facesAreSound(fused.solid))
-            continue;
+        if (!readOff(fused, solids, *events, u.eventOf) || !runAlike(u.turns, turnsOf(fused.solid))) continue;
         followed = true;
         return fused;
     }

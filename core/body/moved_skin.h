@@ -17,7 +17,8 @@ public:
     /// The union of the solids, from a remembered one of the same structure; nothing if there is none, or
     /// where that cannot be told for certain.
     [[nodiscard]] std::optional<occt::Fused> moved(const std::vector<Polyhedron>& solids);
-    void remember(const std::vector<Polyhedron>& solids, const occt::Fused& fused);
+    /// @param fused  comes back with the planes and corners that moving it would give
+    void remember(const std::vector<Polyhedron>& solids, occt::Fused& fused);
     void forget() { m_unions.clear(); }
 
 private:
