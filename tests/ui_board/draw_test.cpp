@@ -181,6 +181,7 @@ TEST(Dimensions, ALineIsDrawnAndDrivesWhatItMeasures) {
     QTest::keyClick(edit, Qt::Key_A, Qt::ControlModifier);
     QTest::keyClicks(edit, "1250 mm");
     QTest::keyClick(edit, Qt::Key_Return);
+    ASSERT_TRUE(b.session->waitUntilAtRest(20000)); // the new dimension has been read
     EXPECT_NEAR(b.at(BoardView::side, "hull/deck").x() - b.at(BoardView::side, "hull/stern").x(), 1250, 1e-6);
     EXPECT_NE(b.project().lines[0].drives, "") << "it has made a dimension of its own";
     b.session->undo();
