@@ -132,13 +132,38 @@ Pt nearestExit(const NoFit& nofit, Pt p) {
     return best;
 }
 
+namespace {
+
+/// True if the other part could stand in a hole of this one, as far as boxes tell.
+bool mayHold(const Oriented& around, const Oriented& other, double eps) {
+    const double w = other.box.maxX - other.box.minX, h = other.box.maxY - other.box.minY;
+    return std::any_of(around.holes.begin(), around.holes.end(), [&](const Extent& hole) {
+        return w <= hole.maxX - hole.minX + eps && h <= hole.maxY - hole.minY + eps;
+    });
+}
+
+/// What of a part counts beside another: the outline with its holes, or without where none can be used.
+struct Counted {
+    const std::vector<ConvexPiece>& pieces;
+    bool rough;
+};
+
+Counted countedOf(const Oriented& part, const Oriented& other, double eps) {
+    if (part.filled.empty() || mayHold(part, other, eps)) return {part.pieces, part.rough};
+    return {part.filled, part.filledRough};
+}
+
+} // namespace
+
 NoFit makeNoFit(const Oriented& a, const Oriented& b, double eps) {
+    const Counted fixed = countedOf(a, b, eps), moving = countedOf(b, a, eps);
     std::vector<ConvexPiece> sums;
-    sums.reserve(a.pieces.size() * b.pieces.size());
-    for (const auto& pa : a.pieces)
-        for (const auto& pb : b.pieces) sums.push_back(noFitPiece(pa, pb));
-    NoFit out =
-        (a.rough || b.rough) && sums.size() > 1 ? unitedNoFit(sums, b.pieces.size(), eps) : loose(sums, eps);
+    sums.reserve(fixed.pieces.size() * moving.pieces.size());
+    for (const auto& pa : fixed.pieces)
+        for (const auto& pb : moving.pieces) sums.push_back(noFitPiece(pa, pb));
+    NoFit out = (fixed.rough || moving.rough) && sums.size() > 1
+                    ? unitedNoFit(sums, moving.pieces.size(), eps)
+                    : loose(sums, eps);
     out.inverse.reserve(out.border.size());
     for (const Segment& s : out.border) {
         const double dx = s.b.x - s.a.x, dy = s.b.y - s.a.y, length2 = dx * dx + dy * dy;

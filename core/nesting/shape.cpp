@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <numbers>
+#include <utility>
 
 namespace slab::nesting {
 namespace {
@@ -90,39 +91,70 @@ std::vector<ConvexPiece> simplePieces(const Polygon& shape, double spacing, doub
     return pieces;
 }
 
-/// Pieces of the outline grown by half the spacing; `rough` when they are too many for loose borders.
-std::vector<ConvexPiece> piecesOf(const NestPart& part, const Detail& detail, const Least& least,
-                                  bool& rough) {
-    const Polygon shape = withoutSmallHoles(part.shape, least, part.spacing);
-    rough = false;
-    std::vector<ConvexPiece> pieces;
+/// A part's outline as pieces, grown by half the spacing.
+struct Cover {
+    std::vector<ConvexPiece> pieces, filled; ///< as in Oriented, not turned
+    std::vector<Ring> holes;                 ///< that `pieces` keep
+};
+
+std::vector<ConvexPiece> filledPieces(const Ring& outer, double spacing, const Detail& detail) {
+    return detail.fast ? simplePieces({outer, {}}, spacing, fastShare, plainPieces)
+                       : simplePieces({outer, {}}, spacing, mostShare, mostPieces);
+}
+
+Cover coverOf(const NestPart& part, const Detail& detail, const Least& least) {
+    Polygon shape = withoutSmallHoles(part.shape, least, part.spacing);
+    Cover cover;
+    if (!shape.holes.empty()) cover.filled = filledPieces(shape.outer, part.spacing, detail);
     if (!detail.fast) {
-        pieces = simplePieces(shape, part.spacing, mostShare, mostPieces);
-        rough = pieces.size() > plainPieces;
-        return pieces;
+        cover.pieces = simplePieces(shape, part.spacing, mostShare, mostPieces);
+        cover.holes = std::move(shape.holes);
+        return cover;
     }
     for (const double lost : plainHole) {
-        const Polygon frame = withOneHole(shape, least.hole, lost);
+        Polygon frame = withOneHole(shape, least.hole, lost);
         if (frame.holes.empty()) break;
-        pieces = simplePieces(frame, part.spacing, fastShare, framePieces);
-        if (pieces.size() <= framePieces) return pieces;
+        cover.pieces = simplePieces(frame, part.spacing, fastShare, framePieces);
+        if (cover.pieces.size() > framePieces) continue;
+        cover.holes = std::move(frame.holes);
+        return cover;
     }
-    pieces = simplePieces({shape.outer, {}}, part.spacing, fastShare, plainPieces);
-    rough = pieces.size() > plainPieces;
-    return pieces;
+    cover.pieces = shape.holes.empty() ? filledPieces(shape.outer, part.spacing, detail)
+                                       : std::exchange(cover.filled, {});
+    return cover;
+}
+
+/// A part as round as this is laid in one position only: turning it gains nothing and costs a no-fit polygon
+/// each.
+bool isRound(const Ring& outer) {
+    constexpr double near = 0.99; // least radius by greatest; a regular polygon of 24 sides
+    constexpr std::size_t fewest = 24;
+    const Ring hull = convexHull(outer);
+    if (hull.size() < fewest) return false;
+    Extent box;
+    for (const Vec2& p : hull) box.add(Pt{p.x(), p.y()});
+    const Vec2 middle((box.minX + box.maxX) / 2, (box.minY + box.maxY) / 2);
+    double least = std::numeric_limits<double>::infinity(), most = 0;
+    for (std::size_t i = 0; i < hull.size(); ++i) {
+        const Vec2 side = hull[(i + 1) % hull.size()] - hull[i];
+        least = std::min(least, std::abs(cross2(side, middle - hull[i])) / side.norm());
+        most = std::max(most, (hull[i] - middle).norm());
+    }
+    return least >= near * most;
 }
 
 std::vector<double> anglesOf(const NestPart& part, int freeTurns) {
     std::vector<double> angles = part.rotations.empty() ? freeAngles(part.shape, freeTurns) : part.rotations;
     std::erase_if(angles, [](double a) { return !std::isfinite(a); });
+    if (angles.size() > 1 && isRound(part.shape.outer)) angles.resize(1);
     return angles;
 }
 
 void addOriented(Library& library, const NestPart& part, int index, const Detail& detail,
                  const Least& least) {
-    bool rough = false;
-    const std::vector<ConvexPiece> pieces = piecesOf(part, detail, least, rough);
-    if (pieces.empty()) return;
+    const Cover cover = coverOf(part, detail, least);
+    if (cover.pieces.empty()) return;
+    const bool rough = cover.pieces.size() > plainPieces, filledRough = cover.filled.size() > plainPieces;
     std::vector<Pt> corners;
     for (const Vec2& p : part.shape.outer) corners.push_back({p.x(), p.y()});
     const double hull = pieceArea(hullPiece(corners)), own = area(part.shape);
@@ -134,14 +166,21 @@ void addOriented(Library& library, const NestPart& part, int index, const Detail
             o.rotation = angle;
             o.flipped = flip == 1;
             o.rough = rough;
-            for (const auto& piece : pieces) {
+            o.filledRough = filledRough;
+            const auto add = [&, cosine = c, sine = s](Extent& box, Pt p) {
+                const double y = o.flipped ? -p.y : p.y;
+                box.add(Pt{cosine * p.x - sine * y, sine * p.x + cosine * y});
+            };
+            for (const auto& piece : cover.pieces) {
                 o.pieces.push_back(turned(piece, c, s, o.flipped));
                 for (const Pt& p : o.pieces.back().points) o.reach.add(p);
             }
-            for (const Pt& p : corners) {
-                const double y = o.flipped ? -p.y : p.y;
-                o.box.add(Pt{c * p.x - s * y, s * p.x + c * y});
+            for (const auto& piece : cover.filled) o.filled.push_back(turned(piece, c, s, o.flipped));
+            for (const Ring& hole : cover.holes) {
+                o.holes.emplace_back();
+                for (const Vec2& p : hole) add(o.holes.back(), Pt{p.x(), p.y()});
             }
+            for (const Pt& p : corners) add(o.box, p);
             o.area = own;
             o.weight = std::sqrt(std::sqrt(hull));
             library.byPart[static_cast<std::size_t>(index)].push_back(

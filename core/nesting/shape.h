@@ -13,6 +13,9 @@ struct Oriented {
     bool flipped = false;
     bool rough = false; ///< many pieces: no-fit polygons are united on a grid, exact slots may close
     std::vector<ConvexPiece> pieces; ///< of the outline grown by half the spacing
+    std::vector<ConvexPiece> filled; ///< the same without holes; empty if there are none
+    bool filledRough = false;        ///< of `filled`
+    std::vector<Extent> holes;       ///< of the outline's holes that `pieces` keep, not shrunk
     Extent box;                      ///< of the outline itself
     Extent reach;                    ///< of the pieces
     double area = 0;                 ///< of the outline itself, mm²

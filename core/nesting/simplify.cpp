@@ -101,12 +101,20 @@ Polygon simplifiedOutward(const Polygon& polygon, double share, std::size_t plai
     std::size_t corners = polygon.outer.size();
     for (const Ring& hole : polygon.holes) corners += hole.size();
     if (corners <= plain) return polygon;
-    double budget = area(polygon) * share;
+    // Each ring has a budget of its own: a finely round outline must not use up what its hole needs.
+    const auto simple = [share](const Ring& ring, double& added) {
+        const double full = std::abs(signedArea(ring)) * share;
+        double budget = full;
+        Ring out = simplifiedOutward(ring, budget);
+        added += full;
+        return out;
+    };
+    double most = 0;
     Polygon out;
-    out.outer = simplifiedOutward(polygon.outer, budget);
-    for (const Ring& hole : polygon.holes) out.holes.push_back(simplifiedOutward(hole, budget));
+    out.outer = simple(polygon.outer, most);
+    for (const Ring& hole : polygon.holes) out.holes.push_back(simple(hole, most));
     const bool sound = isSimple(out.outer) && std::all_of(out.holes.begin(), out.holes.end(), isSimple);
-    return sound && area(out) <= area(polygon) * (1 + share) * (1 + 1e-9) ? out : polygon;
+    return sound && area(out) <= (area(polygon) + most) * (1 + 1e-9) ? out : polygon;
 }
 
 } // namespace slab::nesting

@@ -181,5 +181,47 @@ TEST(Holes, RandomFramesAreSearchedWithoutRefusal) {
     EXPECT_GT(inside, 32 / slowdown / 4); // the holes are used
 }
 
+Polygon washer(double outer, double inner, int corners) {
+    Polygon ring{regular(Vec2(0, 0), outer, corners), {}};
+    ring.holes.push_back(reversed(regular(Vec2(0, 0), inner, corners)));
+    return ring;
+}
+
+TEST(Holes, FinelyRoundRingsAreFewPiecesAndLieInOnePosition) {
+    NestProblem problem;
+    problem.sheets = {sheetOf(2440, 1220)};
+    problem.parts = {partOf("seat", washer(273, 203, 168), 1, {0, std::numbers::pi / 2}),
+                     partOf("cap", washer(273, 210, 168), 1, {}), partOf("disc", washer(190, 3, 168), 1, {})};
+    for (NestPart& part : problem.parts) part.spacing = 5;
+    const nesting::Library library = nesting::makeLibrary(problem, {8, false});
+    ASSERT_EQ(library.oriented.size(), 3u);
+    for (const nesting::Oriented& o : library.oriented) EXPECT_LE(o.pieces.size(), 40u);
+    EXPECT_EQ(library.oriented[2].pieces.size(), 1u); // nothing of the problem fits in a hole of 6 mm
+    // Two rings of one size: neither goes into the other, so their outlines are all that counts.
+    const NoFit beside = nesting::makeNoFit(library.oriented[0], library.oriented[1], library.eps);
+    EXPECT_EQ(beside.pieces.size(), 1u);
+    // A disc of 380 mm goes into a hole of 406 mm and not into a ring's material.
+    const NoFit inside = nesting::makeNoFit(library.oriented[0], library.oriented[2], library.eps);
+    EXPECT_FALSE(nesting::blocked(inside, {0, 0}, library.eps));
+    EXPECT_TRUE(nesting::blocked(inside, {203 - 190 + 1, 0}, library.eps));
+    EXPECT_TRUE(nesting::blocked(inside, {273 + 190 - 1, 0}, library.eps));
+    EXPECT_FALSE(nesting::blocked(inside, {1.02 * (273 + 190) + 5, 0}, library.eps));
+}
+
+TEST(Holes, RingsOfFallingSizeLieInEachOther) {
+    NestProblem problem;
+    problem.sheets = {sheetOf(620, 620)}; // room for the greatest ring only
+    for (const double outer : {300.0, 240.0, 180.0, 120.0})
+        problem.parts.push_back(partOf("ring", washer(outer, outer - 50, 128), 1, {}));
+    for (NestPart& part : problem.parts) part.spacing = 3;
+    NestOptions options;
+    options.rounds = 2;
+    const NestResult searched = nest(problem, options);
+    EXPECT_EQ(searched.layouts.size(), 1u);
+    EXPECT_THAT(searched.unplaced, IsEmpty());
+    EXPECT_EQ(searched.refusals, 0);
+    EXPECT_THAT(checkNest(problem, searched), IsEmpty());
+}
+
 } // namespace
 } // namespace slab
