@@ -112,11 +112,15 @@ private:
         return made;
     }
     int laySticks(const CleatChoice& rule, const Seat& seat, const Stretch& s) {
-        const int count = std::max(1, static_cast<int>(std::ceil(s.length() / rule.barLength - 1e-9)));
-        const double each = s.length() / count;
-        for (int i = 0; i < count; ++i)
-            m_writer.add(rule, seat, {s.from + i * each, i + 1 < count ? s.from + (i + 1) * each : s.to}, 0);
-        return count;
+        int made = 0;
+        for (double from = s.from; s.to - from > 1e-6; ++made) {
+            const double left = s.to - from;
+            double next = left > rule.barLength + 1e-6 ? rule.barLength : left;
+            if (left > next && left - next < 4 * rule.width) next = left / 2; // no short end piece
+            m_writer.add(rule, seat, {from, from + next}, 0);
+            from += next;
+        }
+        return made;
     }
     int layBlocks(const CleatChoice& rule, const Seat& seat, const Stretch& s) {
         const double span = s.length() - rule.length;

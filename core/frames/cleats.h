@@ -80,7 +80,7 @@ struct CleatSet {
 /// either face ends or is cut away, where a plate, a frame or an earlier piece stands (of two that meet in a
 /// corner the earlier runs past, the later butts against it), and short of donor and rider by the clearance
 /// that each wants. Ends are square. Stretches shorter than the bar is wide are left out; those longer than
-/// the stock are made of equal lengths, end to end.
+/// the stock are made of whole lengths and a rest, end to end.
 /// @param plates  the shell's, the mechanisms' and the frames'
 [[nodiscard]] CleatSet makeCleats(const std::vector<CleatChoice>& rules, const PlateSet& plates,
                                   const std::vector<FitSolid>& solids, const UnitStyle& units = {});

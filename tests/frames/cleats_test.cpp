@@ -174,17 +174,26 @@ TEST(Cleats, blocksStandNoFurtherApartThanWanted) {
     }
 }
 
-// Sticks of 980 from bars of 400: three of a third each.
-TEST(Cleats, longSticksAreMadeOfEqualLengths) {
+// A stick of 980 from bars of 400: two whole ones and 180; from bars of 460 two whole ones leave only 60,
+// less than four widths, so that 520 are halved.
+TEST(Cleats, longSticksAreMadeOfWholeBarsAndARest) {
     const Body body = crateBody();
     const PlateSet set = buildPlates(body, evenRules(body, 10));
     CleatChoice rule = cleatRule("sill", "box/port", "box/base");
     rule.barLength = 400;
     const CleatSet cleats = makeCleats({rule}, set, {});
-    ASSERT_EQ(cleats.lines.size(), 1U);
-    EXPECT_EQ(cleats.lines[0].count, 3);
-    EXPECT_NEAR(cleats.lines[0].length, 980 / 3.0, 1e-6);
+    ASSERT_EQ(cleats.lines.size(), 2U);
+    EXPECT_EQ(cleats.lines[0].count, 2);
+    EXPECT_NEAR(cleats.lines[0].length, 400, 1e-6);
+    EXPECT_EQ(cleats.lines[1].count, 1);
+    EXPECT_NEAR(cleats.lines[1].length, 180, 1e-6);
     EXPECT_EQ(cleats.parts[2].name, "box/port/sill cleat#3");
+    rule.barLength = 460;
+    const CleatSet halved = makeCleats({rule}, set, {});
+    ASSERT_EQ(halved.lines.size(), 2U);
+    EXPECT_NEAR(halved.lines[0].length, 460, 1e-6);
+    EXPECT_EQ(halved.lines[1].count, 2);
+    EXPECT_NEAR(halved.lines[1].length, 260, 1e-6);
 }
 
 // A door of 200 through the side takes 200 from the sill; a bulkhead of 10 takes 10.

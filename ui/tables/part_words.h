@@ -56,7 +56,7 @@ inline constexpr std::array partEntries{
                "At most, from the middle of a block to the middle of the next, build length; empty: 250 mm."},
     FieldEntry{"cleat rule", "bar_length", "bar length",
                "How long the bars of timber are that the store sells, build length; empty: 2.4 m. Longer "
-               "sticks are made of equal lengths."},
+               "sticks are made of whole bars and a rest."},
     FieldEntry{"cleat rule", "price", "price",
                "Price of one bar of timber, in the currency of the stock; empty: none."},
     FieldEntry{"cleat rule", "density", "density", "Of the timber, kg/m³; empty: 450, a softwood."},
