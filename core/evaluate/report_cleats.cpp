@@ -38,13 +38,9 @@ std::string timberText(const BarLine& line, const UnitStyle& units) {
         counted(static_cast<std::size_t>(line.pieces), "piece", "pieces") + ", " +
         printLength(line.length, units) + ", with saw cuts " + printLength(line.withKerf, units) + ": buy " +
         counted(line.bars.size(), "bar", "bars") + " of " + printLength(line.barLength, units) + "\n";
-    for (std::size_t i = 0; i < line.bars.size(); ++i) {
-        std::string lengths;
-        for (const double length : line.bars[i].lengths)
-            lengths += (lengths.empty() ? "" : " + ") + printLength(length, units);
-        out += "    bar " + std::to_string(i + 1) + ": " + lengths + ", left " +
+    for (std::size_t i = 0; i < line.bars.size(); ++i)
+        out += "    bar " + std::to_string(i + 1) + ": " + piecesOf(line.bars[i], units) + ", left " +
                printLength(line.bars[i].left, units) + "\n";
-    }
     return out;
 }
 

@@ -68,20 +68,23 @@ std::optional<Seat> seatOf(const JointInfo& joint, const PlateSet& set, bool swa
     return seat;
 }
 
-std::optional<Stretch> takenBy(const Seat& seat, const Stretch& range, const ConvexSolid& obstacle) {
+std::optional<Stretch> takenBy(const Swept& swept, Obstacle& obstacle) {
     using namespace plates;
-    const Box3 box = bounds(seat.stick(range));
-    if (!boxesMeet(box, bounds(obstacle), -justTouches)) return {};
+    const Seat& seat = swept.seat;
+    const Box3& box = swept.box;
+    if (!boxesMeet(box, obstacle.box, -justTouches)) return {};
+    if (obstacle.faces.empty())
+        for (const PolyFace& face : convexHull3(obstacle.points).faces) obstacle.faces.push_back(face.plane);
     PlaneTable planes(seat.corner, (box.max - box.min).norm());
     Cell cell = boxCell(planes, box.min, box.max);
+    for (const Plane& face : obstacle.faces)
+        if (!cell.empty()) cell = clipped(planes, cell, planes.add(face));
     const Ring& ring = seat.section.outline;
     for (std::size_t i = 0; i < ring.size() && !cell.empty(); ++i) {
         const Vec2 side = (ring[(i + 1) % ring.size()] - ring[i]).normalized();
         const Vec3 out = seat.x * side.y() - seat.y * side.x();
         cell = clipped(planes, cell, planes.add({out, out.dot(seat.at(ring[i], 0)) - justTouches}));
     }
-    for (const PolyFace& face : convexHull3(obstacle.points).faces)
-        if (!cell.empty()) cell = clipped(planes, cell, planes.add(face.plane));
     if (cell.empty() || volume(cell) < noiseVolume) return {};
     Stretch s{1e300, -1e300};
     for (const Vec3& v : cell.vertices) {
@@ -91,43 +94,20 @@ std::optional<Stretch> takenBy(const Seat& seat, const Stretch& range, const Con
     return s;
 }
 
-std::optional<Stretch> nearTo(const Seat& seat, const Stretch& range, const ConvexSolid& solid,
-                              double clearance) {
+std::optional<Stretch> nearTo(const Swept& swept, const ConvexSolid& solid, double clearance) {
     constexpr double slice = 0.005, fine = 1e-4; // mm
-    const Box3 box = bounds(seat.stick(range));
-    if (!plates::boxesMeet(box, bounds(solid), clearance)) return {};
-    // Between a section and a convex solid the distance is a convex function of where the section is.
-    const auto gap = [&](double s) {
+    const Seat& seat = swept.seat;
+    const Stretch& range = swept.range;
+    if (!plates::boxesMeet(swept.box, bounds(solid), clearance)) return {};
+    const Nearest least = nearest(swept.whole, solid);
+    if (!least.meets && least.distance >= clearance) return {};
+    // Between a section and a convex solid the distance is a convex function of where the section is: too
+    // near on one stretch only, and that holds the nearest point.
+    const auto close = [&](double s) {
         const Nearest n = nearest(seat.stick({s - slice, s + slice}), solid);
-        return n.meets ? -1.0 : n.distance;
+        return n.meets || n.distance < clearance;
     };
-    const auto close = [&](double s) { return gap(s) < clearance; };
-    constexpr double golden = 0.6180339887498949;
-    double low = range.from, high = range.to, inside = 0;
-    bool found = false;
-    for (const double end : {low, high})
-        if (!found && close(end)) {
-            inside = end;
-            found = true;
-        }
-    double p = high - golden * (high - low), q = low + golden * (high - low), gapP = gap(p), gapQ = gap(q);
-    while (!found && high - low > fine) {
-        if (std::min(gapP, gapQ) < clearance) {
-            inside = gapP < gapQ ? p : q;
-            found = true;
-        } else if (gapP <= gapQ) {
-            high = q;
-            q = p;
-            gapQ = gapP;
-            gapP = gap(p = high - golden * (high - low));
-        } else {
-            low = p;
-            p = q;
-            gapP = gapQ;
-            gapQ = gap(q = low + golden * (high - low));
-        }
-    }
-    if (!found) return {};
+    const double inside = std::clamp(seat.along.dot(least.onA - seat.corner), range.from, range.to);
     const auto edge = [&](double outside) {
         if (close(outside)) return outside;
         for (double in = inside; std::abs(outside - in) > fine;) {

@@ -35,12 +35,27 @@ struct Seat {
 /// @param swapped  the width lies on the joint's second plate
 [[nodiscard]] std::optional<Seat> seatOf(const JointInfo& joint, const PlateSet& set, bool swapped);
 
+/// A convex solid that may stand in the way; its faces are found when they are first asked for.
+struct Obstacle {
+    explicit Obstacle(const ConvexSolid& solid) : points(solid.points), box(bounds(solid)) {}
+    std::vector<Vec3> points;
+    Box3 box;
+    std::vector<Plane> faces;
+};
+/// The section pushed along a range.
+struct Swept {
+    Swept(const Seat& of, const Stretch& along)
+        : seat(of), range(along), whole(of.stick(along)), box(bounds(whole)) {}
+    const Seat& seat;
+    Stretch range;
+    ConvexSolid whole;
+    Box3 box;
+};
+
 /// Where a convex obstacle stands in the section pushed along the range; touching is no standing.
-[[nodiscard]] std::optional<Stretch> takenBy(const Seat& seat, const Stretch& range,
-                                             const ConvexSolid& obstacle);
+[[nodiscard]] std::optional<Stretch> takenBy(const Swept& swept, Obstacle& obstacle);
 /// Where the section comes nearer to a convex solid than `clearance`.
-[[nodiscard]] std::optional<Stretch> nearTo(const Seat& seat, const Stretch& range, const ConvexSolid& solid,
-                                            double clearance);
+[[nodiscard]] std::optional<Stretch> nearTo(const Swept& swept, const ConvexSolid& solid, double clearance);
 /// Where the inside face of one plate does not lie under the section: beyond its ends, at openings.
 void addUncovered(const Seat& seat, const Stretch& range, bool second, std::vector<Stretch>& taken);
 

@@ -38,7 +38,9 @@ class CleatMaker {
 public:
     CleatMaker(const PlateSet& plates, const std::vector<FitSolid>& solids, const UnitStyle& units)
         : m_plates(plates), m_solids(solids), m_units(units), m_writer(plates),
-          m_had(plates.joints.size(), 0) {}
+          m_had(plates.joints.size(), 0) {
+        for (const Plate& plate : plates.plates) block(plate);
+    }
 
     void follow(const CleatChoice& rule) {
         Outcome outcome;
@@ -62,6 +64,9 @@ public:
     }
 
 private:
+    void block(const Plate& plate) {
+        for (const ConvexSolid& cell : plate.cells) m_obstacles.emplace_back(cell);
+    }
     void fill(const CleatChoice& rule, Seat& seat, Outcome& outcome) {
         auto section = cleatSection(rule.width, rule.depth, seat.dihedral, !rule.stock.empty());
         const std::string joint = seat.a->name + "|" + seat.b->name;
@@ -85,17 +90,14 @@ private:
         std::vector<Stretch> taken;
         addUncovered(seat, range, false, taken);
         addUncovered(seat, range, true, taken);
-        const auto block = [&](const ConvexSolid& obstacle) {
-            if (const auto s = takenBy(seat, range, obstacle)) taken.push_back(*s);
-        };
-        for (const Plate& plate : m_plates.plates)
-            for (const ConvexSolid& cell : plate.cells) block(cell);
-        for (const Plate& piece : m_writer.parts())
-            for (const ConvexSolid& cell : piece.cells) block(cell);
+        const Swept swept(seat, range);
+        for (; m_laid < m_writer.parts().size(); ++m_laid) block(m_writer.parts()[m_laid]);
+        for (Obstacle& obstacle : m_obstacles)
+            if (const auto s = takenBy(swept, obstacle)) taken.push_back(*s);
         const double before = total(freeIn(range, taken));
         std::vector<const FitSolid*> near;
         for (const FitSolid& solid : m_solids)
-            if (const auto s = nearTo(seat, range, solid.shape, solid.clearance)) {
+            if (const auto s = nearTo(swept, solid.shape, solid.clearance)) {
                 std::vector<Stretch> with = taken;
                 with.push_back(*s);
                 if (total(freeIn(range, taken)) > total(freeIn(range, with)) + 1) near.push_back(&solid);
@@ -189,6 +191,8 @@ private:
     const std::vector<FitSolid>& m_solids;
     UnitStyle m_units;
     PieceWriter m_writer;
+    std::vector<Obstacle> m_obstacles;
+    std::size_t m_laid = 0;  ///< pieces that are among them
     std::vector<char> m_had; ///< by joint: a rule has it
     std::vector<Finding> m_findings;
 };

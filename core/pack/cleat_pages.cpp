@@ -60,15 +60,11 @@ std::vector<std::vector<std::string>> cutRows(const CleatSet& cleats, const Unit
 std::vector<std::vector<std::string>> barRows(const Totals& totals, const UnitStyle& units) {
     std::vector<std::vector<std::string>> rows;
     for (const BarLine& line : totals.timber)
-        for (std::size_t i = 0; i < line.bars.size(); ++i) {
-            std::string lengths;
-            for (const double length : line.bars[i].lengths)
-                lengths += (lengths.empty() ? "" : " + ") + printLength(length, units);
+        for (std::size_t i = 0; i < line.bars.size(); ++i)
             rows.push_back({std::to_string(i + 1),
                             printThickness(line.width, units) + " × " + printThickness(line.depth, units),
-                            printLength(line.barLength, units), lengths,
+                            printLength(line.barLength, units), piecesOf(line.bars[i], units),
                             printLength(line.bars[i].left, units)});
-        }
     return rows;
 }
 
@@ -146,7 +142,8 @@ private:
                 row = 0;
             }
             if (!open || y - height < area.y) {
-                area = newPage("Sections", "true size, seen along the joint");
+                area = newPage("Sections", "true size, seen along the joint; the level dotted line is the "
+                                           "plate that the width lies on");
                 x = area.x;
                 y = area.top() - 6;
                 row = 0;

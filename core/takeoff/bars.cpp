@@ -133,6 +133,20 @@ std::vector<BarCut> cutBars(std::vector<double> lengths, double barLength, doubl
     return out;
 }
 
+std::string piecesOf(const BarCut& bar, const UnitStyle& units) {
+    std::string words;
+    for (std::size_t i = 0; i < bar.lengths.size();) {
+        const std::string length = printLength(bar.lengths[i], units);
+        std::size_t next = i + 1;
+        while (next < bar.lengths.size() && printLength(bar.lengths[next], units) == length) ++next;
+        words += words.empty() ? "" : " + ";
+        if (next > i + 1) words += std::to_string(next - i) + (units.typographic ? " × " : " x ");
+        words += length;
+        i = next;
+    }
+    return words;
+}
+
 std::vector<BarLine> barLines(const CleatSet& cleats, double kerf) {
     std::map<std::tuple<double, double, double, double>, BarLine> lines;
     std::map<std::string, const Plate*> byName;

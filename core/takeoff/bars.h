@@ -30,6 +30,9 @@ struct BarLine {
 /// @source  first-fit decreasing: at most 11/9 of the least and 6/9 of a bar (Dósa 2007)
 [[nodiscard]] std::vector<BarCut> cutBars(std::vector<double> lengths, double barLength, double kerf);
 
+/// "985 mm + 3 x 60 mm"
+[[nodiscard]] std::string piecesOf(const BarCut& bar, const UnitStyle& units);
+
 /// The timber of all lines, by cross-section and bar.
 [[nodiscard]] std::vector<BarLine> barLines(const CleatSet& cleats, double kerf);
 

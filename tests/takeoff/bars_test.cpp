@@ -52,6 +52,8 @@ TEST(Bars, sawCutsTakeTheirShare) {
     ASSERT_EQ(one.size(), 1U);
     EXPECT_EQ(one[0].lengths, (std::vector<double>{700, 500}));
     EXPECT_DOUBLE_EQ(one[0].left, 2400 - 1200 - 6);
+    EXPECT_EQ(piecesOf(one[0], {}), "700 mm + 500 mm");
+    EXPECT_EQ(piecesOf({{900, 60, 60, 60}, 0}, {}), "900 mm + 3 × 60 mm");
     EXPECT_TRUE(cutBars({}, 2400, 2).empty());
     EXPECT_EQ(cutBars({3000, 100}, 2400, 2).size(), 2U); // too long: a bar of its own
 }
