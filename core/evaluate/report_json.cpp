@@ -263,7 +263,8 @@ Json totalsJson(const Totals& t, const std::string& currency) {
             {"cut_length_mm", t.cutLength},
             {"joint_length_mm", t.jointLength},
             {"used_percent", t.usedPercent},
-            {"stock", std::move(lines)}};
+            {"stock", std::move(lines)},
+            {"timber", timberReport(t)}};
 }
 
 Json findingsJson(const std::vector<Finding>& findings) {
@@ -296,6 +297,7 @@ std::string reportJson(const Project& project, const Evaluation& e) {
     report["likeness"] = likenessReport(project, e);
     report["made_flat"] = madeFlatReport(project, e);
     report["frames"] = framesReport(e);
+    report["cleats"] = cleatsReport(e);
     report["seams"] = seamsReport(e);
     report["modules"] = modulesReport(e);
     report["gaps"] = e.plates ? misfits(e.plates->gaps) : Json::array();

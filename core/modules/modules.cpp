@@ -1,4 +1,5 @@
 #include "core/modules/modules.h"
+#include "core/plates/mass.h"
 #include "core/units/units.h"
 #include <algorithm>
 #include <map>
@@ -7,8 +8,6 @@
 namespace slab {
 
 namespace {
-
-constexpr double cubicMetre = 1e9; // mm³
 
 /// "port", and what belongs to it: "port/strip", "port/exit lid".
 bool goesWith(const std::string& plate, const std::string& host) {
@@ -90,8 +89,7 @@ private:
                 info.plates.empty() ? bounds(plate.solid) : united(info.bounds, bounds(plate.solid));
             info.plates.push_back(plate.name);
             corners.insert(corners.end(), plate.solid.vertices.begin(), plate.solid.vertices.end());
-            const Sheet* sheet = m_stock.find(plate.stock);
-            const double mass = sheet ? plate.volume * sheet->density / cubicMetre : 0;
+            const double mass = massOf(plate, m_stock);
             const Vec3 centre = centreOf(plate.solid);
             info.mass += mass;
             moment += mass * centre;

@@ -69,6 +69,8 @@ struct Contact {
     bool operator==(const Contact&) const = default;
 };
 
+/// A board: of a skin face, a plate form, a frame … What is cut from no sheet, as sticks of timber are, has no
+/// outlines, and so no panel.
 struct Plate {
     std::string name;
     std::string form;
@@ -84,6 +86,7 @@ struct Plate {
     Polyhedron solid;               ///< body axes
     std::vector<ConvexSolid> cells; ///< the solid as convex pieces, for live distances
     double volume = 0;              ///< of the solid, mm³
+    double density = 0;             ///< kg/m³, of what is cut from no sheet; else 0
     bool operator==(const Plate&) const = default;
 };
 

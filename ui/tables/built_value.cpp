@@ -51,6 +51,7 @@ int platesOf(const Session& session, const std::string& form) {
     const auto& plates = session.evaluation().plates;
     if (!plates) return -1;
     return static_cast<int>(std::count_if(plates->plates.begin(), plates->plates.end(), [&](const Plate& p) {
+        if (p.stock.empty()) return false; // a stick of timber
         return p.form == form || p.form == form + " port" || p.form == form + " starboard";
     }));
 }
