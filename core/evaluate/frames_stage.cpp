@@ -22,7 +22,7 @@ std::shared_ptr<const PlateSet> FrameStage::joined(const std::shared_ptr<const P
     if (made->parts.empty()) return plates;
     return m_joined.get({plates, made}, [&] {
         PlateSet set = *plates;
-        const int last = highestMark(*plates); // marks of the laps go on from there
+        const int last = slab::plates::highestMark(*plates); // marks of the laps go on from there
         for (Plate part : made->parts) {
             for (PanelEdge& e : part.boundary.edges)
                 if (e.mark > 0) e.mark += last;

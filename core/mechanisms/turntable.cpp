@@ -103,8 +103,7 @@ void tellFacts(Reading& read, const TurntableFigures& t) {
     read.fact("ring_outside", "Outside of the rings", r.outside);
     if (const int segments = t.segments.value_or(1); segments > 1) {
         read.fact("ring_segments", "Segments of each ring, joints staggered", segments, Unit::number);
-        read.fact("ring_joint_lap", "From each joint to the next one of the layer over or under it",
-                  jointLap(r, segments));
+        read.fact("ring_joint_lap", "Joint to the next layer's joint, round the ring", jointLap(r, segments));
     }
     read.fact("spacer_layers", "Layers of the spacer", r.spacerLayers, Unit::number);
     read.fact("packing", r.packingUnderLip ? "Packing under the lip" : "Packing on the spacer", r.packing);
