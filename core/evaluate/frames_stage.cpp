@@ -1,4 +1,5 @@
 #include "core/evaluate/frames_stage.h"
+#include "core/plates/lap_strips.h"
 
 namespace slab {
 
@@ -31,7 +32,15 @@ std::shared_ptr<const PlateSet> FrameStage::joined(const std::shared_ptr<const P
     if (made->parts.empty()) return plates;
     return m_joined.get({plates, made}, [&] {
         PlateSet set = *plates;
-        set.plates.insert(set.plates.end(), made->parts.begin(), made->parts.end());
+        const int last = slab::plates::highestMark(*plates); // marks of the laps go on from there
+        for (Plate part : made->parts) {
+            for (PanelEdge& e : part.boundary.edges)
+                if (e.mark > 0) e.mark += last;
+            for (PanelLoop& hole : part.holes)
+                for (PanelEdge& e : hole.edges)
+                    if (e.mark > 0) e.mark += last;
+            set.plates.push_back(std::move(part));
+        }
         return set;
     });
 }

@@ -106,6 +106,16 @@ Json foldsJson(const Panel& panel) {
     return list;
 }
 
+Json guidesJson(const Panel& panel) {
+    Json list = Json::array();
+    for (const GuideLine& guide : panel.guides)
+        list.push_back({{"words", guide.words},
+                        {"from_mm", point(guide.from)},
+                        {"to_mm", point(guide.to)},
+                        {"face", guide.inside ? "inside" : "outside"}});
+    return list;
+}
+
 /// What each plate cut from the panel meets, edge by edge.
 Json copiesJson(const Panel& panel) {
     Json list = Json::array();
@@ -167,6 +177,7 @@ Json panelJson(const Panel& p) {
             {"contacts", contactsJson(p)},
             {"parts", partsJson(p)},
             {"folds", foldsJson(p)},
+            {"guides", guidesJson(p)},
             {"up", {{"direction", point(p.up)}, {"word", p.upWord}}},
             {"fingerprint", p.fingerprint}};
 }

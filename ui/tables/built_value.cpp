@@ -1,5 +1,6 @@
 #include "ui/tables/built_value.h"
 #include "ui/tables/field_words.h"
+#include "ui/tables/part_facts.h"
 #include <algorithm>
 
 namespace slab::ui {
@@ -147,6 +148,8 @@ Built summaryOf(const Session& session, const Node& entry) {
         const QString plate = childValue(entry, "plate");
         return {plate.isEmpty() ? "along " + childValue(entry, "direction") : plate, {}};
     }
+    if (QString known = partSummary(session, entry.owner, entry.name()); !known.isEmpty())
+        return {std::move(known), {}};
     if (entry.owner == "curve") return {childValue(entry, "facets") + " facets", {}};
     if (entry.owner == "point") {
         const Node* x = entry.child("x");
