@@ -258,7 +258,7 @@ TEST(Trunnion, APivotTooLowForItsBoltIsTold) {
     boat.make();
     const Finding* low = boat.finding("trunnion-low");
     ASSERT_TRUE(low) << boat.told();
-    EXPECT_NE(low->remedy.find("36.75"), std::string::npos) << low->remedy;
+    EXPECT_NE(low->remedy.find("37 mm"), std::string::npos) << low->remedy;
     for (const Vec3& p : boat.plate("monitor/cheek port")->solid.vertices) EXPECT_GE(p.z(), 600 - 1e-9);
 }
 
