@@ -166,8 +166,7 @@ Plate stripPlate(const BeltFigures& f, const BeltPath& path, const BeltPlies& pl
                                  Vec2(strip.length, f.width / 2), Vec2(0, f.width / 2)});
     Plate plate = makePart(shape);
     BeltBand band = beltBand(
-        path, {strip.start, strip.start + strip.share, inside, inside + f.card->thickness, f.width},
-        f.view);
+        path, {strip.start, strip.start + strip.share, inside, inside + f.card->thickness, f.width}, f.view);
     if (!port) { // the mirror image
         plate.frame.origin += bounds(plate.boundary.outer).max.y() * plate.frame.axes.col(1);
         plate.frame.axes.col(1) *= -1; // seen from outside again, the same outline the other way up
@@ -230,13 +229,13 @@ void tellBelt(const Belt& belt, Reading& read, const BeltFigures& f, const BeltL
     if (fit.links > 0) {
         read.fact("links", "Links", fit.links, Unit::number);
         read.fact("pitch", "Length of one link", fit.pitch);
-        read.fact("moved", "The wheel is moved by", fit.moved.norm());
+        if (belt.adjust != "pitch") read.fact("moved", "The wheel is moved by", fit.moved.norm());
     }
     std::map<double, int> wheels;
     for (const double diameter : f.diameters) ++wheels[diameter];
     for (const auto& [diameter, count] : wheels)
-        read.hardware("wheel or roller, outside " + read.words(diameter), count * (f.mirror ? 2 : 1),
-                      diameter, "the belt runs over it");
+        read.hardware("wheel or roller, outside", count * (f.mirror ? 2 : 1), diameter,
+                      "the belt runs over it");
     read.hardware("adhesive that stays flexible, for the strips' ends", 1, 0,
                   "let it cure flat before the strip is bent");
     read.report(

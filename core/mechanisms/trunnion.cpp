@@ -3,6 +3,7 @@
 #include "core/mechanisms/reading.h"
 #include "core/mechanisms/trunnion_slot.h"
 #include "core/plates/facets.h"
+#include "core/plates/margins.h"
 #include "core/plates/outline.h"
 #include <algorithm>
 #include <cmath>
@@ -174,17 +175,19 @@ void cutSlots(const MechanismInput& in, Reading& read, const TrunnionFigures& t,
     }
 }
 
-/// How far below the pivot the cheeks stand: on the turntable's lip, else on the highest face below, else a
-/// foot of one and a half diameters.
+/// How far below the pivot the cheeks stand: on the turntable's lip or on the drum that rises from it, else
+/// on the highest face below, else a foot of one and a half diameters.
 double footBelow(const MechanismInput& in, const MechanismSet& set, const TrunnionFigures& t) {
     const Vec3 up = t.frame.axes.col(2);
-    if (t.table)
+    if (t.table) {
+        double top = -1e300;
         for (const MechanismFact& f : set.facts)
-            if (f.mechanism == t.table->name && f.key == "lip_top") {
-                const Move& turn = set.motions[static_cast<std::size_t>(t.turnsWith)].moves.front();
-                const double height = (t.frame.origin - turn.at).dot(turn.axis) - f.value;
-                if (height > t.load.diameter / 2) return height;
-            }
+            if (f.mechanism == t.table->name && (f.key == "lip_top" || f.key == "drum_top"))
+                top = std::max(top, f.value);
+        const Move& turn = set.motions[static_cast<std::size_t>(t.turnsWith)].moves.front();
+        const double height = (t.frame.origin - turn.at).dot(turn.axis) - top;
+        if (height > t.load.diameter / 2 && height < 1e299) return height;
+    }
     double least = 1e300;
     Polyhedron faces;
     faces.vertices = in.body.skin.vertices;
@@ -202,7 +205,11 @@ double footBelow(const MechanismInput& in, const MechanismSet& set, const Trunni
 /// Two upright plates beside the tube, round over the pivot, with its hole.
 void addCheeks(const MechanismInput& in, const TrunnionFigures& t, MechanismSet& set) {
     if (t.cheekStock.empty()) return;
-    const double foot = footBelow(in, set, t), head = std::max(t.load.diameter / 2, 3 * pivotBolt);
+    constexpr double bore = pivotBolt / 2 + 0.25; // mm, radius
+    const double foot = footBelow(in, set, t);
+    const double web = leastWeb(in.stock.find(t.cheekStock), t.cheekThickness, 2 * bore);
+    const double round = std::max(t.load.diameter / 2, bore + web);
+    const double head = round / std::cos(pi / plates::facetsOf(round)); // facets outside the circle
     std::vector<Vec2> points = plates::circleRing(head);
     const double half = std::max(head, foot / 2);
     points.insert(points.end(), {{-half, -foot}, {half, -foot}});
@@ -219,7 +226,7 @@ void addCheeks(const MechanismInput& in, const TrunnionFigures& t, MechanismSet&
         s.at.axes.col(2) = port ? y : -y;
         s.at.origin = t.frame.origin + (t.load.diameter / 2 + t.gap + t.cheekThickness) * s.at.axes.col(2);
         s.boundary = squareLoop(convexHull(points));
-        PartLoop hole = squareLoop(reversed(plates::circleRing(pivotBolt / 2 + 0.25)));
+        PartLoop hole = squareLoop(reversed(plates::circleRing(bore)));
         s.holes.push_back(std::move(hole));
         Plate plate = makePart(s);
         plate.holes.front().opening = t.name;
