@@ -33,5 +33,11 @@ struct MeasuredWay {
 /// A dimension line between two points. `along` "" = true distance, else "x", "y", "z".
 [[nodiscard]] Edit addLine(const Project& project, BoardView view, const PointRef& from, const PointRef& to,
                            const std::string& along);
+/// Draws a dimension line through a place of its view: only its offset changes.
+/// @param at    mm at build size
+/// @param step  mm at build size to which the offset is rounded; 0 = exact
+/// @error "no-such-place", "no-such-point", "broken-formula"
+[[nodiscard]] Expected<Edit> moveLine(const Project& project, const Scope& scope, int line, const Vec2& at,
+                                      double step = 0, std::string gesture = {});
 
 } // namespace slab

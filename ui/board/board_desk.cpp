@@ -61,6 +61,8 @@ void BoardDesk::refresh() {
     m_scope = resolveScope(now, scale ? *scale : 1, findings);
     m_scene = boardScene(now, m_session->evaluation(), m_features);
     if (now.forms.empty()) makeRoom(m_scene);
+    for (std::size_t i = 0; i < 3; ++i)
+        if (m_room[i]) m_scene.views[i].bounds = united(m_scene.views[i].bounds, *m_room[i]);
     if (m_document != m_session->shownDocument()) {
         m_document = m_session->shownDocument();
         m_placed = false;
@@ -92,8 +94,9 @@ void BoardDesk::hold(bool on) {
     if (!(before == m_sheet)) Q_EMIT sceneChanged();
 }
 
-void BoardDesk::setFeatures(std::vector<BoardFeature> features) {
+void BoardDesk::setPictures(std::vector<BoardFeature> features, PictureRoom room) {
     m_features = std::move(features);
+    m_room = room;
     refresh();
 }
 
@@ -148,6 +151,9 @@ void BoardDesk::keepChoice() {
     });
     if (kept.dimension >= static_cast<int>(project().lines.size())) kept.dimension = -1;
     if (kept.picture >= static_cast<int>(project().pictures.size())) kept.picture = -1;
+    const auto picture = static_cast<std::size_t>(std::max(kept.picture, 0));
+    if (kept.picture < 0 || kept.reading >= static_cast<int>(project().pictures[picture].lines.size()))
+        kept.reading = -1;
     m_choice = std::move(kept);
     rememberNames();
     Q_EMIT choiceChanged();

@@ -5,6 +5,8 @@
 #include "core/board/sheet.h"
 #include "ui/session/session.h"
 #include <QObject>
+#include <array>
+#include <optional>
 
 namespace slab::ui {
 
@@ -15,6 +17,7 @@ struct BoardChoice {
     std::vector<std::string> edges; ///< pointers of the points that they start from
     int dimension = -1;             ///< in the project's list of dimension lines
     int picture = -1;               ///< in the project's list
+    int reading = -1;               ///< a line that measures on that picture, in its list
     [[nodiscard]] bool empty() const {
         return points.empty() && edges.empty() && dimension < 0 && picture < 0;
     }
@@ -40,7 +43,7 @@ public:
     [[nodiscard]] const Scope& scope() const { return m_scope; }
     [[nodiscard]] const BoardChoice& choice() const { return m_choice; }
     void choose(BoardChoice choice);
-    void chooseNone() { choose({m_choice.view, {}, {}, -1, -1}); }
+    void chooseNone() { choose({m_choice.view, {}, {}, -1, -1, -1}); }
     [[nodiscard]] bool isChosen(const PointRef& ref) const;
     [[nodiscard]] bool isEdgeChosen(const std::string& pointer) const;
     /// The only form that the choice belongs to, else the one chosen in the session; -1 = none.
@@ -54,8 +57,9 @@ public:
     /// A gesture holds the sheet still.
     void hold(bool on);
     [[nodiscard]] bool hasAnything() const; ///< a form or a picture
-    /// Marked in pictures, in their elevations.
-    void setFeatures(std::vector<BoardFeature> features);
+    /// What pictures bring: marked features, and the room that they take in each elevation.
+    using PictureRoom = std::array<std::optional<Box2>, 3>;
+    void setPictures(std::vector<BoardFeature> features, PictureRoom room);
 
 Q_SIGNALS:
     void sceneChanged();
@@ -75,6 +79,7 @@ private:
     BoardChoice m_choice;
     std::vector<std::string> m_names; ///< of the chosen points
     std::vector<BoardFeature> m_features;
+    PictureRoom m_room;
     std::uint64_t m_document = 0;
     bool m_held = false, m_placed = false;
 };

@@ -1,26 +1,28 @@
 #include "ui/board/choose_tool.h"
+#include "core/board/measure.h"
 #include "core/board/moves.h"
 #include "core/picture/edits.h"
 #include "ui/board/board_canvas.h"
 #include "ui/board/board_deeds.h"
 #include "ui/board/picture_layer.h"
+#include "ui/board/picture_tool.h"
 #include "ui/theme/theme.h"
 #include <QKeyEvent>
 #include <QPainter>
 #include <algorithm>
-#include <limits>
 #include <utility>
 
 namespace slab::ui {
 
 namespace {
 
-constexpr double dragFrom = 4; // px
-
-bool shown(const BoardPoint& point, int form) {
-    if (point.mirrored || point.knobs.empty()) return false;
-    return point.form == form || point.ref.handle == Handle::corner;
+/// A place or a way on the other hand of the body.
+Vec2 acrossFrom(BoardView view, const Vec2& at) {
+    if (view == BoardView::front) return {-at.x(), at.y()};
+    return view == BoardView::plan ? Vec2(at.x(), -at.y()) : at;
 }
+
+constexpr double dragFrom = 4; // px
 
 } // namespace
 
@@ -33,7 +35,12 @@ struct ChooseTool::Drag {
     Vec2 start = Vec2::Zero();      ///< of what is held, in the view
     Vec2 held = Vec2::Zero();       ///< from the pointer to it
     std::string gesture;
-    int picture = -1; ///< moved instead of points
+    int picture = -1; ///< moved instead of points …
+    BoxGrip crop;     ///< … or cropped by this side
+    Box2 box;         ///< its crop when the drag began, px
+    Vec2 pixel = Vec2::Zero();
+    int dimension = -1;    ///< its line is moved off its points
+    bool mirrored = false; ///< a copy is held: its original goes the other way across
     bool changed = false;
 };
 
@@ -45,11 +52,17 @@ QString ChooseTool::words() const {
         return "Alt: free of snapping · Ctrl: changes the dimension behind a coordinate · Esc: gives up";
     switch (m_hover.what) {
     case Hit::What::point:
+        if (m_hover.mirrored) return "A mirrored copy: a click chooses its original, a drag moves both";
         return "Drag to move · Shift and click for several · Return types its figures";
     case Hit::What::edge:
+        if (m_hover.mirrored) return "A mirrored copy: a click chooses its original, a drag moves both";
         return "Drag to move the edge · double click puts a point in";
     case Hit::What::dimension:
-        return "Click to type its distance";
+        return "Click to type its distance · drag to move the line off its points";
+    case Hit::What::crop:
+        return "Drag to crop the picture; dragged out again, what was cropped comes back";
+    case Hit::What::reading:
+        return "Click to say which size of the donor this line is";
     default:
         return desk().choice().empty()
                    ? "Click a point or an edge; drag a box round several"
@@ -57,77 +70,19 @@ QString ChooseTool::words() const {
     }
 }
 
-ChooseTool::Hit ChooseTool::hitAt(BoardView view, const Vec2& at) const {
-    const BoardElevation& e = desk().scene().of(view);
-    const int form = desk().chosenForm();
-    Hit hit;
-    double least = std::numeric_limits<double>::infinity();
-    for (std::size_t i = 0; i < e.points.size(); ++i) {
-        const BoardPoint& p = e.points[i];
-        if (!shown(p, form)) continue;
-        double d = (p.at - at).norm();
-        if (d > m_canvas.reach()) continue;
-        // Of points in one place the chosen form's comes first, and corners before sizes and places.
-        if (p.form != form) d += m_canvas.reach() * 2;
-        if (p.ref.handle != Handle::corner) d += m_canvas.reach() * 0.5;
-        if (d >= least) continue;
-        least = d;
-        hit = {Hit::What::point, p.ref, {}, static_cast<int>(i)};
-    }
-    if (hit.what == Hit::What::point) return hit;
-    BoardElevation lines = e;
-    lines.points.clear();
-    const Picked picked = nearest(lines, at, m_canvas.reach());
-    const auto index = static_cast<std::size_t>(std::max(picked.index, 0));
-    if (picked.what == Picked::What::edge && !e.edges[index].pointer.empty())
-        return {Hit::What::edge, {}, e.edges[index].pointer, picked.index};
-    if (picked.what == Picked::What::dimension) return {Hit::What::dimension, {}, {}, picked.index};
-    if (picked.what == Picked::What::shape && e.shapes[index].kind == "donor")
-        return {Hit::What::solid, {}, {}, picked.index};
-    const int picture = m_canvas.pictures().pictureAt(view, at);
-    if (picture >= 0) return {Hit::What::picture, {}, {}, picture};
-    return {};
-}
-
-void ChooseTool::choose(const Hit& hit, const BoardPointer& pointer, bool more) {
-    BoardChoice choice = desk().choice();
-    if (!more || choice.view != pointer.view) choice = {pointer.view, {}, {}, -1, -1};
-    choice.dimension = choice.picture = -1;
-    const auto toggle = [&](auto& list, const auto& one) {
-        const auto at = std::find(list.begin(), list.end(), one);
-        if (at == list.end())
-            list.push_back(one);
-        else
-            list.erase(at);
-    };
-    const BoardElevation& e = desk().scene().of(pointer.view);
-    if (hit.what == Hit::What::point) toggle(choice.points, hit.point);
-    if (hit.what == Hit::What::edge) toggle(choice.edges, hit.edge);
-    if (hit.what == Hit::What::dimension)
-        choice.dimension = e.dimensions[static_cast<std::size_t>(hit.index)].index;
-    if (hit.what == Hit::What::picture) choice.picture = hit.index;
-    if (hit.what == Hit::What::solid && hit.index >= 0) {
-        Selection selection;
-        selection.solid = QString::fromStdString(e.shapes[static_cast<std::size_t>(hit.index)].name);
-        desk().session()->select(selection);
-    }
-    desk().choose(std::move(choice));
-}
-
 void ChooseTool::press(const BoardPointer& pointer) {
     m_down = true;
     m_from = pointer;
     m_pressed = hitAt(pointer.view, pointer.at);
     m_more = pointer.keys & Qt::ShiftModifier;
-    const bool sameView = desk().choice().view == pointer.view;
-    m_wasChosen =
-        sameView && ((m_pressed.what == Hit::What::point && desk().isChosen(m_pressed.point)) ||
-                     (m_pressed.what == Hit::What::edge && desk().isEdgeChosen(m_pressed.edge)) ||
-                     (m_pressed.what == Hit::What::picture && desk().choice().picture == m_pressed.index));
+    m_wasChosen = wasChosen(m_pressed, pointer.view);
     // What is chosen already is only let go when the button comes up again without a drag; a picture lies
     // under everything and is chosen by a click alone, so that a box can be drawn over it.
-    if (m_pressed.what != Hit::What::nothing && m_pressed.what != Hit::What::picture && !m_wasChosen)
+    if (m_pressed.what != Hit::What::nothing && m_pressed.what != Hit::What::picture &&
+        m_pressed.what != Hit::What::crop && !m_wasChosen)
         choose(m_pressed, pointer, m_more);
+    if (m_pressed.mirrored)
+        Q_EMIT desk().told("This is a mirrored copy: its original is chosen now. A drag moves both.");
 }
 
 void ChooseTool::move(const BoardPointer& pointer) {
@@ -142,12 +97,22 @@ void ChooseTool::begin(const BoardPointer& pointer) {
     m_drag->start = m_from.at;
     m_drag->gesture = "board drag " + std::to_string(++m_gestures);
     if (m_pressed.what == Hit::What::point) {
-        if (const BoardPoint* p = find(desk().scene(), pointer.view, m_pressed.point)) m_drag->start = p->at;
+        if (const BoardPoint* p = find(desk().scene(), pointer.view, m_pressed.point))
+            m_drag->start = m_pressed.mirrored ? acrossFrom(pointer.view, p->at) : p->at;
     } else if (m_pressed.what == Hit::What::edge && desk().choice().edges.size() == 1 &&
                desk().choice().points.empty()) {
         m_drag->edges = desk().choice().edges;
     }
-    if (m_pressed.what == Hit::What::picture) m_drag->picture = m_pressed.index;
+    m_drag->mirrored = m_pressed.mirrored;
+    if (m_pressed.what == Hit::What::picture || m_pressed.what == Hit::What::crop)
+        m_drag->picture = m_pressed.index;
+    if (const PlacedPicture* picture = m_canvas.pictures().at(m_drag->picture);
+        picture && m_pressed.what == Hit::What::crop) {
+        m_drag->crop = m_pressed.grip;
+        m_drag->box = picture->crop;
+        m_drag->pixel = toPixel(picture->fix, m_from.at);
+    }
+    if (m_pressed.what == Hit::What::dimension) m_drag->dimension = desk().choice().dimension;
     m_drag->held = m_drag->start - m_from.at;
     desk().hold(true);
 }
@@ -157,7 +122,10 @@ void ChooseTool::drag(const BoardPointer& pointer) {
     if (!m_drag && !m_band) {
         if ((pointer.px - m_from.px).manhattanLength() < dragFrom) return;
         const bool picture = m_pressed.what == Hit::What::picture && m_wasChosen;
-        if (m_pressed.what == Hit::What::point || m_pressed.what == Hit::What::edge || picture)
+        using What = Hit::What;
+        const What what = m_pressed.what;
+        if (what == What::point || what == What::edge || what == What::crop || what == What::dimension ||
+            picture)
             begin(pointer);
         else
             m_band = Box2{m_from.at, m_from.at};
@@ -166,6 +134,8 @@ void ChooseTool::drag(const BoardPointer& pointer) {
         m_band = Box2{m_from.at.cwiseMin(pointer.at), m_from.at.cwiseMax(pointer.at)};
         return;
     }
+    if (m_drag->crop.any()) return dragCrop(pointer);
+    if (m_drag->dimension >= 0) return dragDimension(pointer);
     SnapOptions options;
     options.moving = m_drag->refs;
     options.anchor = m_drag->start;
@@ -176,20 +146,36 @@ void ChooseTool::drag(const BoardPointer& pointer) {
     how.exactUp = met.exactUp;
     how.drive = pointer.keys & Qt::ControlModifier;
     how.gesture = m_drag->gesture;
-    const Vec2 delta = met.at - m_drag->start;
-    if (m_drag->picture >= 0) {
-        // Worked out from where it began: the edit is made on the document as it was then.
-        Edit moved = movePicture(m_drag->picture, delta, desk().scene().scale, m_drag->gesture);
-        moved.apply = [base = m_drag->base, apply = std::move(moved.apply)](const Project&) {
-            return apply(base);
-        };
-        m_drag->changed = desk().apply(std::move(moved)) || m_drag->changed;
-        return;
-    }
+    Vec2 delta = met.at - m_drag->start;
+    if (m_drag->picture >= 0) return dragPicture(delta);
+    if (m_drag->mirrored) delta = acrossFrom(pointer.view, delta);
     const auto edit = m_drag->edges.empty()
                           ? movePoints(m_drag->base, m_drag->scope, pointer.view, m_drag->refs, delta, how)
                           : moveEdge(m_drag->base, m_drag->scope, pointer.view, m_drag->edges.front(), delta,
                                      pointer.keys & Qt::ControlModifier, how);
+    m_drag->changed = desk().apply(edit) || m_drag->changed;
+}
+
+/// Worked out from where it began: the edit is made on the document as it was then.
+void ChooseTool::dragPicture(const Vec2& delta) {
+    Edit moved = movePicture(m_drag->picture, delta, desk().scene().scale, m_drag->gesture);
+    moved.apply = [base = m_drag->base, apply = std::move(moved.apply)](const Project&) {
+        return apply(base);
+    };
+    m_drag->changed = desk().apply(std::move(moved)) || m_drag->changed;
+}
+
+void ChooseTool::dragCrop(const BoardPointer& pointer) {
+    const PlacedPicture* picture = m_canvas.pictures().at(m_drag->picture);
+    if (!picture) return;
+    const Box2 box =
+        pulled(*picture, m_drag->box, m_drag->crop, m_drag->pixel, toPixel(picture->fix, pointer.at));
+    m_drag->changed = desk().apply(cropPicture(m_drag->picture, box, m_drag->gesture)) || m_drag->changed;
+}
+
+void ChooseTool::dragDimension(const BoardPointer& pointer) {
+    const auto edit = moveLine(m_drag->base, m_drag->scope, m_drag->dimension, pointer.at, m_canvas.step(),
+                               m_drag->gesture);
     m_drag->changed = desk().apply(edit) || m_drag->changed;
 }
 
@@ -207,7 +193,7 @@ void ChooseTool::release(const BoardPointer& pointer) {
                                  : BoardChoice{pointer.view, {}, {}, -1, -1};
         for (const PointRef& ref : inside(desk().scene().of(pointer.view), *m_band)) {
             const BoardPoint* p = find(desk().scene(), pointer.view, ref);
-            if (p && ref.handle == Handle::corner && shown(*p, desk().chosenForm()) &&
+            if (p && ref.handle == Handle::corner && !p->mirrored && !p->knobs.empty() &&
                 std::find(choice.points.begin(), choice.points.end(), ref) == choice.points.end())
                 choice.points.push_back(ref);
         }
@@ -324,6 +310,11 @@ void ChooseTool::paint(QPainter& painter) const {
     painter.setBrush(Qt::NoBrush);
     painter.setPen(QPen(c.chosen, 2));
     const auto index = static_cast<std::size_t>(std::max(m_hover.index, 0));
+    if (const PlacedPicture* picture = m_canvas.pictures().at(desk().choice().picture);
+        picture && !picture->hidden)
+        paintGrips(painter, boxOnScreen(*picture, picture->crop, m_canvas));
+    painter.setBrush(Qt::NoBrush);
+    painter.setPen(QPen(c.chosen, 2));
     if (m_hover.what == Hit::What::point && index < e.points.size())
         painter.drawEllipse(m_canvas.pixelOf(view, e.points[index].at), 8, 8);
     if (m_hover.what == Hit::What::edge && index < e.edges.size()) {
@@ -336,6 +327,9 @@ void ChooseTool::paint(QPainter& painter) const {
 }
 
 Qt::CursorShape ChooseTool::cursor(const BoardPointer&) const {
+    const PlacedPicture* picture = m_canvas.pictures().at(m_hover.index);
+    if (m_hover.what == Hit::What::crop && picture && !m_band)
+        return cursorFor(*picture, picture->crop, m_drag ? m_drag->crop : m_hover.grip);
     if (m_drag) return Qt::SizeAllCursor;
     if (m_band) return Qt::CrossCursor;
     return m_hover.what == Hit::What::nothing ? Qt::ArrowCursor

@@ -1,5 +1,6 @@
 #pragma once
 #include "ui/board/board_tool.h"
+#include "ui/board/pixel_box.h"
 #include <memory>
 
 namespace slab::ui {
@@ -24,18 +25,37 @@ public:
 
     /// What a click at a place would take.
     struct Hit {
-        enum class What { nothing, point, edge, dimension, solid, picture } what = What::nothing;
+        /// crop: a side of the chosen picture; reading: a line that measures on it.
+        enum class What {
+            nothing,
+            point,
+            edge,
+            dimension,
+            solid,
+            picture,
+            crop,
+            reading
+        } what = What::nothing;
         PointRef point;
         std::string edge;
-        int index = -1; ///< in the elevation's list
+        int index = -1;        ///< in the list of its kind
+        bool mirrored = false; ///< a copy: `point` and `edge` are those of the original
+        BoxGrip grip{};
         bool operator==(const Hit&) const = default;
     };
     [[nodiscard]] Hit hitAt(BoardView view, const Vec2& at) const;
 
 private:
     struct Drag;
+    [[nodiscard]] Hit pointHit(const BoardElevation& e, const Vec2& at, bool mirrored) const;
+    [[nodiscard]] Hit mirroredHit(const BoardElevation& e, const Vec2& at) const;
+    [[nodiscard]] Hit pictureHit(BoardView view, const Vec2& at) const;
     void choose(const Hit& hit, const BoardPointer& pointer, bool more);
+    [[nodiscard]] bool wasChosen(const Hit& hit, BoardView view) const;
     void begin(const BoardPointer& pointer);
+    void dragPicture(const Vec2& delta);
+    void dragCrop(const BoardPointer& pointer);
+    void dragDimension(const BoardPointer& pointer);
     bool arrowKey(QKeyEvent& event);
 
     Hit m_hover, m_pressed;

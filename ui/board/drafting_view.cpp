@@ -3,6 +3,7 @@
 #include "ui/board/board_bar.h"
 #include "ui/board/board_canvas.h"
 #include "ui/board/board_deeds.h"
+#include "ui/board/cut_tool.h"
 #include "ui/board/dimension_strip.h"
 #include "ui/board/draw_strip.h"
 #include "ui/board/edge_strip.h"
@@ -69,6 +70,7 @@ DraftingView::DraftingView(Session* session, QWidget* parent)
     connect(m_dimension, &DimensionStrip::done, this, &DraftingView::done);
     connect(m_draw, &DrawStrip::done, this, &DraftingView::done);
     connect(m_picture, &PictureStrip::done, this, &DraftingView::done);
+    connect(m_cut, &CutStrip::done, this, &DraftingView::done);
     connect(&m_canvas->pictures(), &PictureLayer::filesRead, this,
             [this] { m_session->setPictureFiles(m_canvas->pictures().files()); });
     connect(m_desk, &BoardDesk::told, this, &DraftingView::tell);
@@ -112,8 +114,9 @@ void DraftingView::build() {
     m_dimension = new DimensionStrip(m_desk);
     m_draw = new DrawStrip(m_canvas);
     m_picture = new PictureStrip(m_canvas);
+    m_cut = new CutStrip(m_canvas);
     for (QWidget* strip :
-         std::initializer_list<QWidget*>{m_nothing, m_fields, m_edge, m_dimension, m_draw, m_picture})
+         std::initializer_list<QWidget*>{m_nothing, m_fields, m_edge, m_dimension, m_draw, m_picture, m_cut})
         m_strips->addWidget(strip), strip->hide();
     all->addWidget(strips);
     auto* status = new QHBoxLayout;
@@ -212,7 +215,9 @@ QString DraftingView::helpWords() const {
 
 void DraftingView::refresh() {
     m_draw->refresh();
+    m_cut->refresh();
     QWidget* strip = m_draw->serves()        ? static_cast<QWidget*>(m_draw)
+                     : m_cut->serves()       ? m_cut
                      : m_dimension->serves() ? m_dimension
                      : m_edge->serves()      ? m_edge
                      : m_picture->serves()   ? static_cast<QWidget*>(m_picture)

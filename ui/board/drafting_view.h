@@ -9,6 +9,7 @@ namespace slab::ui {
 
 class BoardBar;
 class BoardCanvas;
+class CutStrip;
 class DimensionStrip;
 class DrawStrip;
 class EdgeStrip;
@@ -31,6 +32,8 @@ public:
     [[nodiscard]] EdgeStrip* edgeStrip() const { return m_edge; }
     [[nodiscard]] DimensionStrip* dimensionStrip() const { return m_dimension; }
     [[nodiscard]] DrawStrip* drawStrip() const { return m_draw; }
+    [[nodiscard]] PictureStrip* pictureStrip() const { return m_picture; }
+    [[nodiscard]] CutStrip* cutStrip() const { return m_cut; }
     /// Adds a picture file under the view of the pointer, and chooses it. @return false if it cannot be read
     bool addPictureFile(const QString& path);
     /// "choose", "profile", "taper", "plate", "round", "facet", "dimension", "measure".
@@ -68,6 +71,7 @@ private:
     DimensionStrip* m_dimension;
     DrawStrip* m_draw;
     PictureStrip* m_picture;
+    CutStrip* m_cut;
     QLabel* m_hint;
     ElidedLabel *m_place, *m_help;
     WelcomeCard* m_welcome;

@@ -74,10 +74,17 @@ void PictureLayer::refresh() {
     if (!(placed == m_placed)) {
         m_placed = std::move(placed);
         std::vector<BoardFeature> features;
-        for (const PlacedPicture& picture : m_placed.pictures)
+        BoardDesk::PictureRoom room;
+        for (const PlacedPicture& picture : m_placed.pictures) {
+            if (picture.hidden) continue;
             for (const PlacedPoint& f : picture.features)
-                if (!picture.hidden) features.push_back({picture.name + "/" + f.name, viewOf(picture), f.at});
-        m_desk->setFeatures(std::move(features));
+                features.push_back({picture.name + "/" + f.name, viewOf(picture), f.at});
+            if (picture.outline.empty()) continue;
+            std::optional<Box2>& all = room[static_cast<std::size_t>(viewOf(picture))];
+            const Box2 own = bounds(picture.outline);
+            all = all ? united(*all, own) : own;
+        }
+        m_desk->setPictures(std::move(features), room);
         Q_EMIT changed();
     }
     m_busy = false;

@@ -1,6 +1,7 @@
 #include "ui/board/picture_strip.h"
 #include "ui/board/board_canvas.h"
 #include "ui/board/board_deeds.h"
+#include "ui/board/cut_tool.h"
 #include "ui/board/picture_layer.h"
 #include "ui/board/picture_tool.h"
 #include "ui/paint/flow_layout.h"
@@ -58,6 +59,9 @@ PictureStrip::PictureStrip(BoardCanvas* canvas, QWidget* parent)
                "are typed before it.",
                marks(Deed::corners)));
     row->addWidget(button("Crop", "Keeps a part of the picture: drag a box.", marks(Deed::crop)));
+    row->addWidget(button("Cut into views",
+                          "Makes several pictures of a sheet with several views: drag a box round each.",
+                          [this] { cutViews(); }));
     row->addWidget(button("Mark", "Marks features that points snap to.", marks(Deed::feature)));
     row->addWidget(
         button("Measure on it", "Lines whose lengths are told with their uncertainty.", marks(Deed::line)));
@@ -169,6 +173,20 @@ void PictureStrip::mark(int deed) {
     auto tool = std::make_unique<PictureTool>(*m_canvas, m_canvas->desk().choice().picture, what);
     tool->setFigures(typed(corners ? m_width : m_distance), typed(m_height));
     m_canvas->setTool(std::move(tool));
+    Q_EMIT done();
+}
+
+void PictureStrip::cutViews() {
+    if (!serves()) return;
+    const int index = m_canvas->desk().choice().picture;
+    const PlacedPicture* picture = m_canvas->pictures().at(index);
+    if (!picture || picture->scale == PlacedPicture::Scale::none) {
+        Q_EMIT m_canvas->desk().told(
+            "The sheet's size is not known yet: type a distance and mark its two points.");
+        m_distance->edit()->setFocus(Qt::OtherFocusReason);
+        return;
+    }
+    m_canvas->setTool(std::make_unique<CutTool>(*m_canvas, index));
     Q_EMIT done();
 }
 

@@ -25,6 +25,7 @@ private:
     void refresh();
     void take(StripEntry* entry, const char* key);
     void mark(int deed);
+    void cutViews();
     void level(const char* angle);
     void toggleHidden();
     [[nodiscard]] std::string at(const char* key) const;

@@ -1,6 +1,7 @@
 #include "ui/board/picture_tool.h"
 #include "ui/board/board_canvas.h"
 #include "ui/board/picture_layer.h"
+#include "ui/board/pixel_box.h"
 #include "ui/tables/table_edits.h"
 #include "ui/theme/theme.h"
 #include <QKeyEvent>
@@ -23,13 +24,15 @@ std::string pixelText(double px) {
 
 } // namespace
 
-Edit cropPicture(int index, const Box2& pixels) {
+Edit cropPicture(int index, const Box2& pixels, std::string gesture) {
     const std::string at = "/pictures/" + std::to_string(index) + "/";
     const Vec2 size = pixels.size();
-    return chained("Crop picture", {setValue(at + "crop_x", quotedJson(pixelText(pixels.min.x()))),
-                                    setValue(at + "crop_y", quotedJson(pixelText(pixels.min.y()))),
-                                    setValue(at + "crop_width", quotedJson(pixelText(size.x()))),
-                                    setValue(at + "crop_height", quotedJson(pixelText(size.y())))});
+    Edit edit = chained("Crop picture", {setValue(at + "crop_x", quotedJson(pixelText(pixels.min.x()))),
+                                         setValue(at + "crop_y", quotedJson(pixelText(pixels.min.y()))),
+                                         setValue(at + "crop_width", quotedJson(pixelText(size.x()))),
+                                         setValue(at + "crop_height", quotedJson(pixelText(size.y())))});
+    edit.merge = std::move(gesture);
+    return edit;
 }
 
 PictureTool::PictureTool(BoardCanvas& canvas, int picture, Deed deed)
@@ -63,6 +66,12 @@ std::optional<Vec2> PictureTool::pixelAt(const BoardPointer& pointer) const {
     const PlacedPicture* picture = m_canvas.pictures().at(m_picture);
     if (!picture || PictureLayer::viewOf(*picture) != pointer.view) return {};
     return toPixel(picture->fix, pointer.at);
+}
+
+std::optional<BoardView> PictureTool::keepsTo() const {
+    const PlacedPicture* picture = m_canvas.pictures().at(m_picture);
+    if (!picture) return {};
+    return PictureLayer::viewOf(*picture);
 }
 
 void PictureTool::press(const BoardPointer& pointer) {
@@ -111,7 +120,7 @@ Edit PictureTool::edit() const {
     case Deed::crop:
         break;
     }
-    return cropPicture(m_picture, {m_pixels[0].cwiseMin(m_pixels[1]), m_pixels[0].cwiseMax(m_pixels[1])});
+    return cropPicture(m_picture, boxBetween(*m_canvas.pictures().at(m_picture), m_pixels[0], m_pixels[1]));
 }
 
 void PictureTool::finish() {

@@ -18,6 +18,7 @@ public:
     bool key(QKeyEvent& event) override;
     bool cancel() override;
     void paint(QPainter& painter) const override;
+    [[nodiscard]] std::optional<BoardView> keepsTo() const override;
     [[nodiscard]] Deed deed() const { return m_deed; }
     /// What is typed for it: the distance, or the rectangle's sides.
     void setFigures(const QString& first, const QString& second);
@@ -35,7 +36,7 @@ private:
     QString m_first, m_second;
 };
 
-/// Edit that keeps a rectangle of the picture, pixels.
-[[nodiscard]] Edit cropPicture(int index, const Box2& pixels);
+/// Edit that keeps a rectangle of the picture, pixels. @param gesture  crops of one drag are one step
+[[nodiscard]] Edit cropPicture(int index, const Box2& pixels, std::string gesture = {});
 
 } // namespace slab::ui

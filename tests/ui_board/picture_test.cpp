@@ -1,0 +1,183 @@
+// Pictures cut into views and cropped by hand, by real mouse and keyboard events.
+#include "tests/ui_board/board_bench.h"
+#include "ui/board/cut_tool.h"
+#include "ui/board/picture_layer.h"
+#include "ui/board/picture_strip.h"
+#include <QImage>
+#include <QTemporaryDir>
+#include <QToolButton>
+#include <gtest/gtest.h>
+
+namespace slab::ui {
+namespace {
+
+using test::BoardBench;
+
+/// A document of one picture, 800 by 600 px, 5 mm to the pixel, in the side elevation.
+class SheetOfViews : public testing::Test {
+protected:
+    QTemporaryDir folder;
+    Project sheet() {
+        QImage image(800, 600, QImage::Format_RGB32);
+        image.fill(Qt::white);
+        EXPECT_TRUE(image.save(folder.filePath("tram.png")));
+        Project project;
+        project.title = "tram";
+        project.scale = "1";
+        Picture picture;
+        picture.name = "tram";
+        picture.file = "tram.png";
+        picture.from = {{}, "0", "600", {}};
+        picture.to = {{}, "800", "600", {}};
+        picture.distance = "4000 mm";
+        picture.space = Space::subject;
+        project.pictures.push_back(picture);
+        return project;
+    }
+    static Vec2 place(double right, double down) { return {right * 5, (600 - down) * 5}; }
+};
+
+QToolButton* buttonOf(const QWidget* strip, const QString& words) {
+    for (auto* button : strip->findChildren<QToolButton*>())
+        if (button->text() == words) return button;
+    return nullptr;
+}
+
+/// Pixels of a click are whole on screen; a picture's pixel is as coarse as the zoom makes it.
+double coarse(const BoardBench& b) {
+    return 1.5 / (5 * b.canvas().view().scale) + 1;
+}
+
+TEST_F(SheetOfViews, BoxesBecomePicturesOfOneScaleInTheirElevations) {
+    BoardBench b(sheet());
+    b.canvas().pictures().setFolder(folder.path());
+    b.canvas().fit();
+    const Project before = b.project();
+    b.click(BoardView::side, place(400, 300));
+    ASSERT_EQ(b.desk().choice().picture, 0);
+    QToolButton* cut = buttonOf(b.view->pictureStrip(), "Cut into views");
+    ASSERT_TRUE(cut);
+    QTest::mouseClick(cut, Qt::LeftButton);
+    ASSERT_TRUE(b.view->cutStrip()->serves());
+    const auto box = [&](const Vec2& from, const Vec2& to) {
+        b.drag(b.px(BoardView::side, place(from.x(), from.y())),
+               b.px(BoardView::side, place(to.x(), to.y())));
+    };
+    box({40, 40}, {440, 240});
+    box({520, 40}, {720, 240});
+    box({40, 340}, {440, 540});
+    const auto* tool = dynamic_cast<CutTool*>(&b.canvas().tool());
+    ASSERT_TRUE(tool);
+    ASSERT_EQ(tool->cuts().size(), 3U);
+    EXPECT_EQ(tool->cuts()[0].view, "side");
+    EXPECT_EQ(tool->cuts()[1].view, "front");
+    EXPECT_EQ(tool->cuts()[2].view, "plan");
+    // Told otherwise by a key and back by a button.
+    b.key(Qt::Key_S);
+    EXPECT_EQ(tool->cuts()[2].view, "side");
+    QTest::mouseClick(buttonOf(b.view->cutStrip(), "Plan"), Qt::LeftButton);
+    EXPECT_EQ(tool->cuts()[2].view, "plan");
+    b.key(Qt::Key_Return);
+    ASSERT_EQ(b.project().pictures.size(), 3U);
+    EXPECT_FALSE(b.view->cutStrip()->serves()) << "the tool has done what it was for";
+    const auto& placed = b.canvas().pictures().placed().pictures;
+    ASSERT_EQ(placed.size(), 3U);
+    for (const PlacedPicture& p : placed) {
+        EXPECT_EQ(p.file, "tram.png");
+        EXPECT_NEAR((toPlane(p.fix, {100, 0}) - toPlane(p.fix, {0, 0})).norm(), 500, 1e-9) << "one scale";
+    }
+    EXPECT_EQ(placed[0].view, "side");
+    EXPECT_EQ(placed[1].view, "front");
+    EXPECT_EQ(placed[2].view, "plan");
+    EXPECT_NEAR(placed[0].crop.size().x(), 400, 2 * coarse(b));
+    const Box2 side = bounds(placed[0].outline), front = bounds(placed[1].outline),
+               plan = bounds(placed[2].outline);
+    EXPECT_NEAR(front.min.y(), side.min.y(), 1e-3) << "on the same ground";
+    EXPECT_NEAR(plan.min.x(), side.min.x(), 1e-3) << "in line with the side";
+    EXPECT_NEAR(front.min.x(), -front.max.x(), 1e-3) << "astride the middle";
+    b.session->undo();
+    EXPECT_EQ(b.project(), before) << "one step";
+}
+
+TEST_F(SheetOfViews, ABoxIsPulledAtItsEdgeAndDropped) {
+    BoardBench b(sheet());
+    b.canvas().pictures().setFolder(folder.path());
+    b.canvas().fit();
+    b.click(BoardView::side, place(400, 300));
+    QTest::mouseClick(buttonOf(b.view->pictureStrip(), "Cut into views"), Qt::LeftButton);
+    const auto* tool = dynamic_cast<CutTool*>(&b.canvas().tool());
+    ASSERT_TRUE(tool);
+    b.drag(b.px(BoardView::side, place(100, 100)), b.px(BoardView::side, place(300, 300)));
+    ASSERT_EQ(tool->cuts().size(), 1U);
+    const Box2 drawn = tool->cuts()[0].crop;
+    b.drag(b.px(BoardView::side, place(300, 200)), b.px(BoardView::side, place(1200, 200)));
+    EXPECT_EQ(tool->cuts()[0].crop.max.x(), 800) << "no further than the picture";
+    EXPECT_EQ(tool->cuts()[0].crop.min, drawn.min);
+    EXPECT_EQ(tool->cuts()[0].crop.max.y(), drawn.max.y());
+    b.key(Qt::Key_Delete);
+    EXPECT_TRUE(tool->cuts().empty());
+    b.key(Qt::Key_Return);
+    EXPECT_EQ(b.project().pictures.size(), 1U) << "nothing is cut without a box";
+    EXPECT_TRUE(b.view->helpWords().contains("No view is drawn")) << b.view->helpWords().toStdString();
+}
+
+TEST_F(SheetOfViews, ASheetWithoutAScaleIsNotCut) {
+    Project project = sheet();
+    project.pictures[0].distance.clear();
+    BoardBench b(project);
+    b.canvas().pictures().setFolder(folder.path());
+    b.desk().choose({BoardView::side, {}, {}, -1, 0});
+    QTest::mouseClick(buttonOf(b.view->pictureStrip(), "Cut into views"), Qt::LeftButton);
+    EXPECT_FALSE(b.view->cutStrip()->serves());
+    EXPECT_TRUE(b.view->helpWords().contains("size is not known")) << b.view->helpWords().toStdString();
+}
+
+TEST_F(SheetOfViews, APictureIsCroppedAtItsEdgesInOneStepAndComesBack) {
+    BoardBench b(sheet());
+    b.canvas().pictures().setFolder(folder.path());
+    b.canvas().fit();
+    const Project before = b.project();
+    b.click(BoardView::side, place(400, 300));
+    ASSERT_EQ(b.desk().choice().picture, 0);
+    b.drag(b.px(BoardView::side, place(0, 300)), b.px(BoardView::side, place(200, 300)));
+    const PlacedPicture* placed = b.canvas().pictures().at(0);
+    EXPECT_NEAR(placed->crop.min.x(), 200, coarse(b));
+    EXPECT_EQ(placed->crop.max, Vec2(800, 600));
+    EXPECT_EQ(b.desk().choice().picture, 0) << "it stays chosen";
+    // A corner takes two sides along.
+    b.drag(b.px(BoardView::side, place(800, 0)), b.px(BoardView::side, place(700, 100)));
+    placed = b.canvas().pictures().at(0);
+    EXPECT_NEAR(placed->crop.max.x(), 700, coarse(b));
+    EXPECT_NEAR(placed->crop.min.y(), 100, coarse(b));
+    EXPECT_EQ(placed->crop.max.y(), 600);
+    // Far out again: as much as there is.
+    b.drag(b.px(BoardView::side, place(placed->crop.min.x(), 350)), b.px(BoardView::side, place(-300, 350)));
+    EXPECT_EQ(b.canvas().pictures().at(0)->crop.min.x(), 0);
+    for (int i = 0; i < 3; ++i) b.session->undo();
+    EXPECT_EQ(b.project(), before) << "three drags, three steps";
+}
+
+TEST_F(SheetOfViews, TheSidesOfAPhotoTakenAtAnAngleAreHeldWhereTheyAreSeen) {
+    Project project = sheet();
+    Picture& p = project.pictures[0];
+    p.corners = {
+        {{}, "200", "450", {}}, {{}, "620", "500", {}}, {{}, "600", "120", {}}, {{}, "220", "180", {}}};
+    p.rectangle_width = "2000 mm";
+    p.rectangle_height = "1500 mm";
+    p.distance.clear();
+    BoardBench b(project);
+    b.canvas().pictures().setFolder(folder.path());
+    b.canvas().fit();
+    const PlacedPicture* placed = b.canvas().pictures().at(0);
+    ASSERT_EQ(placed->scale, PlacedPicture::Scale::rectangle);
+    const Ring corners = boxCorners(*placed, placed->crop);
+    ASSERT_EQ(corners.size(), 4U);
+    const Vec2 left = (corners[0] + corners[3]) / 2;
+    EXPECT_EQ(gripAt(*placed, placed->crop, left, 1), (BoxGrip{-1, 0, false}));
+    EXPECT_EQ(gripAt(*placed, placed->crop, corners[2], 1), (BoxGrip{1, 1, false}));
+    EXPECT_TRUE(gripAt(*placed, placed->crop, toPlane(placed->fix, {400, 300}), 1).whole);
+    EXPECT_FALSE(gripAt(*placed, placed->crop, left - Vec2(1e5, 0), 1).any());
+}
+
+} // namespace
+} // namespace slab::ui
