@@ -30,7 +30,7 @@ const json& named(const json& list, const std::string& name) {
 
 TEST(Report, EveryPlateIsItsPanelPlaced) {
     // Each corner of a panel, put in place by the plate's matrix, is a corner of that plate's solid.
-    for (const char* name : {"harbour-fire-boat", "moon-crawler", "harbour-tram"}) {
+    for (const char* name : {"harbour-fire-boat", "moon-crawler"}) {
         const Project project = sample(name);
         const Evaluation e = evaluated(project);
         const json report = json::parse(reportJson(project, e));
@@ -109,7 +109,7 @@ TEST(Report, VolumesAddUp) {
     const json report = json::parse(reportJson(project, e));
     double mass = 0;
     for (const json& plate : report["plates"])
-        mass += plate["volume_mm3"].get<double>() * (plate["stock"] == "card_3" ? 130e-9 : 95e-9);
+        mass += plate["volume_mm3"].get<double>() * (plate["material"] == "card_3" ? 130e-9 : 95e-9);
     EXPECT_NEAR(mass, report["totals"]["mass_kg"].get<double>(), 1e-6);
     for (const json& sheet : report["sheets"]) {
         EXPECT_GT(sheet["used_percent"].get<double>(), 0);
