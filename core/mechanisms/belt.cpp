@@ -248,13 +248,13 @@ void tellBelt(const Belt& belt, Reading& read, const BeltFigures& f, const BeltL
     if (fit.links > 0) {
         read.fact("links", "Links", fit.links, Unit::number);
         read.fact("pitch", "Length of one link", fit.pitch);
-        read.fact("moved", "The wheel is moved by", fit.moved.norm());
+        if (belt.adjust != "pitch") read.fact("moved", "The wheel is moved by", fit.moved.norm());
     }
     std::map<double, int> wheels;
     for (const double diameter : f.diameters) ++wheels[diameter];
     for (const auto& [diameter, count] : wheels)
-        read.hardware("wheel or roller, outside " + read.words(diameter), count * (f.mirror ? 2 : 1),
-                      diameter, "the belt runs over it");
+        read.hardware("wheel or roller, outside", count * (f.mirror ? 2 : 1), diameter,
+                      "the belt runs over it");
     read.hardware("adhesive that stays flexible, for the strips' ends", 1, 0,
                   "let it cure flat before the strip is bent");
     read.report(

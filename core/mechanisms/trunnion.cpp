@@ -181,17 +181,19 @@ double cheekWeb(const TrunnionFigures& t) {
     return boltHole / 2 + leastWeb(&*t.cheek, t.cheek->thickness, boltHole);
 }
 
-/// How far below the pivot the cheeks stand: on the turntable's lip, else on the highest face below, else a
-/// foot of one and a half diameters, or what the bolt needs.
+/// How far below the pivot the cheeks stand: on the turntable's lip (the top of a drum that rises), else on
+/// the highest face below, else a foot of one and a half diameters, or what the bolt needs.
 double footBelow(const MechanismInput& in, const MechanismSet& set, const TrunnionFigures& t) {
     const Vec3 up = t.frame.axes.col(2);
-    if (t.table)
+    if (t.table) {
+        double top = -1e300; // of what turns, above the turntable's deck
         for (const MechanismFact& f : set.facts)
-            if (f.mechanism == t.table->name && f.key == "lip_top") {
-                const Move& turn = set.motions[static_cast<std::size_t>(t.turnsWith)].moves.front();
-                const double height = (t.frame.origin - turn.at).dot(turn.axis) - f.value;
-                if (height > t.load.diameter / 2) return height;
-            }
+            if (f.mechanism == t.table->name && (f.key == "lip_top" || f.key == "drum_top"))
+                top = std::max(top, f.value);
+        const Move& turn = set.motions[static_cast<std::size_t>(t.turnsWith)].moves.front();
+        const double height = (t.frame.origin - turn.at).dot(turn.axis) - top;
+        if (height > t.load.diameter / 2 && height < 1e299) return height;
+    }
     double least = 1e300;
     Polyhedron faces;
     faces.vertices = in.body.skin.vertices;

@@ -108,6 +108,7 @@ void tellFacts(Reading& read, const TurntableFigures& t) {
     read.fact("spacer_layers", "Layers of the spacer", r.spacerLayers, Unit::number);
     read.fact("packing", r.packingUnderLip ? "Packing under the lip" : "Packing on the spacer", r.packing);
     read.fact("lip_top", "Upper face of the lip above the deck", r.lipTop);
+    if (t.rings.rises) read.fact("drum_top", "Top of the drum above the deck", t.drumHigh());
     read.fact("cap_top", "Upper face of the cap above the deck", r.capTop);
     read.fact("radial_play", "Play to each side", r.play);
     read.fact("seat_left", "Lip left on the seat, drum pushed aside", r.seatLeft);

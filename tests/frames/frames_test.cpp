@@ -96,6 +96,26 @@ TEST(Frames, boardsNeverMeetPlatesNorLeaveTheSkin) {
     EXPECT_GT(made, 10 / slowdown);
 }
 
+TEST(Frames, endBelowAnOpeningAsBelowItsPlate) {
+    const Body body = bodyOf(projectOf({boxForm("box", {0, -300, 0}, {1000, 300, 500})}));
+    PlateRules rules;
+    for (std::size_t i = 0; i < body.skin.faces.size(); ++i) rules.faces.push_back({"ply", thick, 0});
+    ResolvedOpening hatch;
+    hatch.name = "hatch";
+    hatch.plate = "box/top";
+    hatch.outline = {{-150, -150}, {150, -150}, {150, 150}, {-150, 150}};
+    rules.openings = {hatch};
+    const PlateSet open = buildPlates(body, rules);
+    const auto top = std::find_if(open.plates.begin(), open.plates.end(),
+                                  [](const Plate& p) { return p.name == "box/top"; });
+    ASSERT_NE(top, open.plates.end());
+    ASSERT_EQ(top->holes.size(), 1U);
+    const FrameSet frames = makeFrames({across("mid", 500)}, body.skin, open.plates, {});
+    ASSERT_EQ(frames.parts.size(), 1U) << report(frames.findings);
+    EXPECT_NEAR(frames.frames[0].section, 580 * 480, 0.1);
+    EXPECT_LE(bounds(frames.parts[0].solid).max.z(), 490);
+}
+
 TEST(Frames, keepClearOfDonorAndRider) {
     const Body body = bodyOf(projectOf({boxForm("box", {0, -300, 0}, {1000, 300, 500})}));
     const PlateSet set = platesOf(body, thick);

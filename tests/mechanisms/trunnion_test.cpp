@@ -258,8 +258,25 @@ TEST(Trunnion, APivotTooLowForItsBoltIsTold) {
     boat.make();
     const Finding* low = boat.finding("trunnion-low");
     ASSERT_TRUE(low) << boat.told();
-    EXPECT_NE(low->remedy.find("36.75"), std::string::npos) << low->remedy;
+    EXPECT_NE(low->remedy.find("37 mm"), std::string::npos) << low->remedy;
     for (const Vec3& p : boat.plate("monitor/cheek port")->solid.vertices) EXPECT_GE(p.z(), 600 - 1e-9);
+}
+
+TEST(Trunnion, ItsCheeksStandOnTheTopOfADrumThatRises) {
+    for (const bool rises : {false, true}) {
+        Boat boat;
+        Turntable table = lampTable();
+        table.depth = rises ? "-80 mm" : "80 mm";
+        boat.project.mechanisms.turntables = {table};
+        Trunnion tube = monitor();
+        tube.on = "lamp";
+        boat.project.mechanisms.trunnions = {tube};
+        boat.make();
+        const Plate* cheek = boat.plate("monitor/cheek port");
+        ASSERT_TRUE(cheek) << boat.told();
+        // Deck at 600, the lip's top 12 + 3 + 6 above it; the drum 80 more.
+        EXPECT_NEAR(bounds(cheek->solid).min.z(), 600 + 21 + (rises ? 80 : 0), 1e-6);
+    }
 }
 
 TEST(Trunnion, WhatIsWrongIsTold) {
