@@ -114,6 +114,18 @@ QString partSummary(const Session& session, const std::string& owner, const std:
     if (owner == "module" && e.modules)
         for (const ModuleInfo& m : e.modules->modules)
             if (m.name == name && !name.empty()) return text(printMass(m.mass, session.unitStyle()));
+    if (owner == "cleat rule" && e.cleats) {
+        int pieces = 0;
+        double length = 0;
+        for (const CleatLine& line : e.cleats->lines) {
+            if (line.rule != name) continue;
+            pieces += line.count;
+            length += line.count * line.length;
+        }
+        return pieces == 0
+                   ? QString("none")
+                   : QString("%1, together ").arg(pieces) + text(printLength(length, session.unitStyle()));
+    }
     const bool moves = owner == "turntable" || owner == "trunnion" || owner == "linkage" || owner == "belt";
     if (moves && e.mechanisms)
         if (const SweptCheck* c = tightest(*e.mechanisms, name))

@@ -16,7 +16,8 @@ struct PartFact {
 /// What mechanisms and modules come to: ring sizes and plays, the nearest pose, size and mass, what passes
 /// which door. In the order of the document's entries; empty unless the evaluation went as far as the sweeps.
 [[nodiscard]] std::vector<PartFact> partFacts(const Session& session);
-/// The one figure of an entry that its closed row shows: a module's mass, a mechanism's least gap.
+/// The one figure of an entry that its closed row shows: a module's mass, a mechanism's least gap, how many
+/// cleats and their length together.
 [[nodiscard]] QString partSummary(const Session& session, const std::string& owner, const std::string& name);
 
 } // namespace slab::ui
