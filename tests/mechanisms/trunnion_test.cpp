@@ -267,6 +267,7 @@ TEST(Trunnion, ItsCheeksStandOnTheTopOfADrumThatRises) {
         Boat boat;
         Turntable table = lampTable();
         table.depth = rises ? "-80 mm" : "80 mm";
+        table.from = table.to = "0"; // held: no long sweep
         boat.project.mechanisms.turntables = {table};
         Trunnion tube = monitor();
         tube.on = "lamp";
