@@ -48,6 +48,7 @@ void MainWindow::buildViews() {
     m_board = new DraftingView(m_session.get());
     connect(m_board, &DraftingView::startWanted, this, &MainWindow::newFromStart);
     connect(m_board, &DraftingView::pictureWanted, this, &MainWindow::addPicture);
+    connect(m_board, &DraftingView::outlinesWanted, this, &MainWindow::importOutlines);
     m_frames = {new ViewFrame("Fit", "F5", fit), new ViewFrame("Panels", "F6", panels),
                 new ViewFrame("Sheets", "F7", sheets), new ViewFrame("Drawing board", "F8", m_board)};
     m_frames[0]->addButton("Draw", "Drawing board", "Draw the body by hand, with this view beside it (F8).",
