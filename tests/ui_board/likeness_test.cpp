@@ -137,6 +137,8 @@ TEST(LikenessView, TicksAreRoundFiguresOfTheUnit) {
     const auto inches = likenessTicks(25.4 / 16, 25.4, styleFor("in"));
     ASSERT_EQ(inches.size(), 5U) << "1/16, 1/8, 1/4, 1/2, 1";
     EXPECT_NEAR(inches[2], 6.35, 1e-12);
+    EXPECT_EQ(likenessTicks(0.5, 60, styleFor("mm"), 5), (std::vector<double>{1, 3, 10, 30}));
+    EXPECT_EQ(likenessTicks(0.5, 60, styleFor("mm"), 2), (std::vector<double>{1, 10}));
     EXPECT_TRUE(likenessTicks(0, 5, styleFor("mm")).empty());
 }
 

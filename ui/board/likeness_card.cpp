@@ -50,7 +50,7 @@ void LikenessCard::place() {
     const QWidget* on = parentWidget();
     if (!on) return;
     const QSize wanted = QSize(on->width() * 2 / 5, on->height() * 2 / 5)
-                             .expandedTo({320, 230})
+                             .expandedTo({320, 205})
                              .boundedTo({520, 360})
                              .boundedTo(on->size() - QSize(40, 40));
     setGeometry(

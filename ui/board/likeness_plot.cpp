@@ -9,17 +9,29 @@
 
 namespace slab::ui {
 
-std::vector<double> likenessTicks(double least, double most, const UnitStyle& units) {
+std::vector<double> likenessTicks(double least, double most, const UnitStyle& units, int count) {
+    if (!(least > 0) || !(most >= least)) return {};
+    const auto within = [&](double mm) { return mm >= least * 0.9999 && mm <= most * 1.0001; };
     std::vector<double> ticks;
-    if (!(least > 0) || !(most >= least)) return ticks;
     if (isInch(units)) {
-        for (double mm = 25.4 / 64; mm <= most * 1.0001; mm *= 2)
-            if (mm >= least * 0.9999) ticks.push_back(mm);
+        for (const double by : {2.0, 4.0, 16.0}) {
+            ticks.clear();
+            for (double mm = 25.4 / 64; mm <= most * 1.0001; mm *= by)
+                if (within(mm)) ticks.push_back(mm);
+            if (static_cast<int>(ticks.size()) <= count) break;
+        }
         return ticks;
     }
-    for (double power = std::pow(10, std::floor(std::log10(least))); power <= most; power *= 10)
-        for (const double by : {1.0, 2.0, 5.0})
-            if (power * by >= least * 0.9999 && power * by <= most * 1.0001) ticks.push_back(power * by);
+    // All of one pattern, so that the lines stand in a regular rhythm.
+    const double low = std::pow(10, std::floor(std::log10(least)));
+    for (const std::vector<double>& pattern :
+         {std::vector<double>{1, 2, 5}, std::vector<double>{1, 3}, std::vector<double>{1}}) {
+        ticks.clear();
+        for (double power = low; power <= most; power *= 10)
+            for (const double by : pattern)
+                if (within(power * by)) ticks.push_back(power * by);
+        if (static_cast<int>(ticks.size()) <= count) break;
+    }
     return ticks;
 }
 
@@ -96,7 +108,7 @@ LikenessPlot::Range LikenessPlot::range() const {
     for (const LikenessPoint& p : s->points) see(p);
     see(s->now);
     if (!(most > 0)) return r;
-    r.least = least / 1.25;
+    r.least = least / 1.8; // room for the word below the curve
     r.most = most * 1.25;
     if (r.to == r.from) ++r.to;
     return r;
@@ -169,11 +181,10 @@ void LikenessPlot::paintAxes(QPainter& painter, const Range& r) const {
     const Palette& c = Theme::colours();
     const QRectF b = body();
     const UnitStyle units = m_session->unitStyle();
-    double last = 1e9;
-    for (const double mm : likenessTicks(r.least, r.most, units)) {
+    const std::vector<double> ticks =
+        likenessTicks(r.least, r.most, units, static_cast<int>(b.height() / 15));
+    for (const double mm : ticks) {
         const double y = std::round(placeOf(r.from, mm).y()) + 0.5;
-        if (last - y < 15) continue; // labels would touch
-        last = y;
         painter.setPen(QPen(c.line, 1));
         painter.drawLine(QPointF(b.left(), y), QPointF(b.right(), y));
         painter.setPen(c.quiet);

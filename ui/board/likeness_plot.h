@@ -57,7 +57,9 @@ private:
 };
 
 /// Lengths for the ticks of a logarithmic axis, mm: 1, 2, 5 × 10ⁿ of a metric unit; inches doubled from 1/64.
-[[nodiscard]] std::vector<double> likenessTicks(double least, double most, const UnitStyle& units);
+/// @param count  coarser where there would be more than this
+[[nodiscard]] std::vector<double> likenessTicks(double least, double most, const UnitStyle& units,
+                                                int count = 1000);
 
 /// The plot with its words, laid over the empty quarter of the drafting sheet.
 class LikenessCard : public QWidget {

@@ -64,7 +64,6 @@ PictureStrip::PictureStrip(BoardCanvas* canvas, QWidget* parent)
                "Makes a photo taken at an angle true: click the corners of a rectangle whose sides "
                "are typed before it.",
                marks(Deed::corners)));
-    row->startGroup();
     row->addWidget(button("Crop", "Keeps a part of the picture: drag a box.", marks(Deed::crop)));
     row->addWidget(button("Cut into views",
                           "Makes several pictures of a sheet with several views: drag a box round each.",
@@ -80,10 +79,9 @@ PictureStrip::PictureStrip(BoardCanvas* canvas, QWidget* parent)
         removeChosen(m_canvas->desk());
         Q_EMIT done();
     }));
-    row->startGroup();
     m_words->setQuiet(true);
     m_words->setFont(Theme::words(12));
-    m_words->setFixedWidth(480);
+    m_words->setFixedWidth(290);
     row->addWidget(m_words);
     for (const auto& [entry, key] : {std::pair{m_distance, "distance"}, std::pair{m_width, "rectangle_width"},
                                      std::pair{m_height, "rectangle_height"}}) {
