@@ -30,16 +30,13 @@ SheetStock sheetOf(const std::string& name, const std::string& units) {
 
 } // namespace
 
-StartMaker::StartMaker(const std::string& title, const std::string& units, const std::string& donor,
+StartMaker::StartMaker(const std::string& title, const std::string& units, const Project& donor,
                        double margin)
-    : m_units(units), m_margin(margin), m_round(inInches(units) ? 25.4 : 10) {
+    : project(donor), m_units(units), m_margin(margin), m_round(inInches(units) ? 25.4 : 10) {
     project.title = title;
     project.units = units;
     project.scale = "1";
     project.paper = inInches(units) ? "Letter" : "A4";
-    project.donor.kind = donor;
-    if (donor == "none") project.rider.table = "none";
-    project.clearance.fallback = inInches(units) ? "3/4 in" : "20 mm";
     project.stock.sheets.push_back(sheetOf("xps_13", units));
     project.stock.kerf = inInches(units) ? "1/16 in" : "2 mm";
     project.stock.margin = inInches(units) ? "1/8 in" : "2 mm";
@@ -86,7 +83,7 @@ double StartMaker::dimension(const std::string& name, double mm, const std::stri
 }
 
 void StartMaker::placeDonor(double x) {
-    if (project.donor.kind != "none") project.donor.at.x = text(std::round(x / m_round * 2) * m_round / 2);
+    if (!m_solids.empty()) project.donor.at.x = text(std::round(x / m_round * 2) * m_round / 2);
 }
 
 StartMaker::Plan StartMaker::rectangle(const std::string& back, const std::string& front,

@@ -9,8 +9,9 @@ namespace slab::detail {
 /// A body in the making, at scale 1. Its rear end is at x = 0.
 class StartMaker {
 public:
+    /// @param donor   a document of donor, rider and clearances alone
     /// @param margin  between what is inside and the outside of the plates, mm
-    StartMaker(const std::string& title, const std::string& units, const std::string& donor, double margin);
+    StartMaker(const std::string& title, const std::string& units, const Project& donor, double margin);
 
     Project project;
 

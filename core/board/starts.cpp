@@ -1,9 +1,11 @@
 #include "core/board/starts.h"
 #include "core/board/start_maker.h"
+#include "core/document/copy.h"
 #include "core/evaluate/evaluate.h"
 #include <algorithm>
 #include <array>
 #include <functional>
+#include <string_view>
 
 namespace slab {
 
@@ -208,30 +210,62 @@ const std::vector<StartKind>& startKinds() {
     return kinds;
 }
 
-Expected<Project> startProject(const std::string& kind, const std::string& units, const std::string& donor) {
+namespace {
+
+constexpr std::array startUnits{"mm", "cm", "m", "in", "ft"};
+
+bool isStartUnit(const std::string& units) {
+    return std::find(startUnits.begin(), startUnits.end(), units) != startUnits.end();
+}
+
+Expected<Project> startRound(const std::string& kind, const std::string& units, const Project& donor) {
     const auto& all = starts();
     const auto start =
         std::find_if(all.begin(), all.end(), [&](const Start& s) { return s.words.kind == kind; });
     if (start == all.end())
         return fail("unknown-start", "There is no ready body \"" + kind + "\".", {},
                     "Use box, boat, cab, tower or capsule.");
-    constexpr std::array known{"mm", "cm", "m", "in", "ft"};
-    if (std::find(known.begin(), known.end(), units) == known.end())
+    if (!isStartUnit(units))
         return fail("unknown-unit", "\"" + units + "\" is no unit of length.", {},
                     "Use mm, cm, m, in or ft.");
-    const auto donors = donorKinds();
-    if (std::find(donors.begin(), donors.end(), donor) == donors.end())
-        return fail("unknown-donor", "There is no donor \"" + donor + "\".", {},
-                    "Use powered_chair, scooter or none.");
     // Sheet and a little air to begin with; more where a slanted plate comes nearer than its corners do.
     constexpr double first = 30, more = 15, most = 200;
     for (double margin = first;; margin += more) {
         StartMaker maker(start->words.label, units, donor, margin);
         start->make(maker);
-        if (donor == "none" || margin > most) return maker.project;
         const Evaluation e = Evaluator().evaluate(maker.project, Effort::fitOnly);
-        if (e.fit && e.fit->state == FitState::fits) return maker.project;
+        const bool empty = !e.donor || e.donor->solids.empty();
+        if (empty || margin > most || (e.fit && e.fit->state == FitState::fits)) return maker.project;
     }
+}
+
+} // namespace
+
+Expected<Project> startProject(const std::string& kind, const std::string& units, const std::string& donor) {
+    const auto donors = donorKinds();
+    if (std::find(donors.begin(), donors.end(), donor) == donors.end())
+        return fail("unknown-donor", "There is no donor \"" + donor + "\".", {},
+                    "Use powered_chair, scooter or none.");
+    Project room;
+    room.donor.kind = donor;
+    if (donor == "none") room.rider.table = "none";
+    room.clearance.fallback = units == "in" || units == "ft" ? "3/4 in" : "20 mm";
+    return startRound(kind, units, room);
+}
+
+Expected<Project> startProject(const std::string& kind, const std::string& units, const Project& like) {
+    constexpr std::string_view own = "donor_";
+    Project donor = donorAlone(like);
+    donor.donor.at.x.clear(); // the start says where it stands
+    donor.donor.best_place = false;
+    const std::vector<Dimension> named = donor.dimensions;
+    for (const Dimension& d : named) {
+        if (d.name.starts_with(own)) continue;
+        auto renamed = renameDimension(d.name, std::string(own) + d.name).apply(donor);
+        if (!renamed) return renamed;
+        donor = std::move(*renamed);
+    }
+    return startRound(kind, units, donor);
 }
 
 } // namespace slab

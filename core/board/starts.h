@@ -18,5 +18,10 @@ struct StartKind {
 /// @error "unknown-start", "unknown-donor", "unknown-unit"
 [[nodiscard]] Expected<Project> startProject(const std::string& kind, const std::string& units,
                                              const std::string& donor);
+/// The same round the donor and rider of another document, with its clearances: the ones that were measured.
+/// Dimensions that these need come along as "donor_…".
+/// @error "unknown-start", "unknown-unit"
+[[nodiscard]] Expected<Project> startProject(const std::string& kind, const std::string& units,
+                                             const Project& like);
 
 } // namespace slab

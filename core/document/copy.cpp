@@ -5,6 +5,8 @@
 #include "core/document/reach.h"
 #include "core/document/texts.h"
 #include <algorithm>
+#include <array>
+#include <charconv>
 #include <cmath>
 #include <set>
 
@@ -98,6 +100,38 @@ Expected<std::string> copyForms(const Project& project, const std::vector<std::s
     const auto document = detail::parseDocument(writeProject(*clip));
     if (!document) return tl::make_unexpected(document.error());
     return Json{{kMark, 1}, {"document", *document}}.dump(2) + "\n";
+}
+
+namespace {
+
+/// The fewest digits that read back as the same number.
+std::string shortest(double value) {
+    std::array<char, 32> digits{};
+    const auto end = std::to_chars(digits.data(), digits.data() + digits.size(), value).ptr;
+    return {digits.data(), end};
+}
+
+} // namespace
+
+Project donorAlone(const Project& project) {
+    Project out;
+    out.units = project.units;
+    out.scale = "1";
+    out.donor = project.donor;
+    out.rider = project.rider;
+    out.clearance = project.clearance;
+    out.dimensions = project.dimensions;
+    detail::dropUnusedDimensions(out);
+    detail::writeUnits(out);
+    const auto scale = parseRatio(project.scale);
+    const Scope built = detail::scopeOf(project, scale && *scale > 0 ? *scale : 1);
+    for (Dimension& d : out.dimensions) {
+        const auto at = built.values.find(d.name);
+        if (at == built.values.end() || at->second.kind != Kind::length || !at->second.usesScale) continue;
+        d.value = shortest(at->second.value) + " mm";
+        d.space = Space::build;
+    }
+    return out;
 }
 
 namespace detail {

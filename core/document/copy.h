@@ -25,6 +25,9 @@ namespace slab {
 [[nodiscard]] Edit pasteForms(std::string text, std::string label = "Paste forms");
 /// Copy and paste in one step. Applied: error "no-such-form".
 [[nodiscard]] Edit duplicateForms(std::vector<std::string> names);
+/// A document with nothing but the donor, rider and clearances of this one and the dimensions that they need,
+/// at scale 1. Every length says its unit; a dimension that follows the scale is held at its built size.
+[[nodiscard]] Project donorAlone(const Project& project);
 /// Names of the forms in a copied text, in order; empty if it is something else.
 [[nodiscard]] std::vector<std::string> formsInText(const std::string& text);
 

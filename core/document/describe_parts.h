@@ -28,11 +28,15 @@ void fields(V& v, T& o) {
     v.text("name", o.name, kName);
     v.pair("between", o.a, o.b, kPlate);
     v.text("kind", o.kind, oneOf(kCleatWords));
+    v.text("stock", o.stock, kStockName);
     v.text("width", o.width, kLength);
     v.text("depth", o.depth, kLength);
     v.text("end_gap", o.end_gap, kLength);
     v.text("length", o.length, kLength);
     v.text("spacing", o.spacing, kLength);
+    v.text("bar_length", o.bar_length, kLength);
+    v.text("price", o.price, kNumber);
+    v.text("density", o.density, kNumber);
     v.rest(o.extra);
 }
 

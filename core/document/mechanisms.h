@@ -10,7 +10,8 @@ namespace slab {
 struct Turntable {
     std::string name;
     Placement at;               ///< subject
-    Text diameter, depth, wall; ///< of the drum, outside, below its lip
+    Text diameter, depth, wall; ///< of the drum, outside; depth from its lip to its far end, above 0 hanging
+                                ///< down from the lip, below 0 standing up from it (a rising drum)
     Text lip, lip_thickness;    ///< how far the lip stands out from the drum, and its thickness
     Text sides;                 ///< empty = a found tub or pipe; a count = a drum of so many plates
     std::string drum_stock, ring_stock;

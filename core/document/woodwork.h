@@ -21,14 +21,18 @@ struct Rib {
     bool operator==(const Rib&) const = default;
 };
 
-/// Sticks or blocks along joints.
+/// Sticks or blocks glued into the inside corners of joints.
 struct CleatRule {
     std::string name;
     std::string a = "*", b = "*"; ///< "between": plates or patterns
     std::string kind = "cleat";   ///< "cleat": a stick along the joint; "block": pieces every `spacing`
-    Text width, depth;            ///< cross-section, build
+    std::string stock;            ///< sheet that they are cut from; empty = timber bought by length
+    Text width, depth;            ///< cross-section before planing, build; of a sheet the depth is its thickness
     Text end_gap;                 ///< left free at both ends, build
     Text length, spacing;         ///< of blocks, build
+    Text bar_length;              ///< in which the timber is sold, build
+    Text price;                   ///< of one such bar
+    Text density;                 ///< of the timber, kg/m³
     Extra extra;
     bool operator==(const CleatRule&) const = default;
 };

@@ -1,5 +1,6 @@
 #include "core/drawing/contact_ink.h"
 #include "core/drawing/fold_ink.h"
+#include "core/drawing/guide_ink.h"
 #include "core/drawing/tiles.h"
 #include "core/drawing/panel_facts.h"
 #include "core/drawing/panel_ink.h"
@@ -132,6 +133,7 @@ Group panelGroup(const Panel& panel, Ink tint) {
         if (hole.outer.size() >= 3) drawOpening(hole, pen);
     const std::vector<ContactSpot> spots = contactSpots(panel);
     drawContacts(spots, {}, marks);
+    drawGuides(panel, {}, marks);
     WordRoom room{drawnRings(panel), {}, faceArea(panel), {-1e6, -1e6, 2e6, 2e6}};
     for (const Layer& layer : group.layers)
         for (const Label& label : layer.labels) room.taken.push_back(labelArea(label));

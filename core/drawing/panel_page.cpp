@@ -1,6 +1,7 @@
 #include "core/drawing/contact_ink.h"
 #include "core/drawing/copy_table.h"
 #include "core/drawing/fold_ink.h"
+#include "core/drawing/guide_ink.h"
 #include "core/drawing/panel_facts.h"
 #include "core/drawing/panel_view.h"
 #include "core/drawing/paper_frame.h"
@@ -158,6 +159,7 @@ std::vector<Table> tablesOf(const Panel& panel, const PanelDrawingOptions& optio
     tables.push_back(contactTable(panel, options.units));
     tables.push_back(foldTable(panel, options.units));
     tables.push_back(openingTable(panel, options.units));
+    tables.push_back(guideTable(panel, options.units));
     tables.push_back(cornerTable(panel, options.units));
     return tables;
 }

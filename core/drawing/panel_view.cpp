@@ -1,6 +1,7 @@
 #include "core/drawing/panel_view.h"
 #include "core/drawing/contact_ink.h"
 #include "core/drawing/fold_ink.h"
+#include "core/drawing/guide_ink.h"
 #include "core/drawing/tiles.h"
 #include "core/units/units.h"
 #include <algorithm>
@@ -279,6 +280,7 @@ PanelView drawView(const Panel& panel, const Area& region, const std::vector<Edg
     drawOutlines(panel, map, view.group.layers[0], view.group.layers[1]);
     drawName(panel, nameArea(panel, map, 6), Pen(view.group.layers[2]), {13, 2.2});
     drawContacts(contactSpots(panel), map, view.group.layers[2]);
+    drawGuides(panel, map, view.group.layers[2]);
     drawFolds(panel, map, view.group);
     View work(panel, map, view.notes.layers[0], view.notes.layers[1], region);
     for (std::size_t i = 0; i < panel.folds.size(); ++i)

@@ -303,6 +303,7 @@ Page tilePage(const Panel& panel, const Group& group, const TilePlan& plan, int 
     for (const Ring& ring : drawnRings(panel)) clutter.add(ring, page.shift, true);
     for (const ContactSpot& spot : contactSpots(panel))
         for (const Ring& ring : spot.rings) clutter.add(ring, page.shift, true);
+    for (const GuideLine& guide : panel.guides) clutter.add({guide.from, guide.to}, page.shift, false);
     std::vector<Area> words;
     for (const Label& label : page.overlay.layers[4].labels) words.push_back(labelArea(label));
     for (const Layer& layer : group.layers)
@@ -347,6 +348,7 @@ TilePlan templatePlan(const Panel& panel, const TemplateOptions& options) {
     for (const ContactSpot& spot : contactSpots(panel))
         for (const Ring& ring : spot.rings)
             for (const Vec2& p : ring) onPaper.push_back({p, p + (centroid({ring, {}}) - p).normalized()});
+    for (const GuideLine& guide : panel.guides) onPaper.push_back({guide.from, guide.to});
     return planTiles(onPaper, options);
 }
 

@@ -327,6 +327,9 @@ bool Evaluator::Memory::shape(const Project& project, Evaluation& e, Effort effo
         e.frames = frames.made(project, e);
         append(found, e.frames->findings);
         e.plates = frames.joined(e.plates, e.frames);
+        e.cleats = frames.cleats(project, e);
+        append(found, e.cleats->findings);
+        e.plates = frames.joined(e.plates, e.cleats);
     }
     layOut(project, e, rules, found);
     job.report(0.3);
@@ -374,6 +377,7 @@ void Evaluator::Memory::use(const Project& project, Evaluation& e, Effort effort
     // At a scale that cannot be read everything is worked out at full size: too large is no news then.
     if (readScale(project.scale)) append(found, nestFindings(problem, *e.sheets));
     e.totals = takeOff(*e.plates, *e.panels, *e.stock, problem, *e.sheets);
+    addTimber(e.totals, *e.cleats, e.stock->kerf);
     e.totals.leastClearance = e.fit->leastClearance;
     for (const SeamCut& seam : *e.seams)
         e.totals.jointLength += seam.length * static_cast<double>(seam.plates.size());

@@ -4,8 +4,9 @@
 #include "core/body/skin.h"
 #include "core/donor/donor.h"
 #include "core/fit/fit.h"
-#include "core/frames/frames.h"
 #include "core/fit/floating.h"
+#include "core/frames/cleats.h"
+#include "core/frames/frames.h"
 #include "core/mechanisms/mechanisms.h"
 #include "core/modules/modules.h"
 #include "core/nesting/nest.h"
@@ -26,14 +27,16 @@ struct Evaluation {
     UnitStyle units;
     std::shared_ptr<const Scope> scope;
     std::shared_ptr<const Body> body;
-    std::shared_ptr<const PlateSet> plates; ///< shell, mechanisms' parts, frames, lids and strips, as shown
+    /// Shell, mechanisms' parts, frames, cleats, lids and strips, as shown.
+    std::shared_ptr<const PlateSet> plates;
     std::shared_ptr<const std::vector<Panel>> panels; ///< pieces of those that were split
     std::shared_ptr<const MechanismSet> mechanisms;   ///< sweeps from Effort::verdict on
-    std::shared_ptr<const FrameSet> frames;           ///< not at Effort::fitOnly: they keep clear by themselves
+    std::shared_ptr<const FrameSet> frames; ///< not at Effort::fitOnly: they keep clear by themselves
+    std::shared_ptr<const CleatSet> cleats; ///< like the frames
     std::shared_ptr<const std::vector<SeamCut>> seams;
     std::shared_ptr<const ModuleSet> modules; ///< from Effort::verdict on
     std::shared_ptr<const DonorSet> donor;
-    std::shared_ptr<const FitResult> fit; ///< with the shell at rest
+    std::shared_ptr<const FitResult> fit;   ///< with the shell at rest
     std::shared_ptr<const FloatFit> afloat; ///< over all poses of a floating shell; null if nothing floats
     std::shared_ptr<const StockSet> stock;
     std::shared_ptr<const NestProblem> nestProblem;

@@ -1,16 +1,27 @@
 #include "core/evaluate/frames_stage.h"
+#include "core/plates/lap_strips.h"
 
 namespace slab {
+
+namespace {
+
+/// Donor, rider and what moves, as shown; the sweeps of mechanisms tell of the rest.
+std::vector<FitSolid> keptClearOf(const DonorSet& donor, const MechanismSet& mechanisms) {
+    std::vector<FitSolid> solids = donor.solids;
+    for (const MovingSolid& s : mechanisms.solids)
+        solids.push_back({s.name, s.mechanism, s.shape, s.wanted, true, {}});
+    return solids;
+}
+
+} // namespace
 
 std::shared_ptr<const FrameSet> FrameStage::made(const Project& project, const Evaluation& e) {
     Key key{{}, {}, e.body, e.plates, e.donor, e.mechanisms, e.units};
     key.units.decimals = 1;
     key.choices = resolveFrames(project, *e.scope, *e.stock, key.findings);
     return m_made.get(key, [&] {
-        std::vector<FitSolid> solids = e.donor->solids;
-        for (const MovingSolid& s : e.mechanisms->solids) // as shown; their sweeps tell of the rest
-            solids.push_back({s.name, s.mechanism, s.shape, s.wanted, true, {}});
-        FrameSet set = makeFrames(key.choices, e.body->skin, e.plates->plates, solids, key.units);
+        FrameSet set = makeFrames(key.choices, e.body->skin, e.plates->plates,
+                                  keptClearOf(*e.donor, *e.mechanisms), key.units);
         set.findings.insert(set.findings.begin(), key.findings.begin(), key.findings.end());
         return set;
     });
@@ -21,9 +32,33 @@ std::shared_ptr<const PlateSet> FrameStage::joined(const std::shared_ptr<const P
     if (made->parts.empty()) return plates;
     return m_joined.get({plates, made}, [&] {
         PlateSet set = *plates;
-        set.plates.insert(set.plates.end(), made->parts.begin(), made->parts.end());
+        const int last = slab::plates::highestMark(*plates); // marks of the laps go on from there
+        for (Plate part : made->parts) {
+            for (PanelEdge& e : part.boundary.edges)
+                if (e.mark > 0) e.mark += last;
+            for (PanelLoop& hole : part.holes)
+                for (PanelEdge& e : hole.edges)
+                    if (e.mark > 0) e.mark += last;
+            set.plates.push_back(std::move(part));
+        }
         return set;
     });
+}
+
+std::shared_ptr<const CleatSet> FrameStage::cleats(const Project& project, const Evaluation& e) {
+    CleatKey key{{}, {}, e.plates, e.donor, e.mechanisms, e.units};
+    key.choices = resolveCleats(project, *e.scope, *e.stock, key.findings);
+    return m_cleats.get(key, [&] {
+        CleatSet set = makeCleats(key.choices, *e.plates, keptClearOf(*e.donor, *e.mechanisms), key.units);
+        set.findings.insert(set.findings.begin(), key.findings.begin(), key.findings.end());
+        return set;
+    });
+}
+
+std::shared_ptr<const PlateSet> FrameStage::joined(const std::shared_ptr<const PlateSet>& plates,
+                                                   const std::shared_ptr<const CleatSet>& cleats) {
+    if (cleats->parts.empty()) return plates;
+    return m_withCleats.get({plates, cleats}, [&] { return withCleats(*plates, *cleats); });
 }
 
 } // namespace slab

@@ -1,7 +1,8 @@
 #pragma once
-// Frames in the pipeline: cut from the finished plates round donor and rider, then joined to them.
+// Frames and cleats in the pipeline: cut from the finished plates round donor and rider, then joined to them.
 #include "core/evaluate/evaluate.h"
 #include "core/evaluate/remembered.h"
+#include "core/frames/cleats.h"
 
 namespace slab {
 
@@ -13,6 +14,11 @@ public:
     /// The plates with the frames' boards; the very same set where there are none.
     std::shared_ptr<const PlateSet> joined(const std::shared_ptr<const PlateSet>& plates,
                                            const std::shared_ptr<const FrameSet>& made);
+    /// Cleats along the joints of the plates of `e`, clear of its frames, its donor and of what moves.
+    std::shared_ptr<const CleatSet> cleats(const Project& project, const Evaluation& e);
+    /// The plates with the cleats; the very same set where there are none.
+    std::shared_ptr<const PlateSet> joined(const std::shared_ptr<const PlateSet>& plates,
+                                           const std::shared_ptr<const CleatSet>& cleats);
 
 private:
     struct Key {
@@ -30,8 +36,24 @@ private:
         std::shared_ptr<const FrameSet> made;
         bool operator==(const Pair&) const = default;
     };
+    struct CleatKey {
+        std::vector<CleatChoice> choices;
+        std::vector<Finding> findings; ///< of what could not be read
+        std::shared_ptr<const PlateSet> plates;
+        std::shared_ptr<const DonorSet> donor;
+        std::shared_ptr<const MechanismSet> mechanisms;
+        UnitStyle units = {};
+        bool operator==(const CleatKey&) const = default;
+    };
+    struct CleatPair {
+        std::shared_ptr<const PlateSet> plates;
+        std::shared_ptr<const CleatSet> cleats;
+        bool operator==(const CleatPair&) const = default;
+    };
     Remembered<Key, FrameSet> m_made;
     Remembered<Pair, PlateSet> m_joined;
+    Remembered<CleatKey, CleatSet> m_cleats;
+    Remembered<CleatPair, PlateSet> m_withCleats;
 };
 
 } // namespace slab

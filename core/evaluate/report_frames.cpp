@@ -1,13 +1,24 @@
 // Frames and curved edges in the report.
 #include "core/evaluate/report_parts.h"
+#include <algorithm>
+#include <cmath>
 #include <cstdio>
 #include <nlohmann/json.hpp>
+#include <numbers>
 
 namespace slab {
 
 namespace {
 
 using FrameJson = nlohmann::ordered_json;
+
+/// Heights over which this frame is cut through beside its lap.
+FrameJson cutThrough(const FrameCrossing& c, const std::string& frame) {
+    FrameJson list = FrameJson::array();
+    for (const FrameCrossing::Through& t : c.through)
+        if (t.frame == frame) list.push_back(t.height);
+    return list;
+}
 
 UnitStyle printedUnits(const Evaluation& e) {
     UnitStyle units = e.units;
@@ -27,9 +38,15 @@ FrameJson framesReport(const Evaluation& e) {
                 crossings.push_back({{"with", c.a == f.name ? c.b : c.a},
                                      {"slot", c.a == f.name ? "from above" : "from below"},
                                      {"slot_width_mm", c.a == f.name ? c.slotA : c.slotB},
+                                     {"slot_depth_mm", c.a == f.name ? c.depthA : c.depthB},
+                                     {"angle_deg", c.angle * 180 / std::numbers::pi},
                                      {"lap_mm", c.height},
+                                     {"cut_through_mm", cutThrough(c, f.name)},
                                      {"point_mm", {c.at.x(), c.at.y(), c.at.z()}}});
+        const auto& order = e.frames->order;
+        const auto turn = std::find(order.begin(), order.end(), f.name);
         list.push_back({{"name", f.name},
+                        {"goes_in", turn - order.begin() + 1},
                         {"parts", f.parts},
                         {"section_mm2", f.section},
                         {"area_mm2", f.area},
@@ -54,9 +71,26 @@ std::string framesText(const Evaluation& e) {
     std::string out = "\nFrames\n";
     for (const FrameFact& f : e.frames->frames)
         out += "  " + f.name + ": " + std::to_string(f.parts) + (f.parts == 1 ? " board\n" : " boards\n");
-    for (const FrameCrossing& c : e.frames->crossings)
-        out += "  " + c.a + " goes over " + c.b + ", half lap of " + printLength(c.height, printedUnits(e)) +
-               "\n";
+    const UnitStyle units = printedUnits(e);
+    for (const FrameCrossing& c : e.frames->crossings) {
+        out += "  " + c.b + " slides down onto " + c.a + ": half lap of " + printLength(c.height, units) +
+               "; slot in " + c.a + " " + printFine(c.slotA, units) + " wide, " +
+               printLength(c.depthA, units) + " deep from above, in " + c.b + " " +
+               printFine(c.slotB, units) + " wide, " + printLength(c.depthB, units) + " deep from below";
+        if (std::cos(c.angle) > 1e-6)
+            out += "; they cross at " + printAngle(c.angle) +
+                   ", so the slots are cut square and that much wider";
+        out += "\n";
+        for (const FrameCrossing::Through& t : c.through)
+            out += "  " + t.frame + " is cut through over " + printLength(t.height, units) + " where " +
+                   (t.frame == c.a ? c.b : c.a) + " bars the way: glue corner blocks there\n";
+    }
+    if (!e.frames->crossings.empty()) {
+        out += "  Put them together in this order:";
+        for (std::size_t i = 0; i < e.frames->order.size(); ++i)
+            out += (i == 0 ? " " : ", ") + e.frames->order[i];
+        out += "; each slides down onto those before it\n";
+    }
     return out;
 }
 

@@ -106,6 +106,16 @@ Json foldsJson(const Panel& panel) {
     return list;
 }
 
+Json guidesJson(const Panel& panel) {
+    Json list = Json::array();
+    for (const GuideLine& guide : panel.guides)
+        list.push_back({{"words", guide.words},
+                        {"from_mm", point(guide.from)},
+                        {"to_mm", point(guide.to)},
+                        {"face", guide.inside ? "inside" : "outside"}});
+    return list;
+}
+
 /// What each plate cut from the panel meets, edge by edge.
 Json copiesJson(const Panel& panel) {
     Json list = Json::array();
@@ -167,6 +177,7 @@ Json panelJson(const Panel& p) {
             {"contacts", contactsJson(p)},
             {"parts", partsJson(p)},
             {"folds", foldsJson(p)},
+            {"guides", guidesJson(p)},
             {"up", {{"direction", point(p.up)}, {"word", p.upWord}}},
             {"fingerprint", p.fingerprint}};
 }
@@ -263,7 +274,8 @@ Json totalsJson(const Totals& t, const std::string& currency) {
             {"cut_length_mm", t.cutLength},
             {"joint_length_mm", t.jointLength},
             {"used_percent", t.usedPercent},
-            {"stock", std::move(lines)}};
+            {"stock", std::move(lines)},
+            {"timber", timberReport(t)}};
 }
 
 Json findingsJson(const std::vector<Finding>& findings) {
@@ -296,6 +308,7 @@ std::string reportJson(const Project& project, const Evaluation& e) {
     report["likeness"] = likenessReport(project, e);
     report["made_flat"] = madeFlatReport(project, e);
     report["frames"] = framesReport(e);
+    report["cleats"] = cleatsReport(e);
     report["seams"] = seamsReport(e);
     report["modules"] = modulesReport(e);
     report["gaps"] = e.plates ? misfits(e.plates->gaps) : Json::array();

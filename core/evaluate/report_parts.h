@@ -12,12 +12,17 @@ namespace slab {
 
 /// `frames`: the boards of each, and where they cross.
 [[nodiscard]] nlohmann::ordered_json framesReport(const Evaluation& e);
+/// `cleats`: the lines of their cut list; `totals.timber`: the bars that those of timber are sawn from.
+[[nodiscard]] nlohmann::ordered_json cleatsReport(const Evaluation& e);
+[[nodiscard]] nlohmann::ordered_json timberReport(const Totals& totals);
 /// `curves`: what the facets of curved edges miss.
 [[nodiscard]] nlohmann::ordered_json curvesReport(const Evaluation& e);
 
 /// Lines of the text report: frames and curves; empty without any.
 [[nodiscard]] std::string framesText(const Evaluation& e);
 [[nodiscard]] std::string curvesText(const Evaluation& e);
+/// Lines of the text report: cleats and the bars for them; empty without any.
+[[nodiscard]] std::string cleatsText(const Evaluation& e);
 /// Lines of the text report: seams, modules and what they pass; empty without any.
 [[nodiscard]] std::string seamsText(const Evaluation& e);
 [[nodiscard]] std::string modulesText(const Evaluation& e);

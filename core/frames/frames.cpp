@@ -38,13 +38,28 @@ std::vector<Polygon> withoutSlivers(const std::vector<Polygon>& regions) {
     return intersect(regions, roundOffset(core, 2 * sliver));
 }
 
-/// The holes that lighten a board: what lies further than the web from every edge, with round corners.
-std::vector<Polygon> lightening(const std::vector<Polygon>& regions, double web) {
-    const auto deep = roundOffset(regions, -(web + cornerRadius));
+/// The holes that lighten a board: what lies further than the web from every edge and outside of `keep`,
+/// with round corners.
+std::vector<Polygon> lightening(const std::vector<Polygon>& regions, double web,
+                                const std::vector<Polygon>& keep) {
+    auto deep = roundOffset(regions, -(web + cornerRadius));
+    if (!keep.empty()) deep = subtract(deep, roundOffset(unite(keep), cornerRadius));
     std::vector<Polygon> holes;
     for (const Polygon& p : roundOffset(deep, cornerRadius))
         if (area(p) > leastPiece) holes.push_back(p);
     return holes;
+}
+
+/// Slots are cut into whole boards; lightened is what lies clear of them.
+std::vector<Polygon> lightened(const frames::Board& board, const std::vector<Polygon>& whole) {
+    std::vector<Polygon> regions, keep;
+    for (const frames::Unit& unit : board.units) {
+        regions.insert(regions.end(), unit.regions.begin(), unit.regions.end());
+        keep.insert(keep.end(), unit.keep.begin(), unit.keep.end());
+    }
+    if (!(board.choice->web > 0)) return regions;
+    const auto holes = lightening(whole, board.choice->web, keep);
+    return holes.empty() ? regions : subtract(regions, holes);
 }
 
 /// The whole outline of one frame before slots: section, gap, donor and rider.
@@ -104,6 +119,70 @@ void addParts(const FrameChoice& c, std::vector<Polygon> regions, FrameSet& set)
     }
 }
 
+/// The edge of one of a frame's boards in which a slot ends.
+struct SlotEnd {
+    Plate* plate = nullptr;
+    PanelEdge* edge = nullptr;
+};
+SlotEnd slotEnd(FrameSet& set, const std::string& frame, const Vec3& at, double width) {
+    constexpr double near = 1e-3; // mm
+    for (Plate& plate : set.parts) {
+        if (plate.form != "frames/" + frame) continue;
+        const Vec2 p = plate.frame.toPlane(at);
+        std::vector<PanelLoop*> loops{&plate.boundary};
+        for (PanelLoop& hole : plate.holes) loops.push_back(&hole);
+        for (PanelLoop* loop : loops)
+            for (std::size_t i = 0; i < loop->outer.size(); ++i) {
+                const Vec2 &a = loop->outer[i], &b = loop->outer[(i + 1) % loop->outer.size()];
+                if (((a + b) / 2 - p).norm() < near && std::abs((b - a).norm() - width) < near)
+                    return {&plate, &loop->edges[i]};
+            }
+    }
+    return {};
+}
+
+/// Where two slots meet, their ends carry each other's name and one match mark, so that the builder finds
+/// which goes into which.
+void markLaps(FrameSet& set) {
+    int mark = 0;
+    for (const FrameCrossing& c : set.crossings) {
+        const SlotEnd a = slotEnd(set, c.a, c.at, c.slotA), b = slotEnd(set, c.b, c.at, c.slotB);
+        if (!a.edge || !b.edge) continue;
+        ++mark;
+        for (const auto& [own, other] : {std::pair{a, b}, std::pair{b, a}}) {
+            own.edge->neighbour = other.plate->name;
+            own.edge->role = EdgeRole::butts;
+            own.edge->mark = mark;
+        }
+    }
+}
+
+/// Boards that lie too flat to each other for a lap and yet meet.
+void tellFlatCrossings(const std::vector<FrameChoice>& choices, FrameSet& set) {
+    const auto of = [](const Plate& part, const FrameChoice& c) { return part.form == "frames/" + c.name; };
+    const auto meet = [](const Plate& a, const Plate& b) {
+        constexpr double touching = 1e-3; // mm
+        const Box3 l = bounds(a.solid), r = bounds(b.solid);
+        if ((l.min.array() > r.max.array()).any() || (r.min.array() > l.max.array()).any()) return false;
+        for (const ConvexSolid& x : a.cells)
+            for (const ConvexSolid& y : b.cells)
+                if (nearest(x, y).depth > touching) return true;
+        return false;
+    };
+    for (std::size_t i = 0; i < choices.size(); ++i)
+        for (std::size_t k = 0; k < i; ++k) {
+            bool found = false;
+            if (frames::lapHolds(choices[i], choices[k])) continue;
+            for (const Plate& a : set.parts)
+                for (const Plate& b : set.parts)
+                    found = found || (of(a, choices[i]) && of(b, choices[k]) && meet(a, b));
+            if (found)
+                tell(set, choices[i], Severity::stop, "frame-meets",
+                     "it lies too flat to frame " + choices[k].name + ", which it meets, for a half lap",
+                     "Move one of them away, or turn one so that they cross at 10° or more.");
+        }
+}
+
 } // namespace
 
 FrameSet makeFrames(const std::vector<FrameChoice>& choices, const Skin& skin,
@@ -111,15 +190,17 @@ FrameSet makeFrames(const std::vector<FrameChoice>& choices, const Skin& skin,
                     const UnitStyle& units) {
     FrameSet set;
     std::vector<frames::Board> boards;
+    std::vector<std::vector<Polygon>> whole;
     for (const FrameChoice& c : choices) {
-        frames::Board board{&c, outlineOf(c, skin, plates, solids, set)};
-        if (c.web > 0)
-            if (const auto holes = lightening(board.regions, c.web); !holes.empty())
-                board.regions = subtract(board.regions, holes);
+        whole.push_back(outlineOf(c, skin, plates, solids, set));
+        frames::Board board{&c, {}};
+        for (const Polygon& p : whole.back()) board.units.push_back({{p}, {}});
         boards.push_back(std::move(board));
     }
     frames::cutSlots(boards, units, set);
-    for (frames::Board& board : boards) addParts(*board.choice, std::move(board.regions), set);
+    for (std::size_t i = 0; i < boards.size(); ++i) addParts(choices[i], lightened(boards[i], whole[i]), set);
+    markLaps(set);
+    tellFlatCrossings(choices, set);
     return set;
 }
 

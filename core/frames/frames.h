@@ -24,13 +24,29 @@ struct FrameChoice {
 
 /// Two boards that go into each other by half-lap slots.
 struct FrameCrossing {
-    std::string a, b;            ///< frames; a is slotted from above (along `along`), b from below
-    Vec3 at = Vec3::Zero();      ///< middle of the lap
-    Vec3 along = Vec3::UnitZ();  ///< in which they slide together, unit vector
-    double height = 0;           ///< of the lap, mm
-    double slotA = 0, slotB = 0; ///< widths, mm
+    std::string a, b;              ///< frames; a is slotted from above (along `along`), b from below
+    Vec3 at = Vec3::Zero();        ///< middle of the lap
+    Vec3 along = Vec3::UnitZ();    ///< in which they slide together, unit vector
+    double angle = 0;              ///< between the boards, radians, at most a right angle
+    double height = 0;             ///< of the lap, mm
+    double slotA = 0, slotB = 0;   ///< widths, mm; see slotWidth()
+    double depthA = 0, depthB = 0; ///< from each board's own edge, mm; both end in the middle of the lap
+    /// A stretch that would bar the way: one board is cut through there and stands against the other.
+    struct Through {
+        std::string frame;
+        Vec3 at = Vec3::Zero();
+        double height = 0; ///< mm
+        bool operator==(const Through&) const = default;
+    };
+    std::vector<Through> through{};
     bool operator==(const FrameCrossing&) const = default;
 };
+
+/// Width of a slot with square walls that lets a board through at an angle: on the boards' cross-section the
+/// other one, `fit` more than its thickness, takes (other + fit) / sin(angle) of the own plane, and its slant
+/// own / tan(angle) more through the own thickness. The slot is widened by that; its walls are not bevelled.
+/// @param angle  between the boards, radians, in (0, pi / 2]
+[[nodiscard]] double slotWidth(double other, double own, double angle, double fit);
 
 struct FrameFact {
     std::string name;
@@ -41,9 +57,10 @@ struct FrameFact {
 };
 
 struct FrameSet {
-    std::vector<Plate> parts; ///< "frames/bulkhead", "frames/bulkhead#2"
+    std::vector<Plate> parts; ///< "frames/bulkhead", "frames/bulkhead#2"; match marks of the laps from 1 on
     std::vector<FrameFact> frames;
     std::vector<FrameCrossing> crossings;
+    std::vector<std::string> order; ///< names, as the boards go together, each from above onto those before
     std::vector<Finding> findings;
     bool operator==(const FrameSet&) const = default;
 };
@@ -53,8 +70,10 @@ struct FrameSet {
                                                      const StockSet& stock, std::vector<Finding>& findings);
 
 /// Boards for all frames. Everywhere: no volume in common with any plate or with each other; donor and rider
-/// stay clear by what is wanted. Where two cross, the first in the list is slotted from above; each slot is
-/// as wide as the other board is thick, measured across its own plane, and `fit`.
+/// stay clear by what is wanted. Where two cross, each is slotted to the middle of the stretch that both have
+/// there, the first in the list from above, so that the later one slides down onto it. Where both a lap and
+/// another stretch would bar each other, the other stretch is cut through, with a finding. A board is not
+/// lightened over its full height beside a slot, on either side by as much as its web.
 /// @param plates  the shell's
 [[nodiscard]] FrameSet makeFrames(const std::vector<FrameChoice>& choices, const Skin& skin,
                                   const std::vector<Plate>& plates, const std::vector<FitSolid>& solids,

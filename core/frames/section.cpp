@@ -110,6 +110,21 @@ void addShadow(std::vector<Polygon>& shadows, const Polyhedron& convex, const Bo
     if (!ring.empty()) shadows.push_back({std::move(ring), {}});
 }
 
+bool meetsSlab(const std::vector<Vec3>& points, const BoardSlab& slab);
+
+/// A board does not stand up into an opening: it ends where the plate's inside face would be.
+void addOpenings(std::vector<Polygon>& shadows, const Plate& plate, const BoardSlab& slab) {
+    for (const PanelLoop& hole : plate.holes) {
+        if (hole.opening.empty()) continue; // a hole of the skin has an inside of its own
+        ConvexSolid filled;
+        for (const Vec2& p : hole.outer) filled.points.push_back(plate.frame.toBody(p));
+        for (const Vec2& p : hole.inner)
+            filled.points.push_back(plate.frame.toBody(Vec3(p.x(), p.y(), -plate.thickness)));
+        if (hole.outer.size() >= 3 && hole.inner.size() >= 3 && meetsSlab(filled.points, slab))
+            addShadow(shadows, convexHull3(filled.points), slab);
+    }
+}
+
 bool meetsSlab(const std::vector<Vec3>& points, const BoardSlab& slab) {
     double low = 1e300, high = -1e300;
     for (const Vec3& p : points) {
@@ -166,6 +181,7 @@ std::vector<Polygon> insideSection(const Polyhedron& skin, const std::vector<Pla
         if (meetsSlab(plate.solid.vertices, slab))
             for (const ConvexSolid& cell : plate.cells)
                 if (meetsSlab(cell.points, slab)) addShadow(shadows, convexHull3(cell.points), slab);
+    for (const Plate& plate : plates) addOpenings(shadows, plate, slab);
     for (const PolyFace& face : skin.faces) {
         const auto triangles = triangulateFace(skin, face);
         for (std::size_t i = 0; i + 2 < triangles.size(); i += 3) {

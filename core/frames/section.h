@@ -24,7 +24,8 @@ struct BoardSlab {
 [[nodiscard]] std::vector<Polygon> shadowOf(const ConvexSolid& solid, const BoardSlab& slab, double room);
 
 /// Where a board of the slab's thickness with square edges fits inside one closed skin between the plates:
-/// the skin's section less the shadows of all plates, and of the skin itself where no plate lines it. A board
+/// the skin's section less the shadows of all plates, their openings taken as closed, and of the skin itself
+/// where no plate lines it. A board
 /// of that outline has no volume in common with any plate and stays inside the skin.
 [[nodiscard]] std::vector<Polygon> insideSection(const Polyhedron& skin, const std::vector<Plate>& plates,
                                                  const BoardSlab& slab);

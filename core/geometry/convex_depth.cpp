@@ -1,5 +1,6 @@
 #include "core/geometry/convex_core.h"
 #include "core/geometry/convex_hull.h"
+#include "core/geometry/golden_section.h"
 #include <algorithm>
 #include <cmath>
 #include <numbers>
@@ -43,7 +44,7 @@ public:
             if (here > value[static_cast<std::size_t>((i + 1) % samples)] ||
                 here > value[static_cast<std::size_t>((i + samples - 1) % samples)])
                 continue;
-            m_least = std::min(m_least, narrowed(at, (i - 1) * step, (i + 1) * step));
+            m_least = std::min(m_least, leastBetween(at, (i - 1) * step, (i + 1) * step, 1e-9));
         }
     }
 
@@ -81,28 +82,6 @@ public:
     }
 
 private:
-    template <class At>
-    static double narrowed(const At& at, double low, double high) {
-        constexpr double share = std::numbers::phi - 1;
-        double x = high - share * (high - low), y = low + share * (high - low);
-        double fx = at(x), fy = at(y);
-        while (high - low > 1e-9) {
-            if (fx < fy) {
-                high = y;
-                y = x;
-                fy = fx;
-                x = high - share * (high - low);
-                fx = at(x);
-            } else {
-                low = x;
-                x = y;
-                fx = fy;
-                y = low + share * (high - low);
-                fy = at(y);
-            }
-        }
-        return std::min(fx, fy);
-    }
     const Core &m_a, &m_b;
     double m_least = INFINITY;
 };

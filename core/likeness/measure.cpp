@@ -1,4 +1,5 @@
 #include "core/body/curved.h"
+#include "core/geometry/golden_section.h"
 #include "core/likeness/likeness.h"
 #include <algorithm>
 #include <array>
@@ -35,8 +36,8 @@ double toRuling(const Vec3& p, const Vec3& a, const Vec3& b) {
 /// Least of a function over [0, 1]: a coarse look, then golden sections about the best.
 template <class F>
 double leastOver(const F& f) {
-    constexpr int coarse = 12, rounds = 36;
-    constexpr double golden = 0.6180339887498949;
+    constexpr int coarse = 12;
+    constexpr double width = 1e-8;
     int best = 0;
     double least = f(0.0);
     for (int i = 1; i <= coarse; ++i)
@@ -44,24 +45,9 @@ double leastOver(const F& f) {
             least = d;
             best = i;
         }
-    double low = std::max(0, best - 1) / double(coarse), high = std::min(coarse, best + 1) / double(coarse);
-    double a = high - golden * (high - low), b = low + golden * (high - low), fa = f(a), fb = f(b);
-    for (int i = 0; i < rounds; ++i) {
-        if (fa < fb) {
-            high = b;
-            b = a;
-            fb = fa;
-            a = high - golden * (high - low);
-            fa = f(a);
-        } else {
-            low = a;
-            a = b;
-            fa = fb;
-            b = low + golden * (high - low);
-            fb = f(b);
-        }
-    }
-    return std::min({least, fa, fb});
+    const double low = std::max(0, best - 1) / double(coarse),
+                 high = std::min(coarse, best + 1) / double(coarse);
+    return std::min(least, leastBetween(f, low, high, width));
 }
 
 /// Facet k of a side, and the stretch of the curved side that it stands for; s and v run over [0, 1].

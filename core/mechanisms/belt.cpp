@@ -148,9 +148,23 @@ double longestStrip(const Sheet& card, double width) {
     return width <= a ? b : width <= b ? a : 0;
 }
 
+/// Link joints and laps across a strip, for its template.
+std::vector<GuideLine> stripGuides(const BeltFigures& f, const BeltStrip& strip, const Reading& read) {
+    std::vector<GuideLine> guides;
+    for (const StripMark& mark : stripMarks(strip)) {
+        GuideLine g{Vec2(mark.at, -f.width / 2), Vec2(mark.at, f.width / 2), {}, false};
+        g.inside = mark.kind == StripMark::Kind::glue;
+        g.words = mark.kind == StripMark::Kind::link  ? "link " + std::to_string(mark.link)
+                  : mark.kind == StripMark::Kind::lap ? "next strip begins here, lap " + read.words(strip.lap)
+                                                      : "glue up to here, over the strip before";
+        guides.push_back(std::move(g));
+    }
+    return guides;
+}
+
 /// One strip as a plate: flat outline, solid bent round the wheels.
 Plate stripPlate(const BeltFigures& f, const BeltPath& path, const BeltPlies& plies, const BeltStrip& strip,
-                 bool port) {
+                 const std::vector<GuideLine>& guides) {
     PartShape shape;
     shape.form = f.name;
     shape.stock = f.card->name;
@@ -165,22 +179,25 @@ Plate stripPlate(const BeltFigures& f, const BeltPath& path, const BeltPlies& pl
     shape.boundary = squareLoop({Vec2(0, -f.width / 2), Vec2(strip.length, -f.width / 2),
                                  Vec2(strip.length, f.width / 2), Vec2(0, f.width / 2)});
     Plate plate = makePart(shape);
+    plate.guides = panelGuides(shape, plate, guides);
     BeltBand band = beltBand(
-        path, {strip.start, strip.start + strip.share, inside, inside + f.card->thickness, f.width},
-        f.view);
-    if (!port) { // the mirror image
-        plate.frame.origin += bounds(plate.boundary.outer).max.y() * plate.frame.axes.col(1);
-        plate.frame.axes.col(1) *= -1; // seen from outside again, the same outline the other way up
-        plate.frame.origin.y() *= -1;
-        plate.frame.axes.row(1) *= -1;
-        band.solid = moved(std::move(band.solid), Mat3::Identity(), Vec3::Zero(), true);
-        for (ConvexSolid& piece : band.pieces)
-            for (Vec3& p : piece.points) p.y() *= -1;
-    }
+        path, {strip.start, strip.start + strip.share, inside, inside + f.card->thickness, f.width}, f.view);
     plate.solid = std::move(band.solid);
     plate.cells = std::move(band.pieces);
     plate.volume = strip.length * f.width * f.card->thickness;
     return plate;
+}
+
+/// The mirror image, seen from outside again: the same outline the other way up.
+void mirrorStrip(Plate& plate) {
+    const double width = bounds(plate.boundary.outer).max.y();
+    plate.frame.origin += width * plate.frame.axes.col(1);
+    plate.frame.axes.col(1) *= -1;
+    plate.frame.origin.y() *= -1;
+    plate.frame.axes.row(1) *= -1;
+    plate.solid = moved(std::move(plate.solid), Mat3::Identity(), Vec3::Zero(), true);
+    for (ConvexSolid& piece : plate.cells)
+        for (Vec3& p : piece.points) p.y() *= -1;
 }
 
 bool addStrips(Reading& read, const BeltFigures& f, const BeltLinks& fit, MechanismSet& set) {
@@ -209,7 +226,8 @@ bool addStrips(Reading& read, const BeltFigures& f, const BeltLinks& fit, Mechan
                                                                      : "/starboard ";
         std::map<int, int> number;
         for (const BeltStrip& strip : plies->strips) {
-            Plate plate = stripPlate(f, fit.path, *plies, strip, port);
+            Plate plate = stripPlate(f, fit.path, *plies, strip, stripGuides(f, strip, read));
+            if (!port) mirrorStrip(plate);
             plate.name = f.name + hand +
                          (plies->plies > 1 ? "ply " + std::to_string(strip.ply + 1) + " " : "") + "strip " +
                          std::to_string(++number[strip.ply]);
@@ -230,13 +248,13 @@ void tellBelt(const Belt& belt, Reading& read, const BeltFigures& f, const BeltL
     if (fit.links > 0) {
         read.fact("links", "Links", fit.links, Unit::number);
         read.fact("pitch", "Length of one link", fit.pitch);
-        read.fact("moved", "The wheel is moved by", fit.moved.norm());
+        if (belt.adjust != "pitch") read.fact("moved", "The wheel is moved by", fit.moved.norm());
     }
     std::map<double, int> wheels;
     for (const double diameter : f.diameters) ++wheels[diameter];
     for (const auto& [diameter, count] : wheels)
-        read.hardware("wheel or roller, outside " + read.words(diameter), count * (f.mirror ? 2 : 1),
-                      diameter, "the belt runs over it");
+        read.hardware("wheel or roller, outside", count * (f.mirror ? 2 : 1), diameter,
+                      "the belt runs over it");
     read.hardware("adhesive that stays flexible, for the strips' ends", 1, 0,
                   "let it cure flat before the strip is bent");
     read.report(

@@ -25,6 +25,18 @@ int stripsFor(double length, int links, double lap, double longest) {
 
 } // namespace
 
+std::vector<StripMark> stripMarks(const BeltStrip& strip) {
+    std::vector<StripMark> marks;
+    for (int i = 1; i < strip.links; ++i) marks.push_back({StripMark::Kind::link, i * strip.linkLength, i});
+    if (strip.lap > 0) {
+        marks.push_back({StripMark::Kind::glue, strip.lap, 0});
+        marks.push_back({StripMark::Kind::lap, strip.length - strip.lap, strip.links});
+    }
+    std::stable_sort(marks.begin(), marks.end(),
+                     [](const StripMark& a, const StripMark& b) { return a.at < b.at; });
+    return marks;
+}
+
 Expected<BeltPlies> layStrips(double length, double thickness, int links, double overlap,
                               const BeltCard& card) {
     if (!(card.thickness > 0) || !(card.longest > 0) || !(length > 0))
@@ -46,8 +58,8 @@ Expected<BeltPlies> layStrips(double length, double thickness, int links, double
         for (int i = 0; i < count; ++i) {
             const int own = links > 0 ? share(links, count, i) : 0;
             const double part = links > 0 ? static_cast<double>(own) / links : 1.0 / count;
-            result.strips.push_back(
-                {ply, at - std::floor(at), part, round * part + lap, lap, own, links > 0 ? round / links : 0});
+            result.strips.push_back({ply, at - std::floor(at), part, round * part + lap, lap, own,
+                                     links > 0 ? round / links : 0});
             at += part;
         }
     }

@@ -28,6 +28,22 @@ struct BeltPlies {
     bool operator==(const BeltPlies&) const = default;
 };
 
+/// A mark across a strip, from the strip's beginning.
+struct StripMark {
+    enum class Kind {
+        link, ///< a joint of two links
+        lap,  ///< here the next strip begins, glued over what is left of this one
+        glue, ///< on the inside face: up to here it is glued over the end of the strip before
+    };
+    Kind kind = Kind::link;
+    double at = 0; ///< mm
+    int link = 0;  ///< links before it on this strip
+    bool operator==(const StripMark&) const = default;
+};
+/// All marks of a strip in rising order: between its links, so that two are one link apart, and both ends of
+/// its laps. Where a link ends at the lap, the lap's mark stands for it.
+[[nodiscard]] std::vector<StripMark> stripMarks(const BeltStrip& strip);
+
 /// Strips of one belt. Plies make up the wanted thickness as nearly as whole cards can. The ends of a single
 /// ply lap by `overlap`; those of several plies butt, and no joint lies under another. Strips of one ply are
 /// alike, or differ by one link.

@@ -107,4 +107,12 @@ Plate makePart(const PartShape& shape) {
     return p;
 }
 
+std::vector<GuideLine> panelGuides(const PartShape& shape, const Plate& plate, std::vector<GuideLine> lines) {
+    for (GuideLine& g : lines) {
+        g.from = plate.frame.toPlane(shape.at.toBody(g.from));
+        g.to = plate.frame.toPlane(shape.at.toBody(g.to));
+    }
+    return lines;
+}
+
 } // namespace slab::mechanisms

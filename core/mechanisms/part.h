@@ -24,6 +24,10 @@ struct PartShape {
 /// Lengths, bevels and offsets of the edges are worked out from the outlines.
 [[nodiscard]] Plate makePart(const PartShape& shape);
 
+/// Lines in a shape's coordinates as the panel of the plate made of it has them.
+[[nodiscard]] std::vector<GuideLine> panelGuides(const PartShape& shape, const Plate& plate,
+                                                 std::vector<GuideLine> lines);
+
 /// A square-edged loop.
 [[nodiscard]] inline PartLoop squareLoop(const Ring& ring) {
     return {ring, ring, {}};

@@ -143,12 +143,39 @@ private:
         return least;
     }
 
+    /// A quick look at each candidate that may matter, so that what comes nearest is searched first and
+    /// bounds the search of all others. @return indices of those, in that order
+    [[nodiscard]] std::vector<std::size_t> nearestFirst(const Thing& moving,
+                                                        const std::vector<Candidate>& all) const {
+        constexpr int looks = 100; // beyond one for each pair of pieces
+        double seen = std::numeric_limits<double>::infinity();
+        std::vector<std::pair<double, std::size_t>> order;
+        for (std::size_t k = 0; k < all.size(); ++k) {
+            const Thing& other = m_things[all[k].other];
+            const bool overlap = onlyOverlap(moving, other, all[k].motion);
+            if (all[k].least >= (overlap ? -touching : std::max(wantedBetween(moving, other) - near, seen)))
+                continue;
+            SweepOptions options;
+            options.steps = static_cast<int>(moving.pieces.size() * other.pieces.size()) + looks;
+            const double found = leastOver(all[k].motion, moving.pieces, other.pieces, options).clearance;
+            if (!overlap) seen = std::min(seen, found);
+            order.emplace_back(found, k);
+        }
+        std::sort(order.begin(), order.end());
+        std::vector<std::size_t> out;
+        for (const auto& [found, k] : order) out.push_back(k);
+        return out;
+    }
+
     void sweep(std::size_t i, const Job& job) {
         const Thing& moving = m_things[i];
+        const std::vector<Candidate> all = candidates(i);
         double best = std::numeric_limits<double>::infinity();
         std::optional<SweptCheck> nearest;
-        for (const Candidate& c : candidates(i)) {
+        std::map<std::size_t, SweptCheck> tight; // told in the candidates' order
+        for (const std::size_t k : nearestFirst(moving, all)) {
             if (job.stopped()) return;
+            const Candidate& c = all[k];
             const Thing& other = m_things[c.other];
             const bool overlap = onlyOverlap(moving, other, c.motion);
             const double wanted = overlap ? -touching : wantedBetween(moving, other);
@@ -162,17 +189,17 @@ private:
             SweptCheck check{moving.mechanism, moving.name, other.name, r.clearance,
                              r.bound,          wanted,      r.at,       poseWords(c.motion, r.at),
                              r.onMoving,       r.onFixed};
-            const bool tight = r.clearance < wanted - near;
-            if (tight) tell(check, moving, other, c.motion);
-            if (r.clearance < best && !overlap) {
-                best = r.clearance;
-                if (nearest && nearest->clearance >= nearest->wanted - near) nearest.reset();
-                nearest = check;
-            }
-            if (tight) m_set.checks.push_back(std::move(check));
+            const bool told = r.clearance < wanted - near;
+            if (told) tight.emplace(k, check);
+            if (r.clearance >= best || overlap) continue;
+            best = r.clearance;
+            nearest = told ? std::nullopt : std::optional(std::move(check));
         }
-        if (nearest && nearest->clearance >= nearest->wanted - near)
-            m_set.checks.push_back(std::move(*nearest));
+        for (auto& [k, check] : tight) {
+            tell(check, moving, m_things[all[k].other], all[k].motion);
+            m_set.checks.push_back(std::move(check));
+        }
+        if (nearest) m_set.checks.push_back(std::move(*nearest));
     }
 
     /// " from 121.0° to 165.0°" of a single turn.

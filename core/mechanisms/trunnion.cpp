@@ -3,6 +3,7 @@
 #include "core/mechanisms/reading.h"
 #include "core/mechanisms/trunnion_slot.h"
 #include "core/plates/facets.h"
+#include "core/plates/margins.h"
 #include "core/plates/outline.h"
 #include <algorithm>
 #include <cmath>
@@ -17,9 +18,10 @@ namespace {
 using std::numbers::pi;
 using Unit = MechanismFact::Unit;
 
-constexpr double usualSlotGap = 5; ///< mm round the tube (common practice)
-constexpr double pivotBolt = 10;   ///< mm (common practice for hand-moved tubes)
-constexpr double heavyHold = 5;    ///< N m: more is told as out of balance (common practice)
+constexpr double usualSlotGap = 5;           ///< mm round the tube (common practice)
+constexpr double pivotBolt = 10;             ///< mm (common practice for hand-moved tubes)
+constexpr double boltHole = pivotBolt + 0.5; ///< mm, drilled (common practice)
+constexpr double heavyHold = 5;              ///< N m: more is told as out of balance (common practice)
 
 struct TrunnionFigures {
     std::string name;
@@ -30,8 +32,9 @@ struct TrunnionFigures {
     Motion motion;      ///< the rise, and the turntable's turn where it stands on one
     int turnsWith = -1; ///< motion of that turntable
     const Turntable* table = nullptr;
-    std::string cheekStock;
-    double cheekThickness = 0;
+    std::optional<Sheet> cheek; ///< nothing = no cheeks
+
+    [[nodiscard]] double cheekThickness() const { return cheek ? cheek->thickness : 0; }
 
     [[nodiscard]] Vec3 along(double ahead) const { return frame.origin + ahead * frame.axes.col(0); }
     [[nodiscard]] ConvexSolid tube(double from, double to, double grown = 0) const {
@@ -99,8 +102,7 @@ bool readFigures(const MechanismInput& in, MechanismSet& set, Reading& read, con
     if (!t.stock.empty()) {
         const Sheet* sheet = read.sheet(t.stock, "stock");
         if (!sheet) return false;
-        out.cheekStock = sheet->name;
-        out.cheekThickness = sheet->thickness;
+        out.cheek = *sheet;
     }
     readTable(in, set, read, t, out);
     return read.ok();
@@ -174,17 +176,24 @@ void cutSlots(const MechanismInput& in, Reading& read, const TrunnionFigures& t,
     }
 }
 
-/// How far below the pivot the cheeks stand: on the turntable's lip, else on the highest face below, else a
-/// foot of one and a half diameters.
+/// From the pivot to the nearest edge of a cheek, by the rule of least edge distance.
+double cheekWeb(const TrunnionFigures& t) {
+    return boltHole / 2 + leastWeb(&*t.cheek, t.cheek->thickness, boltHole);
+}
+
+/// How far below the pivot the cheeks stand: on the turntable's lip (the top of a drum that rises), else on
+/// the highest face below, else a foot of one and a half diameters, or what the bolt needs.
 double footBelow(const MechanismInput& in, const MechanismSet& set, const TrunnionFigures& t) {
     const Vec3 up = t.frame.axes.col(2);
-    if (t.table)
+    if (t.table) {
+        double top = -1e300; // of what turns, above the turntable's deck
         for (const MechanismFact& f : set.facts)
-            if (f.mechanism == t.table->name && f.key == "lip_top") {
-                const Move& turn = set.motions[static_cast<std::size_t>(t.turnsWith)].moves.front();
-                const double height = (t.frame.origin - turn.at).dot(turn.axis) - f.value;
-                if (height > t.load.diameter / 2) return height;
-            }
+            if (f.mechanism == t.table->name && (f.key == "lip_top" || f.key == "drum_top"))
+                top = std::max(top, f.value);
+        const Move& turn = set.motions[static_cast<std::size_t>(t.turnsWith)].moves.front();
+        const double height = (t.frame.origin - turn.at).dot(turn.axis) - top;
+        if (height > t.load.diameter / 2 && height < 1e299) return height;
+    }
     double least = 1e300;
     Polyhedron faces;
     faces.vertices = in.body.skin.vertices;
@@ -196,30 +205,49 @@ double footBelow(const MechanismInput& in, const MechanismSet& set, const Trunni
             faceContains(faces, {f.plane, f.loops, {}}, t.frame.origin - down * up, 1e-6))
             least = down;
     }
-    return least < 1e299 ? least : 1.5 * t.load.diameter;
+    return least < 1e299 ? least : std::max(1.5 * t.load.diameter, cheekWeb(t));
 }
 
-/// Two upright plates beside the tube, round over the pivot, with its hole.
-void addCheeks(const MechanismInput& in, const TrunnionFigures& t, MechanismSet& set) {
-    if (t.cheekStock.empty()) return;
-    const double foot = footBelow(in, set, t), head = std::max(t.load.diameter / 2, 3 * pivotBolt);
-    std::vector<Vec2> points = plates::circleRing(head);
-    const double half = std::max(head, foot / 2);
+/// Outline of a cheek: round over the pivot, its foot below. Round the bolt's hole as much is left as the
+/// rule of least edge distance asks for, unless the foot is nearer.
+Ring cheekOutline(const TrunnionFigures& t, double foot) {
+    const double head = std::max(t.load.diameter / 2, cheekWeb(t));
+    const double n = plates::facetsOf(head);
+    std::vector<Vec2> points = plates::circleRing(head / std::cos(pi / n)); // facets outside the circle
+    const double half = std::max(bounds(points).max.x(), foot / 2);
     points.insert(points.end(), {{-half, -foot}, {half, -foot}});
+    const double high = 2 * (head + foot);
+    const auto kept =
+        intersect({{convexHull(std::move(points)), {}}},
+                  {{{{-2 * half, -foot}, {2 * half, -foot}, {2 * half, high}, {-2 * half, high}}, {}}});
+    return kept.front().outer;
+}
+
+/// Two upright plates beside the tube, with the pivot's hole.
+void addCheeks(const MechanismInput& in, Reading& read, const TrunnionFigures& t, MechanismSet& set) {
+    if (!t.cheek) return;
+    const double foot = footBelow(in, set, t);
+    const double wanted = cheekWeb(t);
+    if (foot < wanted - 1e-9)
+        read.report(Severity::look, "trunnion-low",
+                    "its pivot is only " + read.words(foot) + " above what its cheeks stand on", "at/z",
+                    "Raise it to " + read.words(wanted) +
+                        " at least, so that the bolt does not tear out of the cheeks' feet.");
+    const Ring outline = cheekOutline(t, foot);
     CarriedPlates carried{t.name, {}, t.turnsWith, t.gap};
     for (const bool port : {true, false}) {
         PartShape s;
         s.name = t.name + (port ? "/cheek port" : "/cheek starboard");
         s.form = t.name;
-        s.stock = t.cheekStock;
-        s.thickness = t.cheekThickness;
+        s.stock = t.cheek->name;
+        s.thickness = t.cheek->thickness;
         const Vec3 x = t.frame.axes.col(0), y = t.frame.axes.col(1), z = t.frame.axes.col(2);
         s.at.axes.col(0) = port ? -x : x;
         s.at.axes.col(1) = z;
         s.at.axes.col(2) = port ? y : -y;
-        s.at.origin = t.frame.origin + (t.load.diameter / 2 + t.gap + t.cheekThickness) * s.at.axes.col(2);
-        s.boundary = squareLoop(convexHull(points));
-        PartLoop hole = squareLoop(reversed(plates::circleRing(pivotBolt / 2 + 0.25)));
+        s.at.origin = t.frame.origin + (t.load.diameter / 2 + t.gap + t.cheek->thickness) * s.at.axes.col(2);
+        s.boundary = squareLoop(outline);
+        PartLoop hole = squareLoop(reversed(plates::circleRing(boltHole / 2)));
         s.holes.push_back(std::move(hole));
         Plate plate = makePart(s);
         plate.holes.front().opening = t.name;
@@ -258,7 +286,7 @@ void tellBalance(Reading& read, const TrunnionFigures& t) {
 }
 
 void tellHardware(Reading& read, const TrunnionFigures& t) {
-    const double across = t.load.diameter + 2 * (t.gap + t.cheekThickness) + 20;
+    const double across = t.load.diameter + 2 * (t.gap + t.cheekThickness()) + 20;
     read.hardware("pivot bolt 10 mm with four washers and a lock nut, length", 1, across,
                   "through both cheeks and the tube; snug, so that the tube stays where it is put");
     read.hardware("tube or pipe, outside " + read.words(t.load.diameter) + ", length", 1,
@@ -287,7 +315,7 @@ void addTrunnions(const MechanismInput& in, MechanismSet& set) {
         set.solids.push_back(
             {t.name, t.name + "/tube", t.tube(-t.load.rear, t.load.front), motion, true, t.gap, true});
         cutSlots(in, read, t, set);
-        addCheeks(in, t, set);
+        addCheeks(in, read, t, set);
         tellBalance(read, t);
         tellHardware(read, t);
     }

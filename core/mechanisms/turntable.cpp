@@ -59,7 +59,7 @@ bool readSides(Reading& read, const Turntable& t, TurntableFigures& out) {
 }
 
 /// @return false after a finding
-bool readFigures(Reading& read, const Turntable& t, TurntableFigures& out) {
+bool readFigures(const MechanismInput& in, Reading& read, const Turntable& t, TurntableFigures& out) {
     out.name = t.name;
     out.frame = read.place(t.at);
     RingProblem& r = out.rings;
@@ -82,6 +82,7 @@ bool readFigures(Reading& read, const Turntable& t, TurntableFigures& out) {
     const Sheet* sheet = read.sheet(t.ring_stock, "ring_stock");
     if (!sheet || !readTurn(read, t, out.frame, out.turn) || !read.ok()) return false;
     out.ringSheet = *sheet;
+    out.ringRoom = plates::roomOf(in.stock, sheet->name);
     r.ringThickness = sheet->thickness;
     const auto sizes = ringSizes(r);
     if (!sizes) {
@@ -89,6 +90,7 @@ bool readFigures(Reading& read, const Turntable& t, TurntableFigures& out) {
         return false;
     }
     out.sizes = *sizes;
+    out.segments = ringSegments(out);
     return true;
 }
 
@@ -99,12 +101,14 @@ void tellFacts(Reading& read, const TurntableFigures& t) {
     read.fact("spacer_hole", "Hole of the spacer ring", r.spacerHole);
     read.fact("cap_hole", "Hole of the cap ring", r.capHole);
     read.fact("ring_outside", "Outside of the rings", r.outside);
-    const int segments = ringSegments(r, t.ringSheet);
-    if (segments > 1)
+    if (const int segments = t.segments.value_or(1); segments > 1) {
         read.fact("ring_segments", "Segments of each ring, joints staggered", segments, Unit::number);
+        read.fact("ring_joint_lap", "Joint to the next layer's joint, round the ring", jointLap(r, segments));
+    }
     read.fact("spacer_layers", "Layers of the spacer", r.spacerLayers, Unit::number);
     read.fact("packing", r.packingUnderLip ? "Packing under the lip" : "Packing on the spacer", r.packing);
     read.fact("lip_top", "Upper face of the lip above the deck", r.lipTop);
+    if (t.rings.rises) read.fact("drum_top", "Top of the drum above the deck", t.drumHigh());
     read.fact("cap_top", "Upper face of the cap above the deck", r.capTop);
     read.fact("radial_play", "Play to each side", r.play);
     read.fact("seat_left", "Lip left on the seat, drum pushed aside", r.seatLeft);
@@ -116,12 +120,21 @@ void tellHardware(Reading& read, const TurntableFigures& t) {
     const RingSizes& r = t.sizes;
     constexpr double pitch = 100; // mm between screws round a ring (common practice)
     const double middle = (r.spacerHole + r.outside) / 2;
-    const int screws = std::max(6, static_cast<int>(std::ceil(pi * middle / pitch)));
+    const int segments = t.segments.value_or(1), joints = segments > 1 ? 2 * segments : 0;
+    const int screws = std::max({6, static_cast<int>(std::ceil(pi * middle / pitch)), 2 * joints});
     const bool foam = t.ringSheet.kind == "foam";
+    const std::string beside = joints > 0 ? "; one on either side of every joint" : "";
     read.hardware(foam ? "bolt with two washers and a lock nut, length" : "countersunk screw, length", screws,
                   r.capTop + (foam ? 30 : 0),
-                  foam ? "through cap, spacer, seat and deck; washers of 25 mm or more on plywood pads"
-                       : "through cap and spacer into seat and deck, every 100 mm; pilot holes first");
+                  (foam ? "through cap, spacer, seat and deck; washers of 25 mm or more on plywood pads"
+                        : "through cap and spacer into seat and deck, every 100 mm; pilot holes first") +
+                      beside);
+    if (joints > 0)
+        read.hardware(
+            "adhesive for the layers of the rings", 1, 0,
+            "the segments butt; glue each layer all over onto the one below, its joints on the "
+            "marks, so that it splices them" +
+                std::string(r.packing > 0 && !r.packingUnderLip ? "; glue the packing in as well" : ""));
     read.hardware("low-friction strip (smooth plastic tape), length", 2,
                   pi * (r.seatHole + r.lipDiameter) / 2, "on the seat under the lip, and under the cap");
     if (r.packing > 0)
@@ -134,6 +147,14 @@ void tellHardware(Reading& read, const TurntableFigures& t) {
                           " thick");
     if (!t.turn.endless)
         read.hardware("stop block with a screw", 2, 0, "screwed to the cap ring at the stops");
+}
+
+/// Rings that no sheet gives even in segments.
+void checkSheet(Reading& read, const TurntableFigures& t) {
+    if (!t.segments)
+        read.report(Severity::stop, "ring-sheet",
+                    "a sheet of " + t.ringSheet.name + " is too small for its rings, in segments too",
+                    "ring_stock", "Choose a larger sheet, or make the rings narrower.");
 }
 
 /// Fingers: published gaps, and the caution that every turntable gets.
@@ -249,7 +270,7 @@ void addTurntables(const MechanismInput& in, MechanismSet& set) {
         if (all[i].off) continue;
         Reading read(in, set, "turntables", i, all[i].name);
         TurntableFigures t;
-        if (!readFigures(read, all[i], t)) continue;
+        if (!readFigures(in, read, all[i], t)) continue;
         const int motion = static_cast<int>(set.motions.size());
         set.motions.push_back({t.name, {t.turn}});
         CarriedPlates carried{t.name, all[i].carries, motion, t.rings.gap};
@@ -261,6 +282,7 @@ void addTurntables(const MechanismInput& in, MechanismSet& set) {
         set.carried.push_back(std::move(carried));
         addDrumSolids(t, set);
         openDeck(in, read, t, set);
+        checkSheet(read, t);
         tellFacts(read, t);
         tellHardware(read, t);
         tellCautions(read, t);

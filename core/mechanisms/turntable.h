@@ -2,6 +2,7 @@
 // A turntable as figures, and what it is made of.
 #include "core/mechanisms/reading.h"
 #include "core/mechanisms/turntable_rings.h"
+#include "core/plates/sheet_room.h"
 
 namespace slab::mechanisms {
 
@@ -15,6 +16,8 @@ struct TurntableFigures {
     double depth = 0; ///< of the drum, from its lip to its far end
     int sides = 0;    ///< 0 = a found tub or pipe
     Sheet ringSheet, drumSheet;
+    plates::SheetRoom ringRoom;  ///< of all sheets of the rings' stock
+    std::optional<int> segments; ///< ringSegments()
     Move turn;
 
     /// Heights along the axis of the lip's underside and of the drum's ends, low and high.
@@ -27,11 +30,15 @@ struct TurntableFigures {
 /// Seat, spacer and cap rings, each a flat part; holes stand outside their true circle and outsides within
 /// it, so that no clearance is less than asked (a cap hole that must not be clear of the drum stands within
 /// its circle, so that the overlap is not less).
-/// Rings that their sheet does not hold are cut in segments, the joints of each layer over the middles of the
-/// one below.
+/// Rings that their sheet does not hold are cut in segments that butt. Joints of neighbouring layers are half
+/// a segment apart, so that each layer, glued on, splices the joints of the next (common practice); a guide
+/// line on each segment tells where those lie.
 [[nodiscard]] std::vector<Plate> ringPlates(const TurntableFigures& t);
-/// Segments that a ring must be cut in to lie on its sheet: 1 = whole.
-[[nodiscard]] int ringSegments(const RingSizes& sizes, const Sheet& sheet);
+/// Fewest segments that every layer can be cut in to lie on a sheet as the stock may be turned: 1 = whole;
+/// nothing if 24 do not do.
+[[nodiscard]] std::optional<int> ringSegments(const TurntableFigures& t);
+/// From a joint to the next one of a neighbouring layer, along the middle of the spacer, mm.
+[[nodiscard]] double jointLap(const RingSizes& sizes, int segments);
 /// A drum of plates: sides with mitred edges, their outer corners on the drum's circle; a lip disc (a ring,
 /// where the drum rises) and a floor (a top) within the sides.
 [[nodiscard]] std::vector<Plate> drumPlates(const TurntableFigures& t);

@@ -49,7 +49,8 @@ PanelEdge meeting(const std::string& neighbour, EdgeRole role, double dihedral, 
 void addWedges(PartShape& s, const Ring& inner, const Ring& rim, std::size_t first, std::size_t last) {
     for (std::size_t i = first; i < last; ++i) {
         const std::size_t a = i % rim.size(), b = (i + 1) % rim.size();
-        s.pieces.push_back({inner[a], rim[a], rim[b], inner[b]});
+        s.pieces.push_back({inner[a], rim[a], rim[b]});
+        if (inner[a] != inner[b]) s.pieces.back().push_back(inner[b]);
     }
 }
 
@@ -72,6 +73,7 @@ struct RingLayer {
     double hole = 0, outer = 0; ///< radii of the corners
     int facets = 0;             ///< a multiple of twice the segments
     int number = 0;             ///< from the deck up; every other one is turned by half a segment
+    bool last = false;          ///< only the layer below it has joints to show
     int firstMark = 1;
 };
 
@@ -91,14 +93,21 @@ void addLayer(const RingLayer& layer, int segments, std::vector<Plate>& out) {
         const std::size_t first = static_cast<std::size_t>(i) * each + (layer.number % 2 ? each / 2 : 0);
         Ring around;
         for (std::size_t k = 0; k <= each; ++k) around.push_back(rim[(first + k) % rim.size()]);
-        for (std::size_t k = each + 1; k-- > 0;) around.push_back(inner[(first + k) % rim.size()]);
+        if (layer.hole > 0)
+            for (std::size_t k = each + 1; k-- > 0;) around.push_back(inner[(first + k) % rim.size()]);
+        else
+            around.push_back(Vec2::Zero());
         s.boundary = squareLoop(around);
         s.boundary.edges.resize(around.size());
         s.boundary.edges[each] = meeting(name(i + 1), EdgeRole::butts, pi, layer.firstMark + i);
         s.boundary.edges.back() =
             meeting(name(i - 1), EdgeRole::butts, pi, layer.firstMark + (i + segments - 1) % segments);
         addWedges(s, inner, rim, first, first + each);
-        out.push_back(makePart(s));
+        const std::size_t middle = (first + each / 2) % rim.size();
+        Plate plate = makePart(s);
+        plate.guides =
+            panelGuides(s, plate, {{inner[middle], rim[middle], "joint of the next layer", layer.last}});
+        out.push_back(std::move(plate));
     }
 }
 
@@ -132,28 +141,19 @@ Plate drumSide(const TurntableFigures& t, int i) {
 
 } // namespace
 
-int ringSegments(const RingSizes& sizes, const Sheet& sheet) {
-    const double length = std::max(sheet.length, sheet.width) - 2 * sheet.trim;
-    const double width = std::min(sheet.length, sheet.width) - 2 * sheet.trim;
-    if (sizes.outside <= width || !(width > 0)) return 1;
-    constexpr int most = 24;
-    for (int k = 2; k < most; ++k) {
-        const double half = pi / k, chord = k == 2 ? sizes.outside : sizes.outside * std::sin(half);
-        const double height = (sizes.outside - sizes.seatHole * std::cos(half)) / 2;
-        if (std::max(chord, height) <= length && std::min(chord, height) <= width) return k;
-    }
-    return most;
-}
+namespace {
 
-std::vector<Plate> ringPlates(const TurntableFigures& t) {
+constexpr int mostSegments = 24;
+
+std::vector<Plate> ringsIn(const TurntableFigures& t, int segments) {
     const RingSizes& r = t.sizes;
     const double thick = t.ringSheet.thickness, rim = r.outside / 2;
-    const int segments = ringSegments(r, t.ringSheet), step = 2 * segments;
-    const int n = (plates::facetsOf(rim) + step - 1) / step * step;
+    const int step = 2 * segments, n = (plates::facetsOf(rim) + step - 1) / step * step;
     std::vector<Plate> out;
     int number = 0;
     const auto add = [&](const std::string& name, double upper, double hole) {
-        addLayer({partOf(t, name, t.ringSheet, upper), hole, rim, n, number, t.sides + 1 + number * segments},
+        addLayer({partOf(t, name, t.ringSheet, upper), hole, rim, n, number, number > r.spacerLayers,
+                  t.sides + 1 + number * segments},
                  segments, out);
         ++number;
     };
@@ -163,6 +163,26 @@ std::vector<Plate> ringPlates(const TurntableFigures& t) {
             thick * (i + 2), outside(r.spacerHole / 2, n));
     add("cap ring", r.capTop, t.rings.rises ? outside(r.capHole / 2, n) : r.capHole / 2);
     return out;
+}
+
+} // namespace
+
+std::optional<int> ringSegments(const TurntableFigures& t) {
+    for (int k = 1; k <= mostSegments; ++k) {
+        const std::vector<Plate> rings = ringsIn(t, k);
+        if (std::all_of(rings.begin(), rings.end(),
+                        [&](const Plate& p) { return plates::fitsSheet(p.boundary.outer, t.ringRoom); }))
+            return k;
+    }
+    return {};
+}
+
+double jointLap(const RingSizes& sizes, int segments) {
+    return pi * (sizes.spacerHole + sizes.outside) / 4 / segments;
+}
+
+std::vector<Plate> ringPlates(const TurntableFigures& t) {
+    return ringsIn(t, t.segments.value_or(mostSegments));
 }
 
 std::vector<Plate> drumPlates(const TurntableFigures& t) {

@@ -1,4 +1,5 @@
 #include "core/modules/modules.h"
+#include "core/plates/mass.h"
 #include "core/units/units.h"
 #include <algorithm>
 #include <map>
@@ -7,8 +8,6 @@
 namespace slab {
 
 namespace {
-
-constexpr double cubicMetre = 1e9; // mm³
 
 /// "port", and what belongs to it: "port/strip", "port/exit lid".
 bool goesWith(const std::string& plate, const std::string& host) {
@@ -90,8 +89,7 @@ private:
                 info.plates.empty() ? bounds(plate.solid) : united(info.bounds, bounds(plate.solid));
             info.plates.push_back(plate.name);
             corners.insert(corners.end(), plate.solid.vertices.begin(), plate.solid.vertices.end());
-            const Sheet* sheet = m_stock.find(plate.stock);
-            const double mass = sheet ? plate.volume * sheet->density / cubicMetre : 0;
+            const double mass = massOf(plate, m_stock);
             const Vec3 centre = centreOf(plate.solid);
             info.mass += mass;
             moment += mass * centre;
@@ -113,7 +111,8 @@ private:
     }
 
     void ties(ModuleInfo& info, int owner) {
-        std::set<std::pair<std::string, std::string>> stands;
+        // By what stands where: alike pieces on one plate are told once.
+        std::map<std::pair<std::string, std::string>, std::set<std::string>> stands;
         for (const JointInfo& joint : m_plates.joints) {
             const int a = ownerOf(joint.a), b = ownerOf(joint.b);
             if (joint.kind == JointKind::open || a == -2 || b == -2 || (a == owner) == (b == owner)) continue;
@@ -125,14 +124,27 @@ private:
             for (const Contact& contact : host.contacts) {
                 const int a = ownerOf(host.name), b = ownerOf(contact.plate);
                 if (a != -2 && b != -2 && (a == owner) != (b == owner))
-                    stands.insert({contact.plate, host.name});
+                    stands[{firstOf(contact.plate), host.name}].insert(contact.plate);
             }
         if (!info.ties.empty()) tied(info, owner);
-        for (const auto& [plate, host] : stands)
+        for (const auto& [key, pieces] : stands) {
+            const std::string &plate = *pieces.begin(), &host = key.second;
+            const std::size_t count = pieces.size();
+            const std::string more =
+                count > 1 ? ", and " + std::to_string(count - 1) + " more like it," : std::string();
             find(Severity::note, "module-stands",
-                 plate + " stands on " + host + ", across the border of module " + info.name,
+                 plate + more + (count > 1 ? " stand on " : " stands on ") + host +
+                     ", across the border of module " + info.name,
                  {about(static_cast<std::size_t>(owner)), "plate:" + plate, "plate:" + host},
                  "Fasten it there so that it comes off: screws or pins, no glue.");
+        }
+    }
+    /// Of several pieces that belong to one plate ("port/sill cleat#3") the first; else the plate itself.
+    [[nodiscard]] std::string firstOf(const std::string& plate) const {
+        const std::size_t slash = plate.rfind('/'), number = plate.rfind('#');
+        if (slash == std::string::npos || number == std::string::npos || number < slash) return plate;
+        const std::string first = plate.substr(0, number);
+        return ownerOf(plate.substr(0, slash)) != -2 && ownerOf(first) != -2 ? first : plate;
     }
 
     void tied(const ModuleInfo& info, int owner) {

@@ -35,6 +35,9 @@ struct TemplateWish {
 [[nodiscard]] Drawing panelDrawing(const Project& project, const Evaluation& evaluation);
 /// One fitted page a sheet.
 [[nodiscard]] Drawing sheetDrawing(const Project& project, const Evaluation& evaluation);
+/// Cut list of the cleats, the bars that they are sawn from, and their sections true size; no pages without
+/// cleats.
+[[nodiscard]] Drawing cleatDrawing(const Project& project, const Evaluation& evaluation);
 /// Sheet layouts at 1:1.
 [[nodiscard]] std::vector<Page> sheetPages(const Evaluation& evaluation);
 /// One panel true size on a page of its own, 10 mm clear all round: group coordinates are the panel's own.

@@ -55,6 +55,10 @@ private:
                                                           e.mechanisms ? e.mechanisms->hardware
                                                                        : std::vector<HardwareLine>{});
                                }});
+        if (e.cleats && !e.cleats->lines.empty()) {
+            m_tasks.push_back({"cleats.csv", [&] { return cleatListCsv(*e.cleats, e.units); }});
+            m_tasks.push_back({"cleats.pdf", [&] { return writePdf(cleatDrawing(project, e)); }});
+        }
         if (e.panels && !e.panels->empty()) {
             m_tasks.push_back({"panels.pdf", [&] { return writePdf(panelDrawing(project, e)); }});
             FileNames names;

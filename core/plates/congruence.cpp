@@ -78,6 +78,18 @@ bool linesFit(const Shape& a, const Shape& b, const Turn& turn) {
     });
 }
 
+/// Guide lines on guide lines, either way along.
+bool guidesFit(const Shape& a, const Shape& b, const Turn& turn) {
+    const auto near = [](const Vec2& p, const Vec2& q) { return (p - q).squaredNorm() <= reach * reach; };
+    return std::all_of(a.guides.begin(), a.guides.end(), [&](const GuideLine& f) {
+        const Vec2 from = turn(f.from), to = turn(f.to);
+        return std::any_of(b.guides.begin(), b.guides.end(), [&](const GuideLine& g) {
+            return f.inside == g.inside &&
+                   ((near(from, g.from) && near(to, g.to)) || (near(from, g.to) && near(to, g.from)));
+        });
+    });
+}
+
 /// The part of `a` that falls on each of `b`; fewer where one is missing.
 std::vector<std::size_t> partsOn(const Shape& a, const Shape& b, const Turn& turn) {
     std::vector<std::size_t> parts;
@@ -100,6 +112,7 @@ Shape shapeOf(const Panel& panel, bool mirror) {
     const auto seen = [mirror](const Vec2& p) { return mirror ? Vec2(-p.x(), p.y()) : p; };
     for (const PanelFold& f : panel.folds)
         shape.lines.push_back({seen(f.from), seen(f.to), f.valley, f.angle});
+    for (const GuideLine& g : panel.guides) shape.guides.push_back({seen(g.from), seen(g.to), {}, g.inside});
     for (const PanelPart& part : panel.parts) shape.centres.push_back(seen(centroid({part.outer, {}})));
     return shape;
 }
@@ -107,6 +120,7 @@ Shape shapeOf(const Panel& panel, bool mirror) {
 std::optional<Match> congruent(const Shape& a, const Shape& b) {
     if (a.loops.size() != b.loops.size() || std::abs(a.thickness - b.thickness) > 1e-6) return {};
     if (a.lines.size() != b.lines.size() || a.centres.size() != b.centres.size()) return {};
+    if (a.guides.size() != b.guides.size()) return {};
     const auto& la = a.loops.front();
     const auto& lb = b.loops.front();
     if (!sameCounts(la, lb) || la.outer.size() < 3) return {};
@@ -116,7 +130,7 @@ std::optional<Match> congruent(const Shape& a, const Shape& b) {
         if (std::abs(first.norm() - there.norm()) > reach) continue;
         const double angle = std::atan2(cross2(first, there), first.dot(there));
         const Turn turn{std::cos(angle), std::sin(angle), la.outer[0], lb.outer[s]};
-        if (!loopFitsAt(la, lb, s, turn) || !linesFit(a, b, turn)) continue;
+        if (!loopFitsAt(la, lb, s, turn) || !linesFit(a, b, turn) || !guidesFit(a, b, turn)) continue;
         Match match{{{0, s}}, partsOn(a, b, turn), turn};
         if (match.parts.size() != b.centres.size()) continue;
         for (std::size_t i = 1; i < b.loops.size(); ++i)

@@ -21,7 +21,8 @@ struct Shape {
     double thickness = 0;
     std::vector<Loop> loops; ///< boundary first
     std::vector<Fold> lines;
-    std::vector<Vec2> centres; ///< of the parts of a blank
+    std::vector<Vec2> centres;     ///< of the parts of a blank
+    std::vector<GuideLine> guides; ///< without words
 };
 /// @param mirror  reflected in the panel's v axis, as the other hand would look
 [[nodiscard]] Shape shapeOf(const Panel& panel, bool mirror);

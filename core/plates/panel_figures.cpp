@@ -58,6 +58,11 @@ std::string fingerprint(const Panel& panel) {
         hash.add(f.angle, angleStep);
         hash.add(f.valley ? 1 : 0);
     }
+    for (const GuideLine& g : panel.guides) // none in most: their print stays what it was
+        for (const Vec2& p : {g.from, g.to}) {
+            hash.add(p.x(), lengthStep);
+            hash.add(p.y(), lengthStep);
+        }
     char text[20];
     std::snprintf(text, sizeof text, "%016llx", static_cast<unsigned long long>(hash.value));
     return text;

@@ -36,6 +36,7 @@ Panel panelOf(const Plate& plate) {
     panel.thickness = plate.thickness;
     panel.boundary = plate.boundary;
     panel.holes = plate.holes;
+    panel.guides = plate.guides;
     return panel;
 }
 

@@ -58,17 +58,27 @@ struct FaceRest {
 
 /// Where a plate form stands or lies on one face of this plate.
 struct Contact {
-    std::string on;          ///< this plate
-    std::string plate;       ///< what stands there
-    int mark = 0;            ///< match mark number shared with that plate's edge or face; 0 on a further plate
-                             ///< that the same edge stands on
-    bool inside = false;     ///< on the inside face
-    bool flat = false;       ///< it lies there with its face, else it stands with an edge
+    std::string on;      ///< this plate
+    std::string plate;   ///< what stands there
+    int mark = 0;        ///< match mark number shared with that plate's edge or face; 0 on a further plate
+                         ///< that the same edge stands on
+    bool inside = false; ///< on the inside face
+    bool flat = false;   ///< it lies there with its face, else it stands with an edge
     std::vector<Ring> rings; ///< outline of the contact, panel coordinates; around it counter-clockwise, gaps
                              ///< in it clockwise
     bool operator==(const Contact&) const = default;
 };
 
+/// A line to be marked out on a face, not cut: a link of a belt, the end of a lap, a joint of another layer.
+struct GuideLine {
+    Vec2 from = Vec2::Zero(), to = Vec2::Zero(); ///< panel coordinates
+    std::string words;                           ///< told beside it; may be empty
+    bool inside = false;                         ///< on the inside face
+    bool operator==(const GuideLine&) const = default;
+};
+
+/// A board: of a skin face, a plate form, a frame … What is cut from no sheet, as sticks of timber are, has no
+/// outlines, and so no panel.
 struct Plate {
     std::string name;
     std::string form;
@@ -79,11 +89,13 @@ struct Plate {
     Frame frame;  ///< panel to body; w outward; outer face at w = 0, inner at w = -thickness
     PanelLoop boundary;
     std::vector<PanelLoop> holes;
-    std::vector<FaceRest> rests;    ///< plate forms only
-    std::vector<Contact> contacts;  ///< plate forms that stand or lie on it
+    std::vector<FaceRest> rests;   ///< plate forms only
+    std::vector<Contact> contacts; ///< plate forms that stand or lie on it
+    std::vector<GuideLine> guides{};
     Polyhedron solid;               ///< body axes
     std::vector<ConvexSolid> cells; ///< the solid as convex pieces, for live distances
     double volume = 0;              ///< of the solid, mm³
+    double density = 0;             ///< kg/m³, of what is cut from no sheet; else 0
     bool operator==(const Plate&) const = default;
 };
 
@@ -166,6 +178,7 @@ struct Panel {
     Polygon footprint;       ///< union of outer and inner outlines less holes through both, for nesting
     std::vector<PanelPart> parts; ///< of a blank, by rank, then name; else empty
     std::vector<PanelFold> folds;
+    std::vector<GuideLine> guides{};
     std::vector<std::string> cutFrom{}; ///< of a piece between seams: the plates that `plates` are pieces of
     [[nodiscard]] std::size_t copyCount() const {
         return plates.size() / std::max<std::size_t>(parts.size(), 1);

@@ -12,7 +12,8 @@ namespace slab::plates {
 
 namespace {
 
-constexpr double seamSame = 1e-5; ///< mm: ends of a seam on its two sides
+constexpr double leastGuide = 0.5; ///< mm
+constexpr double seamSame = 1e-5;  ///< mm: ends of a seam on its two sides
 
 /// Lowest, then leftmost corner first, as the outlines of plates begin.
 void startLow(TracedRing& ring) {
@@ -262,7 +263,31 @@ private:
         panel.upWord = m_panel.upWord;
         panel.boundary = boundaryOf(piece);
         panel.holes = holesOf(piece);
+        for (const GuideLine& guide : m_panel.guides) keepGuide(guide, panel);
         return panel;
+    }
+
+    /// The stretches of it that lie on the piece.
+    void keepGuide(const GuideLine& guide, Panel& panel) const {
+        const Ring& face = panel.boundary.outer;
+        const Vec2 span = guide.to - guide.from;
+        std::vector<double> ends{0, 1};
+        for (std::size_t i = 0; i < face.size(); ++i) {
+            const Vec2 edge = face[(i + 1) % face.size()] - face[i], away = face[i] - guide.from;
+            const double turn = cross2(span, edge);
+            if (std::abs(turn) < 1e-12) continue;
+            const double s = cross2(away, edge) / turn, t = cross2(away, span) / turn;
+            if (s > 0 && s < 1 && t >= 0 && t <= 1) ends.push_back(s);
+        }
+        std::sort(ends.begin(), ends.end());
+        for (std::size_t i = 0; i + 1 < ends.size(); ++i) {
+            GuideLine part = guide;
+            part.from = guide.from + ends[i] * span;
+            part.to = guide.from + ends[i + 1] * span;
+            if ((part.to - part.from).norm() > leastGuide &&
+                contains(face, Vec2((part.from + part.to) / 2), 1e-6))
+                panel.guides.push_back(std::move(part));
+        }
     }
 
     PanelCopy copyOf(const Panel& panel, std::size_t c) const {

@@ -108,6 +108,15 @@ std::string shoppingListCsv(const Totals& totals, const StockSet& stock, const U
                std::to_string(line.onHand) + "," + std::to_string(line.buy) + "," + money(line.price) + "," +
                money(line.cost) + "\r\n";
     }
+    for (const BarLine& line : totals.timber) {
+        const std::string count = std::to_string(line.bars.size());
+        out += "timber for cleats," +
+               field(printThickness(line.width, units) + " x " + printThickness(line.depth, units) + " x " +
+                     printLength(line.barLength, units) + " long; " + std::to_string(line.pieces) +
+                     (line.pieces == 1 ? " piece, " : " pieces, ") + printLength(line.withKerf, units) +
+                     " with saw cuts") +
+               "," + count + ",0," + count + "," + money(line.price) + "," + money(line.cost) + "\r\n";
+    }
     for (const RoundLine& line : rounds) {
         const std::string count = std::to_string(line.forms.size());
         out +=

@@ -1,10 +1,10 @@
 #include "core/takeoff/takeoff.h"
+#include "core/plates/mass.h"
+#include <algorithm>
 #include <map>
 
 namespace slab {
 namespace {
-
-constexpr double cubicMetre = 1e9; // mm³
 
 double cutLengthOf(const PanelLoop& loop) {
     double sum = 0;
@@ -29,8 +29,7 @@ std::vector<StockLine> linesOf(const PlateSet& plates, const StockSet& stock, co
     }
     for (const NestPart& part : problem.parts) lines[part.stock].area += area(part.shape) * part.copies;
     for (const Plate& plate : plates.plates)
-        if (const Sheet* sheet = stock.find(plate.stock))
-            lines[plate.stock].mass += plate.volume * sheet->density / cubicMetre;
+        if (stock.find(plate.stock)) lines[plate.stock].mass += massOf(plate, stock);
     std::vector<StockLine> out;
     for (const Sheet& sheet : stock.sheets) {
         const auto it = lines.find(sheet.name);
@@ -49,7 +48,8 @@ std::vector<StockLine> linesOf(const PlateSet& plates, const StockSet& stock, co
 Totals takeOff(const PlateSet& plates, const std::vector<Panel>& panels, const StockSet& stock,
                const NestProblem& problem, const NestResult& nested) {
     Totals totals;
-    totals.plates = static_cast<int>(plates.plates.size());
+    totals.plates = static_cast<int>(std::count_if(plates.plates.begin(), plates.plates.end(),
+                                                   [](const Plate& p) { return !p.stock.empty(); }));
     totals.panels = static_cast<int>(panels.size());
     totals.sheets = static_cast<int>(nested.layouts.size());
     totals.cost = nested.cost;
@@ -67,6 +67,14 @@ Totals takeOff(const PlateSet& plates, const std::vector<Panel>& panels, const S
     for (const JointInfo& joint : plates.joints)
         if (joint.kind != JointKind::open) totals.jointLength += (joint.to - joint.from).norm();
     return totals;
+}
+
+void addTimber(Totals& totals, const CleatSet& cleats, double kerf) {
+    totals.timber = barLines(cleats, kerf);
+    for (const BarLine& line : totals.timber) {
+        totals.cost += line.cost;
+        totals.mass += line.mass;
+    }
 }
 
 } // namespace slab

@@ -3,6 +3,7 @@
 #include "core/nesting/nest.h"
 #include "core/plates/plate.h"
 #include "core/stock/stock.h"
+#include "core/takeoff/bars.h"
 
 namespace slab {
 
@@ -15,18 +16,22 @@ struct StockLine {
     bool operator==(const StockLine&) const = default;
 };
 struct Totals {
-    int plates = 0, panels = 0, sheets = 0, buy = 0;
-    double cost = 0;
-    double mass = 0;        ///< shell, kg
-    double cutLength = 0;   ///< mm
-    double jointLength = 0; ///< mm, for adhesive
+    int plates = 0;                      ///< of what is cut from sheets
+    int panels = 0, sheets = 0, buy = 0; ///< buy: sheets
+    double cost = 0;                     ///< with the timber
+    double mass = 0;                     ///< shell, with its cleats, kg
+    double cutLength = 0;                ///< mm
+    double jointLength = 0;              ///< mm, for adhesive
     double leastClearance = 0;
     double usedPercent = 0;
     std::vector<StockLine> stock;
+    std::vector<BarLine> timber; ///< bought by length
     bool operator==(const Totals&) const = default;
 };
 [[nodiscard]] Totals takeOff(const PlateSet& plates, const std::vector<Panel>& panels, const StockSet& stock,
                              const NestProblem& problem, const NestResult& nested);
+/// Adds the cleats' timber: cost, mass, lines. Strips cut from sheets are panels like others.
+void addTimber(Totals& totals, const CleatSet& cleats, double kerf);
 /// Panels and stock as a nesting problem: footprints, spacing = kerf / cos(bevel) + margin, rotations by
 /// material.
 [[nodiscard]] NestProblem nestProblemFor(const std::vector<Panel>& panels, const StockSet& stock);
@@ -43,7 +48,8 @@ struct RoundLine {
 /// In the order of the forms. The nearest published size is named where its outside differs by 3 % or 2 mm at
 /// most.
 [[nodiscard]] std::vector<RoundLine> roundLines(const std::vector<RoundPart>& rounds);
-/// CSV (RFC 4180): item, size, need, on hand, buy, unit price, cost. Round forms and hardware have no price.
+/// CSV (RFC 4180): item, size, need, on hand, buy, unit price, cost. Of timber the need is in bars. Round
+/// forms and hardware have no price.
 [[nodiscard]] std::string shoppingListCsv(const Totals& totals, const StockSet& stock, const UnitStyle& units,
                                           const std::vector<RoundLine>& rounds = {},
                                           const std::vector<HardwareLine>& hardware = {});

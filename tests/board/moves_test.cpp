@@ -214,7 +214,7 @@ TEST(MoveForm, movesByItsPlace) {
 // Every handle of the samples, turned and placed forms included, comes to where it is wanted.
 TEST(MovePoints, bringSamplesPointsWhereTheyAreWanted) {
     auto random = seeded(9);
-    for (const char* name : {"harbour-fire-boat", "moon-crawler"}) {
+    for (const char* name : {"harbour-fire-boat", "moon-crawler", "harbour-tram"}) {
         Project p = sample(name);
         p.forms[0].at = {"0.1 m", "0", "20 mm", "", "3 deg", "-7 deg", {}};
         const Scope scope = scopeIn(p);

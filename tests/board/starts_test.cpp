@@ -50,6 +50,47 @@ TEST(Starts, everyDimensionCounts) {
     }
 }
 
+// The donor that was measured: own sizes, own solids, formulas that use a dimension whose name a start takes
+// too.
+TEST(Starts, standRoundTheDonorOfAnotherDocument) {
+    Project measured;
+    measured.units = "in";
+    measured.scale = "1/2";
+    measured.dimensions = {{"body_width", "60 in", Space::subject, "of the wagon", {}},
+                           {"unused", "1 in", Space::build, "", {}}};
+    DonorSolid wagon;
+    wagon.name = "wagon";
+    wagon.shape = "box";
+    wagon.z = "20";
+    wagon.size_x = "50";
+    wagon.size_y = "body_width"; // 30 in as built
+    wagon.size_z = "24";
+    measured.donor.solids = {wagon};
+    measured.rider.table = "none";
+    measured.clearance.fallback = "2";
+    for (const StartKind& kind : startKinds()) {
+        const auto p = startProject(kind.kind, "mm", measured);
+        ASSERT_TRUE(p) << p.error().message;
+        const Evaluation e = evaluated(*p, Effort::live);
+        for (const Finding& f : e.findings)
+            EXPECT_NE(f.severity, Severity::stop) << kind.kind << ": " << f.code << " " << f.message;
+        ASSERT_EQ(e.donor->solids.size(), 1u);
+        EXPECT_NEAR(bounds(e.donor->solids[0].shape).size().y(), 30 * 25.4, 1e-9) << kind.kind;
+        EXPECT_NEAR(e.donor->solids[0].clearance, 2 * 25.4, 1e-9) << kind.kind;
+        ASSERT_TRUE(e.fit);
+        EXPECT_EQ(e.fit->state, FitState::fits) << kind.kind << " margin " << e.fit->leastMargin;
+        const auto names = [&](const char* name) {
+            return std::count_if(p->dimensions.begin(), p->dimensions.end(),
+                                 [&](const Dimension& d) { return d.name == name; });
+        };
+        EXPECT_EQ(names("donor_body_width"), 1) << kind.kind;
+        EXPECT_EQ(names("donor_unused") + names("unused"), 0) << kind.kind;
+        EXPECT_LE(names("body_width"), 1) << kind.kind;
+    }
+    EXPECT_EQ(startProject("castle", "mm", measured).error().code, "unknown-start");
+    EXPECT_EQ(startProject("box", "yard", measured).error().code, "unknown-unit");
+}
+
 TEST(Starts, refuse) {
     EXPECT_EQ(startProject("castle", "mm", "none").error().code, "unknown-start");
     EXPECT_EQ(startProject("box", "yard", "none").error().code, "unknown-unit");

@@ -123,7 +123,7 @@ TEST(WriteProject, UnknownFieldsSurviveOnEveryLevel) {
 }
 
 TEST(Samples, AreSoundAndKeepTheirText) {
-    for (const char* name : {"harbour-fire-boat", "moon-crawler"}) {
+    for (const char* name : {"harbour-fire-boat", "moon-crawler", "harbour-tram"}) {
         const auto p = loadProject(std::filesystem::path(SLABSIDE_SOURCE_DIR) / "samples" /
                                    (std::string(name) + ".slabside.json"));
         ASSERT_TRUE(p) << name << p.error().where << ": " << p.error().message;

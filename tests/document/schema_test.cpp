@@ -217,6 +217,13 @@ TEST(Schema, FitsTheSamplesAndRefusesWhatTheReaderRefuses) {
     EXPECT_GE(refused, 15);
 }
 
+TEST(Schema, SaysWhatADepthBelowZeroMeans) {
+    const std::string words =
+        schema().at(Json::json_pointer("/$defs/turntable/properties/depth/description")).get<std::string>();
+    for (const char* part : {"above 0", "hangs down", "below 0", "rising drum"})
+        EXPECT_NE(words.find(part), std::string::npos) << part << " is not in: " << words;
+}
+
 TEST(Guide, ItsExampleIsASoundDocument) {
     std::ifstream in(std::string(SLABSIDE_SOURCE_DIR) + "/resources/document.md");
     const std::string guide{std::istreambuf_iterator<char>(in), {}};

@@ -56,7 +56,7 @@ Project bare(Project project) {
 } // namespace
 
 TEST(CopiedForms, OfTheSamplesMakeTheSamePlates) {
-    for (const char* name : {"harbour-fire-boat", "moon-crawler"}) {
+    for (const char* name : {"harbour-fire-boat", "moon-crawler", "harbour-tram"}) {
         Project from = bare(sample(name));
         std::erase_if(from.openings, [](const Opening& o) { return o.plate.empty() && o.plates.empty(); });
         const auto text = copyForms(from, allForms(from));

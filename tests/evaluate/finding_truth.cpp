@@ -60,6 +60,7 @@ bool resolves(const std::string& about, const Project& p, const Evaluation& e) {
                (isPlate(e, name.substr(bar + 1)) || isFace(e, name.substr(bar + 1)));
     }
     if (kind == "frame") return named(p.frames, name);
+    if (kind == "cleat") return named(p.cleats, name);
     if (kind == "module") return named(p.modules, name);
     if (kind == "picture") return named(p.pictures, name);
     if (kind == "line") return named(p.lines, name);

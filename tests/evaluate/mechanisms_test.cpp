@@ -1,5 +1,4 @@
-// A water monitor on the fire boat: a drum in rings on the pump house, a tube on a trunnion that turns with
-// it.
+// The fire boat's water monitor: a drum in rings on the pump house, a tube on a trunnion that turns with it.
 #include "tests/evaluate/samples.h"
 #include "tests/evaluate/text_of.h"
 #include <algorithm>
@@ -9,57 +8,8 @@
 using namespace slab;
 using namespace slab::test;
 
-namespace {
-
-Project withMonitor() {
-    Project boat = sample("harbour-fire-boat");
-    std::erase_if(boat.forms, [](const Form& f) { return f.name == "monitor"; });
-    SheetStock ply;
-    ply.name = "ply_6";
-    ply.kind = "plywood";
-    ply.width = "2 ft";
-    ply.length = "4 ft";
-    ply.thickness = "6 mm";
-    ply.measured = true;
-    ply.price = "9";
-    ply.density = "600";
-    boat.stock.sheets.push_back(ply);
-    Turntable drum;
-    drum.name = "monitor base";
-    drum.at.x = "pump_x";
-    drum.at.z = "deck_height + 0.6 m";
-    drum.diameter = "subject(0.4 m)";
-    drum.depth = "60 mm";
-    drum.wall = "2 mm";
-    drum.lip = "15 mm";
-    drum.lip_thickness = "4 mm";
-    drum.gap = "2 mm";
-    drum.overlap = "10 mm";
-    drum.ring_width = "38 mm";
-    drum.ring_stock = "ply_6";
-    drum.from = "-100 deg"; // farther round, the tube would meet the wheelhouse
-    drum.to = "100 deg";
-    boat.mechanisms.turntables = {drum};
-    Trunnion tube;
-    tube.name = "water monitor";
-    tube.at.x = "pump_x";
-    tube.at.z = "deck_height + 0.6 m + build(120 mm)";
-    tube.diameter = "60 mm";
-    tube.wall = "2.5 mm";
-    tube.front = "0.9 m";
-    tube.rear = "0.2 m";
-    tube.lowest = "0 deg";
-    tube.highest = "60 deg";
-    tube.stock = "ply_6";
-    tube.on = "monitor base";
-    boat.mechanisms.trunnions = {tube};
-    return boat;
-}
-
-} // namespace
-
 TEST(Mechanisms, TheFireBoatsMonitorTurnsAndElevates) {
-    const Project boat = withMonitor();
+    const Project boat = sample("harbour-fire-boat");
     const Evaluation e = evaluated(boat, Effort::full);
     ASSERT_TRUE(e.mechanisms);
     for (const Finding& f : e.findings)
@@ -97,7 +47,7 @@ TEST(Mechanisms, TheFireBoatsMonitorTurnsAndElevates) {
 
 TEST(Mechanisms, ADraggedDocumentEqualsAFreshOne) {
     Evaluator kept;
-    Project boat = withMonitor();
+    Project boat = sample("harbour-fire-boat");
     (void)kept.evaluate(boat, Effort::verdict);
     for (const char* angle : {"0 deg", "35 deg", "90 deg", "0 deg"}) {
         boat.mechanisms.turntables[0].angle = angle;
@@ -110,7 +60,7 @@ TEST(Mechanisms, ADraggedDocumentEqualsAFreshOne) {
 }
 
 TEST(Mechanisms, TurningWhatIsShownCutsNothingElse) {
-    Project boat = withMonitor();
+    Project boat = sample("harbour-fire-boat");
     const Evaluation before = evaluated(boat);
     boat.mechanisms.turntables[0].angle = "90 deg";
     boat.mechanisms.trunnions[0].angle = "30 deg";
@@ -123,7 +73,7 @@ TEST(Mechanisms, TurningWhatIsShownCutsNothingElse) {
 
 TEST(Mechanisms, SweepsTakeThisLong) {
     Evaluator kept;
-    Project boat = withMonitor();
+    Project boat = sample("harbour-fire-boat");
     (void)kept.evaluate(boat, Effort::live);
     double worst = 0, total = 0;
     for (int i = 0; i < 12; ++i) {

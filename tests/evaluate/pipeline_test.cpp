@@ -10,7 +10,7 @@ using namespace slab::test;
 
 namespace {
 
-const char* const names[] = {"harbour-fire-boat", "moon-crawler"};
+const char* const names[] = {"harbour-fire-boat", "moon-crawler", "harbour-tram"};
 
 void expectSameBody(const Evaluation& a, const Evaluation& b) {
     ASSERT_TRUE(a.plates && b.plates);

@@ -1,50 +1,12 @@
 // Frames: their section by closed forms, their room by OpenCASCADE.
-#include "core/frames/frames.h"
 #include "core/frames/section.h"
-#include "core/geometry/occt.h"
-#include "tests/body/make.h"
+#include "tests/frames/make.h"
 #include <algorithm>
 #include <cmath>
 #include <numbers>
 
 namespace slab {
 namespace {
-
-constexpr double thick = 10;
-
-PlateSet platesOf(const Body& body, double thickness) {
-    PlateRules rules;
-    for (std::size_t i = 0; i < body.skin.faces.size(); ++i) rules.faces.push_back({"ply", thickness, 0});
-    rules.freePlates.resize(body.plates.size());
-    return buildPlates(body, rules);
-}
-
-FrameChoice across(const std::string& name, double station) {
-    FrameChoice c;
-    c.name = name;
-    c.place.origin = {station, 0, 0};
-    c.place.axes << 0, 0, 1, 1, 0, 0, 0, 1, 0; // u = y, v = z, w = x
-    c.stock = "ply";
-    c.thickness = thick;
-    return c;
-}
-
-/// Turned about z by an angle.
-FrameChoice turned(FrameChoice c, double angle) {
-    c.place.axes = Eigen::AngleAxisd(angle, Vec3::UnitZ()).toRotationMatrix() * c.place.axes;
-    return c;
-}
-
-double common(const Polyhedron& a, const Polyhedron& b) {
-    const auto v = occt::commonVolume(a, b);
-    EXPECT_TRUE(v) << (v ? "" : v.error().message);
-    return v ? *v : 1e9;
-}
-
-bool boxesMeet(const Polyhedron& a, const Polyhedron& b) {
-    const Box3 l = bounds(a), r = bounds(b);
-    return (l.min.array() < r.max.array()).all() && (r.min.array() < l.max.array()).all();
-}
 
 // A box of 1000 x 600 x 500 with plates of 10: inside 580 x 480.
 TEST(Frames, bulkheadOfABoxHasTheInsideArea) {
@@ -134,6 +96,26 @@ TEST(Frames, boardsNeverMeetPlatesNorLeaveTheSkin) {
     EXPECT_GT(made, 10 / slowdown);
 }
 
+TEST(Frames, endBelowAnOpeningAsBelowItsPlate) {
+    const Body body = bodyOf(projectOf({boxForm("box", {0, -300, 0}, {1000, 300, 500})}));
+    PlateRules rules;
+    for (std::size_t i = 0; i < body.skin.faces.size(); ++i) rules.faces.push_back({"ply", thick, 0});
+    ResolvedOpening hatch;
+    hatch.name = "hatch";
+    hatch.plate = "box/top";
+    hatch.outline = {{-150, -150}, {150, -150}, {150, 150}, {-150, 150}};
+    rules.openings = {hatch};
+    const PlateSet open = buildPlates(body, rules);
+    const auto top = std::find_if(open.plates.begin(), open.plates.end(),
+                                  [](const Plate& p) { return p.name == "box/top"; });
+    ASSERT_NE(top, open.plates.end());
+    ASSERT_EQ(top->holes.size(), 1U);
+    const FrameSet frames = makeFrames({across("mid", 500)}, body.skin, open.plates, {});
+    ASSERT_EQ(frames.parts.size(), 1U) << report(frames.findings);
+    EXPECT_NEAR(frames.frames[0].section, 580 * 480, 0.1);
+    EXPECT_LE(bounds(frames.parts[0].solid).max.z(), 490);
+}
+
 TEST(Frames, keepClearOfDonorAndRider) {
     const Body body = bodyOf(projectOf({boxForm("box", {0, -300, 0}, {1000, 300, 500})}));
     const PlateSet set = platesOf(body, thick);
@@ -194,6 +176,7 @@ TEST(Frames, crossingBoardsSlideTogether) {
             EXPECT_NEAR(c.slotA, 8.7 + 0.4, 1e-9); // measured thickness of the other, and the play
             EXPECT_NEAR(c.slotB, 12.3 + 0.4, 1e-9);
         }
+        EXPECT_NEAR(c.depthA + c.depthB, c.height, 1e-9);
         EXPECT_LT(common(frames.parts[0].solid, frames.parts[1].solid), 1e-3);
         // Pulled apart along the slots they never touch: half way up, and clear of each other.
         for (const double lift : {30.0, 120.0, 238.0, 400.0})
@@ -205,17 +188,6 @@ TEST(Frames, crossingBoardsSlideTogether) {
         EXPECT_GT(common(moved(frames.parts[1].solid, Mat3::Identity(), -5 * c.along), frames.parts[0].solid),
                   100);
     }
-}
-
-TEST(Frames, lightenedBoardsLapInBothWebs) {
-    const Body body = bodyOf(projectOf({boxForm("box", {0, -300, 0}, {1000, 300, 500})}));
-    const PlateSet set = platesOf(body, thick);
-    FrameChoice a = across("cross", 440), b = turned(across("along", 500), std::numbers::pi / 2);
-    a.web = b.web = 60;
-    const FrameSet frames = makeFrames({a, b}, body.skin, set.plates, {});
-    EXPECT_EQ(frames.crossings.size(), 2U);
-    ASSERT_EQ(frames.parts.size(), 2U);
-    EXPECT_LT(common(frames.parts[0].solid, frames.parts[1].solid), 1e-3);
 }
 
 TEST(Frames, refusals) {

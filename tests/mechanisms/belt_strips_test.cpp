@@ -74,6 +74,45 @@ TEST(BeltStrips, OnRandomBeltsTheSumIsTheRoundAndEachFitsItsCard) {
     }
 }
 
+TEST(BeltStrips, MarksAreOneLinkApartAndShowTheLaps) {
+    // 2400 round in links of 60 on one ply: every mark 60 from the next, round the whole belt, also across
+    // the laps.
+    const auto plies = layStrips(2400, 2, 40, 50, {2, 1000});
+    ASSERT_TRUE(plies.has_value());
+    int links = 0;
+    for (const BeltStrip& s : plies->strips) {
+        double last = 0; // the strip's beginning is a link's
+        int found = 0;
+        bool lap = false, glue = false;
+        for (const StripMark& m : stripMarks(s)) {
+            if (m.kind == StripMark::Kind::glue) {
+                EXPECT_NEAR(m.at, 50, 1e-12);
+                glue = true;
+                continue;
+            }
+            EXPECT_NEAR(m.at - last, 60, 1e-9);
+            EXPECT_EQ(m.link, ++found);
+            last = m.at;
+            lap = lap || m.kind == StripMark::Kind::lap;
+        }
+        EXPECT_TRUE(lap && glue);
+        EXPECT_NEAR(last, s.length - 50, 1e-9) << "the last link ends where the next strip begins";
+        links += found;
+    }
+    EXPECT_EQ(links, 40);
+    // Plies butt: no lap is marked, and outer plies have longer links.
+    const auto thick = layStrips(3000, 6, 60, 40, {1.5, 1100});
+    ASSERT_TRUE(thick.has_value());
+    for (const BeltStrip& s : thick->strips) {
+        const auto marks = stripMarks(s);
+        ASSERT_EQ(marks.size(), static_cast<std::size_t>(s.links - 1));
+        const double pitch = 50 + 2 * std::numbers::pi * (-2.25 + 1.5 * s.ply) / 60;
+        for (std::size_t i = 1; i < marks.size(); ++i)
+            EXPECT_NEAR(marks[i].at - marks[i - 1].at, pitch, 1e-9);
+    }
+    EXPECT_TRUE(stripMarks({0, 0, 1, 500, 0, 0, 0}).empty());
+}
+
 TEST(BeltStrips, RefusesCardThatGivesNoStrip) {
     const auto code = [](const Expected<BeltPlies>& plies) { return plies ? "" : plies.error().code; };
     EXPECT_EQ(code(layStrips(3000, 2, 0, 40, {0, 1000})), "belt-card");

@@ -113,6 +113,48 @@ TEST(Belts, AWheelIsMovedForWholeLinks) {
     EXPECT_NEAR(pitched.fact("pitch") * pitched.fact("links"), 1800 + 2 * std::numbers::pi * 150, 1e-9);
 }
 
+TEST(Belts, LinksAndLapsAreMarkedOnEveryStrip) {
+    const Made m = made(track(R"(, "pitch": "60 mm", "adjust": "pitch", "overlap": "50 mm")"));
+    const double pitch = m.fact("pitch");
+    std::size_t links = 0;
+    for (const Plate& p : m.set.parts) {
+        // Along the strip from its own beginning, where it is glued: a panel may lie any way round.
+        const Vec2 size = bounds(p.boundary.outer).size();
+        const int along = size.x() > size.y() ? 0 : 1;
+        const auto glue =
+            std::find_if(p.guides.begin(), p.guides.end(), [](const GuideLine& g) { return g.inside; });
+        ASSERT_NE(glue, p.guides.end());
+        const bool back = glue->from[along] > size[along] / 2;
+        std::vector<double> at{0};
+        int laps = 0;
+        for (const GuideLine& g : p.guides) {
+            EXPECT_NEAR(g.from[along], g.to[along], 1e-9) << "square across the strip";
+            EXPECT_NEAR((g.to - g.from).norm(), 120, 1e-9);
+            laps += g.words.find("lap") != std::string::npos || g.inside;
+            if (!g.inside) at.push_back(back ? size[along] - g.from[along] : g.from[along]);
+        }
+        EXPECT_EQ(laps, 2) << p.name;
+        for (std::size_t i = 1; i < at.size(); ++i) EXPECT_NEAR(at[i] - at[i - 1], pitch, 1e-9) << p.name;
+        EXPECT_NEAR(at.back(), size[along] - 50, 1e-9);
+        links += at.size() - 1;
+    }
+    EXPECT_EQ(links, 2 * static_cast<std::size_t>(m.fact("links")));
+    // Both belts are cut from the same panels, their marks with them; another pitch is another panel.
+    PlateSet both;
+    both.plates = m.set.parts;
+    for (const Panel& panel : makePanels(both))
+        EXPECT_EQ(panel.guides.size(), both.plates.front().guides.size());
+    PlateSet mixed;
+    mixed.plates = {m.set.parts[0], m.set.parts[0]};
+    mixed.plates[1].name += " again";
+    EXPECT_EQ(makePanels(mixed).size(), 1u);
+    GuideLine& shifted = mixed.plates[1].guides[1];
+    const Vec2 by = 3 * Vec2(-(shifted.to - shifted.from).y(), (shifted.to - shifted.from).x()).normalized();
+    shifted.from += by;
+    shifted.to += by;
+    EXPECT_EQ(makePanels(mixed).size(), 2u);
+}
+
 TEST(Belts, PliesLieOnEachOtherAndFillTheThickness) {
     const Made m = made(track(R"(, "thickness": "6 mm", "mirror": false)"));
     EXPECT_EQ(m.fact("plies"), 3);

@@ -1,5 +1,6 @@
 // The slot against its analytic envelope, balance by levers, sweeps of the tube.
 #include "core/mechanisms/trunnion_slot.h"
+#include "core/plates/margins.h"
 #include "core/plates/outline.h"
 #include "tests/geometry/seed.h"
 #include "tests/mechanisms/boat.h"
@@ -198,6 +199,84 @@ TEST(Trunnion, OnATurntableItTurnsToo) {
     ASSERT_TRUE(check) << boat.told();
     EXPECT_NEAR(check->clearance, 800 - 50 - std::hypot(700, 45), 0.02);
     EXPECT_FALSE(boat.finding("sweep-meets")) << boat.told();
+}
+
+/// What is told of the cheeks' holes by the rule of least edge distance.
+std::string marginsOf(const Boat& boat) {
+    PlateSet cheeks;
+    for (const Plate& p : boat.plates.plates)
+        if (p.name.find("/cheek") != std::string::npos) cheeks.plates.push_back(p);
+    EXPECT_EQ(cheeks.plates.size(), 2U);
+    std::string told;
+    for (const Finding& f : marginFindings(cheeks, boat.stock, {}, {}))
+        told += f.code + ": " + f.message + "\n";
+    return told;
+}
+
+TEST(Trunnion, ItsBoltKeepsTheLeastEdgeDistance) {
+    // A hole of 10.5: three of it, 31.5, in plywood; 40 in foam; a whole thickness where that is more (common
+    // practice). A tube of 30 asks for no wider head than the bolt does.
+    for (const auto& [kind, thickness, web] : {std::tuple{"plywood", 12.0, 31.5},
+                                               {"foam", 25.0, 40.0},
+                                               {"foam", 60.0, 60.0},
+                                               {"plywood", 6.0, 31.5}}) {
+        Boat boat;
+        boat.project.stock.sheets[0].kind = kind;
+        boat.project.stock.sheets[0].thickness = std::to_string(thickness) + " mm";
+        Trunnion t = monitor();
+        t.diameter = "30 mm";
+        boat.project.mechanisms.trunnions = {t};
+        boat.make();
+        EXPECT_EQ(marginsOf(boat), "") << kind << thickness;
+        const Plate* cheek = boat.plate("monitor/cheek port");
+        ASSERT_TRUE(cheek);
+        const Box2 box = bounds(cheek->boundary.outer), hole = bounds(cheek->holes.at(0).outer);
+        EXPECT_NEAR(box.max.y() - hole.max.y(), web, 0.2) << "and no more than that, over the pivot";
+        EXPECT_FALSE(boat.finding("trunnion-low")) << boat.told();
+    }
+    auto random = seeded(5);
+    for (int i = 0; i < 60 / slowdown; ++i) {
+        Boat boat;
+        boat.project.stock.sheets[0].kind = below(random, 2) ? "foam" : "plywood";
+        boat.project.stock.sheets[0].thickness = std::to_string(uniform(random, 3, 70)) + " mm";
+        Trunnion t = monitor();
+        t.diameter = std::to_string(uniform(random, 12, 250)) + " mm";
+        t.at.z = std::to_string(uniform(random, 740, 1200)) + " mm";
+        t.at.pitch = std::to_string(uniform(random, -10, 10)) + " deg";
+        boat.project.mechanisms.trunnions = {t};
+        boat.make();
+        EXPECT_EQ(marginsOf(boat), "") << i << boat.told();
+    }
+}
+
+TEST(Trunnion, APivotTooLowForItsBoltIsTold) {
+    Boat boat;
+    Trunnion t = monitor();
+    t.diameter = "40 mm";
+    t.at.z = "630 mm"; // 30 above the deck; the bolt needs 5.25 + 31.5
+    boat.project.mechanisms.trunnions = {t};
+    boat.make();
+    const Finding* low = boat.finding("trunnion-low");
+    ASSERT_TRUE(low) << boat.told();
+    EXPECT_NE(low->remedy.find("37 mm"), std::string::npos) << low->remedy;
+    for (const Vec3& p : boat.plate("monitor/cheek port")->solid.vertices) EXPECT_GE(p.z(), 600 - 1e-9);
+}
+
+TEST(Trunnion, ItsCheeksStandOnTheTopOfADrumThatRises) {
+    for (const bool rises : {false, true}) {
+        Boat boat;
+        Turntable table = lampTable();
+        table.depth = rises ? "-80 mm" : "80 mm";
+        boat.project.mechanisms.turntables = {table};
+        Trunnion tube = monitor();
+        tube.on = "lamp";
+        boat.project.mechanisms.trunnions = {tube};
+        boat.make();
+        const Plate* cheek = boat.plate("monitor/cheek port");
+        ASSERT_TRUE(cheek) << boat.told();
+        // Deck at 600, the lip's top 12 + 3 + 6 above it; the drum 80 more.
+        EXPECT_NEAR(bounds(cheek->solid).min.z(), 600 + 21 + (rises ? 80 : 0), 1e-6);
+    }
 }
 
 TEST(Trunnion, WhatIsWrongIsTold) {

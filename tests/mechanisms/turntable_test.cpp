@@ -1,8 +1,10 @@
 // Ring sizes worked by hand; play and rocking by plane trigonometry; the deck's hole; sweeps through the
 // document.
 #include "core/mechanisms/turntable_rings.h"
+#include "core/plates/sheet_room.h"
 #include "tests/geometry/seed.h"
 #include "tests/mechanisms/boat.h"
+#include <algorithm>
 #include <cmath>
 #include <numbers>
 
@@ -167,6 +169,108 @@ TEST(Turntable, RingsLargerThanTheirSheetAreCutInStaggeredSegments) {
                         0, 1e-9);
 }
 
+/// Angles at which the ends of a layer's segments lie, sorted.
+std::vector<double> jointsOf(const Boat& boat, const std::string& layer) {
+    std::vector<double> at;
+    for (const Plate& p : boat.set.parts)
+        if (p.name.rfind("lamp/" + layer + " segment", 0) == 0)
+            for (std::size_t i = 0; i < p.boundary.edges.size(); ++i)
+                if (p.boundary.edges[i].role == EdgeRole::butts) {
+                    const Vec3 a = p.frame.toBody(p.boundary.outer[i]),
+                               b = p.frame.toBody(p.boundary.outer[(i + 1) % p.boundary.outer.size()]);
+                    const Vec3 middle = (a + b) / 2;
+                    at.push_back(std::atan2(middle.y(), middle.x()));
+                }
+    std::sort(at.begin(), at.end());
+    return at;
+}
+
+TEST(Turntable, EveryJointOfALayerLiesFarFromThoseOfTheNext) {
+    auto random = seeded(9);
+    for (int round = 0; round < 30 / slowdown + 2; ++round) {
+        Boat boat;
+        SheetStock& sheet = boat.project.stock.sheets[0];
+        sheet.width = std::to_string(uniform(random, 260, 420)) + " mm";
+        sheet.length = std::to_string(uniform(random, 420, 700)) + " mm";
+        sheet.turns = std::vector<std::string>{"any", "quarter", "none"}[static_cast<std::size_t>(round % 3)];
+        Turntable t = lampTable();
+        t.lip_thickness = round % 2 ? "6 mm" : "20 mm";
+        boat.project.mechanisms.turntables = {t};
+        boat.make();
+        if (boat.finding("ring-sheet")) continue;
+        const auto k = static_cast<std::size_t>(boat.fact("ring_segments"));
+        std::vector<std::string> layers{"seat ring"};
+        const int spacers = static_cast<int>(boat.fact("spacer_layers"));
+        for (int i = 1; i <= spacers; ++i)
+            layers.push_back(spacers > 1 ? "spacer ring " + std::to_string(i) : "spacer ring");
+        layers.push_back("cap ring");
+        ASSERT_EQ(boat.set.parts.size(), k * layers.size());
+        const plates::SheetRoom room = plates::roomOf(boat.stock, "ply_12");
+        for (const Plate& p : boat.set.parts) {
+            EXPECT_TRUE(plates::fitsSheet(p.boundary.outer, room)) << p.name << " of " << k;
+            ASSERT_EQ(p.guides.size(), 1U);
+        }
+        const double middle = (456.0 + 546) / 4; // radius of the middle of the spacer
+        EXPECT_NEAR(boat.fact("ring_joint_lap"), std::numbers::pi * middle / static_cast<double>(k), 1e-9);
+        for (std::size_t i = 0; i + 1 < layers.size(); ++i) {
+            const auto own = jointsOf(boat, layers[i]), next = jointsOf(boat, layers[i + 1]);
+            ASSERT_EQ(own.size(), 2 * k) << layers[i]; // each joint from both sides
+            for (const double a : own) {
+                double least = 1e9;
+                for (const double b : next)
+                    least = std::min(least, std::abs(std::remainder(a - b, 2 * std::numbers::pi)));
+                EXPECT_NEAR(least * middle, boat.fact("ring_joint_lap"), 1e-6) << layers[i];
+            }
+        }
+        // A guide line lies where a joint of the next layer is, and spans the ring.
+        for (const Plate& p : boat.set.parts) {
+            const bool cap = p.name.find("cap") != std::string::npos;
+            const Vec3 a = p.frame.toBody(p.guides[0].from), b = p.frame.toBody(p.guides[0].to);
+            EXPECT_EQ(p.guides[0].inside, cap) << "the cap is glued from below";
+            const std::string next = cap                                        ? layers[layers.size() - 2]
+                                     : p.name.find("seat") != std::string::npos ? layers[1]
+                                                                                : std::string("cap ring");
+            if (spacers > 1 && p.name.find("spacer") != std::string::npos) continue;
+            double least = 1e9;
+            for (const double joint : jointsOf(boat, next))
+                least = std::min(
+                    least, std::abs(std::remainder(joint - std::atan2(b.y(), b.x()), 2 * std::numbers::pi)));
+            EXPECT_NEAR(least, 0, 1e-9) << p.name;
+            EXPECT_NEAR(std::hypot(b.x(), b.y()), 273, 0.1);
+            EXPECT_LT(std::hypot(a.x(), a.y()), 273 - 40);
+        }
+        const bool glued =
+            std::any_of(boat.set.hardware.begin(), boat.set.hardware.end(), [](const HardwareLine& h) {
+                return h.item.find("adhesive") != std::string::npos &&
+                       h.note.find("splices") != std::string::npos;
+            });
+        EXPECT_TRUE(glued);
+    }
+}
+
+TEST(Turntable, ASolidDrumThatRisesStandsOnADiscInSectors) {
+    Boat boat;
+    boat.project.stock.sheets[0].width = "300 mm";
+    boat.project.stock.sheets[0].length = "320 mm";
+    Turntable t = lampTable();
+    t.depth = "-180 mm";
+    t.wall = "200 mm"; // a log: nothing of it is hollow
+    t.ring_width = "280 mm";
+    boat.project.mechanisms.turntables = {t};
+    boat.make();
+    const double k = boat.fact("ring_segments");
+    EXPECT_GE(k, 4) << boat.told();
+    double seat = 0, cells = 0;
+    for (const Plate& p : boat.set.parts)
+        if (p.name.find("seat") != std::string::npos) {
+            EXPECT_TRUE(checkClosed(p.solid)) << p.name;
+            seat += p.volume;
+            for (const ConvexSolid& c : p.cells) cells += volume(toPolyhedron(c));
+        }
+    EXPECT_NEAR(seat, std::numbers::pi * 280 * 280 * 12, 0.003 * seat);
+    EXPECT_NEAR(cells, seat, 1e-3);
+}
+
 TEST(Turntable, AManySidedDrumClosesRoundItsAxis) {
     Boat boat;
     Turntable t = lampTable();
@@ -278,6 +382,7 @@ TEST(Turntable, WhatIsWrongIsTold) {
     has("turntable-sides", [](Turntable& t, Boat&) { t.sides = "2.5"; });
     has("mechanism-range", [](Turntable& t, Boat&) { t.from = "20 deg"; });
     has("mechanism-pose-outside", [](Turntable& t, Boat&) { t.to = "20 deg", t.angle = "30 deg"; });
+    has("ring-sheet", [](Turntable&, Boat& boat) { boat.project.stock.sheets[0].width = "50 mm"; });
     has("ring-narrow", [](Turntable& t, Boat&) { t.ring_width = "20 mm"; });
     has("ring-slim", [](Turntable& t, Boat&) { t.ring_width = "40 mm"; });
     has("ring-seat-lost", [](Turntable& t, Boat&) { t.lip = "5 mm"; });

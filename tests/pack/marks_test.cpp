@@ -17,7 +17,7 @@ struct Place {
 } // namespace
 
 TEST(Marks, EachStandsOnTheTwoPlacesThatMeet) {
-    for (const char* name : {"harbour-fire-boat", "moon-crawler"}) {
+    for (const char* name : {"harbour-fire-boat", "moon-crawler", "harbour-tram"}) {
         const Evaluation e = evaluated(sample(name));
         ASSERT_TRUE(e.panels && e.plates) << name;
         std::map<int, std::vector<Place>> places;

@@ -9,7 +9,7 @@ using namespace slab::test;
 
 namespace {
 
-const char* const names[] = {"harbour-fire-boat", "moon-crawler"};
+const char* const names[] = {"harbour-fire-boat", "moon-crawler", "harbour-tram"};
 
 Evaluation inUnits(const std::string& name, const std::string& units) {
     Project project = sample(name);

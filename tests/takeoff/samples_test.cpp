@@ -45,7 +45,7 @@ TEST_P(SampleSheets, ASearchSavesSheetsOrArea) {
                 taken(problem, searched) < taken(problem, quick));
 }
 
-INSTANTIATE_TEST_SUITE_P(All, SampleSheets, testing::Values("harbour-fire-boat", "moon-crawler"));
+INSTANTIATE_TEST_SUITE_P(All, SampleSheets, testing::Values("harbour-fire-boat", "moon-crawler", "harbour-tram"));
 
 } // namespace
 } // namespace slab

@@ -161,6 +161,8 @@ void SceneBuilder::addPlates(const Evaluation& evaluation, const SceneOptions& o
                        FitState::fits};
         if (const Sheet* sheet = evaluation.stock ? evaluation.stock->find(plate.stock) : nullptr)
             item.stockKind = sheet->kind;
+        else if (plate.density > 0) // timber
+            item.stockKind = "plywood";
         if (item.chosen && options.chosenEdge >= 0) {
             const Ring& outer = plate.boundary.outer;
             const auto i = static_cast<std::size_t>(options.chosenEdge);

@@ -1,5 +1,6 @@
 #include "ui/tables/built_value.h"
 #include "ui/tables/field_words.h"
+#include "ui/tables/part_facts.h"
 #include <algorithm>
 
 namespace slab::ui {
@@ -50,6 +51,7 @@ int platesOf(const Session& session, const std::string& form) {
     const auto& plates = session.evaluation().plates;
     if (!plates) return -1;
     return static_cast<int>(std::count_if(plates->plates.begin(), plates->plates.end(), [&](const Plate& p) {
+        if (p.stock.empty()) return false; // a stick of timber
         return p.form == form || p.form == form + " port" || p.form == form + " starboard";
     }));
 }
@@ -146,6 +148,8 @@ Built summaryOf(const Session& session, const Node& entry) {
         const QString plate = childValue(entry, "plate");
         return {plate.isEmpty() ? "along " + childValue(entry, "direction") : plate, {}};
     }
+    if (QString known = partSummary(session, entry.owner, entry.name()); !known.isEmpty())
+        return {std::move(known), {}};
     if (entry.owner == "curve") return {childValue(entry, "facets") + " facets", {}};
     if (entry.owner == "point") {
         const Node* x = entry.child("x");

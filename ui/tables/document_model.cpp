@@ -189,6 +189,10 @@ QString DocumentModel::typedText(const Node& node) const {
 }
 
 QString DocumentModel::tip(const Node& node, int column) const {
+    if (node.kind == Node::Kind::fact) {
+        const FieldWords words = wordsOf(node);
+        return (words.label + ": " + m_source->factOf(node) + "\n" + words.tip).trimmed();
+    }
     const Node* field = column == typed && mainField(node) ? mainField(node) : &node;
     const Built built = builtValue(*session(), node);
     QString text = wordsOf(*field).tip;
@@ -207,6 +211,7 @@ QVariant DocumentModel::data(const QModelIndex& index, int role) const {
     case Qt::DisplayRole:
         if (index.column() == what) return wordsOf(node).label;
         if (index.column() == typed) return field ? typedText(*field) : mainWords(node);
+        if (node.kind == Node::Kind::fact) return m_source->factOf(node);
         {
             const Built built = builtValue(*session(), node);
             return built.trouble.isEmpty() ? built.text : QString("wrong");

@@ -1,5 +1,6 @@
 #include "ui/tables/document_source.h"
 #include "ui/session/session.h"
+#include <algorithm>
 
 namespace slab::ui {
 
@@ -12,6 +13,14 @@ std::string solidNames(const Session& session) {
     return all;
 }
 
+/// The same figures of the same entries, whatever they say.
+bool sameRows(const std::vector<PartFact>& a, const std::vector<PartFact>& b) {
+    return std::equal(a.begin(), a.end(), b.begin(), b.end(), [](const PartFact& x, const PartFact& y) {
+        return x.pointer == y.pointer && x.name == y.name && x.key == y.key && x.words == y.words &&
+               x.tip == y.tip;
+    });
+}
+
 } // namespace
 
 DocumentSource::DocumentSource(Session* session, QObject* parent) : QObject(parent), m_session(session) {
@@ -19,9 +28,14 @@ DocumentSource::DocumentSource(Session* session, QObject* parent) : QObject(pare
     offer();
     connect(session, &Session::projectChanged, this, &DocumentSource::refresh);
     connect(session, &Session::evaluationChanged, this, [this] {
-        if (!m_session->dragging() && solidNames(*m_session) != m_solids) {
+        // While a drag or a first answer is shown, the figures before stand.
+        std::vector<PartFact> facts = m_session->evaluation().modules ? partFacts(*m_session) : m_facts;
+        const bool rows = solidNames(*m_session) != m_solids || !sameRows(facts, m_facts);
+        if (!m_session->dragging() && rows) {
             offer();
             Q_EMIT changed();
+        } else {
+            m_facts = std::move(facts);
         }
         Q_EMIT valuesChanged();
     });
@@ -45,6 +59,13 @@ void DocumentSource::refresh() {
     Q_EMIT changed();
 }
 
+QString DocumentSource::factOf(const Node& row) const {
+    const std::string entry = row.parent ? row.parent->pointer() : std::string();
+    for (const PartFact& f : m_facts)
+        if (f.pointer == entry && row.key == "fact " + f.key) return f.value;
+    return {};
+}
+
 void DocumentSource::offer() {
     m_root = treeOf(m_shown);
     m_solids = solidNames(*m_session);
@@ -55,6 +76,11 @@ void DocumentSource::offer() {
         for (const FitSolid& solid : donor->solids)
             offers.push_back({"/clearance/solids", solid.name, {}, solid.clearance, Role::length});
     addOffers(*m_root, offers);
+    if (m_session->evaluation().modules) m_facts = partFacts(*m_session);
+    std::vector<FactRow> rows;
+    for (const PartFact& f : m_facts)
+        rows.push_back({f.pointer, f.name, f.key, f.words.toStdString(), f.tip.toStdString()});
+    addFacts(*m_root, rows);
 }
 
 } // namespace slab::ui

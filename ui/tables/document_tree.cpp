@@ -323,6 +323,16 @@ void addOffers(Node& root, const std::vector<Offer>& offers) {
     }
 }
 
+void addFacts(Node& root, const std::vector<FactRow>& facts) {
+    for (const FactRow& fact : facts) {
+        Node* entry = nodeAt(root, fact.pointer);
+        if (!entry || entry->name() != fact.name) continue;
+        Node& n = entry->add(Node::Kind::fact, "fact " + fact.key);
+        n.label = fact.label;
+        n.value = fact.tip;
+    }
+}
+
 std::unique_ptr<Node> treeOf(const Project& project) {
     auto root = std::make_unique<Node>();
     Builder::build(*root, project);

@@ -22,7 +22,8 @@ struct Node {
         names, ///< list of texts
         map,   ///< names to texts
         pair,  ///< two texts
-        json   ///< a field that this version does not know, as JSON text
+        json,  ///< a field that this version does not know, as JSON text
+        fact   ///< not in the document: what follows from the entry; `value` explains it
     };
     Kind kind = Kind::group;
     std::string key;   ///< token of the JSON pointer; an index in a list
@@ -61,6 +62,14 @@ struct Offer {
 };
 /// Adds what the document does not say yet as absent entries, in the offers' order.
 void addOffers(Node& root, const std::vector<Offer>& offers);
+
+/// A figure that follows from an entry.
+struct FactRow {
+    std::string pointer, name; ///< of the entry; one that has another name by now gets no row
+    std::string key, label, tip;
+};
+/// Adds what follows from the entries below their fields.
+void addFacts(Node& root, const std::vector<FactRow>& facts);
 
 /// The whole document; the root is the group "document".
 [[nodiscard]] std::unique_ptr<Node> treeOf(const Project& project);

@@ -202,6 +202,8 @@ bool hasWords(const std::string& owner, const std::string& field) {
 }
 
 FieldWords wordsOf(const Node& node) {
+    if (node.kind == Node::Kind::fact)
+        return {QString::fromStdString(node.label), QString::fromStdString(node.value)};
     if (node.entry) {
         const std::string name = node.name();
         const Node* list = node.parent;

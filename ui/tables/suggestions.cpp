@@ -8,7 +8,8 @@ namespace {
 
 void addPlates(QStringList& all, const Session& session) {
     if (const auto& plates = session.evaluation().plates)
-        for (const Plate& plate : plates->plates) all << QString::fromStdString(plate.name);
+        for (const Plate& plate : plates->plates)
+            if (!plate.stock.empty()) all << QString::fromStdString(plate.name); // no sticks of timber
 }
 
 void addPoints(QStringList& all, const Node& node) {

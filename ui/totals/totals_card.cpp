@@ -31,8 +31,12 @@ TotalsCard::TotalsCard(Session* session, QWidget* parent) : Card("Totals", paren
     setSizePolicy(QSizePolicy::Preferred, QSizePolicy::Maximum);
     body()->setSpacing(4);
     m_sheets = addRow("sheets", "How many sheets the panels lie on, and how many of them you have to buy.");
-    m_cost = addRow("cost", "What the missing sheets cost, at the prices in Stock.");
-    m_mass = addRow("shell mass", "Mass of all plates, from their volumes and the density in Stock.");
+    m_timber =
+        addRow("timber", "How many bars of timber the cleats are sawn from, and their lengths together.");
+    m_cost =
+        addRow("cost", "What the missing sheets cost, at the prices in Stock, and the timber for cleats.");
+    m_mass =
+        addRow("shell mass", "Mass of all plates and cleats, from their volumes and the density in Stock.");
     m_gap = addRow("least gap",
                    "The least distance from donor or rider to any plate, and what you asked for there.");
     m_used = addRow("used", "How much of the sheets becomes panels; the rest is waste or offcut.");
@@ -97,8 +101,18 @@ void TotalsCard::refresh() {
                      : QString("buy %1").arg(t.buy));
     const QString money = QString::fromStdString(project.stock.currency) + " " +
                           QString::number(t.cost, 'f', t.cost < 1000 && t.cost != std::round(t.cost) ? 2 : 0);
-    const bool priced = std::any_of(project.stock.sheets.begin(), project.stock.sheets.end(),
-                                    [](const SheetStock& s) { return !s.price.empty() && s.price != "0"; });
+    std::size_t bars = 0;
+    double timber = 0;
+    for (const BarLine& line : t.timber) {
+        bars += line.bars.size();
+        timber += line.withKerf;
+    }
+    m_timber.whole->setVisible(bars > 0);
+    set(m_timber, "timber", plural(static_cast<int>(bars), "bar", "bars"),
+        QString::fromStdString(printLength(timber, style)) + " with saw cuts");
+    const bool priced =
+        t.cost > 0 || std::any_of(project.stock.sheets.begin(), project.stock.sheets.end(),
+                                  [](const SheetStock& s) { return !s.price.empty() && s.price != "0"; });
     set(m_cost, "cost", laid ? about + money : "–", priced ? "" : "no prices in Stock yet");
     set(m_mass, "shell mass", e.plates ? QString::fromStdString(printMass(t.mass, style)) : "–", "");
 

@@ -25,7 +25,7 @@ private:
     static void set(const Row& row, const QString& name, const QString& value, const QString& note);
 
     Session* m_session;
-    Row m_sheets, m_cost, m_mass, m_gap, m_used, m_panels;
+    Row m_sheets, m_timber, m_cost, m_mass, m_gap, m_used, m_panels;
 };
 
 } // namespace slab::ui

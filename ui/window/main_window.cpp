@@ -162,7 +162,7 @@ void MainWindow::markStops() {
 }
 
 void MainWindow::newFromStart() {
-    StartDialog dialog(m_session->project().units, this);
+    StartDialog dialog(m_session->project(), this);
     if (dialog.exec() != QDialog::Accepted) return;
     auto project = dialog.project();
     if (!project) return showError(project.error());

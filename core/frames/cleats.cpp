@@ -1,0 +1,218 @@
+#include "core/frames/cleats.h"
+#include "core/frames/cleat_parts.h"
+#include "core/frames/cleat_seat.h"
+#include <algorithm>
+#include <cmath>
+#include <map>
+
+namespace slab {
+
+namespace {
+
+using namespace cleats;
+
+/// Does the rule name the joint, and with its first pattern the joint's second plate?
+struct Naming {
+    bool named = false, swapped = false;
+};
+Naming namingOf(const CleatChoice& rule, const JointInfo& joint) {
+    if (matches(rule.a, joint.a) && matches(rule.b, joint.b)) return {true, false};
+    return {matches(rule.a, joint.b) && matches(rule.b, joint.a), true};
+}
+
+double total(const std::vector<Stretch>& all) {
+    double sum = 0;
+    for (const Stretch& s : all) sum += s.length();
+    return sum;
+}
+
+/// What became of the joints that one rule names.
+struct Outcome {
+    int corners = 0, served = 0; ///< with an inside corner; of these had by an earlier rule
+    std::vector<std::string> full,
+        skewed;         ///< joints ("a|b") without room; whose corner the bar does not suit
+    std::string remedy; ///< of the latter
+};
+
+class CleatMaker {
+public:
+    CleatMaker(const PlateSet& plates, const std::vector<FitSolid>& solids, const UnitStyle& units)
+        : m_plates(plates), m_solids(solids), m_units(units), m_writer(plates),
+          m_had(plates.joints.size(), 0) {
+        for (const Plate& plate : plates.plates) block(plate);
+    }
+
+    void follow(const CleatChoice& rule) {
+        Outcome outcome;
+        for (std::size_t i = 0; i < m_plates.joints.size(); ++i) {
+            const JointInfo& joint = m_plates.joints[i];
+            const Naming naming = namingOf(rule, joint);
+            if (!naming.named) continue;
+            if (auto seat = seatOf(joint, m_plates, naming.swapped)) {
+                ++outcome.corners;
+                if (m_had[i]) ++outcome.served;
+                if (!m_had[i]) fill(rule, *seat, outcome);
+                m_had[i] = 1;
+            }
+        }
+        tellOutcome(rule, outcome);
+    }
+    CleatSet finish() {
+        CleatSet set = m_writer.take();
+        set.findings = std::move(m_findings);
+        return set;
+    }
+
+private:
+    void block(const Plate& plate) {
+        for (const ConvexSolid& cell : plate.cells) m_obstacles.emplace_back(cell);
+    }
+    void fill(const CleatChoice& rule, Seat& seat, Outcome& outcome) {
+        auto section = cleatSection(rule.width, rule.depth, seat.dihedral, !rule.stock.empty());
+        const std::string joint = seat.a->name + "|" + seat.b->name;
+        if (!section) {
+            outcome.remedy = section.error().remedy;
+            return outcome.skewed.push_back(joint);
+        }
+        seat.section = std::move(*section);
+        // Beyond an inner step too little of the face may be left to hold.
+        if (seat.startA > seat.section.onA / 2 || seat.startB > seat.section.onB / 2) {
+            outcome.remedy = "Take a wider bar, or plates of one thickness there.";
+            return outcome.skewed.push_back(joint);
+        }
+        if (lay(rule, seat) == 0) outcome.full.push_back(joint);
+    }
+
+    /// @return pieces made
+    int lay(const CleatChoice& rule, const Seat& seat) {
+        const double more = 3 * (seat.a->thickness + seat.b->thickness); // behind a valley faces run on
+        const Stretch range{-more, seat.length + more};
+        std::vector<Stretch> taken;
+        addUncovered(seat, range, false, taken);
+        addUncovered(seat, range, true, taken);
+        const Swept swept(seat, range);
+        for (; m_laid < m_writer.parts().size(); ++m_laid) block(m_writer.parts()[m_laid]);
+        for (Obstacle& obstacle : m_obstacles)
+            if (const auto s = takenBy(swept, obstacle)) taken.push_back(*s);
+        const double before = total(freeIn(range, taken));
+        std::vector<const FitSolid*> near;
+        for (const FitSolid& solid : m_solids)
+            if (const auto s = nearTo(swept, solid.shape, solid.clearance)) {
+                std::vector<Stretch> with = taken;
+                with.push_back(*s);
+                if (total(freeIn(range, taken)) > total(freeIn(range, with)) + 1) near.push_back(&solid);
+                taken = std::move(with);
+            }
+        const std::vector<Stretch> free = freeIn(range, taken);
+        int made = 0;
+        for (const Stretch& s : free) {
+            const Stretch left{s.from + rule.endGap, s.to - rule.endGap};
+            if (left.length() < rule.width) continue;
+            made += rule.block ? layBlocks(rule, seat, left) : laySticks(rule, seat, left);
+        }
+        if (!near.empty()) tellGivesWay(rule, seat, near, before - total(free));
+        return made;
+    }
+    int laySticks(const CleatChoice& rule, const Seat& seat, const Stretch& s) {
+        int made = 0;
+        for (double from = s.from; s.to - from > 1e-6; ++made) {
+            const double left = s.to - from;
+            double next = left > rule.barLength + 1e-6 ? rule.barLength : left;
+            if (left > next && left - next < 4 * rule.width) next = left / 2; // no short end piece
+            m_writer.add(rule, seat, {from, from + next}, 0);
+            from += next;
+        }
+        return made;
+    }
+    int layBlocks(const CleatChoice& rule, const Seat& seat, const Stretch& s) {
+        const double span = s.length() - rule.length;
+        if (span < 0) return 0;
+        const double wanted = std::ceil(span / rule.spacing - 1e-9),
+                     most = std::floor(span / rule.length + 1e-9);
+        const int count = 1 + static_cast<int>(std::min(wanted, most));
+        const double pitch = count > 1 ? span / (count - 1) : 0;
+        for (int i = 0; i < count; ++i) {
+            const double from = count > 1 ? s.from + i * pitch : s.from + span / 2;
+            m_writer.add(rule, seat, {from, from + rule.length}, pitch);
+        }
+        return count;
+    }
+
+    void tell(Severity severity, const std::string& code, const CleatChoice& rule, const std::string& message,
+              const std::string& remedy) {
+        m_findings.push_back({severity,
+                              code,
+                              "Cleat rule " + rule.name + ": " + message + ".",
+                              {"cleat:" + rule.name, "document:/cleats/" + std::to_string(rule.index)},
+                              remedy,
+                              {}});
+    }
+    void tellJoints(Severity severity, const std::string& code, const CleatChoice& rule,
+                    const std::vector<std::string>& joints,
+                    const std::pair<std::string, std::string>& words) {
+        std::string first = joints.front();
+        first.replace(first.find('|'), 1, " and ");
+        const std::string more =
+            joints.size() > 1 ? ", and " + std::to_string(joints.size() - 1) + " more" : std::string();
+        tell(severity, code, rule, words.first + " between " + first + more, words.second);
+        for (const std::string& joint : joints) m_findings.back().about.push_back("edge:" + joint);
+    }
+    void tellOutcome(const CleatChoice& rule, const Outcome& o) {
+        if (o.corners == 0)
+            return tell(Severity::look, "cleat-misses", rule,
+                        "it names no joint with an inside corner below 180°",
+                        "Correct the names of the two plates.");
+        if (o.served == o.corners)
+            return tell(Severity::look, "cleat-twice", rule,
+                        "earlier rules have all the joints that it names",
+                        "Move it up in the list, or take it out.");
+        if (!o.skewed.empty())
+            tellJoints(Severity::look, "cleat-corner", rule, o.skewed,
+                       {"its bar does not suit the corner", o.remedy});
+        if (!o.full.empty())
+            tellJoints(Severity::note, "cleat-no-room", rule, o.full,
+                       {"nothing of it finds room",
+                        "Where that matters, use a smaller bar, a smaller end gap or shorter blocks."});
+    }
+    void tellGivesWay(const CleatChoice& rule, const Seat& seat, const std::vector<const FitSolid*>& near,
+                      double lost) {
+        std::string names;
+        for (const FitSolid* solid : near) names += (names.empty() ? "" : ", ") + solid->name;
+        tell(Severity::note, "cleat-in-the-way", rule,
+             "between " + seat.a->name + " and " + seat.b->name + " it leaves out " +
+                 printLength(lost, m_units) + " to keep clear of " + names,
+             "See that the rest of the joint holds; a smaller bar or blocks there may find room.");
+        auto& about = m_findings.back().about;
+        for (const FitSolid* solid : near) about.push_back("solid:" + solid->name);
+        about.push_back("edge:" + seat.a->name + "|" + seat.b->name);
+    }
+
+    const PlateSet& m_plates;
+    const std::vector<FitSolid>& m_solids;
+    UnitStyle m_units;
+    PieceWriter m_writer;
+    std::vector<Obstacle> m_obstacles;
+    std::size_t m_laid = 0;  ///< pieces that are among them
+    std::vector<char> m_had; ///< by joint: a rule has it
+    std::vector<Finding> m_findings;
+};
+
+} // namespace
+
+CleatSet makeCleats(const std::vector<CleatChoice>& rules, const PlateSet& plates,
+                    const std::vector<FitSolid>& solids, const UnitStyle& units) {
+    CleatMaker maker(plates, solids, units);
+    for (const CleatChoice& rule : rules) maker.follow(rule);
+    return maker.finish();
+}
+
+PlateSet withCleats(const PlateSet& plates, const CleatSet& cleats) {
+    PlateSet all = plates;
+    std::map<std::string, std::size_t> byName;
+    for (std::size_t i = 0; i < all.plates.size(); ++i) byName.emplace(all.plates[i].name, i);
+    for (const Contact& mark : cleats.marks) all.plates[byName.at(mark.on)].contacts.push_back(mark);
+    all.plates.insert(all.plates.end(), cleats.parts.begin(), cleats.parts.end());
+    return all;
+}
+
+} // namespace slab
