@@ -198,7 +198,7 @@ Expected<Project> inserted(const Project& project, const Scope& scope, const std
     if (!points || i >= points->size()) return none;
     if (std::holds_alternative<FacetShape>(form.shape))
         return fail("no-edge", "Edges of a facet form are made of its faces' corners.", pointer,
-                    "Add the corner and name it in the faces.");
+                    "Choose the two corners that the edge joins.");
     const auto drawn = detail::curvedEdges(form, where->list, scope);
     const auto curve = std::find_if(drawn.begin(), drawn.end(),
                                     [&](const detail::CurvedEdge& c) { return c.edge == where->index; });

@@ -12,6 +12,12 @@ namespace slab {
 /// @error "no-such-point", "no-edge"
 [[nodiscard]] Expected<Edit> insertPoint(const Project& project, const Scope& scope, BoardView view,
                                          const std::string& pointer, const Vec2& at, double step = 0);
+/// Splits an edge of a facet form at the place on it that is nearest to `at`; the new corner goes into every
+/// face that has this edge, and lies on it, so that the faces stay flat.
+/// @param ends  its two corners
+/// @error "no-edge" (no facet form, or no face joins the two)
+[[nodiscard]] Expected<Edit> insertCorner(const Project& project, const Scope& scope, BoardView view,
+                                          const std::array<PointRef, 2>& ends, const Vec2& at);
 /// Takes points out of outlines; curves and faces that use them go or close up. Corners of a taper form go
 /// from base and top alike.
 /// @error "too-few-points" when fewer than three would stay (four for a facet form), "no-such-point"

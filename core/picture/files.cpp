@@ -83,4 +83,12 @@ std::string pictureName(const fs::path& file, const fs::path& folder) {
     return (relative.empty() ? to : relative).generic_string();
 }
 
+Project movedTo(Project project, const fs::path& from, const fs::path& to) {
+    std::error_code error;
+    if (fs::weakly_canonical(from, error) == fs::weakly_canonical(to, error)) return project;
+    for (Picture& p : project.pictures)
+        if (!p.file.empty()) p.file = pictureName(from / fs::path(p.file), to);
+    return project;
+}
+
 } // namespace slab

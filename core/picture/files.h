@@ -38,5 +38,9 @@ using PictureFiles = std::vector<PictureFile>;
 /// How a document in `folder` writes a picture file: relative with forward slashes where a relative path
 /// exists.
 [[nodiscard]] std::string pictureName(const std::filesystem::path& file, const std::filesystem::path& folder);
+/// A document of the folder `from` as one in the folder `to` writes it: every picture is named by the way
+/// from there to its file, whether or not the file is there.
+[[nodiscard]] Project movedTo(Project project, const std::filesystem::path& from,
+                              const std::filesystem::path& to);
 
 } // namespace slab

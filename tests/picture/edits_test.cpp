@@ -76,6 +76,38 @@ TEST(PictureFiles, AreFoundReadOnceAndMissed) {
               "picture-unreadable"); // reading it fails
 }
 
+TEST(PictureFiles, ADocumentThatMovesTakesItsPicturesNamesAlong) {
+    const Folder folder;
+    for (const char* name : {"a/b", "c", "a/photos"}) fs::create_directories(folder.path / name);
+    auto random = seeded(3);
+    const std::vector<std::string> places{"", "a", "a/b", "c"};
+    for (int round = 0; round < 40; ++round) {
+        const fs::path from = folder.path / places[static_cast<std::size_t>(below(random, 4))],
+                       to = folder.path / places[static_cast<std::size_t>(below(random, 4))];
+        Project p;
+        for (const std::string name : {"side.png", "photos/front.jpg", "../plan.svg", ""}) {
+            Picture picture;
+            picture.name = name;
+            picture.file = name;
+            p.pictures.push_back(picture);
+        }
+        const Project moved = movedTo(p, from, to);
+        for (std::size_t i = 0; i < 3; ++i) {
+            const std::string& name = moved.pictures[i].file;
+            EXPECT_EQ((to / name).lexically_normal(), (from / p.pictures[i].file).lexically_normal()) << name;
+            EXPECT_TRUE(fs::path(name).is_relative()) << name;
+            EXPECT_EQ(name.find('\\'), std::string::npos);
+        }
+        EXPECT_EQ(moved.pictures[3].file, "") << "one without a file has none";
+        EXPECT_EQ(movedTo(moved, to, from).pictures[1].file, "photos/front.jpg") << "there and back";
+        EXPECT_TRUE(from != to || moved == p) << "one that stays keeps its names as they are typed";
+    }
+    Project outside;
+    outside.pictures.resize(1);
+    outside.pictures[0].file = (folder.path / "c" / "side.png").generic_string();
+    EXPECT_EQ(movedTo(outside, folder.path / "a", folder.path / "c").pictures[0].file, "side.png");
+}
+
 TEST(PictureEdits, AddMarkAndMove) {
     const Folder folder;
     folder.write("side.png", smallPng);

@@ -58,6 +58,47 @@ TEST(Draw, AProfileByClicks) {
     EXPECT_TRUE(b.project().forms.empty()) << "one step";
 }
 
+TEST(Draw, TypedCornersOfAStandingPlateStayFormulas) {
+    for (const BoardView view : {BoardView::side, BoardView::front, BoardView::plan}) {
+        BoardBench b(blank());
+        spread(b);
+        b.key(Qt::Key_L);
+        QTest::mouseMove(&b.canvas(), b.px(view, {200, 200}));
+        auto* strip = b.view->drawStrip();
+        const auto edit = [&](const QString& name) -> QLineEdit* {
+            for (auto* one : strip->findChildren<QLineEdit*>())
+                if (one->accessibleName() == name) return one;
+            return nullptr;
+        };
+        const auto typeInto = [&](const QString& name, const char* text) {
+            QLineEdit* one = edit(name);
+            ASSERT_TRUE(one) << name.toStdString();
+            one->setFocus();
+            QTest::keyClicks(one, text);
+            QTest::keyClick(one, Qt::Key_Return);
+        };
+        const QString right = QString("next ") + axisOf(view, 0), up = QString("next ") + axisOf(view, 1);
+        typeInto("stands at", "beam / 4");
+        for (const auto& [x, y] :
+             {std::pair{"0", "beam / 2"}, {"beam * 2", "beam / 2"}, {"beam * 2", "beam"}, {"0", "beam"}}) {
+            typeInto(right, x);
+            typeInto(up, y);
+        }
+        typeInto(right, "");
+        ASSERT_EQ(b.project().forms.size(), 1U) << viewName(view);
+        const Form& form = b.project().forms[0];
+        const auto& plate = std::get<PlateShape>(form.shape);
+        ASSERT_EQ(plate.outline.size(), 4U);
+        EXPECT_EQ(plate.outline[1].x, "beam * 2") << viewName(view);
+        EXPECT_EQ(plate.outline[1].y, "beam / 2") << viewName(view);
+        EXPECT_EQ(plate.outline[3].y, "beam") << viewName(view);
+        const Text& across = view == BoardView::side    ? form.at.y
+                             : view == BoardView::front ? form.at.x
+                                                        : form.at.z;
+        EXPECT_EQ(across, "beam / 4") << viewName(view);
+    }
+}
+
 TEST(Draw, ATypedCornerStaysAFormula) {
     BoardBench b(blank());
     b.key(Qt::Key_T);

@@ -32,10 +32,15 @@ BoardBar::BoardBar(QWidget* parent) : QWidget(parent), m_deeds(new QMenu(this)) 
     put(deeds);
     QToolButton* grid = add("grid", "Grid", "G", "Shows the grid, and lets points snap to it.");
     put(grid);
+    put(add("likeness", "Likeness", "K",
+            "How far the flat body leaves its curves, against the number of plates: choose how simple is "
+            "simple enough."));
     QToolButton* fit =
         add("fit", "Fit", "F", "Everything on the sheet (a double click on it does the same).");
     fit->setCheckable(false);
     put(fit);
+    // Closer than elsewhere: all tools stand in one row beside the body.
+    setStyleSheet("QToolButton { padding: 4px 6px; } QToolButton:focus { padding: 3px 5px; }");
     mark("choose");
     setGrid(true);
 }
@@ -55,6 +60,7 @@ QToolButton* BoardBar::add(const QString& name, const QString& words, const QStr
     m_buttons.insert(name, button);
     connect(button, &QToolButton::clicked, this, [this, name, button] {
         if (name == "grid") return Q_EMIT gridWanted(button->isChecked());
+        if (name == "likeness") return Q_EMIT likenessWanted(button->isChecked());
         if (name == "fit") return Q_EMIT fitWanted();
         if (name == "deeds") return;
         if (name == "picture") return button->setChecked(false), Q_EMIT pictureWanted();
@@ -66,11 +72,16 @@ QToolButton* BoardBar::add(const QString& name, const QString& words, const QStr
 
 void BoardBar::mark(const QString& tool) {
     for (auto at = m_buttons.begin(); at != m_buttons.end(); ++at)
-        if (at.key() != "grid" && at.value()->isCheckable()) at.value()->setChecked(at.key() == tool);
+        if (at.key() != "grid" && at.key() != "likeness" && at.value()->isCheckable())
+            at.value()->setChecked(at.key() == tool);
 }
 
 void BoardBar::setGrid(bool on) {
     m_buttons["grid"]->setChecked(on);
+}
+
+void BoardBar::setLikeness(bool on) {
+    m_buttons["likeness"]->setChecked(on);
 }
 
 QString BoardBar::toolFor(const QString& letter) {
@@ -78,6 +89,7 @@ QString BoardBar::toolFor(const QString& letter) {
     if (letter == "D") return "dimension";
     if (letter == "M") return "measure";
     if (letter == "R") return "picture";
+    if (letter == "K") return "likeness";
     for (const DrawKind& kind : drawKinds())
         if (letter == kind.key) return kind.kind;
     return {};

@@ -16,6 +16,7 @@ public:
     /// The tool in hand: "choose", "profile" …
     void mark(const QString& tool);
     void setGrid(bool on);
+    void setLikeness(bool on);
     [[nodiscard]] QToolButton* button(const QString& name) const { return m_buttons.value(name); }
     /// The tool of a letter; empty = none.
     [[nodiscard]] static QString toolFor(const QString& letter);
@@ -26,6 +27,7 @@ Q_SIGNALS:
     void pictureWanted();
     void gridWanted(bool on);
     void fitWanted();
+    void likenessWanted(bool on);
 
 protected:
     void changeEvent(QEvent* event) override;

@@ -147,6 +147,7 @@ void BoardCanvas::paintEvent(QPaintEvent*) {
     if (m_gridOn) paintGrid(painter, ink);
     m_pictures->paint(painter, *this);
     paintScene(painter, ink);
+    m_pictures->paintChosen(painter, *this);
     if (m_over) paintProjection(painter, ink, m_pointer, m_tool->snap());
     m_tool->paint(painter);
     paintSnap(painter, ink, m_pointer.view, m_tool->snap());

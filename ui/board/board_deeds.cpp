@@ -46,8 +46,30 @@ bool insertAt(BoardDesk& desk, BoardView view, const std::string& edge, const Ve
     return true;
 }
 
+bool insertCornerAt(BoardDesk& desk, BoardView view, const std::array<PointRef, 2>& ends, const Vec2& at) {
+    if (!desk.apply(insertCorner(desk.project(), desk.scope(), view, ends, at))) return false;
+    const auto form = static_cast<std::size_t>(formOf(ends[0].pointer));
+    const auto& facets = std::get<FacetShape>(desk.project().forms[form].shape);
+    desk.choose({view,
+                 {{"/forms/" + std::to_string(form) + "/corners/" + std::to_string(facets.corners.size() - 1),
+                   Handle::corner}},
+                 {},
+                 -1,
+                 -1});
+    return true;
+}
+
 bool insertInChosen(BoardDesk& desk) {
     const BoardChoice choice = desk.choice();
+    if (choice.edges.empty() && choice.points.size() == 2) {
+        const BoardPoint* a = find(desk.scene(), choice.view, choice.points[0]);
+        const BoardPoint* b = find(desk.scene(), choice.view, choice.points[1]);
+        const int form = formOf(choice.points[0].pointer);
+        if (a && b && form >= 0 &&
+            std::holds_alternative<FacetShape>(desk.project().forms[static_cast<std::size_t>(form)].shape))
+            return insertCornerAt(desk, choice.view, {choice.points[0], choice.points[1]},
+                                  (a->at + b->at) / 2);
+    }
     if (choice.edges.size() != 1)
         return refuse(desk, "no-edge", "There is no edge to put a point in.", "Choose one edge first.");
     const BoardEdge* edge = edgeNamed(desk, choice.view, choice.edges.front());
@@ -60,6 +82,14 @@ bool removeChosen(BoardDesk& desk) {
     if (choice.dimension >= 0)
         return removePlace(desk, "/dimension_lines/" + std::to_string(choice.dimension),
                            "Delete dimension line");
+    if (choice.reading >= 0) {
+        const int picture = choice.picture;
+        const bool done = desk.apply(
+            removeValue("/pictures/" + std::to_string(picture) + "/lines/" + std::to_string(choice.reading),
+                        "Delete line on picture"));
+        if (done) desk.choose({choice.view, {}, {}, -1, picture, -1});
+        return done;
+    }
     if (choice.picture >= 0)
         return removePlace(desk, "/pictures/" + std::to_string(choice.picture),
                            "Delete picture " +

@@ -6,7 +6,9 @@ namespace slab::ui {
 
 /// Splits an edge of a view nearest to a place, and chooses the new point.
 bool insertAt(BoardDesk& desk, BoardView view, const std::string& edge, const Vec2& at, double step);
-/// Splits every chosen edge in its middle.
+/// Puts a corner on the edge of a facet form that two chosen corners are the ends of, and chooses it.
+bool insertCornerAt(BoardDesk& desk, BoardView view, const std::array<PointRef, 2>& ends, const Vec2& at);
+/// Splits every chosen edge in its middle, or the edge of a facet form between two chosen corners.
 bool insertInChosen(BoardDesk& desk);
 /// Deletes what is chosen: points, a dimension line, a picture; a form by its place.
 bool removeChosen(BoardDesk& desk);

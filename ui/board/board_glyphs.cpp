@@ -82,6 +82,12 @@ const std::map<QString, Draw>& drawings() {
              p.drawEllipse(QRectF(9.5, 4.5, 3, 3));
              p.drawPolyline(QPolygonF({{1.5, 12}, {6, 7}, {9, 11}, {11, 9}, {14.5, 12.5}}));
          }},
+        {"likeness",
+         [](QPainter& p) {
+             p.drawPolyline(QPolygonF({{1.5, 1.5}, {1.5, 14.5}, {15, 14.5}}));
+             p.drawPolyline(QPolygonF({{3.5, 3}, {6, 9}, {9.5, 11.5}, {14.5, 12.5}}));
+             nodes(p, {{3.5, 3}, {6, 9}, {9.5, 11.5}});
+         }},
         {"grid",
          [](QPainter& p) {
              for (const double at : {2.5, 8.0, 13.5}) {

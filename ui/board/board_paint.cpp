@@ -109,7 +109,8 @@ void paintPoint(QPainter& painter, const BoardInk& ink, const BoardPoint& point,
     const Palette& c = Theme::colours();
     const bool chosen = ink.desk.choice().view == view && ink.desk.isChosen(point.ref) && !point.mirrored;
     const QPointF at = ink.on(view, point.at);
-    const double r = chosen ? 5 : own ? 4 : 2.6;
+    // On a small sheet the corners of other forms would hide what they are corners of.
+    const double r = chosen ? 5 : own ? 4 : std::clamp(ink.view.scale * 40, 1.4, 2.6);
     painter.setPen(QPen(own || chosen ? c.chosen : Theme::mix(c.ink, c.card, 0.75), 1.2));
     painter.setBrush(chosen ? c.chosen : c.card);
     switch (point.ref.handle) {

@@ -39,6 +39,8 @@ void paintQuarter(QPainter& painter, const BoardInk& ink, const QRectF& box, con
     }
 }
 
+constexpr double axisRoom = 22; // px, at a ruler's end
+
 struct Rule {
     double from = 0, to = 0; ///< px along the ruler
     double zero = 0;         ///< px
@@ -76,6 +78,9 @@ void paintRule(QPainter& painter, const BoardInk& ink, const Rule& rule) {
         if (tick.words.empty()) continue;
         const QString words = QString::fromStdString(tick.words);
         const double half = metrics.horizontalAdvance(words) / 2 + 4;
+        // Whole figures only, and none under the axis's name.
+        const double near = rule.across ? px + 4 : px - 2 * half + 4;
+        if (near < rule.from || near + 2 * half - 8 > rule.to - axisRoom) continue;
         if (rule.across)
             drawText(painter, {px + half, 8}, words, font, c.ink);
         else

@@ -26,6 +26,14 @@ std::string originalOf(const BoardElevation& e, const BoardEdge& copy) {
 
 } // namespace
 
+std::vector<PointRef> endsOf(const BoardElevation& e, int edge) {
+    if (edge < 0 || edge >= static_cast<int>(e.edges.size())) return {};
+    const BoardEdge& line = e.edges[static_cast<std::size_t>(edge)];
+    if (line.mirrored || line.from < 0 || line.to < 0) return {};
+    return {e.points[static_cast<std::size_t>(line.from)].ref,
+            e.points[static_cast<std::size_t>(line.to)].ref};
+}
+
 ChooseTool::Hit ChooseTool::pointHit(const BoardElevation& e, const Vec2& at, bool mirrored) const {
     const int form = desk().chosenForm();
     Hit hit;
@@ -89,6 +97,9 @@ ChooseTool::Hit ChooseTool::hitAt(BoardView view, const Vec2& at) const {
     const auto index = static_cast<std::size_t>(std::max(picked.index, 0));
     if (picked.what == Picked::What::edge && !e.edges[index].pointer.empty())
         return {Hit::What::edge, {}, e.edges[index].pointer, picked.index};
+    // Edges without an outline of their own (of facet forms, between base and top) are their two ends.
+    if (picked.what == Picked::What::edge && !endsOf(e, picked.index).empty())
+        return {Hit::What::edge, {}, {}, picked.index};
     if (const Hit copy = mirroredHit(e, at); copy.what != Hit::What::nothing) return copy;
     if (picked.what == Picked::What::dimension) return {Hit::What::dimension, {}, {}, picked.index};
     if (const Hit on = pictureHit(view, at); on.what != Hit::What::nothing) return on;
@@ -105,8 +116,11 @@ bool ChooseTool::wasChosen(const Hit& hit, BoardView view) const {
     switch (hit.what) {
     case Hit::What::point:
         return desk().isChosen(hit.point);
-    case Hit::What::edge:
-        return desk().isEdgeChosen(hit.edge);
+    case Hit::What::edge: {
+        if (!hit.edge.empty()) return desk().isEdgeChosen(hit.edge);
+        const auto ends = endsOf(desk().scene().of(view), hit.index);
+        return ends.size() == 2 && desk().isChosen(ends[0]) && desk().isChosen(ends[1]);
+    }
     case Hit::What::picture:
         return choice.picture == hit.index && choice.reading < 0;
     case Hit::What::crop:
@@ -132,7 +146,9 @@ void ChooseTool::choose(const Hit& hit, const BoardPointer& pointer, bool more) 
     };
     const BoardElevation& e = desk().scene().of(pointer.view);
     if (hit.what == Hit::What::point) toggle(choice.points, hit.point);
-    if (hit.what == Hit::What::edge) toggle(choice.edges, hit.edge);
+    if (hit.what == Hit::What::edge && !hit.edge.empty()) toggle(choice.edges, hit.edge);
+    if (hit.what == Hit::What::edge && hit.edge.empty())
+        for (const PointRef& end : endsOf(e, hit.index)) toggle(choice.points, end);
     if (hit.what == Hit::What::dimension)
         choice.dimension = e.dimensions[static_cast<std::size_t>(hit.index)].index;
     if (hit.what == Hit::What::picture || hit.what == Hit::What::crop) choice.picture = hit.index;

@@ -213,7 +213,10 @@ void ChooseTool::release(const BoardPointer& pointer) {
 void ChooseTool::doubleClick(const BoardPointer& pointer) {
     const Hit hit = hitAt(pointer.view, pointer.at);
     m_down = false; // the second release must not take the choice away
-    if (hit.what == Hit::What::edge)
+    if (hit.what == Hit::What::edge && hit.edge.empty()) {
+        const auto ends = endsOf(desk().scene().of(pointer.view), hit.index);
+        if (ends.size() == 2) insertCornerAt(desk(), pointer.view, {ends[0], ends[1]}, pointer.at);
+    } else if (hit.what == Hit::What::edge)
         insertAt(desk(), pointer.view, hit.edge, pointer.at, m_canvas.step());
     else if (hit.what == Hit::What::point || hit.what == Hit::What::dimension)
         Q_EMIT m_canvas.entryWanted({});

@@ -67,4 +67,7 @@ private:
     int m_gestures = 0;
 };
 
+/// The two ends of an edge of an elevation; empty if they cannot be held.
+[[nodiscard]] std::vector<PointRef> endsOf(const BoardElevation& e, int edge);
+
 } // namespace slab::ui

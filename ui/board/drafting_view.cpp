@@ -7,9 +7,11 @@
 #include "ui/board/dimension_strip.h"
 #include "ui/board/draw_strip.h"
 #include "ui/board/edge_strip.h"
+#include "ui/board/likeness_plot.h"
 #include "ui/board/measure_tool.h"
 #include "ui/board/picture_layer.h"
 #include "ui/board/picture_strip.h"
+#include "ui/board/reading_strip.h"
 #include "ui/theme/card.h"
 #include "ui/theme/theme.h"
 #include <QDragEnterEvent>
@@ -56,11 +58,15 @@ DraftingView::DraftingView(Session* session, QWidget* parent)
         m_bar->setGrid(m_canvas->gridOn());
         refresh();
     });
+    connect(m_bar, &BoardBar::likenessWanted, this, &DraftingView::showLikeness);
+    connect(m_likeness, &LikenessCard::closed, this, [this] { showLikeness(false); });
     connect(m_canvas, &BoardCanvas::toolDone, this, [this] { take("choose"); });
     connect(m_canvas, &BoardCanvas::keyWanted, this, [this](const QString& letter) {
         const QString tool = BoardBar::toolFor(letter);
         if (tool == "picture")
             Q_EMIT pictureWanted();
+        else if (tool == "likeness")
+            showLikeness(!m_likeness->isVisible());
         else if (!tool.isEmpty())
             take(tool);
     });
@@ -71,6 +77,7 @@ DraftingView::DraftingView(Session* session, QWidget* parent)
     connect(m_draw, &DrawStrip::done, this, &DraftingView::done);
     connect(m_picture, &PictureStrip::done, this, &DraftingView::done);
     connect(m_cut, &CutStrip::done, this, &DraftingView::done);
+    connect(m_reading, &ReadingStrip::done, this, &DraftingView::done);
     connect(&m_canvas->pictures(), &PictureLayer::filesRead, this,
             [this] { m_session->setPictureFiles(m_canvas->pictures().files()); });
     connect(m_desk, &BoardDesk::told, this, &DraftingView::tell);
@@ -99,6 +106,8 @@ void DraftingView::build() {
     m_canvas = new BoardCanvas(m_desk);
     all->addWidget(m_canvas, 1);
     m_welcome = new WelcomeCard(m_canvas);
+    m_likeness = new LikenessCard(m_session, m_canvas);
+    m_likeness->hide();
     auto* strips = new QWidget;
     strips->setMinimumHeight(32);
     m_strips = new QVBoxLayout(strips);
@@ -115,8 +124,9 @@ void DraftingView::build() {
     m_draw = new DrawStrip(m_canvas);
     m_picture = new PictureStrip(m_canvas);
     m_cut = new CutStrip(m_canvas);
-    for (QWidget* strip :
-         std::initializer_list<QWidget*>{m_nothing, m_fields, m_edge, m_dimension, m_draw, m_picture, m_cut})
+    m_reading = new ReadingStrip(m_canvas);
+    for (QWidget* strip : std::initializer_list<QWidget*>{m_nothing, m_fields, m_edge, m_dimension, m_draw,
+                                                          m_picture, m_cut, m_reading})
         m_strips->addWidget(strip), strip->hide();
     all->addWidget(strips);
     auto* status = new QHBoxLayout;
@@ -163,6 +173,9 @@ void DraftingView::fillDeeds() {
     menu->addSeparator();
     add("Duplicate the form", "Ctrl+D", "A copy of the form beside it.",
         [](BoardDesk& d) { duplicateChosen(d); });
+    QAction* outlines = menu->addAction("Outlines from a drawing…");
+    outlines->setToolTip("Outlines of an SVG drawing become forms; which unit it is in is asked.");
+    connect(outlines, &QAction::triggered, this, &DraftingView::outlinesWanted);
     add("Choose all its points", "Ctrl+A", "Every point of the chosen form in this view.",
         [](BoardDesk& d) { chooseAll(d); });
 }
@@ -173,6 +186,13 @@ void DraftingView::take(const QString& tool) {
     m_told.clear();
     m_canvas->setFocus(Qt::OtherFocusReason);
     refresh();
+}
+
+void DraftingView::showLikeness(bool on) {
+    m_likeness->setVisible(on);
+    m_likeness->raise();
+    m_bar->setLikeness(on);
+    if (!on) m_canvas->setFocus(Qt::OtherFocusReason);
 }
 
 void DraftingView::enter(const QString& typed) {
@@ -206,6 +226,9 @@ QString DraftingView::placeWords() const {
     if (std::abs(scene.scale - 1) > 1e-9 && scene.scale > 0)
         words += QString(" · subject %1, %2").arg(figure(at.x() / scene.scale), figure(at.y() / scene.scale));
     if (!snap.words.empty()) words += " · " + QString::fromStdString(snap.words);
+    const QString sure =
+        m_canvas->pictures().uncertaintyAt(m_desk->choice().picture, pointer.view, pointer.at);
+    if (!sure.isEmpty()) words += " · " + sure;
     return words;
 }
 
@@ -220,6 +243,7 @@ void DraftingView::refresh() {
                      : m_cut->serves()       ? m_cut
                      : m_dimension->serves() ? m_dimension
                      : m_edge->serves()      ? m_edge
+                     : m_reading->serves()   ? static_cast<QWidget*>(m_reading)
                      : m_picture->serves()   ? static_cast<QWidget*>(m_picture)
                      : m_fields->hasFields() ? static_cast<QWidget*>(m_fields)
                                              : m_nothing;
@@ -261,6 +285,7 @@ void DraftingView::dropEvent(QDropEvent* event) {
 
 void DraftingView::resizeEvent(QResizeEvent* event) {
     QWidget::resizeEvent(event);
+    m_likeness->place();
     const QSize size = m_welcome->sizeHint().boundedTo(m_canvas->size());
     m_welcome->setGeometry(QRect(
         QPoint((m_canvas->width() - size.width()) / 2, (m_canvas->height() - size.height()) / 3), size));

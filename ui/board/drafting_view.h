@@ -15,7 +15,9 @@ class DrawStrip;
 class EdgeStrip;
 class ElidedLabel;
 class FieldStrip;
+class LikenessCard;
 class PictureStrip;
+class ReadingStrip;
 class WelcomeCard;
 
 /// The drawing board as a view of the window: tools above, the drafting sheet, the figures of what is chosen,
@@ -34,8 +36,12 @@ public:
     [[nodiscard]] DrawStrip* drawStrip() const { return m_draw; }
     [[nodiscard]] PictureStrip* pictureStrip() const { return m_picture; }
     [[nodiscard]] CutStrip* cutStrip() const { return m_cut; }
+    [[nodiscard]] ReadingStrip* readingStrip() const { return m_reading; }
     /// Adds a picture file under the view of the pointer, and chooses it. @return false if it cannot be read
     bool addPictureFile(const QString& path);
+    /// Plates against likeness, over the sheet's empty quarter.
+    void showLikeness(bool on);
+    [[nodiscard]] LikenessCard* likeness() const { return m_likeness; }
     /// "choose", "profile", "taper", "plate", "round", "facet", "dimension", "measure".
     void take(const QString& tool);
     /// What the status line says: place and snap on the left, what to do on the right.
@@ -45,6 +51,7 @@ public:
 Q_SIGNALS:
     void startWanted(); ///< a body from a start
     void pictureWanted();
+    void outlinesWanted();
 
 protected:
     void dragEnterEvent(QDragEnterEvent* event) override;
@@ -72,9 +79,11 @@ private:
     DrawStrip* m_draw;
     PictureStrip* m_picture;
     CutStrip* m_cut;
+    ReadingStrip* m_reading;
     QLabel* m_hint;
     ElidedLabel *m_place, *m_help;
     WelcomeCard* m_welcome;
+    LikenessCard* m_likeness;
     QString m_told; ///< why the last deed could not be done
 };
 

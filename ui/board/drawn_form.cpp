@@ -46,6 +46,37 @@ void restore(OutlinePoint& point, const DrawnPlace& place, BoardView view, const
     if (!place.up.isEmpty()) *up = withUnit(place.up.toStdString(), scope.unit);
 }
 
+/// A plate's outline lies in its own plane, which stands in the view: its x is right there, its y is up.
+void restorePlate(PlateShape& plate, const std::vector<DrawnPlace>& places, const Scope& scope) {
+    for (std::size_t i = 0; i < std::min(plate.outline.size(), places.size()); ++i) {
+        OutlinePoint& point = plate.outline[i];
+        const DrawnPlace& place = places[i];
+        if (!isAt(point.x, place.at.x(), scope) || !isAt(point.y, place.at.y(), scope)) continue;
+        if (!place.right.isEmpty()) point.x = withUnit(place.right.toStdString(), scope.unit);
+        if (!place.up.isEmpty()) point.y = withUnit(place.up.toStdString(), scope.unit);
+    }
+}
+
+/// Where a plate or a round form stands across the view, and a round form's base, as they were typed.
+void restorePlace(Form& form, const NewForm& wanted, const std::vector<DrawnPlace>& places,
+                  const DrawFigures& figures, const Scope& scope) {
+    Placement& at = form.at;
+    const auto typed = [&](const QString& text) {
+        return withUnit(text.trimmed().toStdString(), scope.unit);
+    };
+    const auto field = [&](const std::string& axis) {
+        return axis == "x" ? &at.x : axis == "y" ? &at.y : &at.z;
+    };
+    const bool round = std::holds_alternative<RoundShape>(form.shape);
+    if (!round && !std::holds_alternative<PlateShape>(form.shape)) return;
+    const char* across = wanted.view == BoardView::side ? "y" : wanted.view == BoardView::front ? "x" : "z";
+    if (const Text from = typed(figures.from); !from.empty()) *field(across) = from;
+    if (!round || places.empty()) return;
+    const DrawnPlace& base = places.front();
+    if (!base.right.isEmpty()) *field(axisOf(wanted.view, 0)) = typed(base.right);
+    if (!base.up.isEmpty()) *field(axisOf(wanted.view, 1)) = typed(base.up);
+}
+
 /// Sizes that were typed for the whole form.
 void restoreSizes(Form& form, const DrawFigures& figures, const Scope& scope) {
     const auto typed = [&](const QString& text) {
@@ -92,6 +123,11 @@ Expected<Edit> drawnForm(const Project& project, const Scope& scope, const NewFo
         Form& form = after.forms.back();
         restoreSizes(form, figures, scope);
         if (isCircle(wanted)) standUp(form, wanted.view);
+        restorePlace(form, wanted, places, figures, scope);
+        if (auto* plate = std::get_if<PlateShape>(&form.shape)) {
+            restorePlate(*plate, places, scope);
+            return after;
+        }
         if (!standsAtZero(form)) return after;
         for (std::vector<OutlinePoint>* outline : outlinesOf(form.shape))
             for (OutlinePoint& point : *outline)

@@ -5,9 +5,26 @@
 #include "ui/theme/theme.h"
 #include <QPainter>
 #include <algorithm>
+#include <array>
 #include <cmath>
 
 namespace slab::ui {
+
+namespace {
+
+/// A dimension line through the place that was clicked, as one step.
+Edit drawnLine(const BoardDesk& desk, const std::array<PointRef, 2>& points, const BoardPointer& pointer,
+               const std::string& along, double step) {
+    Edit line = addLine(desk.project(), pointer.view, points[0], points[1], along);
+    const auto with = line.apply(desk.project());
+    if (!with) return line;
+    auto moved = moveLine(*with, desk.scope(), static_cast<int>(with->lines.size()) - 1, pointer.at, step);
+    if (!moved) return line;
+    const std::string label = line.label;
+    return chained(label, {std::move(line), std::move(*moved)});
+}
+
+} // namespace
 
 QString MeasureTool::words() const {
     const QString told = reading();
@@ -136,7 +153,8 @@ void DimensionTool::finish(const BoardPointer& pointer) {
     }
     const std::string along = alongFor(m_view, a->at, b->at, pointer.at);
     const auto index = static_cast<int>(desk().project().lines.size());
-    const bool done = desk().apply(addLine(desk().project(), m_view, m_points[0], m_points[1], along));
+    const bool done =
+        desk().apply(drawnLine(desk(), {m_points[0], m_points[1]}, pointer, along, m_canvas.step()));
     m_points.clear();
     meetNothing();
     if (!done) return;

@@ -174,8 +174,12 @@ void PictureLayer::paint(QPainter& painter, const BoardCanvas& canvas) const {
             drawText(painter, outline.boundingRect().center(),
                      QString::fromStdString("picture missing: " + picture.file), Theme::words(12), c.hits, 0,
                      c.card);
-        if (chosen) paintMarks(painter, canvas, picture);
     }
+}
+
+void PictureLayer::paintChosen(QPainter& painter, const BoardCanvas& canvas) const {
+    const PlacedPicture* picture = at(m_desk->choice().picture);
+    if (picture && !picture->hidden && picture->outline.size() >= 3) paintMarks(painter, canvas, *picture);
 }
 
 void PictureLayer::paintMarks(QPainter& painter, const BoardCanvas& canvas,
@@ -190,8 +194,11 @@ void PictureLayer::paintMarks(QPainter& painter, const BoardCanvas& canvas,
     for (const QPointF& p : corners) painter.drawEllipse(p, 5, 5);
     for (const PlacedLine& line : picture.lines) {
         const QPointF a = canvas.pixelOf(view, line.from), b = canvas.pixelOf(view, line.to);
-        painter.setPen(QPen(c.tight, 2));
+        const bool held = m_desk->choice().reading == static_cast<int>(&line - picture.lines.data());
+        painter.setPen(QPen(held ? c.chosen : c.tight, held ? 3 : 2));
         painter.drawLine(a, b);
+        painter.setBrush(c.card);
+        for (const QPointF& end : {a, b}) painter.drawEllipse(end, 3.5, 3.5);
         const auto figure = [&](double mm) {
             return QString::fromStdString(printFine(mm, m_desk->scene().units));
         };
@@ -201,6 +208,18 @@ void PictureLayer::paintMarks(QPainter& painter, const BoardCanvas& canvas,
                      figure(line.length.error),
                  Theme::figures(12), c.ink, 0, c.card);
     }
+}
+
+QString PictureLayer::uncertaintyAt(int index, BoardView view, const Vec2& at) const {
+    const PlacedPicture* picture = this->at(index);
+    if (!picture || picture->hidden || viewOf(*picture) != view ||
+        picture->scale == PlacedPicture::Scale::none)
+        return {};
+    QPolygonF outline;
+    for (const Vec2& p : picture->outline) outline << QPointF(p.x(), p.y());
+    if (!outline.containsPoint({at.x(), at.y()}, Qt::OddEvenFill)) return {};
+    const PlaceError error = errorAt(picture->fix, toPixel(picture->fix, at));
+    return QString::fromStdString(picture->name + " ± " + printFine(error.major, m_desk->scene().units));
 }
 
 QString PictureLayer::words(int index) const {
@@ -230,9 +249,10 @@ QString PictureLayer::words(int index) const {
         parts << QString("known distance %1 comes out as %2 ± %3")
                      .arg(figure(picture->check->stated), figure(picture->check->found.value),
                           figure(picture->check->found.error));
-    if (parts.isEmpty())
-        parts << (picture->scale == PlacedPicture::Scale::rectangle ? "rectified by four corners"
-                                                                    : "to scale by two points");
+    // Four corners have as many coordinates as the map has unknowns, so nothing is left of them.
+    parts.prepend(picture->scale == PlacedPicture::Scale::rectangle
+                      ? QString("rectified by four corners, residual %1 px").arg(picture->residual, 0, 'f', 2)
+                      : QString("to scale by two points"));
     return parts.join(" · ");
 }
 

@@ -30,9 +30,14 @@ public:
     /// The uppermost picture that is seen at a place of a view; -1 = none.
     [[nodiscard]] int pictureAt(BoardView view, const Vec2& at) const;
     void paint(QPainter& painter, const BoardCanvas& canvas) const;
+    /// What is marked on the chosen picture, over everything.
+    void paintChosen(QPainter& painter, const BoardCanvas& canvas) const;
     [[nodiscard]] std::optional<Box2> extent() const; ///< on the sheet
     /// Lines that measure, told in words: "rail: 412 ± 3 mm".
     [[nodiscard]] QString words(int index) const;
+    /// How sure a place marked on the picture is, one standard error: "photo ± 3.1 mm"; empty beside it or
+    /// without a scale.
+    [[nodiscard]] QString uncertaintyAt(int index, BoardView view, const Vec2& at) const;
 
 Q_SIGNALS:
     void changed();

@@ -26,7 +26,7 @@ const char* const views[] = {"side", "front", "plan"};
 
 PictureStrip::PictureStrip(BoardCanvas* canvas, QWidget* parent)
     : QWidget(parent), m_canvas(canvas), m_heading(new ElidedLabel), m_words(new ElidedLabel),
-      m_view(new QComboBox), m_opacity(new QSlider(Qt::Horizontal)) {
+      m_view(new QComboBox), m_space(new QComboBox), m_opacity(new QSlider(Qt::Horizontal)) {
     setAccessibleName(tr("the chosen picture"));
     auto* row = new FlowLayout(this, 6, 4);
     m_heading->setFixedWidth(130);
@@ -34,6 +34,10 @@ PictureStrip::PictureStrip(BoardCanvas* canvas, QWidget* parent)
     for (const char* word : {"Side", "Front", "Plan"}) m_view->addItem(word);
     explain(m_view, "Elevation of the picture", "The elevation that the picture lies under.");
     row->addWidget(m_view);
+    for (const char* word : {"the subject", "the donor"}) m_space->addItem(word);
+    explain(m_space, "What the picture shows",
+            "A picture of the subject shrinks with the scale; one of the donor keeps its size.");
+    row->addWidget(m_space);
     m_opacity->setRange(5, 100);
     m_opacity->setFixedWidth(90);
     explain(m_opacity, "How strong the picture shows", "Pale to draw over it, strong to see it.");
@@ -44,6 +48,7 @@ PictureStrip::PictureStrip(BoardCanvas* canvas, QWidget* parent)
     m_height = new StripEntry("by", names);
     using Deed = PictureTool::Deed;
     const auto marks = [this](Deed deed) { return [this, deed] { mark(static_cast<int>(deed)); }; };
+    row->startGroup();
     row->addWidget(m_distance);
     row->addWidget(button("Two points", "To scale: click two points whose distance is typed before it.",
                           marks(Deed::distance)));
@@ -51,6 +56,7 @@ PictureStrip::PictureStrip(BoardCanvas* canvas, QWidget* parent)
                           [this] { level("0 deg"); }));
     row->addWidget(button("Plumb", "Turns the picture until the line of the two points is plumb.",
                           [this] { level("90 deg"); }));
+    row->startGroup();
     row->addWidget(m_width);
     row->addWidget(m_height);
     row->addWidget(
@@ -64,7 +70,9 @@ PictureStrip::PictureStrip(BoardCanvas* canvas, QWidget* parent)
                           [this] { cutViews(); }));
     row->addWidget(button("Mark", "Marks features that points snap to.", marks(Deed::feature)));
     row->addWidget(
-        button("Measure on it", "Lines whose lengths are told with their uncertainty.", marks(Deed::line)));
+        button("Measure on it",
+               "Lines whose lengths are told with their uncertainty; each can become a size of the donor.",
+               marks(Deed::line)));
     m_hide = button("Hide", "Hides the picture; its marks go with it.", [this] { toggleHidden(); });
     row->addWidget(m_hide);
     row->addWidget(button("Remove", "Takes the picture off the sheet; its file stays.", [this] {
@@ -73,7 +81,7 @@ PictureStrip::PictureStrip(BoardCanvas* canvas, QWidget* parent)
     }));
     m_words->setQuiet(true);
     m_words->setFont(Theme::words(12));
-    m_words->setFixedWidth(340);
+    m_words->setFixedWidth(290);
     row->addWidget(m_words);
     for (const auto& [entry, key] : {std::pair{m_distance, "distance"}, std::pair{m_width, "rectangle_width"},
                                      std::pair{m_height, "rectangle_height"}}) {
@@ -89,6 +97,11 @@ PictureStrip::PictureStrip(BoardCanvas* canvas, QWidget* parent)
         if (serves())
             m_canvas->desk().apply(
                 setValue(at("view"), quotedJson(views[index]), "Move picture to another view"));
+    });
+    connect(m_space, &QComboBox::activated, this, [this](int index) {
+        if (serves())
+            m_canvas->desk().apply(setValue(at("space"), quotedJson(index == 1 ? "build" : "subject"),
+                                            "Change what the picture shows"));
     });
     connect(m_opacity, &QSlider::valueChanged, this, [this](int value) {
         if (!serves()) return;
@@ -131,7 +144,8 @@ void PictureStrip::refresh() {
     m_width->show(QString::fromStdString(picture.rectangle_width));
     m_height->show(QString::fromStdString(picture.rectangle_height));
     m_hide->setText(picture.hidden ? "Show" : "Hide");
-    const QSignalBlocker quietView(m_view), quietSlider(m_opacity);
+    const QSignalBlocker quietView(m_view), quietSlider(m_opacity), quietSpace(m_space);
+    m_space->setCurrentIndex(picture.space == Space::build ? 1 : 0);
     for (int i = 0; i < 3; ++i)
         if (picture.view == views[i]) m_view->setCurrentIndex(i);
     const PlacedPicture* placed = m_canvas->pictures().at(index);

@@ -34,7 +34,7 @@ private:
     BoardCanvas* m_canvas;
     class ElidedLabel *m_heading, *m_words;
     StripEntry *m_distance, *m_width, *m_height;
-    QComboBox* m_view;
+    QComboBox *m_view, *m_space;
     QSlider* m_opacity;
     QToolButton* m_hide = nullptr;
 };

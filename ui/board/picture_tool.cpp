@@ -124,8 +124,16 @@ Edit PictureTool::edit() const {
 }
 
 void PictureTool::finish() {
-    desk().apply(edit());
+    const bool done = desk().apply(edit());
     m_pixels.clear();
+    if (const PlacedPicture* picture = m_canvas.pictures().at(m_picture);
+        done && picture && m_deed == Deed::line) // its strip asks what it is
+        desk().choose({PictureLayer::viewOf(*picture),
+                       {},
+                       {},
+                       -1,
+                       m_picture,
+                       static_cast<int>(picture->lines.size()) - 1});
     // Features and lines come in numbers; Esc ends them.
     if (m_deed != Deed::feature && m_deed != Deed::line) Q_EMIT m_canvas.toolDone();
 }

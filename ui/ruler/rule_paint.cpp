@@ -104,7 +104,7 @@ void paintBands(QPainter& painter, const RulePicture& p) {
     if (shown.empty()) {
         painter.setFont(Theme::words(12));
         painter.setPen(Theme::colours().quiet);
-        painter.drawText(p.body, Qt::AlignCenter, p.idle);
+        painter.drawText(besideHandle(p.body, p.xOf(p.scale)), Qt::AlignCenter, p.idle);
     }
 }
 

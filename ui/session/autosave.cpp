@@ -24,8 +24,10 @@ QString recoveryFolder(const QString& given) {
     return QStandardPaths::writableLocation(QStandardPaths::AppDataLocation) + "/recovery";
 }
 
-void writeRecovery(const Project& project, const QString& original, const QString& file) {
+void writeRecovery(const Project& project, const QString& original, const QString& pictures,
+                   const QString& file) {
     QJsonObject all;
+    all["folder"] = pictures;
     all["original"] = original;
     all["title"] = QString::fromStdString(project.title);
     all["time"] = QDateTime::currentDateTime().toString("d MMM hh:mm");
@@ -77,8 +79,9 @@ Autosave::~Autosave() {
     drain();
 }
 
-void Autosave::setOriginal(const QString& path) {
+void Autosave::setOriginal(const QString& path, const QString& folder) {
     m_original = path;
+    m_pictures = folder;
 }
 
 void Autosave::changed() {
@@ -91,9 +94,8 @@ void Autosave::changed() {
 }
 
 void Autosave::write() {
-    auto task = [project = m_session->project(), original = m_original, file = m_file](std::stop_token) {
-        writeRecovery(project, original, file);
-    };
+    auto task = [project = m_session->project(), original = m_original, pictures = m_pictures,
+                 file = m_file](std::stop_token) { writeRecovery(project, original, pictures, file); };
     m_writer->post(0, std::move(task), Runner::slots);
 }
 
@@ -132,8 +134,8 @@ std::vector<Recovered> Autosave::leftBehind(const QString& folder) {
         if (!lock.tryLock(0)) continue;
         const QJsonObject all = readRecovery(file);
         if (all.contains("document"))
-            found.push_back(
-                {file, all["original"].toString(), all["title"].toString(), all["time"].toString()});
+            found.push_back({file, all["original"].toString(), all["title"].toString(),
+                             all["time"].toString(), all["folder"].toString()});
     }
     return found;
 }

@@ -17,7 +17,8 @@ struct Recovered {
     QString file;     ///< the recovery file
     QString original; ///< where the document was saved; empty if never
     QString title;
-    QString time; ///< of the last autosave, local, "25 Nov 10:42"
+    QString time;   ///< of the last autosave, local, "25 Nov 10:42"
+    QString folder; ///< where the names of its pictures start
 };
 
 /// Keeps unsaved work in a recovery file, written whole in the background at most one second after a change,
@@ -30,8 +31,9 @@ public:
     explicit Autosave(Session* session, QString folder = {}, QObject* parent = nullptr);
     ~Autosave() override;
 
-    void setOriginal(const QString& path); ///< of the document, remembered with the work
-    void discard();                        ///< the work is saved or given up: removes the file
+    /// Of the document, and where the names of its pictures start: remembered with the work.
+    void setOriginal(const QString& path, const QString& folder = {});
+    void discard(); ///< the work is saved or given up: removes the file
     /// Writes now and waits (tests, the session manager's last call).
     void flush();
     [[nodiscard]] QString file() const { return m_file; }
@@ -50,7 +52,7 @@ private:
     void drain(); ///< waits until everything posted is done
 
     Session* m_session;
-    QString m_folder, m_file, m_original;
+    QString m_folder, m_file, m_original, m_pictures;
     std::unique_ptr<QLockFile> m_lock;
     QTimer m_wait;
     std::unique_ptr<Runner> m_writer;

@@ -1,6 +1,7 @@
 #include "ui/window/document_file.h"
 #include "core/base/paths.h"
 #include "core/document/file.h"
+#include "core/picture/files.h"
 #include "ui/session/session.h"
 #include <QDir>
 #include <QFileDialog>
@@ -39,16 +40,21 @@ QString DocumentFile::stateWords() const {
     return m_savedAt.isValid() ? "saved " + m_savedAt.toString("hh:mm") : "saved";
 }
 
-void DocumentFile::take(Project project, const QString& path, bool saved) {
+void DocumentFile::take(Project project, const QString& path, bool saved, const QString& pictures) {
     m_autosave.discard();
     m_path = path;
+    m_pictures = !pictures.isEmpty() ? pictures : path.isEmpty() ? QDir::homePath() : QFileInfo(path).path();
     m_savedAt = saved && !path.isEmpty() ? QFileInfo(path).lastModified() : QDateTime();
-    m_autosave.setOriginal(path);
+    m_autosave.setOriginal(path, m_pictures);
     if (saved) {
         m_session->replace(std::move(project));
         m_session->markSaved();
     } else {
-        m_session->replace(path.isEmpty() ? Project{} : loadProject(path.toStdString()).value_or(Project{}));
+        Project before = path.isEmpty() ? Project{} : loadProject(path.toStdString()).value_or(Project{});
+        if (!path.isEmpty())
+            before =
+                movedTo(std::move(before), QFileInfo(path).path().toStdString(), m_pictures.toStdString());
+        m_session->replace(std::move(before));
         m_session->apply({"Bring back unsaved work", {}, [work = std::move(project)](const Project&) {
                               return Expected<Project>(work);
                           }});
@@ -80,7 +86,7 @@ bool DocumentFile::newFromSample(const QString& sample) {
         Q_EMIT failed(project.error());
         return false;
     }
-    take(std::move(*project), {}, true);
+    take(std::move(*project), {}, true, QFileInfo(sample).path());
     return true;
 }
 
@@ -105,11 +111,14 @@ bool DocumentFile::openAsking() {
 }
 
 Expected<void> DocumentFile::saveTo(const QString& path) {
-    const auto done = saveProject(m_session->project(), path.toStdString());
+    const QString whole = QFileInfo(path).absoluteFilePath();
+    const auto done = saveProject(
+        movedTo(m_session->project(), m_pictures.toStdString(), QFileInfo(whole).path().toStdString()),
+        path.toStdString());
     if (!done) return done;
-    m_path = QFileInfo(path).absoluteFilePath();
+    m_path = whole;
     m_savedAt = QDateTime::currentDateTime();
-    m_autosave.setOriginal(m_path);
+    m_autosave.setOriginal(m_path, m_pictures);
     m_session->markSaved();
     remember(m_path);
     Q_EMIT changed();

@@ -17,6 +17,10 @@ public:
     DocumentFile(Session* session, QWidget* window);
 
     [[nodiscard]] QString path() const { return m_path; }
+    /// Where the names of the open document's pictures start. It stays the same when the document is saved to
+    /// another folder, so that no step of the history loses its pictures; the file gets names of its own
+    /// folder.
+    [[nodiscard]] QString pictureFolder() const { return m_pictures; }
     [[nodiscard]] QString stateWords() const; ///< "saved 10:42", "not saved yet", "unsaved changes"
     [[nodiscard]] Autosave* autosave() { return &m_autosave; }
 
@@ -36,7 +40,8 @@ public:
 
     /// Opens without asking. Work that is not saved stands as one step after what its file holds (after an
     /// empty document where there is none), so that it can be taken back, and is asked for before it goes.
-    void take(Project project, const QString& path, bool saved);
+    /// @param pictures  folder in which the names of its pictures start; empty = that of `path`, or home
+    void take(Project project, const QString& path, bool saved, const QString& pictures = {});
 
     [[nodiscard]] static QStringList recent();
     /// Files in the sample folder: title and path.
@@ -52,7 +57,7 @@ private:
     Session* m_session;
     QWidget* m_window;
     Autosave m_autosave;
-    QString m_path;
+    QString m_path, m_pictures;
     QDateTime m_savedAt;
 };
 

@@ -1,10 +1,12 @@
 #include "ui/window/main_window.h"
 #include "ui/board/board_canvas.h"
+#include "ui/board/board_deeds.h"
 #include "ui/board/drafting_view.h"
 #include "ui/board/picture_layer.h"
 #include "ui/findings/finding_delegate.h"
 #include "ui/findings/findings_card.h"
 #include "ui/findings/findings_model.h"
+#include "ui/outlines/outline_dialog.h"
 #include "ui/ruler/rule_strip.h"
 #include "ui/ruler/scale_ruler.h"
 #include "ui/theme/theme.h"
@@ -23,6 +25,7 @@
 #include "ui/window/view_frame.h"
 #include <QCloseEvent>
 #include <QDragEnterEvent>
+#include <QFile>
 #include <QFileDialog>
 #include <QFileInfo>
 #include <QKeyEvent>
@@ -173,6 +176,44 @@ void MainWindow::addPicture() {
     if (!path.isEmpty()) m_board->addPictureFile(path);
 }
 
+void MainWindow::importOutlines() {
+    const QString path = QFileDialog::getOpenFileName(
+        this, "Outlines from a drawing", QStandardPaths::writableLocation(QStandardPaths::DocumentsLocation),
+        "Drawings (*.svg)");
+    if (!path.isEmpty()) importOutlinesFrom(path);
+}
+
+bool MainWindow::importOutlinesFrom(const QString& path) {
+    const QString name = QFileInfo(path).fileName();
+    QFile file(path);
+    const auto refuse = [&](const Error& why) {
+        showError({why.code, name.toStdString() + ": " + why.message, {}, why.remedy});
+        return false;
+    };
+    if (!file.open(QIODevice::ReadOnly))
+        return refuse({"cannot-read", "the drawing cannot be read.", {}, "Check the file's permissions."});
+    auto drawing = readSvg(file.readAll().toStdString());
+    if (!drawing) return refuse(drawing.error());
+    if (outlinesOf(*drawing).empty())
+        return refuse({"svg-nothing",
+                       "there is no outline in it.",
+                       {},
+                       "Choose an SVG drawing with paths; letters and photos have none."});
+    const std::size_t before = m_session->project().forms.size();
+    OutlineDialog dialog(m_session.get(), std::move(*drawing), name, this);
+    if (dialog.exec() != QDialog::Accepted) return true;
+    if (m_filled < 3) fill(3);
+    if (m_session->project().forms.size() > before)
+        chooseForm(*m_board->desk(), static_cast<int>(before), BoardView::side);
+    m_board->canvas()->fit();
+    return true;
+}
+
+void MainWindow::showLikeness() {
+    if (m_filled < 3) fill(3);
+    m_board->showLikeness(true);
+}
+
 void MainWindow::changeEvent(QEvent* event) {
     QMainWindow::changeEvent(event);
     // Pictures may have been changed by another program while the window was behind it.
@@ -191,8 +232,7 @@ void MainWindow::refreshTitles() {
     setWindowTitle(QString::fromStdString(m_session->project().title) + "[*]");
     setWindowModified(!saved);
     setWindowFilePath(m_file->path());
-    m_board->canvas()->pictures().setFolder(m_file->path().isEmpty() ? QString()
-                                                                     : QFileInfo(m_file->path()).path());
+    m_board->canvas()->pictures().setFolder(m_file->pictureFolder());
 }
 
 void MainWindow::showError(const Error& error) {
@@ -221,7 +261,7 @@ void MainWindow::offerRecovery() {
             if (!m_file->mayGo()) return;
             auto project = Autosave::read(newest);
             if (!project) return showError(project.error());
-            m_file->take(std::move(*project), newest.original, false);
+            m_file->take(std::move(*project), newest.original, false, newest.folder);
             // The old recovery file goes when the new one is there.
             if (!m_session->history().isSaved()) m_file->autosave()->flush();
             Autosave::remove(newest);

@@ -44,6 +44,11 @@ public:
     void fill(int index);
     [[nodiscard]] DraftingView* board() const { return m_board; }
     void newFromStart(); ///< asks which body to begin with
+    /// Asks for a drawing, which outlines, and in which unit; they become forms on the board.
+    void importOutlines();
+    /// The same of a file that is known. @return false if it holds no outlines, which is told
+    bool importOutlinesFrom(const QString& path);
+    void showLikeness(); ///< on the drawing board
     void addPicture();   ///< asks for a file and lays it under the drawing board
     [[nodiscard]] int filled() const { return m_filled; }
     void setDark(bool dark);
@@ -69,6 +74,7 @@ private:
     void spread();    ///< the room between the columns and views, until the builder has dragged a gap
     void markStops(); ///< what the punch list says is told where it is folded away
     void spreadBoard();
+    void showRuler();
     void refreshTitles();
     void offerRecovery();
     void showError(const Error& error);

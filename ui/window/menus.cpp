@@ -73,6 +73,9 @@ void fillFile(QMenu* menu, const MenuDeeds& d) {
         add(fresh, title, "Starts from " + title + "; the sample itself stays as it is.", {},
             [file, path = path] { file->newFromSample(path); });
     add(menu, "Open…", "Opens a document.", QKeySequence::Open, [file] { file->openAsking(); });
+    add(menu, "Outlines from a drawing…",
+        "Outlines of an SVG drawing become forms; which unit it is in is asked.", {},
+        [window] { window->importOutlines(); });
     QMenu* recent = menuIn(menu, "Open recent", "Documents that were open before.");
     QObject::connect(recent, &QMenu::aboutToShow, recent, [recent, file] {
         recent->clear();
@@ -155,6 +158,9 @@ void fillView(QMenu* menu, const MenuDeeds& d) {
         QKeySequence("F8"), [window] { window->fill(3); });
     add(menu, "Drawing board alone", "The board has the whole window.", QKeySequence("Shift+F8"),
         [window] { window->fill(4); });
+    add(menu, "Likeness",
+        "How far the flat body leaves its curves, against the number of plates, on the drawing board.",
+        QKeySequence("Ctrl+Shift+L"), [window] { window->showLikeness(); });
     add(menu, "All views", "Brings the other views back.", QKeySequence("F4"),
         [window] { window->fill(-1); });
     menu->addSeparator();

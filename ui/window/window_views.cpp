@@ -48,6 +48,7 @@ void MainWindow::buildViews() {
     m_board = new DraftingView(m_session.get());
     connect(m_board, &DraftingView::startWanted, this, &MainWindow::newFromStart);
     connect(m_board, &DraftingView::pictureWanted, this, &MainWindow::addPicture);
+    connect(m_board, &DraftingView::outlinesWanted, this, &MainWindow::importOutlines);
     m_frames = {new ViewFrame("Fit", "F5", fit), new ViewFrame("Panels", "F6", panels),
                 new ViewFrame("Sheets", "F7", sheets), new ViewFrame("Drawing board", "F8", m_board)};
     m_frames[0]->addButton("Draw", "Drawing board", "Draw the body by hand, with this view beside it (F8).",
@@ -75,6 +76,7 @@ void MainWindow::arrange() {
     // sheets are wider than high.
     m_flat->setOrientation(width() >= rowFromWidth && 2 * width() > 5 * height() ? Qt::Horizontal
                                                                                  : Qt::Vertical);
+    showRuler();
     spread();
     QTimer::singleShot(0, this, &MainWindow::spread); // again, when folding has changed what the parts need
 }
@@ -95,6 +97,11 @@ void MainWindow::spread() {
     m_flat->setSizes(shared(row ? views.last() : m_flat->height(), panels));
 }
 
+void MainWindow::showRuler() {
+    // On a low screen the sheet that is drawn on needs the height more; the rule comes back with the views.
+    m_ruler->setVisible(m_filled < 0 || (m_filled == 3 && height() >= foldBelowHeight));
+}
+
 void MainWindow::fill(int index) {
     const bool drew = m_filled >= 3;
     if (m_filled < 0 && m_ownSpread) m_threeSpread = m_views->sizes();
@@ -102,7 +109,7 @@ void MainWindow::fill(int index) {
     const bool all = m_filled < 0, board = m_filled >= 3;
     m_left->setVisible(all);
     m_right->setVisible(all);
-    m_ruler->setVisible(all || m_filled == 3);
+    showRuler();
     for (int i = 0; i < 4; ++i) {
         auto* frame = m_frames[static_cast<std::size_t>(i)];
         const bool beside = i == 0 && m_filled == 3;
