@@ -28,7 +28,7 @@ bool isCleat(const std::string& plate) {
     return plate.find(" cleat") != std::string::npos || plate.find(" block") != std::string::npos;
 }
 
-const Plate* plateOf(const Evaluation& e, const std::string& name) {
+const Plate* plateOfBarge(const Evaluation& e, const std::string& name) {
     const auto it = std::find_if(e.plates->plates.begin(), e.plates->plates.end(),
                                  [&](const Plate& p) { return p.name == name; });
     return it == e.plates->plates.end() ? nullptr : &*it;
@@ -46,7 +46,7 @@ TEST(CleatStage, PiecesArePlatesThatOnlySheetsArePanelsOf) {
     ASSERT_FALSE(e.cleats->lines.empty());
     std::size_t timber = 0, strips = 0;
     for (const Plate& part : e.cleats->parts) {
-        ASSERT_NE(plateOf(e, part.name), nullptr) << part.name;
+        ASSERT_NE(plateOfBarge(e, part.name), nullptr) << part.name;
         const bool panel = std::any_of(e.panels->begin(), e.panels->end(),
                                        [&](const Panel& p) { return p.isOf(part.name); });
         EXPECT_EQ(panel, !part.stock.empty()) << part.name;
@@ -134,7 +134,7 @@ TEST(CleatStage, ModulesTakeThoseOnTheirPlates) {
     double mass = 0;
     int blocks = 0;
     for (const std::string& name : deck->plates) {
-        const Plate& plate = *plateOf(e, name);
+        const Plate& plate = *plateOfBarge(e, name);
         blocks += isCleat(name) ? 1 : 0;
         mass += plate.volume * (plate.stock.empty() ? 500 : 600) / 1e9;
     }

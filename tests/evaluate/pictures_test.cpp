@@ -10,7 +10,7 @@ namespace fs = std::filesystem;
 
 namespace {
 
-const fs::path findingsFolder = fs::path(SLABSIDE_SOURCE_DIR) / "tests" / "evaluate" / "findings";
+const fs::path pictureFolder = fs::path(SLABSIDE_SOURCE_DIR) / "tests" / "evaluate" / "findings";
 
 Picture board() {
     Picture p;
@@ -34,7 +34,7 @@ TEST(Pictures, AMissingOneChangesNothingElse) {
     with.pictures[1].file = "gone.png";
     Evaluator evaluator;
     const Evaluation without = evaluator.evaluate(plain, Effort::live);
-    const Evaluation e = evaluator.evaluate(with, Effort::live, 0, {}, readPictureFiles(with, findingsFolder));
+    const Evaluation e = evaluator.evaluate(with, Effort::live, 0, {}, readPictureFiles(with, pictureFolder));
     EXPECT_EQ(e.plates, without.plates) << "pictures are no reason to make plates again";
     EXPECT_EQ(e.sheets, without.sheets);
     ASSERT_TRUE(e.pictures);
@@ -54,7 +54,7 @@ TEST(Pictures, ShrinkWithTheBodyAndStandInTheReport) {
     p.pictures[1].space = Space::build;
     p.scale = "1/4";
     Evaluator evaluator;
-    const Evaluation e = evaluator.evaluate(p, Effort::live, 0, {}, readPictureFiles(p, findingsFolder));
+    const Evaluation e = evaluator.evaluate(p, Effort::live, 0, {}, readPictureFiles(p, pictureFolder));
     const json report = json::parse(reportJson(p, e));
     ASSERT_EQ(report["pictures"].size(), 2u);
     const json& side = report["pictures"][0];
