@@ -112,6 +112,18 @@ void addShadow(std::vector<Polygon>& shadows, const Polyhedron& convex, const Bo
 
 bool meetsSlab(const std::vector<Vec3>& points, const BoardSlab& slab);
 
+/// Of the hull of some points. Between few of them every pair is taken for an edge: what is none lies inside,
+/// and the hull in space is not needed.
+void addShadow(std::vector<Polygon>& shadows, const std::vector<Vec3>& points, const BoardSlab& slab) {
+    constexpr std::size_t few = 40;
+    if (points.size() > few) return addShadow(shadows, convexHull3(points), slab);
+    std::vector<EdgeKey> pairs;
+    for (int a = 0; a < static_cast<int>(points.size()); ++a)
+        for (int b = 0; b < a; ++b) pairs.emplace_back(b, a);
+    Ring ring = shadowOf(points, pairs, slab);
+    if (!ring.empty()) shadows.push_back({std::move(ring), {}});
+}
+
 /// A board does not stand up into an opening: it ends where the plate's inside face would be.
 void addOpenings(std::vector<Polygon>& shadows, const Plate& plate, const BoardSlab& slab) {
     for (const PanelLoop& hole : plate.holes) {
@@ -121,7 +133,7 @@ void addOpenings(std::vector<Polygon>& shadows, const Plate& plate, const BoardS
         for (const Vec2& p : hole.inner)
             filled.points.push_back(plate.frame.toBody(Vec3(p.x(), p.y(), -plate.thickness)));
         if (hole.outer.size() >= 3 && hole.inner.size() >= 3 && meetsSlab(filled.points, slab))
-            addShadow(shadows, convexHull3(filled.points), slab);
+            addShadow(shadows, filled.points, slab);
     }
 }
 
@@ -133,6 +145,76 @@ bool meetsSlab(const std::vector<Vec3>& points, const BoardSlab& slab) {
         high = std::max(high, h);
     }
     return low < slab.half && high > -slab.half;
+}
+
+constexpr int segments = 24; ///< facets round what is round
+
+/// A ball in facets, drawn round it: rings of 24 corners, the poles along the slab's normal.
+struct BallRing {
+    double height = 0, radius = 0;
+};
+std::vector<BallRing> ballRings(double radius) {
+    constexpr int bands = segments / 2;
+    const double outside = radius / std::pow(std::cos(std::numbers::pi / segments), 2);
+    std::vector<BallRing> rings;
+    for (int b = 0; b <= bands; ++b) {
+        const double lat = std::numbers::pi * b / bands;
+        rings.push_back({outside * std::cos(lat), outside * std::sin(lat)});
+    }
+    return rings;
+}
+
+/// Radius of the ball's facets at a height; less than 0 above and below them.
+double radiusAt(const std::vector<BallRing>& rings, double height) {
+    for (std::size_t i = 0; i + 1 < rings.size(); ++i) {
+        const BallRing &a = rings[i], &b = rings[i + 1];
+        if (height <= a.height && height >= b.height)
+            return a.radius + (b.radius - a.radius) * (a.height - height) / (a.height - b.height);
+    }
+    return -1;
+}
+
+void addRing(std::vector<Vec2>& flat, const Vec2& at, double radius) {
+    for (int i = 0; i < segments; ++i) {
+        const double a = 2 * std::numbers::pi * i / segments;
+        flat.push_back(at + radius * Vec2(std::cos(a), std::sin(a)));
+    }
+}
+
+/// Of core points grown by a ball. An edge of the sum of two convex solids is an edge of one moved to a
+/// corner of the other, so what crosses a border of the slab is a corner's own ring there, or a ring of the
+/// ball that travels along an edge of the core (of which every pair of corners is taken).
+Ring roundShadow(const ConvexSolid& solid, const BoardSlab& slab) {
+    const std::vector<BallRing> rings = ballRings(solid.radius);
+    std::vector<Vec3> core;
+    for (const Vec3& p : solid.points) core.push_back(slab.frame.toLocal(p));
+    std::vector<Vec2> flat, centres;
+    for (const Vec3& p : core) { // where the corner's ball is widest within the slab
+        const double height = std::clamp(0.0, -slab.half - p.z(), slab.half - p.z());
+        if (const double radius = radiusAt(rings, height); radius >= 0) addRing(flat, p.head<2>(), radius);
+    }
+    for (const double border : {-slab.half, slab.half})
+        for (const BallRing& ring : rings) {
+            centres.clear();
+            const double level = border - ring.height;
+            for (std::size_t a = 0; a < core.size(); ++a)
+                for (std::size_t b = 0; b < a; ++b) {
+                    const Vec3 &p = core[a], &q = core[b];
+                    if ((p.z() - level) * (q.z() - level) < 0)
+                        centres.push_back((p + (q - p) * ((level - p.z()) / (q.z() - p.z()))).head<2>());
+                }
+            if (centres.size() > 2) centres = convexHull(std::move(centres));
+            for (const Vec2& c : centres) addRing(flat, c, ring.radius);
+        }
+    if (flat.size() < 3) return {};
+    Ring hull = convexHull(std::move(flat));
+    return hull.size() >= 3 && signedArea(hull) > 1e-6 ? hull : Ring{};
+}
+
+/// No part of the solid can lie within the slab.
+bool misses(const ConvexSolid& solid, const BoardSlab& slab) {
+    const double reach = slab.half + solid.radius * 1.02; // as drawn round it
+    return !meetsSlab(solid.points, {slab.frame, reach});
 }
 
 } // namespace
@@ -163,13 +245,18 @@ Ring shadowOf(const std::vector<Vec3>& points, const std::vector<EdgeKey>& edges
 }
 
 std::vector<Polygon> shadowOf(const ConvexSolid& solid, const BoardSlab& slab, double room) {
-    constexpr int segments = 24;
-    ConvexSolid round = solid; // facets outside of what is round
-    round.radius /= std::pow(std::cos(std::numbers::pi / segments), 2);
-    const Polyhedron shape = toPolyhedron(round, segments);
     const BoardSlab wide{slab.frame, slab.half + room};
+    if (misses(solid, wide)) return {};
     std::vector<Polygon> shadows;
-    addShadow(shadows, shape, wide);
+    if (solid.kind == ConvexSolid::Kind::cylinder) {
+        ConvexSolid round = solid; // facets outside of what is round
+        round.radius /= std::cos(std::numbers::pi / segments);
+        addShadow(shadows, toPolyhedron(round, segments), wide);
+    } else if (solid.radius > 0) {
+        if (Ring ring = roundShadow(solid, wide); !ring.empty()) shadows.push_back({std::move(ring), {}});
+    } else {
+        addShadow(shadows, solid.points, wide);
+    }
     return room > 0 ? roundOffset(shadows, room + roundOffsetError) : shadows;
 }
 
@@ -180,7 +267,7 @@ std::vector<Polygon> insideSection(const Polyhedron& skin, const std::vector<Pla
     for (const Plate& plate : plates)
         if (meetsSlab(plate.solid.vertices, slab))
             for (const ConvexSolid& cell : plate.cells)
-                if (meetsSlab(cell.points, slab)) addShadow(shadows, convexHull3(cell.points), slab);
+                if (meetsSlab(cell.points, slab)) addShadow(shadows, cell.points, slab);
     for (const Plate& plate : plates) addOpenings(shadows, plate, slab);
     for (const PolyFace& face : skin.faces) {
         const auto triangles = triangulateFace(skin, face);
