@@ -76,7 +76,6 @@ void MainWindow::arrange() {
     // sheets are wider than high.
     m_flat->setOrientation(width() >= rowFromWidth && 2 * width() > 5 * height() ? Qt::Horizontal
                                                                                  : Qt::Vertical);
-    showRuler();
     spread();
     QTimer::singleShot(0, this, &MainWindow::spread); // again, when folding has changed what the parts need
 }
@@ -97,11 +96,6 @@ void MainWindow::spread() {
     m_flat->setSizes(shared(row ? views.last() : m_flat->height(), panels));
 }
 
-void MainWindow::showRuler() {
-    // On a low screen the sheet that is drawn on needs the height more; the rule comes back with the views.
-    m_ruler->setVisible(m_filled < 0 || (m_filled == 3 && height() >= foldBelowHeight));
-}
-
 void MainWindow::fill(int index) {
     const bool drew = m_filled >= 3;
     if (m_filled < 0 && m_ownSpread) m_threeSpread = m_views->sizes();
@@ -109,7 +103,7 @@ void MainWindow::fill(int index) {
     const bool all = m_filled < 0, board = m_filled >= 3;
     m_left->setVisible(all);
     m_right->setVisible(all);
-    showRuler();
+    m_ruler->setVisible(all || m_filled == 3);
     for (int i = 0; i < 4; ++i) {
         auto* frame = m_frames[static_cast<std::size_t>(i)];
         const bool beside = i == 0 && m_filled == 3;
