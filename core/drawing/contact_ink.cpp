@@ -35,7 +35,9 @@ const Ring& mainRing(const ContactSpot& spot) {
     });
 }
 
+/// Along the longest side; level in what is round, whose sides are all short.
 Vec2 longestWay(const Ring& ring) {
+    constexpr double sideShare = 0.15; // of the ring's extent
     Vec2 along = Vec2::UnitX();
     double longest = 0;
     for (std::size_t i = 0; i < ring.size(); ++i) {
@@ -44,6 +46,7 @@ Vec2 longestWay(const Ring& ring) {
         longest = side.norm();
         along = side / longest;
     }
+    if (longest < sideShare * bounds(ring).size().norm()) return Vec2::UnitX();
     return along;
 }
 

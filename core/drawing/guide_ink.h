@@ -9,6 +9,8 @@ namespace slab {
 /// long ones near both ends.
 void drawGuides(const Panel& panel, const PanelMap& map, Layer& marks);
 
+/// Where the words of the guide lines stand: a panel's name keeps off them.
+[[nodiscard]] std::vector<Ring> guideWordAreas(const Panel& panel, const PanelMap& map);
 /// Both ends of every guide line from one datum, so that no error adds up. Empty without guide lines.
 [[nodiscard]] Table guideTable(const Panel& panel, const UnitStyle& units);
 

@@ -1,5 +1,6 @@
 #include "core/drawing/panel_ink.h"
 #include "core/drawing/contact_ink.h"
+#include "core/drawing/guide_ink.h"
 #include "core/drawing/label_spot.h"
 #include <algorithm>
 #include <cmath>
@@ -57,6 +58,7 @@ Polygon nameArea(const Panel& panel, const PanelMap& map, double aside) {
                 foldStrip(map(fold.from), map(fold.to), aside + grooveAside(fold) * map.scale));
     for (const ContactSpot& spot : contactSpots(panel))
         for (Ring& band : contactBands(spot, map, aside)) area.holes.push_back(std::move(band));
+    for (Ring& words : guideWordAreas(panel, map)) area.holes.push_back(std::move(words));
     return area;
 }
 

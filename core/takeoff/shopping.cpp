@@ -3,6 +3,8 @@
 #include <array>
 #include <charconv>
 #include <cmath>
+#include <string_view>
+#include <utility>
 
 namespace slab {
 namespace {
@@ -66,6 +68,46 @@ std::string sizeOf(const RoundLine& line, const UnitStyle& units) {
 
 } // namespace
 
+namespace {
+
+/// Feet, inches and fractions in marks that any spreadsheet shows: 2⅜″ is 2-3/8".
+std::string inPlainMarks(std::string text) {
+    constexpr std::array<std::pair<std::string_view, std::string_view>, 10> marks{{{"′", "'"},
+                                                                                   {"″", "\""},
+                                                                                   {"½", "-1/2"},
+                                                                                   {"¼", "-1/4"},
+                                                                                   {"¾", "-3/4"},
+                                                                                   {"⅛", "-1/8"},
+                                                                                   {"⅜", "-3/8"},
+                                                                                   {"⅝", "-5/8"},
+                                                                                   {"⅞", "-7/8"},
+                                                                                   {"⌀", "diameter "}}};
+    for (const auto& [mark, plain] : marks)
+        for (std::size_t at = text.find(mark); at != std::string::npos; at = text.find(mark, at)) {
+            const bool alone = plain[0] == '-' && (at == 0 || text[at - 1] < '0' || text[at - 1] > '9');
+            text.replace(at, mark.size(), plain.substr(alone ? 1 : 0));
+        }
+    return text;
+}
+
+/// "countersunk screw, length" of 17 mm is a countersunk screw, 17 mm long.
+std::pair<std::string, std::string> itemAndSize(const HardwareLine& line, const UnitStyle& units) {
+    constexpr std::array<std::pair<std::string_view, std::string_view>, 4> kinds{{{", length", " long"},
+                                                                                  {", outside", " outside"},
+                                                                                  {", diameter", " across"},
+                                                                                  {", thickness", " thick"}}};
+    std::string item = line.item, size = line.size > 0 ? printFine(line.size, units) : std::string();
+    for (const auto& [tail, words] : kinds)
+        if (line.size > 0 && item.ends_with(tail)) {
+            item.resize(item.size() - tail.size());
+            size += words;
+            break;
+        }
+    return {inPlainMarks(item + " for " + line.mechanism), size};
+}
+
+} // namespace
+
 std::vector<RoundLine> roundLines(const std::vector<RoundPart>& rounds) {
     constexpr double same = 0.05; // mm
     std::vector<RoundLine> lines;
@@ -124,9 +166,8 @@ std::string shoppingListCsv(const Totals& totals, const StockSet& stock, const U
     }
     for (const HardwareLine& line : hardware) {
         const std::string count = std::to_string(line.count);
-        out += field(line.item + " for " + line.mechanism) + "," +
-               field(line.size > 0 ? printFine(line.size, units) : std::string()) + "," + count + ",0," +
-               count + ",,\r\n";
+        const auto [item, size] = itemAndSize(line, units);
+        out += field(item) + "," + field(size) + "," + count + ",0," + count + ",,\r\n";
     }
     return out;
 }

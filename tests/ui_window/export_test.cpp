@@ -177,14 +177,22 @@ TEST_F(Export, ThePdfsOpenInAnotherReaderAndSayWhatTheyAre) {
 TEST_F(Export, TheShoppingListIsACsvThatAgreesWithTheTotals) {
     const auto records = csvOf(bytesOf(pack() + "/shopping-list.csv"));
     const Json stock = reportOf(session()).at("totals").at("stock");
-    // After the sheets, a line for each round form: it is bought, not cut from a sheet.
+    // After the sheets, a line for each round form, which is bought and not cut from a sheet, and for each
+    // piece of a mechanism's hardware.
     const auto& forms = session().project().forms;
     const auto rounds = std::count_if(forms.begin(), forms.end(), [](const Form& form) {
         return std::holds_alternative<RoundShape>(form.shape);
     });
-    ASSERT_EQ(records.size(), 1 + stock.size() + static_cast<std::size_t>(rounds));
-    for (std::size_t i = 1 + stock.size(); i < records.size(); ++i)
-        EXPECT_TRUE(records[i][0].startsWith("pipe for ")) << records[i].join(";").toStdString();
+    std::vector<Json> hardware;
+    for (const Json& mechanism : reportOf(session()).at("mechanisms"))
+        for (const Json& item : mechanism.at("hardware")) hardware.push_back(item);
+    const std::size_t bought = 1 + stock.size() + static_cast<std::size_t>(rounds);
+    ASSERT_GT(hardware.size(), 0U);
+    ASSERT_EQ(records.size(), bought + hardware.size());
+    for (std::size_t i = 1 + stock.size(); i < bought; ++i)
+        EXPECT_TRUE(records[i][0].contains(" for ")) << records[i].join(";").toStdString();
+    for (std::size_t i = 0; i < hardware.size(); ++i)
+        EXPECT_EQ(records[bought + i][2].toInt(), hardware[i].at("count").get<int>());
     EXPECT_EQ(records[0],
               QStringList({"Item", "Size", "Need", "On hand", "Buy", "Unit price ($)", "Cost ($)"}));
     for (std::size_t i = 0; i < stock.size(); ++i) {
