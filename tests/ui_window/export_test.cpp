@@ -184,7 +184,8 @@ TEST_F(Export, TheShoppingListIsACsvThatAgreesWithTheTotals) {
         return std::holds_alternative<RoundShape>(form.shape);
     });
     std::vector<Json> hardware;
-    for (const Json& mechanism : reportOf(session()).at("mechanisms"))
+    const Json report = reportOf(session());
+    for (const Json& mechanism : report.at("mechanisms"))
         for (const Json& item : mechanism.at("hardware")) hardware.push_back(item);
     const std::size_t bought = 1 + stock.size() + static_cast<std::size_t>(rounds);
     ASSERT_GT(hardware.size(), 0U);

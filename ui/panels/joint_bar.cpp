@@ -107,11 +107,30 @@ void JointBar::showWords() {
     m_title->setToolTip(m_why->text());
     m_title->setAccessibleName(m_edge + QStringLiteral(" · ") + m_figures);
     m_why->setVisible(m_room != Room::choices && !m_why->text().isEmpty());
+    showTrouble();
 }
 
 void JointBar::refuse(const QString& message, const QString& remedy) {
-    m_trouble->setText(remedy.isEmpty() ? message : message + QStringLiteral("\n→ ") + remedy);
+    m_troubleWords = remedy.isEmpty() ? message : message + QStringLiteral("\n→ ") + remedy;
     m_trouble->setVisible(!message.isEmpty());
+    showTrouble();
+}
+
+void JointBar::showTrouble() {
+    constexpr double lines = 1.8; // two, less what wrapping leaves empty
+    QString words = m_troubleWords;
+    if (const int room = m_trouble->width(); m_room == Room::choices && room > 0) {
+        words.replace('\n', ' ');
+        words =
+            QFontMetrics(m_trouble->font()).elidedText(words, Qt::ElideRight, static_cast<int>(lines * room));
+    }
+    m_trouble->setText(words);
+    m_trouble->setToolTip(words == m_troubleWords ? QString() : m_troubleWords);
+}
+
+void JointBar::resizeEvent(QResizeEvent* event) {
+    QWidget::resizeEvent(event);
+    showTrouble();
 }
 
 } // namespace slab::ui

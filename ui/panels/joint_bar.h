@@ -18,7 +18,7 @@ public:
     enum class Room {
         all,    ///< with the picture of the joint
         words,  ///< without it
-        choices ///< the edge and its choices; the reason stands in a tooltip
+        choices ///< the edge and its choices; the reason stands in a tooltip, and of trouble two lines
     };
     void setRoom(Room room);
     void refuse(const QString& message, const QString& remedy); ///< what the last choice ran into
@@ -31,13 +31,17 @@ Q_SIGNALS:
     void choiceMade(slab::ui::EdgeChoice choice);
     void ruleWanted();
 
+protected:
+    void resizeEvent(QResizeEvent* event) override;
+
 private:
     JointSketch* m_sketch;
     void showWords();
+    void showTrouble();
 
     QLabel* m_title; ///< the edge; length, corner, tilt
     QLabel *m_why, *m_trouble;
-    QString m_edge, m_figures;
+    QString m_edge, m_figures, m_troubleWords;
     Room m_room = Room::all;
     std::array<QToolButton*, 5> m_choices{};
     QToolButton* m_rule;
