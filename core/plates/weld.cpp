@@ -2,6 +2,7 @@
 #include "core/base/index.h"
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <map>
 #include <numbers>
 
@@ -52,8 +53,28 @@ Welded weld(const Cells& cells, double tolerance) {
     return welded;
 }
 
-void addLoop(EdgeChain& chain, const Welded& welded, const std::vector<int>& loop,
-             const std::vector<int>& candidates, double tolerance) {
+Row::Row(const Welded& welded, std::vector<int> points) {
+    Vec3 low = Vec3::Constant(1e300), high = -low;
+    for (const int k : points) {
+        low = low.cwiseMin(welded.points[at(k)]);
+        high = high.cwiseMax(welded.points[at(k)]);
+    }
+    if (!points.empty()) (high - low).maxCoeff(&m_axis);
+    for (const int k : points) m_sorted.emplace_back(welded.points[at(k)][m_axis], k);
+    std::sort(m_sorted.begin(), m_sorted.end());
+}
+
+std::span<const std::pair<double, int>> Row::between(const Vec3& a, const Vec3& b, double tolerance) const {
+    const auto [low, high] = std::minmax(a[m_axis], b[m_axis]);
+    const auto first = std::lower_bound(m_sorted.begin(), m_sorted.end(),
+                                        std::pair(low - tolerance, std::numeric_limits<int>::min()));
+    const auto last =
+        std::upper_bound(first, m_sorted.end(), std::pair(high + tolerance, std::numeric_limits<int>::max()));
+    return {first, last};
+}
+
+void addLoop(EdgeChain& chain, const Welded& welded, const std::vector<int>& loop, const Row& candidates,
+             double tolerance) {
     std::vector<std::pair<double, int>> on;
     for (std::size_t i = 0; i < loop.size(); ++i) {
         const int a = loop[i], b = loop[(i + 1) % loop.size()];
@@ -62,7 +83,7 @@ void addLoop(EdgeChain& chain, const Welded& welded, const std::vector<int>& loo
         const Vec3 along = welded.points[at(b)] - pa;
         const double length2 = along.squaredNorm();
         on.clear();
-        for (const int k : candidates) {
+        for (const auto& [place, k] : candidates.between(pa, welded.points[at(b)], 2 * tolerance)) {
             const Vec3 to = welded.points[at(k)] - pa;
             const double s = to.dot(along);
             if (!(s > 0 && s < length2) || k == a || k == b) continue;

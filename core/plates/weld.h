@@ -1,6 +1,7 @@
 #pragma once
 // Vertices and edge chains shared by the cells of one plate.
 #include "core/plates/cell.h"
+#include <span>
 
 namespace slab::plates {
 
@@ -18,9 +19,22 @@ struct ChainEdge {
 /// Directed edges on one plane.
 using EdgeChain = std::vector<ChainEdge>;
 
-/// Adds the boundary of a loop, cut at every one of the welded points `candidates` that lies on it.
-void addLoop(EdgeChain& chain, const Welded& welded, const std::vector<int>& loop,
-             const std::vector<int>& candidates, double tolerance);
+/// Welded points of one plane, in the order of their place along the axis on which they reach furthest.
+class Row {
+public:
+    Row(const Welded& welded, std::vector<int> points);
+    /// Those that can lie between two points: place and number.
+    [[nodiscard]] std::span<const std::pair<double, int>> between(const Vec3& a, const Vec3& b,
+                                                                  double tolerance) const;
+
+private:
+    int m_axis = 0;
+    std::vector<std::pair<double, int>> m_sorted;
+};
+
+/// Adds the boundary of a loop, cut at every one of the candidates that lies on it.
+void addLoop(EdgeChain& chain, const Welded& welded, const std::vector<int>& loop, const Row& candidates,
+             double tolerance);
 /// Sums equal edges; opposite ones go.
 void cancelOpposite(EdgeChain& chain);
 
