@@ -74,9 +74,9 @@ std::string framesText(const Evaluation& e) {
     const UnitStyle units = printedUnits(e);
     for (const FrameCrossing& c : e.frames->crossings) {
         out += "  " + c.b + " slides down onto " + c.a + ": half lap of " + printLength(c.height, units) +
-               "; slot in " + c.a + " " + printFine(c.slotA, units) + " wide, " +
+               "; slot in " + c.a + " " + printThickness(c.slotA, units) + " wide, " +
                printLength(c.depthA, units) + " deep from above, in " + c.b + " " +
-               printFine(c.slotB, units) + " wide, " + printLength(c.depthB, units) + " deep from below";
+               printThickness(c.slotB, units) + " wide, " + printLength(c.depthB, units) + " deep from below";
         if (std::cos(c.angle) > 1e-6)
             out += "; they cross at " + printAngle(c.angle) +
                    ", so the slots are cut square and that much wider";

@@ -100,6 +100,8 @@ std::string modulesText(const Evaluation& e) {
             out += "    " + std::string(p.passes() ? "passes " : "does not pass ") + p.passage + " by " +
                    printFine(std::abs(p.way.margin), units) + "\n";
     }
+    if (e.mechanisms && !e.mechanisms->hardware.empty())
+        out += "  Plates only: tubes, drums and what else is bought for mechanisms come on top.\n";
     return out;
 }
 

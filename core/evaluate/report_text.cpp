@@ -98,7 +98,8 @@ std::string reportText(const Project& project, const Evaluation& e) {
     if (e.pictures && !e.pictures->sizes.empty())
         out += "\nMeasured on pictures\n" + measuredSizesText(*e.pictures, plain(e.units));
     if (e.mechanisms) out += mechanismsText(*e.mechanisms, plain(e.units));
-    out += curvesText(e) + likenessText(project, e) + framesText(e) + cleatsText(e) + seamsText(e) + modulesText(e);
+    out += curvesText(e) + likenessText(project, e) + framesText(e) + cleatsText(e) + seamsText(e) +
+           modulesText(e);
     out += "\nPunch list" + std::string(e.findings.empty() ? ": nothing to do\n" : "\n");
     for (const Finding& f : e.findings) {
         out +=

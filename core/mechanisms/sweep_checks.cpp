@@ -276,19 +276,21 @@ private:
         }
     }
 
-    /// Greatest distance from the axis of all that turns with each turntable.
+    /// Greatest distance from each axis of all that turns about it, a tube on a turntable in every elevation
+    /// included. A drum keeps within its rings and is told with them.
     void tellReach() {
-        std::map<int, double> reach;
-        for (const Thing& t : m_things) {
-            if (t.motion < 0 || motionOf(t).moves.empty() || motionOf(t).moves.back().slides) continue;
-            for (const ConvexSolid& piece : t.pieces)
-                reach[t.motion] = std::max(reach[t.motion], sweptRing(motionOf(t), piece).outer);
-        }
-        for (const auto& [motion, radius] : reach) {
-            const Motion& m = m_set.motions[static_cast<std::size_t>(motion)];
-            if (m.moves.size() == 1)
-                m_set.facts.push_back(
-                    {m.mechanism, "swept_radius", "Swept radius", radius, MechanismFact::Unit::length});
+        for (const Motion& m : m_set.motions) {
+            if (m.moves.size() != 1 || m.moves.back().slides) continue;
+            double radius = 0;
+            for (const Thing& t : m_things) {
+                if (t.motion < 0 || motionOf(t).moves.empty() || motionOf(t).moves.back() != m.moves.back())
+                    continue;
+                for (const ConvexSolid& piece : t.pieces)
+                    radius = std::max(radius, sweptRing(motionOf(t), piece).outer);
+            }
+            if (radius > 0)
+                m_set.facts.push_back({m.mechanism, "swept_radius", "Swept radius of all that it moves",
+                                       radius, MechanismFact::Unit::length});
         }
     }
 

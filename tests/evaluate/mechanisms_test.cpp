@@ -35,6 +35,14 @@ TEST(Mechanisms, TheFireBoatsMonitorTurnsAndElevates) {
                     c.pose.c_str());
         EXPECT_LE(c.bound, c.clearance);
     }
+    // The tube's far end, level, is what the turntable sweeps furthest with: 0.9 m of the subject before the
+    // axis, at scale 0.4, and half of its 60 mm beside it; in facets a little more.
+    for (const MechanismFact& f : e.mechanisms->facts)
+        if (f.mechanism == "monitor base" && f.key == "swept_radius") {
+            const double exact = std::hypot(900 * e.scale, 30);
+            EXPECT_GE(f.value, exact - 1e-6);
+            EXPECT_LE(f.value, 900 * e.scale + 30 + 1e-6);
+        }
     const std::string words = reportText(boat, e);
     EXPECT_NE(words.find("Moving parts"), std::string::npos);
     const auto report = nlohmann::json::parse(reportJson(boat, e));

@@ -1,5 +1,6 @@
 // Closed forms of turning past something (plane trigonometry), and the proof of the bound by dense sampling.
 #include "core/mechanisms/sweep.h"
+#include "core/mechanisms/sweep_things.h"
 #include "tests/geometry/seed.h"
 #include <cmath>
 #include <numbers>
@@ -33,6 +34,23 @@ Motion elevating(Vec3 pivot, double from, double to, bool turns) {
 }
 ConvexSolid wallAt(double x) {
     return makeBoxSolid({x, -5000, -5000}, {x + 100, 5000, 5000});
+}
+
+// What stands still sees the other go: the pose is told by the other's own value, sign and all.
+TEST(Sweep, APoseAgainstSomethingElseKeepsItsSign) {
+    Motion tube = turning(-std::numbers::pi / 6, std::numbers::pi / 3);
+    tube.mechanism = "tube";
+    tube.moves.front().words = "raised";
+    const Motion seen = mechanisms::relativeMotion({"drum", {}}, tube);
+    ASSERT_EQ(seen.moves.size(), 1U);
+    EXPECT_NEAR(seen.moves.front().from, -std::numbers::pi / 3, 1e-15);
+    EXPECT_NEAR(seen.moves.front().to, std::numbers::pi / 6, 1e-15);
+    const double raised = -0.4171; // radians: 23.9° below level
+    EXPECT_EQ(poseWords(tube, {raised}), "raised -23.9°");
+    EXPECT_EQ(poseWords(seen, {-raised}), "against tube raised -23.9°");
+    const Vec3 p(100, 20, 30); // the tube's turn and what is seen of it undo each other
+    EXPECT_LT((poseAt(seen, {-raised})(poseAt(tube, {raised})(p)) - p).norm(), 1e-12);
+    EXPECT_EQ(poseWords(seen, {0}).find('-'), std::string::npos);
 }
 
 TEST(Sweep, ABoxTurningPastAWallComesAsNearAsItsCornerCircle) {

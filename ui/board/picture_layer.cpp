@@ -9,6 +9,7 @@
 #include <QPainterPath>
 #include <QSvgRenderer>
 #include <algorithm>
+#include <cmath>
 
 namespace slab::ui {
 
@@ -140,14 +141,33 @@ QImage PictureLayer::load(const PlacedPicture& picture) const {
     return image;
 }
 
+QImage PictureLayer::halved(const QImage& image, double shrunk) const {
+    constexpr int most = 8;
+    const int times = std::clamp(static_cast<int>(std::floor(std::log2(std::max(shrunk, 1.0)))), 0, most);
+    if (times == 0) return image;
+    const auto key = qMakePair(image.cacheKey(), times);
+    if (const auto known = m_halved.constFind(key); known != m_halved.constEnd()) return *known;
+    const QSize size(std::max(1, image.width() >> times), std::max(1, image.height() >> times));
+    QImage small = image.scaled(size, Qt::IgnoreAspectRatio, Qt::SmoothTransformation);
+    m_halved.insert(key, small);
+    return small;
+}
+
 void PictureLayer::paint(QPainter& painter, const BoardCanvas& canvas) const {
     const Palette& c = Theme::colours();
     for (const PlacedPicture& picture : m_placed.pictures) {
         if (picture.hidden || picture.outline.size() < 3) continue;
         QPolygonF outline;
         for (const Vec2& p : picture.outline) outline << canvas.pixelOf(viewOf(picture), p);
-        const QImage image = load(picture);
-        if (!image.isNull()) {
+        const QImage whole = load(picture);
+        if (!whole.isNull()) {
+            const QRectF seen = outline.boundingRect();
+            const double shown =
+                std::max(1.0, std::max(seen.width(), seen.height()) * painter.device()->devicePixelRatioF());
+            const Vec2 part = picture.crop.size();
+            const double share = std::max(part.x() / picture.width * whole.width(),
+                                          part.y() / picture.height * whole.height());
+            const QImage image = halved(whole, share / shown);
             const QPointF zero = canvas.pixelOf(viewOf(picture), Vec2::Zero());
             const double s = canvas.view().scale;
             Mat3 screen;
@@ -170,7 +190,7 @@ void PictureLayer::paint(QPainter& painter, const BoardCanvas& canvas) const {
         painter.setPen(
             QPen(chosen ? c.chosen : Theme::mix(c.quiet, c.card, 0.4), chosen ? 2 : 1, Qt::DashLine));
         painter.drawPolygon(outline);
-        if (image.isNull())
+        if (whole.isNull())
             drawText(painter, outline.boundingRect().center(),
                      QString::fromStdString("picture missing: " + picture.file), Theme::words(12), c.hits, 0,
                      c.card);

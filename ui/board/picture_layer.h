@@ -46,6 +46,9 @@ Q_SIGNALS:
 private:
     void refresh();
     [[nodiscard]] QImage load(const PlacedPicture& picture) const;
+    /// Halved so often that a pixel of it is about one on the screen: thin lines grow paler, not broken.
+    /// @param shrunk  pixels of the picture to one of the screen
+    [[nodiscard]] QImage halved(const QImage& image, double shrunk) const;
     void paintMarks(QPainter& painter, const BoardCanvas& canvas, const PlacedPicture& picture) const;
 
     BoardDesk* m_desk;
@@ -53,7 +56,8 @@ private:
     PictureFiles m_files;
     PictureSet m_placed;
     QStringList m_names;
-    mutable QMap<QString, QImage> m_images; ///< by name and hash
+    mutable QMap<QString, QImage> m_images;            ///< by name and hash
+    mutable QMap<QPair<qint64, int>, QImage> m_halved; ///< by picture and how often
     bool m_busy = false;
 };
 

@@ -81,7 +81,8 @@ private:
             return text(printLength(v.x(), m_style)) + " × " + text(printLength(v.y(), m_style)) + " × " +
                    text(printLength(v.z(), m_style));
         };
-        add("mass", "Mass", text(printMass(m.mass, m_style)), "Plates, strips and lids; no paint, no glue.");
+        add("mass", "Mass", text(printMass(m.mass, m_style)),
+            "Plates, strips and lids; no paint, no glue, and nothing bought for mechanisms.");
         add("plates", "Plates", QString::number(m.plates.size()), {});
         add("stands", "As it stands", size(m.bounds.size()), "Along the body, across it, and up.");
         add("box", "Least box", size(m.box.size), "In the position that takes the least room.");
