@@ -210,10 +210,10 @@ TEST(ShoppingList, HardwareSaysWhatItsSizeIsInMarksOfASpreadsheet) {
                         {{"drum", "countersunk screw, length", 7, 25.4, ""},
                          {"water monitor", "tube or pipe, outside 2⅜″, length", 1, 254, ""},
                          {"drum", "stop block ½″ thick with a screw", 2, 0, ""}});
-    EXPECT_THAT(csv, testing::HasSubstr("countersunk screw for drum,\"1.000\"\" long\",7,0,7,,\r\n"));
+    EXPECT_THAT(csv, testing::HasSubstr("countersunk screw for drum,\"1\"\" long\",7,0,7,,\r\n"));
     EXPECT_THAT(csv,
                 testing::HasSubstr(
-                    "\"tube or pipe, outside 2-3/8\"\" for water monitor\",\"10.000\"\" long\",1,0,1,,\r\n"));
+                    "\"tube or pipe, outside 2-3/8\"\" for water monitor\",\"10\"\" long\",1,0,1,,\r\n"));
     EXPECT_THAT(csv, testing::HasSubstr("\"stop block 1/2\"\" thick with a screw for drum\",,2,0,2,,\r\n"));
     for (const char c : csv) EXPECT_GE(c, 0) << "plain ASCII";
 }
