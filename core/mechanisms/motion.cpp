@@ -31,7 +31,7 @@ std::string poseWords(const Motion& motion, const std::vector<double>& values) {
     std::string words;
     for (std::size_t i = motion.moves.size(); i-- > 0;) {
         const double given = i < values.size() ? values[i] : 0;
-        const double value = motion.moves[i].undone ? 0 - given : given; // never -0
+        const double value = motion.moves[i].inverse ? 0 - given : given; // never -0
         if (!words.empty()) words += ", ";
         const UnitStyle fine{Unit::mm, 16, 1, true};
         words += motion.moves[i].words + " " +

@@ -15,7 +15,7 @@ struct Move {
     double from = 0, to = 0;      ///< radians or mm; from <= to
     bool endless = false;         ///< all the way round, without stops
     double shown = 0;             ///< as drawn
-    bool undone = false;          ///< undoes a move of something else, whose value is told
+    bool inverse = false;         ///< of a move of something else, whose own value is told
     bool operator==(const Move&) const = default;
 };
 

@@ -58,7 +58,7 @@ Motion relativeMotion(const Motion& a, const Motion& b) {
         back.from = -back.from;
         back.to = -back.to;
         back.shown = -back.shown;
-        back.undone = true;
+        back.inverse = true;
         back.words = "against " + b.mechanism + " " + back.words;
         out.moves.push_back(std::move(back));
     }

@@ -145,11 +145,11 @@ std::vector<FlatFace> mergedFaces(const PlaneTable& planes, const Cells& cells, 
         for (std::size_t k = 0; k < welded.points.size(); ++k)
             if (std::abs(planes[plane].distance(welded.points[k])) <= tolerance)
                 candidates.push_back(static_cast<int>(k));
-        const Row row(welded, candidates);
+        const SortedPoints onPlane(welded, candidates);
         for (const auto& [c, f] : facets) {
             loop.clear();
             for (int i = 0; i < f->count; ++i) loop.push_back(number(c, *f, i));
-            addLoop(chain, welded, loop, row, tolerance);
+            addLoop(chain, welded, loop, onPlane, tolerance);
         }
         cancelOpposite(chain);
         auto loops = traceLoops(chain, welded.points, planes[plane].normal);

@@ -53,7 +53,7 @@ Welded weld(const Cells& cells, double tolerance) {
     return welded;
 }
 
-Row::Row(const Welded& welded, std::vector<int> points) {
+SortedPoints::SortedPoints(const Welded& welded, std::vector<int> points) {
     Vec3 low = Vec3::Constant(1e300), high = -low;
     for (const int k : points) {
         low = low.cwiseMin(welded.points[at(k)]);
@@ -64,7 +64,8 @@ Row::Row(const Welded& welded, std::vector<int> points) {
     std::sort(m_sorted.begin(), m_sorted.end());
 }
 
-std::span<const std::pair<double, int>> Row::between(const Vec3& a, const Vec3& b, double tolerance) const {
+std::span<const std::pair<double, int>> SortedPoints::between(const Vec3& a, const Vec3& b,
+                                                              double tolerance) const {
     const auto [low, high] = std::minmax(a[m_axis], b[m_axis]);
     const auto first = std::lower_bound(m_sorted.begin(), m_sorted.end(),
                                         std::pair(low - tolerance, std::numeric_limits<int>::min()));
@@ -73,8 +74,8 @@ std::span<const std::pair<double, int>> Row::between(const Vec3& a, const Vec3& 
     return {first, last};
 }
 
-void addLoop(EdgeChain& chain, const Welded& welded, const std::vector<int>& loop, const Row& candidates,
-             double tolerance) {
+void addLoop(EdgeChain& chain, const Welded& welded, const std::vector<int>& loop,
+             const SortedPoints& candidates, double tolerance) {
     std::vector<std::pair<double, int>> on;
     for (std::size_t i = 0; i < loop.size(); ++i) {
         const int a = loop[i], b = loop[(i + 1) % loop.size()];

@@ -20,9 +20,9 @@ struct ChainEdge {
 using EdgeChain = std::vector<ChainEdge>;
 
 /// Welded points of one plane, in the order of their place along the axis on which they reach furthest.
-class Row {
+class SortedPoints {
 public:
-    Row(const Welded& welded, std::vector<int> points);
+    SortedPoints(const Welded& welded, std::vector<int> points);
     /// Those that can lie between two points: place and number.
     [[nodiscard]] std::span<const std::pair<double, int>> between(const Vec3& a, const Vec3& b,
                                                                   double tolerance) const;
@@ -33,8 +33,8 @@ private:
 };
 
 /// Adds the boundary of a loop, cut at every one of the candidates that lies on it.
-void addLoop(EdgeChain& chain, const Welded& welded, const std::vector<int>& loop, const Row& candidates,
-             double tolerance);
+void addLoop(EdgeChain& chain, const Welded& welded, const std::vector<int>& loop,
+             const SortedPoints& candidates, double tolerance);
 /// Sums equal edges; opposite ones go.
 void cancelOpposite(EdgeChain& chain);
 

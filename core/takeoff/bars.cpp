@@ -1,7 +1,6 @@
 #include "core/takeoff/bars.h"
+#include "core/base/csv.h"
 #include <algorithm>
-#include <array>
-#include <charconv>
 #include <cmath>
 #include <functional>
 #include <map>
@@ -91,24 +90,6 @@ private:
     int m_steps = 0;
 };
 
-/// One decimal and a point, whatever the locale.
-std::string tenths(double value) {
-    std::array<char, 64> buffer{};
-    const auto [end, error] =
-        std::to_chars(buffer.data(), buffer.data() + buffer.size(), value, std::chars_format::fixed, 1);
-    return error == std::errc() ? std::string(buffer.data(), end) : std::string();
-}
-
-std::string csvField(const std::string& text) {
-    if (text.find_first_of(",\"\r\n") == std::string::npos) return text;
-    std::string out = "\"";
-    for (const char c : text) {
-        if (c == '"') out += '"';
-        out += c;
-    }
-    return out + '"';
-}
-
 } // namespace
 
 std::vector<BarCut> cutBars(std::vector<double> lengths, double barLength, double kerf) {
@@ -186,8 +167,8 @@ std::string cleatListCsv(const CleatSet& cleats, const UnitStyle& style) {
         out += csvField(line.rule) + (line.block ? ",block," : ",cleat,") + std::to_string(line.count) + "," +
                csvField(printLength(line.length, units)) + "," +
                csvField(printLength(line.width, units) + " x " + printThickness(line.depth, units)) + "," +
-               tenths(line.angle * 180 / std::numbers::pi) + "," + std::to_string(line.section.planed) + "," +
-               csvField(line.stock.empty() ? "timber" : line.stock) + "," + csvField(line.a) + "," +
+               csvNumber(line.angle * 180 / std::numbers::pi, 1) + "," + std::to_string(line.section.planed) +
+               "," + csvField(line.stock.empty() ? "timber" : line.stock) + "," + csvField(line.a) + "," +
                csvField(line.b) + "," + (line.mark > 0 ? std::to_string(line.mark) : std::string()) + "\r\n";
     return out;
 }

@@ -1,7 +1,7 @@
+#include "core/base/csv.h"
 #include "core/takeoff/takeoff.h"
 #include <algorithm>
 #include <array>
-#include <charconv>
 #include <cmath>
 #include <string_view>
 #include <utility>
@@ -9,23 +9,8 @@
 namespace slab {
 namespace {
 
-/// A field as RFC 4180 section 2 wants it: quoted when it holds a comma, a quote or a line break.
-std::string field(const std::string& text) {
-    if (text.find_first_of(",\"\r\n") == std::string::npos) return text;
-    std::string out = "\"";
-    for (const char c : text) {
-        if (c == '"') out += '"';
-        out += c;
-    }
-    return out + '"';
-}
-
-/// Two decimals and a point, whatever the locale.
 std::string money(double value) {
-    std::array<char, 64> buffer{};
-    const auto [end, error] =
-        std::to_chars(buffer.data(), buffer.data() + buffer.size(), value, std::chars_format::fixed, 2);
-    return error == std::errc() ? std::string(buffer.data(), end) : std::string();
+    return csvNumber(value, 2);
 }
 
 bool isCone(const RoundLine& line) {
@@ -139,35 +124,35 @@ std::string shoppingListCsv(const Totals& totals, const StockSet& stock, const U
     UnitStyle units = style;
     units.typographic = false; // spreadsheets open a list without knowing its encoding
     const std::string coin = stock.currency.empty() ? "" : " (" + stock.currency + ")";
-    std::string out =
-        "Item,Size,Need,On hand,Buy," + field("Unit price" + coin) + "," + field("Cost" + coin) + "\r\n";
+    std::string out = "Item,Size,Need,On hand,Buy," + csvField("Unit price" + coin) + "," +
+                      csvField("Cost" + coin) + "\r\n";
     for (const StockLine& line : totals.stock) {
         std::string size;
         if (const Sheet* sheet = stock.find(line.stock))
             size = printLength(sheet->width, units) + " x " + printLength(sheet->length, units) + " x " +
                    printThickness(sheet->thickness, units);
-        out += field(line.stock) + "," + field(size) + "," + std::to_string(line.used) + "," +
+        out += csvField(line.stock) + "," + csvField(size) + "," + std::to_string(line.used) + "," +
                std::to_string(line.onHand) + "," + std::to_string(line.buy) + "," + money(line.price) + "," +
                money(line.cost) + "\r\n";
     }
     for (const BarLine& line : totals.timber) {
         const std::string count = std::to_string(line.bars.size());
         out += "timber for cleats," +
-               field(printThickness(line.width, units) + " x " + printThickness(line.depth, units) + " x " +
-                     printLength(line.barLength, units) + " long; " + std::to_string(line.pieces) +
-                     (line.pieces == 1 ? " piece, " : " pieces, ") + printLength(line.withKerf, units) +
-                     " with saw cuts") +
+               csvField(printThickness(line.width, units) + " x " + printThickness(line.depth, units) +
+                        " x " + printLength(line.barLength, units) + " long; " + std::to_string(line.pieces) +
+                        (line.pieces == 1 ? " piece, " : " pieces, ") + printLength(line.withKerf, units) +
+                        " with saw cuts") +
                "," + count + ",0," + count + "," + money(line.price) + "," + money(line.cost) + "\r\n";
     }
     for (const RoundLine& line : rounds) {
         const std::string count = std::to_string(line.forms.size());
-        out +=
-            field(itemOf(line)) + "," + field(sizeOf(line, units)) + "," + count + ",0," + count + ",,\r\n";
+        out += csvField(itemOf(line)) + "," + csvField(sizeOf(line, units)) + "," + count + ",0," + count +
+               ",,\r\n";
     }
     for (const HardwareLine& line : hardware) {
         const std::string count = std::to_string(line.count);
         const auto [item, size] = itemAndSize(line, units);
-        out += field(item) + "," + field(size) + "," + count + ",0," + count + ",,\r\n";
+        out += csvField(item) + "," + csvField(size) + "," + count + ",0," + count + ",,\r\n";
     }
     return out;
 }

@@ -1,6 +1,7 @@
 // Cleats: sections and lengths by closed forms.
 #include "core/frames/frames.h"
 #include "tests/frames/cleats_make.h"
+#include "tests/frames/frustum.h"
 #include <algorithm>
 
 namespace slab {
@@ -123,14 +124,7 @@ TEST(Cleats, sticksOfASixSidedTower) {
 
 // Frustum of reference-values 7.4: sides pitched at p, tan p = 4; two sides meet at π - acos(cos² p).
 TEST(Cleats, sectionsTakeTheJointsAngle) {
-    TaperShape s;
-    for (const auto& [name, x, y] : {std::tuple{"a", -1, -1}, {"b", 1, -1}, {"c", 1, 1}, {"d", -1, 1}}) {
-        s.base.push_back(planPoint(name, 300 * x, 300 * y));
-        s.top.push_back(planPoint(name, 200 * x, 200 * y));
-    }
-    s.base_z = "0";
-    s.top_z = "400 mm";
-    const Body body = bodyOf(projectOf({named("tower", s)}));
+    const Body body = frustumBody();
     const PlateSet set = buildPlates(body, evenRules(body, 10));
     const CleatSet cleats = makeCleats({cleatRule("all")}, set, {});
     const double pitch = std::atan(4.0), cp = std::cos(pitch);

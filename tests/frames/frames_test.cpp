@@ -1,5 +1,6 @@
 // Frames: their section by closed forms, their room by OpenCASCADE.
 #include "core/frames/section.h"
+#include "tests/frames/frustum.h"
 #include "tests/frames/make.h"
 #include <algorithm>
 #include <cmath>
@@ -29,14 +30,7 @@ TEST(Frames, bulkheadOfABoxHasTheInsideArea) {
 // side 600 - z / 2. Level board between z1 and z2: the smaller section counts, less the plates' thickness
 // measured level, t / sin p with the sides' pitch p, tan p = 4 (slant 412.311 over 400).
 TEST(Frames, shelfInAFrustumIsItsUpperSection) {
-    TaperShape s;
-    for (const auto& [name, x, y] : {std::tuple{"a", -1, -1}, {"b", 1, -1}, {"c", 1, 1}, {"d", -1, 1}}) {
-        s.base.push_back(planPoint(name, 300 * x, 300 * y));
-        s.top.push_back(planPoint(name, 200 * x, 200 * y));
-    }
-    s.base_z = "0";
-    s.top_z = "400 mm";
-    const Body body = bodyOf(projectOf({named("tower", s)}));
+    const Body body = frustumBody();
     const PlateSet set = platesOf(body, thick);
     FrameChoice c;
     c.name = "shelf";

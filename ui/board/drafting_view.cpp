@@ -329,10 +329,7 @@ WelcomeCard::WelcomeCard(QWidget* parent) : QWidget(parent) {
 
 void WelcomeCard::paintEvent(QPaintEvent*) {
     QPainter painter(this);
-    painter.setRenderHint(QPainter::Antialiasing);
-    painter.setPen(QPen(Theme::colours().line, 1));
-    painter.setBrush(Theme::colours().card);
-    painter.drawRoundedRect(QRectF(rect()).adjusted(0.5, 0.5, -0.5, -0.5), 8, 8);
+    paintSheet(painter, *this);
 }
 
 } // namespace slab::ui

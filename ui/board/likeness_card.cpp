@@ -70,10 +70,7 @@ void LikenessCard::hideEvent(QHideEvent* event) {
 
 void LikenessCard::paintEvent(QPaintEvent*) {
     QPainter painter(this);
-    painter.setRenderHint(QPainter::Antialiasing);
-    painter.setPen(QPen(Theme::colours().line, 1));
-    painter.setBrush(Theme::colours().card);
-    painter.drawRoundedRect(QRectF(rect()).adjusted(0.5, 0.5, -0.5, -0.5), 8, 8);
+    paintSheet(painter, *this);
 }
 
 } // namespace slab::ui

@@ -1,4 +1,5 @@
 #include "ui/outlines/outline_preview.h"
+#include "ui/theme/card.h"
 #include "ui/theme/theme.h"
 #include <QMouseEvent>
 #include <QPainter>
@@ -127,11 +128,8 @@ void OutlinePreview::leaveEvent(QEvent*) {
 
 void OutlinePreview::paintEvent(QPaintEvent*) {
     QPainter painter(this);
-    painter.setRenderHint(QPainter::Antialiasing);
+    paintSheet(painter, *this);
     const Palette& c = Theme::colours();
-    painter.setPen(QPen(c.line, 1));
-    painter.setBrush(c.card);
-    painter.drawRoundedRect(QRectF(rect()).adjusted(0.5, 0.5, -0.5, -0.5), 8, 8);
     const QTransform map = toWidget();
     for (const bool taken : {false, true})
         for (std::size_t i = 0; i < m_paths.size(); ++i) {

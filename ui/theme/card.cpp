@@ -99,4 +99,11 @@ void explain(QWidget* widget, const QString& name, const QString& tip) {
     widget->setToolTip(tip);
 }
 
+void paintSheet(QPainter& painter, const QWidget& widget) {
+    painter.setRenderHint(QPainter::Antialiasing);
+    painter.setPen(QPen(Theme::colours().line, 1));
+    painter.setBrush(Theme::colours().card);
+    painter.drawRoundedRect(QRectF(widget.rect()).adjusted(0.5, 0.5, -0.5, -0.5), 8, 8);
+}
+
 } // namespace slab::ui

@@ -3,6 +3,7 @@
 
 class QHBoxLayout;
 class QLabel;
+class QPainter;
 class QVBoxLayout;
 
 namespace slab::ui {
@@ -34,6 +35,9 @@ private:
     QLabel* m_title;
     class ElidedLabel* m_note;
 };
+
+/// The white sheet with its hairline under a widget that paints itself; leaves pen and brush of the outline.
+void paintSheet(QPainter& painter, const QWidget& widget);
 
 /// A label of one line. Where there is no room, its last parts (set off by " · ") go first, and what is left
 /// gives way in the middle.

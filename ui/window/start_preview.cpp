@@ -78,12 +78,8 @@ QPixmap StartPreview::icon(const BoardScene& scene, QSize size, double ratio) {
 void StartPreview::paintEvent(QPaintEvent* event) {
     QFrame::paintEvent(event);
     QPainter painter(this);
-    painter.setRenderHint(QPainter::Antialiasing);
-    const QRectF all = QRectF(rect()).adjusted(0.5, 0.5, -0.5, -0.5);
-    const Palette& c = Theme::colours();
-    painter.setPen(c.line);
-    painter.setBrush(c.card);
-    painter.drawRoundedRect(all, 8, 8);
+    paintSheet(painter, *this);
+    const QRectF all(rect());
     const BoardSheet sheet = layOut(m_scene, apart);
     Box2 box = sheet.area[0];
     for (const Box2& area : sheet.area) box = united(box, area);
