@@ -320,6 +320,7 @@ void Evaluator::Memory::use(const Project& project, Evaluation& e, Effort effort
     // At a scale that cannot be read everything is worked out at full size: too large is no news then.
     if (readScale(project.scale)) append(found, nestFindings(problem, *e.sheets));
     e.totals = takeOff(*e.plates, *e.panels, *e.stock, problem, *e.sheets);
+    append(found, massFindings(e.totals));
     addTimber(e.totals, *e.cleats, e.stock->kerf);
     e.totals.leastClearance = e.fit->leastClearance;
     for (const SeamCut& seam : *e.seams)

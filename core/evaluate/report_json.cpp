@@ -271,6 +271,7 @@ Json totalsJson(const Totals& t, const std::string& currency) {
             {"cost", t.cost},
             {"currency", currency},
             {"mass_kg", t.mass},
+            {"unweighed", t.unweighed},
             {"cut_length_mm", t.cutLength},
             {"joint_length_mm", t.jointLength},
             {"used_percent", t.usedPercent},
