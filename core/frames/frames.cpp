@@ -91,8 +91,31 @@ std::vector<Polygon> outlineOf(const FrameChoice& c, const Skin& skin, const std
     return regions;
 }
 
-void addParts(const FrameChoice& c, std::vector<Polygon> regions, FrameSet& set) {
-    std::erase_if(regions, [](const Polygon& p) { return area(p) < leastPiece; });
+/// What slots leave too thin or too small to hold is cut away, and told.
+std::vector<Polygon> withoutScrap(const FrameChoice& c, const std::vector<Polygon>& regions, FrameSet& set,
+                                  const UnitStyle& units) {
+    constexpr double rounding = 2; // mm²
+    std::vector<Polygon> kept = withoutSlivers(regions);
+    std::erase_if(kept, [](const Polygon& p) { return area(p) < leastPiece; });
+    Box2 largest;
+    int count = 0;
+    for (const Polygon& lost : subtract(regions, kept)) {
+        if (area(lost) < rounding) continue;
+        const Box2 box = bounds(lost.outer);
+        if (++count == 1 || box.size().norm() > largest.size().norm()) largest = box;
+    }
+    if (count > 0)
+        tell(set, c, Severity::note, "frame-scrap",
+             (count == 1 ? std::string("a piece of ") : std::to_string(count) + " pieces, up to ") +
+                 printFine(largest.size().x(), units) + " × " + printFine(largest.size().y(), units) +
+                 (count == 1 ? " that its slots leave is" : ", that its slots leave are") +
+                 " too small to hold and cut away",
+             "Where that matters, move a frame so that more is left beside the slot.");
+    return kept;
+}
+
+void addParts(const FrameChoice& c, std::vector<Polygon> regions, FrameSet& set, const UnitStyle& units) {
+    regions = withoutScrap(c, regions, set, units);
     std::stable_sort(regions.begin(), regions.end(),
                      [](const Polygon& l, const Polygon& r) { return area(l) > area(r); });
     int number = 0;
@@ -198,7 +221,8 @@ FrameSet makeFrames(const std::vector<FrameChoice>& choices, const Skin& skin,
         boards.push_back(std::move(board));
     }
     frames::cutSlots(boards, units, set);
-    for (std::size_t i = 0; i < boards.size(); ++i) addParts(choices[i], lightened(boards[i], whole[i]), set);
+    for (std::size_t i = 0; i < boards.size(); ++i)
+        addParts(choices[i], lightened(boards[i], whole[i]), set, units);
     markLaps(set);
     tellFlatCrossings(choices, set);
     return set;
