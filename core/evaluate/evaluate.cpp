@@ -53,6 +53,7 @@ struct PlatesKey {
 struct ModulesKey {
     std::shared_ptr<const PlateSet> plates;
     std::shared_ptr<const StockSet> stock;
+    std::vector<BoughtPart> bought;
     std::vector<Module> modules;
     std::vector<PassageSize> passages;
     UnitStyle units = {};
@@ -364,10 +365,15 @@ void Evaluator::Memory::use(const Project& project, Evaluation& e, Effort effort
     append(found, e.mechanisms->findings);
     if (effort == Effort::fitOnly) return;
     if (effort >= Effort::verdict) { // a search over orientations is too slow while the hand moves
-        const ModulesKey groups{e.plates, e.stock, project.modules, resolvePassages(project, *e.scope, found),
+        const ModulesKey groups{e.plates,
+                                e.stock,
+                                boughtParts(*e.mechanisms, *e.body),
+                                project.modules,
+                                resolvePassages(project, *e.scope, found),
                                 e.units};
         e.modules = modules.get(groups, [&] {
-            return measureModules(*e.plates, *e.stock, groups.modules, groups.passages, groups.units);
+            return measureModules({*e.plates, *e.stock, groups.bought}, groups.modules, groups.passages,
+                                  groups.units);
         });
         append(found, e.modules->findings);
     }

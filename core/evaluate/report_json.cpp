@@ -296,7 +296,12 @@ Json findingsJson(const std::vector<Finding>& findings) {
 
 std::string reportJson(const Project& project, const Evaluation& e) {
     Json report = {{"slabside_report", 1}, {"title", project.title}, {"scale", e.scale}};
-    if (e.body) report["skin"] = skinJson(*e.body);
+    if (e.body) {
+        const Box3 built = builtBounds(e);
+        report["built"] = {{"bounds_mm", Json::array({point(built.min), point(built.max)})},
+                           {"size_mm", point(built.size())}};
+        report["skin"] = skinJson(*e.body);
+    }
     Json plates = Json::array(), panels = Json::array(), unplaced = Json::array();
     if (e.plates)
         for (const Plate& p : e.plates->plates) plates.push_back(plateJson(p));
