@@ -250,6 +250,27 @@ std::string size(double mm, const UnitStyle& units) {
     return text;
 }
 
+std::string closeSize(double mm, const UnitStyle& units) {
+    if (isInch(units)) return printThickness(mm, units);
+    UnitStyle close = units;
+    ++close.decimals;
+    std::string text = size(mm, close);
+    if (text.find('.') == std::string::npos) return text;
+    text.erase(text.find_last_not_of('0') + 1);
+    if (text.back() == '.') text.pop_back();
+    return text;
+}
+
+bool slotBottom(const Ring& outline, std::size_t i) {
+    constexpr double widest = 60;
+    const std::size_t count = outline.size();
+    if (count < 4) return false;
+    const Vec2 &before = outline[(i + count - 1) % count], &from = outline[i], &to = outline[(i + 1) % count],
+               &after = outline[(i + 2) % count];
+    return (to - from).norm() <= widest && cross2(from - before, to - from) < 0 &&
+           cross2(to - from, after - to) < 0;
+}
+
 std::string unitsWords(const UnitStyle& units) {
     if (units.unit == Unit::ft) return "Sizes in feet and inches";
     if (units.unit == Unit::in) return "Sizes in inches";

@@ -79,6 +79,12 @@ struct OpeningRow {
 [[nodiscard]] std::string markWords(const EdgeRow& row);
 /// A length on a drawing. Metric ones go without their unit: the foot of the page names it (unitsWords).
 [[nodiscard]] std::string size(double mm, const UnitStyle& units);
+/// The like where a fit depends on it ("13.2", "0.520″"): metric ones with one digit more than the style's,
+/// without needless zeros.
+[[nodiscard]] std::string closeSize(double mm, const UnitStyle& units);
+/// Is edge `i` of a counter-clockwise outline the bottom of a slot: both its corners turn inward, and it is
+/// no longer than 60 mm? Another sheet goes in there, so its width counts to a tenth of a millimetre.
+[[nodiscard]] bool slotBottom(const Ring& outline, std::size_t i);
 [[nodiscard]] std::string unitsWords(const UnitStyle& units);
 
 } // namespace slab

@@ -68,7 +68,7 @@ Table factTable(const Panel& panel, const PanelDrawingOptions& options, const Dr
     return table;
 }
 
-Table edgeTable(const std::vector<EdgeRow>& rows, bool anyTilt, const UnitStyle& units) {
+Table edgeTable(const Panel& panel, const std::vector<EdgeRow>& rows, bool anyTilt, const UnitStyle& units) {
     Table table{"Edges",
                 {{"No", 9, Align::left, true},
                  {"meets", isInch(units) ? 30.0 : 33.0},
@@ -85,7 +85,9 @@ Table edgeTable(const std::vector<EdgeRow>& rows, bool anyTilt, const UnitStyle&
     for (const EdgeRow& row : rows) {
         const std::string tilt =
             row.sketch == 0 ? "0°" : std::string(1, row.sketch) + " " + printAngle(std::abs(row.bevel));
-        std::string length = size(row.length, units);
+        const bool slot =
+            row.hole < 0 && slotBottom(panel.boundary.outer, static_cast<std::size_t>(row.first));
+        std::string length = slot ? closeSize(row.length, units) : size(row.length, units);
         if (row.last > row.first) length = std::to_string(row.last - row.first + 1) + "× " + length;
         std::string mark = row.marks.empty() ? markWords(row) : "↓";
         if (mark.empty()) mark = "–";
@@ -138,6 +140,10 @@ Table cornerTable(const Panel& panel, const UnitStyle& units) {
     constexpr std::size_t most = 24;
     if (outline.size() > most || circleThrough(outline)) return table;
     const Vec2 datum = bounds(outline).min;
+    std::vector<bool> close(outline.size()); // mouth and bottom of a slot
+    for (std::size_t i = 0; i < outline.size(); ++i)
+        if (!isInch(units) && slotBottom(outline, i))
+            for (std::size_t k = 0; k < 4; ++k) close[(i + outline.size() - 1 + k) % outline.size()] = true;
     const std::size_t lines = (outline.size() + 1) / 2;
     for (std::size_t i = 0; i < lines; ++i) {
         std::vector<std::string> row;
@@ -145,7 +151,8 @@ Table cornerTable(const Panel& panel, const UnitStyle& units) {
             if (c >= outline.size()) break;
             if (!row.empty()) row.push_back("");
             const Vec2 at = outline[c] - datum;
-            row.insert(row.end(), {std::to_string(c + 1), size(at.x(), units), size(at.y(), units)});
+            const auto words = [&](double mm) { return close[c] ? closeSize(mm, units) : size(mm, units); };
+            row.insert(row.end(), {std::to_string(c + 1), words(at.x()), words(at.y())});
         }
         table.rows.push_back(row);
     }
@@ -154,7 +161,8 @@ Table cornerTable(const Panel& panel, const UnitStyle& units) {
 
 std::vector<Table> tablesOf(const Panel& panel, const PanelDrawingOptions& options, const DrawingScale& scale,
                             const std::vector<EdgeRow>& rows, bool anyTilt) {
-    std::vector<Table> tables = {factTable(panel, options, scale), edgeTable(rows, anyTilt, options.units)};
+    std::vector<Table> tables = {factTable(panel, options, scale),
+                                 edgeTable(panel, rows, anyTilt, options.units)};
     for (Table& copies : copyTables(panel, rows)) tables.push_back(std::move(copies));
     tables.push_back(contactTable(panel, options.units));
     tables.push_back(foldTable(panel, options.units));

@@ -1,7 +1,9 @@
 #include "core/evaluate/evaluate.h"
+#include "core/base/parallel.h"
 #include "core/body/moved_skin.h"
 #include "core/evaluate/cutting.h"
 #include "core/evaluate/frames_stage.h"
+#include "core/evaluate/keys.h"
 #include "core/evaluate/mechanisms_stage.h"
 #include "core/evaluate/remembered.h"
 #include "core/evaluate/stages.h"
@@ -12,75 +14,6 @@
 namespace slab {
 
 namespace {
-
-/// What the joined skin depends on when every form scales: everything but the scale itself.
-struct UnitSkinKey {
-    std::vector<FormSolid> solids; ///< at scale 1
-    Materials materials;
-    std::vector<PieceKey> pieces;
-    bool operator==(const UnitSkinKey&) const = default;
-};
-/// What the forms at scale 1 depend on.
-struct UnitFormsKey {
-    std::vector<Form> forms;
-    std::vector<Dimension> dimensions;
-    std::string units;
-    bool operator==(const UnitFormsKey&) const = default;
-};
-struct SkinKey {
-    ResolvedForms forms;
-    Materials materials;
-    std::vector<PieceKey> pieces;
-    bool operator==(const SkinKey&) const = default;
-};
-struct DonorKey {
-    Donor donor;
-    Rider rider;
-    Clearance clearance;
-    Scope scope;
-    bool operator==(const DonorKey&) const = default;
-};
-struct StockKey {
-    Stock stock;
-    Scope scope;
-    bool operator==(const StockKey&) const = default;
-};
-struct PlatesKey {
-    std::shared_ptr<const Body> body;
-    PlateRules rules;
-    bool operator==(const PlatesKey&) const = default;
-};
-struct ModulesKey {
-    std::shared_ptr<const PlateSet> plates;
-    std::shared_ptr<const StockSet> stock;
-    std::vector<BoughtPart> bought;
-    std::vector<Module> modules;
-    std::vector<PassageSize> passages;
-    UnitStyle units = {};
-    bool operator==(const ModulesKey&) const = default;
-};
-struct FitKey {
-    std::shared_ptr<const PlateSet> plates;
-    std::shared_ptr<const DonorSet> donor;
-    UnitStyle units = {}; ///< of the words in its findings
-    bool operator==(const FitKey&) const = default;
-};
-struct AfloatKey {
-    std::shared_ptr<const FitResult> rest;
-    std::shared_ptr<const PlateSet> plates;
-    std::shared_ptr<const DonorSet> donor;
-    std::shared_ptr<const MechanismSet> mechanisms;
-    UnitStyle units = {}; ///< of the words in its findings
-    bool operator==(const AfloatKey&) const = default;
-};
-
-struct PicturesKey {
-    std::vector<Picture> pictures;
-    std::string donor;
-    Scope scope;
-    PictureFiles files;
-    bool operator==(const PicturesKey&) const = default;
-};
 
 void append(std::vector<Finding>& all, const std::vector<Finding>& more) {
     all.insert(all.end(), more.begin(), more.end());
@@ -357,11 +290,21 @@ void Evaluator::Memory::layOut(const Project& project, Evaluation& e, const Plat
 void Evaluator::Memory::use(const Project& project, Evaluation& e, Effort effort, std::vector<Finding>& found,
                             const Job& job) {
     append(found, e.donor->findings);
-    e.fit = fit(e, effort, job);
+    const NestProblem problem = nestProblemFor(*e.panels, *e.stock);
+    const auto judge = [&] {
+        e.fit = fit(e, effort, job);
+        e.afloat = floating(project, e);
+        if (effort != Effort::fitOnly) e.mechanisms = mechanisms.swept(e.mechanisms, cut, e, effort, job);
+    };
+    const auto nestAll = [&] {
+        if (effort != Effort::fitOnly) e.sheets = nestFor(project, problem, effort, job);
+    };
+    if (effort == Effort::live) // while the hand moves; at rest each of them has both cores to itself
+        shareOut(2, [&](std::size_t i) { i == 0 ? judge() : nestAll(); });
+    else
+        judge();
     append(found, e.fit->findings);
-    e.afloat = floating(project, e);
     if (e.afloat) append(found, e.afloat->findings);
-    if (effort != Effort::fitOnly) e.mechanisms = mechanisms.swept(e.mechanisms, cut, e, effort, job);
     append(found, e.mechanisms->findings);
     if (effort == Effort::fitOnly) return;
     if (effort >= Effort::verdict) { // a search over orientations is too slow while the hand moves
@@ -376,9 +319,8 @@ void Evaluator::Memory::use(const Project& project, Evaluation& e, Effort effort
                                   groups.units);
         });
         append(found, e.modules->findings);
+        nestAll();
     }
-    const NestProblem problem = nestProblemFor(*e.panels, *e.stock);
-    e.sheets = nestFor(project, problem, effort, job);
     e.nestProblem = std::make_shared<const NestProblem>(problem);
     // At a scale that cannot be read everything is worked out at full size: too large is no news then.
     if (readScale(project.scale)) append(found, nestFindings(problem, *e.sheets));

@@ -1,4 +1,5 @@
 #include "core/frames/frames.h"
+#include "core/base/parallel.h"
 #include "core/frames/half_lap.h"
 #include "core/frames/section.h"
 #include "core/geometry/round_offset.h"
@@ -114,21 +115,30 @@ std::vector<Polygon> withoutScrap(const FrameChoice& c, const std::vector<Polygo
     return kept;
 }
 
-void addParts(const FrameChoice& c, std::vector<Polygon> regions, FrameSet& set, const UnitStyle& units) {
-    regions = withoutScrap(c, regions, set, units);
+/// The boards of one frame, largest first.
+/// @param told  takes findings
+std::vector<Expected<Plate>> boardsOf(const FrameChoice& c, const std::vector<Polygon>& cut, FrameSet& told,
+                                      const UnitStyle& units) {
+    std::vector<Polygon> regions = withoutScrap(c, cut, told, units);
     std::stable_sort(regions.begin(), regions.end(),
                      [](const Polygon& l, const Polygon& r) { return area(l) > area(r); });
-    int number = 0;
+    std::vector<Expected<Plate>> boards;
     for (Polygon& region : regions) {
         FlatPart part;
         part.form = "frames/" + c.name;
-        part.name = ++number == 1 ? part.form : part.form + "#" + std::to_string(number);
+        part.name = boards.empty() ? part.form : part.form + "#" + std::to_string(boards.size() + 1);
         part.stock = c.stock;
         part.thickness = c.thickness;
         part.frame = c.place;
         part.frame.origin += c.place.axes.col(2) * (c.thickness / 2);
         part.outline = std::move(region);
-        auto plate = flatPart(part);
+        boards.push_back(flatPart(part));
+    }
+    return boards;
+}
+
+void addParts(const FrameChoice& c, std::vector<Expected<Plate>> boards, FrameSet& set) {
+    for (Expected<Plate>& plate : boards) {
         if (!plate) {
             set.findings.push_back(findingOf(plate.error(), Severity::stop, {"frame:" + c.name}));
             continue;
@@ -212,17 +222,27 @@ FrameSet makeFrames(const std::vector<FrameChoice>& choices, const Skin& skin,
                     const std::vector<Plate>& plates, const std::vector<FitSolid>& solids,
                     const UnitStyle& units) {
     FrameSet set;
+    std::vector<FrameSet> told(choices.size());
+    std::vector<std::vector<Polygon>> whole(choices.size());
+    shareOut(choices.size(),
+             [&](std::size_t i) { whole[i] = outlineOf(choices[i], skin, plates, solids, told[i]); });
     std::vector<frames::Board> boards;
-    std::vector<std::vector<Polygon>> whole;
-    for (const FrameChoice& c : choices) {
-        whole.push_back(outlineOf(c, skin, plates, solids, set));
-        frames::Board board{&c, {}};
-        for (const Polygon& p : whole.back()) board.units.push_back({{p}, {}});
-        boards.push_back(std::move(board));
+    for (std::size_t i = 0; i < choices.size(); ++i) {
+        set.findings.insert(set.findings.end(), told[i].findings.begin(), told[i].findings.end());
+        set.frames.insert(set.frames.end(), told[i].frames.begin(), told[i].frames.end());
+        boards.push_back({&choices[i], {}});
+        for (const Polygon& p : whole[i]) boards.back().units.push_back({{p}, {}});
     }
     frames::cutSlots(boards, units, set);
-    for (std::size_t i = 0; i < boards.size(); ++i)
-        addParts(choices[i], lightened(boards[i], whole[i]), set, units);
+    std::vector<std::vector<Expected<Plate>>> parts(boards.size());
+    std::vector<FrameSet> scrap(boards.size());
+    shareOut(boards.size(), [&](std::size_t i) {
+        parts[i] = boardsOf(choices[i], lightened(boards[i], whole[i]), scrap[i], units);
+    });
+    for (std::size_t i = 0; i < boards.size(); ++i) {
+        set.findings.insert(set.findings.end(), scrap[i].findings.begin(), scrap[i].findings.end());
+        addParts(choices[i], std::move(parts[i]), set);
+    }
     markLaps(set);
     tellFlatCrossings(choices, set);
     return set;

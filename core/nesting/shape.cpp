@@ -1,4 +1,5 @@
 #include "core/nesting/shape.h"
+#include "core/base/parallel.h"
 #include "core/nesting/simplify.h"
 #include <algorithm>
 #include <cmath>
@@ -151,8 +152,7 @@ std::vector<double> anglesOf(const NestPart& part, int freeTurns) {
 }
 
 void addOriented(Library& library, const NestPart& part, int index, const Detail& detail,
-                 const Least& least) {
-    const Cover cover = coverOf(part, detail, least);
+                 const Cover& cover) {
     if (cover.pieces.empty()) return;
     const bool rough = cover.pieces.size() > plainPieces, filledRough = cover.filled.size() > plainPieces;
     std::vector<Pt> corners;
@@ -255,9 +255,12 @@ Library makeLibrary(const NestProblem& problem, const Detail& detail) {
             least.area = std::min(least.area, area(part.shape));
             least.width = std::min(least.width, narrowest(part.shape.outer));
         }
+    std::vector<Cover> covers(problem.parts.size());
+    shareOut(problem.parts.size(), [&](std::size_t i) {
+        if (usable(problem.parts[i])) covers[i] = coverOf(problem.parts[i], detail, least);
+    });
     for (std::size_t i = 0; i < problem.parts.size(); ++i)
-        if (usable(problem.parts[i]))
-            addOriented(library, problem.parts[i], static_cast<int>(i), detail, least);
+        addOriented(library, problem.parts[i], static_cast<int>(i), detail, covers[i]);
     for (const std::vector<int>& options : library.byPart) linkQuarters(library, options);
     return library;
 }

@@ -1,4 +1,5 @@
 // The whole way from a body to plates.
+#include "core/base/parallel.h"
 #include "core/plates/checks.h"
 #include "core/plates/cuts.h"
 #include "core/plates/folds.h"
@@ -45,8 +46,8 @@ std::vector<ConvexSolid> convexPieces(const Cells& cells) {
 }
 
 /// Plates of one face: as many as separate pieces came out. Further pieces take the next free "#n".
-void emitFace(Shell& shell, int f, const std::vector<int>& marks, PlateSet& set, std::vector<Built>& built) {
-    const auto pieces = assemble(shell.planes, shell.plates[at(f)]);
+void emitFace(Shell& shell, int f, const std::vector<Piece>& pieces, const std::vector<int>& marks,
+              PlateSet& set, std::vector<Built>& built) {
     const SkinFace& face = shell.face(f);
     if (pieces.empty() && shell.present(f) && !shell.openedAway.contains(f))
         set.findings.push_back({Severity::stop,
@@ -95,8 +96,12 @@ void buildShell(Shell& shell, const Job& job, int& mark, std::vector<int>& hits,
     for (std::size_t i = 0; i < cut.size(); ++i) hits[i] += cut[i];
     const auto marks = numberMarks(shell, mark);
     describeJoints(shell, marks, set.joints);
-    for (const int f : shell.faces)
-        if (!job.stopped()) emitFace(shell, f, marks, set, built);
+    std::vector<std::vector<Piece>> pieces(shell.faces.size());
+    shareOut(shell.faces.size(), [&](std::size_t i) {
+        if (!job.stopped()) pieces[i] = assemble(shell.planes, shell.plates[at(shell.faces[i])]);
+    });
+    for (std::size_t i = 0; i < pieces.size() && !job.stopped(); ++i)
+        emitFace(shell, shell.faces[i], pieces[i], marks, set, built);
     checkChoices(shell, set.findings);
     set.findings.insert(set.findings.end(), shell.findings.begin(), shell.findings.end());
     set.gaps.insert(set.gaps.end(), shell.gaps.begin(), shell.gaps.end());

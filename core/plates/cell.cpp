@@ -228,28 +228,29 @@ std::vector<Half> halvesOf(const Cell& cell) {
 }
 
 double subtract(const PlaneTable& planes, const Cell& cell, const std::vector<Half>& halves, Cells& out) {
-    std::vector<Half> cutting;
+    std::vector<std::pair<Half, Cell>> cuts; // and what is left before each
     Cell rest = cell;
     for (const Half& h : halves) {
         const int where = sideOf(planes, rest, h);
         if (where < 0) continue;
-        if (where == 0) rest = clipped(planes, rest, h);
+        if (where == 0) {
+            Cell next = clipped(planes, rest, h);
+            cuts.emplace_back(h, std::move(rest));
+            rest = std::move(next);
+        }
         if (where > 0 || rest.empty()) {
             out.push_back(cell);
             return 0;
         }
-        cutting.push_back(h);
     }
     const double taken = volume(rest);
     if (taken < noiseVolume) {
         out.push_back(cell);
         return 0;
     }
-    rest = cell;
-    for (const Half& h : cutting) {
-        Cell outer = clipped(planes, rest, h.other());
+    for (const auto& [h, before] : cuts) {
+        Cell outer = clipped(planes, before, h.other());
         if (!outer.empty() && volume(outer) > noiseVolume) out.push_back(std::move(outer));
-        rest = clipped(planes, rest, h);
     }
     return taken;
 }

@@ -53,15 +53,9 @@ std::vector<Rim> rims(const Piece& piece, const Half& half, const Across& map, c
     return out;
 }
 
-/// Starts a loop at its lowest, then leftmost corner, so that small moves of the frame do not renumber it.
 void startLow(Rim& rim) {
-    std::size_t first = 0;
-    for (std::size_t i = 1; i < rim.ring.size(); ++i) {
-        const Vec2 d = rim.ring[i] - rim.ring[first];
-        if (d.y() < -1e-6 || (std::abs(d.y()) <= 1e-6 && d.x() < 0)) first = i;
-    }
-    std::rotate(rim.ring.begin(), rim.ring.begin() + static_cast<std::ptrdiff_t>(first), rim.ring.end());
-    std::rotate(rim.sides.begin(), rim.sides.begin() + static_cast<std::ptrdiff_t>(first), rim.sides.end());
+    const std::ptrdiff_t by = plates::startLow(rim.ring);
+    std::rotate(rim.sides.begin(), rim.sides.begin() + by, rim.sides.end());
 }
 
 struct Reader {
@@ -145,6 +139,18 @@ const Rim* partner(const Rim& outer, const std::vector<Rim>& inners, bool hole) 
 bool isLevel(const Vec3& w) {
     return std::abs(w.z()) > 0.9396926;
 } // cos 20°
+
+// So that small moves of the frame do not renumber it.
+std::ptrdiff_t startLow(Ring& ring) {
+    std::size_t first = 0;
+    for (std::size_t i = 1; i < ring.size(); ++i) {
+        const Vec2 d = ring[i] - ring[first];
+        if (d.y() < -1e-6 || (std::abs(d.y()) <= 1e-6 && d.x() < 0)) first = i;
+    }
+    const auto by = static_cast<std::ptrdiff_t>(first);
+    std::rotate(ring.begin(), ring.begin() + by, ring.end());
+    return by;
+}
 
 Frame panelFrame(const Vec3& w, const std::vector<Vec3>& points) {
     Frame frame;

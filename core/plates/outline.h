@@ -27,6 +27,9 @@ using Labeller = std::function<SideLabel(const Half&, const Vec3&)>;
 [[nodiscard]] Frame panelFrame(const Vec3& w, const std::vector<Vec3>& points);
 [[nodiscard]] bool isLevel(const Vec3& w);
 
+/// Turns a loop to start at its lowest, then leftmost corner. @return by how many corners
+std::ptrdiff_t startLow(Ring& ring);
+
 /// Fills frame, boundary and holes of `plate` from its solid. `plate.thickness` must be set.
 /// @return false if nothing of the outer face is left
 bool readOutlines(Plate& plate, const Piece& piece, const PlaneTable& planes, const Half& outer,

@@ -4,8 +4,6 @@
 
 namespace slab::plates {
 
-namespace {
-
 std::vector<Ring> convexParts(const Polygon& outline) {
     const Ring hull = convexHull(outline.outer);
     if (outline.holes.empty() &&
@@ -21,8 +19,6 @@ std::vector<Ring> convexParts(const Polygon& outline) {
     }
     return parts;
 }
-
-} // namespace
 
 Cells prisms(PlaneTable& planes, const Frame& frame, const Polygon& outline, double thickness, Half& outer,
              Half& inner) {

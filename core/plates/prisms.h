@@ -5,6 +5,8 @@
 
 namespace slab::plates {
 
+/// The outline itself when it is convex, else its triangles.
+[[nodiscard]] std::vector<Ring> convexParts(const Polygon& outline);
 /// Prisms that fill the outline from w = 0 of the frame down to w = -thickness: one for a convex outline,
 /// else one for each of its triangles.
 /// @param outer  set to the half-space below the outside face

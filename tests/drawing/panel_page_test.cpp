@@ -270,3 +270,19 @@ TEST(LabelSpot, BoxFitsInside) {
     }
     EXPECT_EQ(labelSpot({}, 2).height, 0);
 }
+
+TEST(PanelPage, ASlotIsToldToATenthOfAMillimetre) {
+    // A board with a half-lap slot of 12.7 mm of sheet and 0.5 mm of fit: whole millimetres would lose the
+    // fit.
+    Panel panel = hand::longSide();
+    panel.holes.clear();
+    const Ring outline = {{0, 0},        {800, 0},      {800, 120},   {654.1, 120},
+                          {654.1, 60.3}, {640.9, 60.3}, {640.9, 120}, {0, 120}};
+    panel.boundary = hand::loopOf(outline, {}, panel.thickness);
+    for (std::size_t i = 0; i < outline.size(); ++i) EXPECT_EQ(slotBottom(outline, i), i == 4) << i;
+    const std::vector<Label> metric = labelsOf(panelPage(panel, optionsFor(Unit::mm, false)));
+    for (const char* words : {"13.2", "640.9", "654.1", "60.3"}) EXPECT_TRUE(says(metric, words)) << words;
+    EXPECT_TRUE(says(labelsOf(panelPage(panel, optionsFor(Unit::ft, false))), "0.520″"));
+    EXPECT_EQ(closeSize(800, {}), "800"); // no needless zeros
+    EXPECT_EQ(closeSize(13.25, {}), "13.3");
+}

@@ -4,6 +4,7 @@
 #include "tests/evaluate/samples.h"
 #include <random>
 #include <set>
+#include <tbb/global_control.h>
 
 using namespace slab;
 using namespace slab::test;
@@ -101,6 +102,15 @@ TEST(Pipeline, FullEvaluationIsTheSameTwiceAndAfterADrag) {
     }
     EXPECT_EQ(reportJson(crawler, dragged.evaluate(crawler, Effort::full)),
               reportJson(crawler, evaluated(crawler, Effort::full)));
+}
+
+TEST(Pipeline, CoresDoNotChangeTheResult) {
+    for (const char* name : {"moon-crawler", "harbour-fire-boat"}) {
+        const Project project = sample(name);
+        const std::string shared = reportJson(project, evaluated(project, Effort::live));
+        const tbb::global_control one(tbb::global_control::max_allowed_parallelism, 1);
+        EXPECT_EQ(shared, reportJson(project, evaluated(project, Effort::live))) << name;
+    }
 }
 
 TEST(Pipeline, StoppedRunLeavesNothingWrongBehind) {

@@ -1,6 +1,9 @@
 // Boards with square edges from any outline.
 #include "core/geometry/occt.h"
 #include "core/plates/flat_part.h"
+#include "core/plates/outline.h"
+#include "core/plates/prisms.h"
+#include "core/plates/solid.h"
 #include "tests/geometry/seed.h"
 #include <gtest/gtest.h>
 #include <numbers>
@@ -64,6 +67,59 @@ TEST(FlatPart, AnyPlacedOutlineKeepsItsArea) {
         EXPECT_NEAR(plate->volume, area(part.outline) * part.thickness, 1e-7 * plate->volume) << run;
         EXPECT_NEAR(volume(plate->solid), plate->volume, 1e-7 * plate->volume) << run;
     }
+}
+
+// Against the general way from convex cells to outlines, which knows nothing of how the board was made.
+TEST(FlatPart, IsWhatItsCellsWeldedTogetherAre) {
+    auto random = seeded();
+    for (int run = 0; run < 30; ++run) {
+        FlatPart part = ring(uniform(random, 250, 400), uniform(random, 40, 120), 40);
+        part.frame.axes =
+            Eigen::AngleAxisd(uniform(random, 0, 6), Vec3(1, 2, 3).normalized()).toRotationMatrix();
+        Ring slot = {{150, -20}, {150, 0}, {150, 20}, {190, 20}, {190, -20}}; // a corner on a straight side
+        part.outline.holes.push_back(run % 2 ? slot : Ring(slot.rbegin(), slot.rend()));
+        part.holes.emplace_back("slot");
+        const auto plate = flatPart(part);
+        ASSERT_TRUE(plate) << plate.error().message;
+
+        plates::PlaneTable planes(part.frame.origin, 1000);
+        plates::Half outer, inner;
+        Polygon sorted = part.outline;
+        for (Ring& hole : sorted.holes)
+            if (signedArea(hole) > 0) std::reverse(hole.begin(), hole.end());
+        const auto cells = plates::prisms(planes, part.frame, sorted, part.thickness, outer, inner);
+        const auto pieces = plates::assemble(planes, cells);
+        ASSERT_EQ(pieces.size(), 1U);
+        Plate welded;
+        welded.thickness = part.thickness;
+        ASSERT_TRUE(plates::readOutlines(welded, pieces.front(), planes, outer, inner,
+                                         [](const auto&, const auto&) { return plates::SideLabel{}; }));
+        EXPECT_NEAR(pieces.front().volume, plate->volume, 1e-9 * plate->volume);
+        EXPECT_EQ(pieces.front().solid.vertices.size(), plate->solid.vertices.size());
+        EXPECT_TRUE(checkClosed(plate->solid));
+        ASSERT_EQ(plate->holes.size(), 2U);
+        EXPECT_EQ(plate->holes[0].opening, "slot"); // the smaller first
+        EXPECT_EQ(plate->holes[1].opening, "bore");
+        const auto same = [](const Ring& a, const Ring& b) {
+            ASSERT_EQ(a.size(), b.size());
+            for (std::size_t i = 0; i < a.size(); ++i) EXPECT_LT((a[i] - b[i]).norm(), 1e-6) << i;
+        };
+        same(plate->boundary.outer, welded.boundary.outer);
+        same(plate->boundary.inner, welded.boundary.inner);
+        ASSERT_EQ(welded.holes.size(), 2U);
+        for (std::size_t h = 0; h < 2; ++h) same(plate->holes[h].outer, welded.holes[h].outer);
+        for (const PanelEdge& e : welded.boundary.edges) EXPECT_NEAR(e.bevel, 0, 1e-9);
+    }
+}
+
+TEST(FlatPart, OutlinesThatTouchArePartedThere) {
+    FlatPart part{"frames/rib", "frames", "ply", 9, {}, {}, {}};
+    part.outline.outer = {{0, 0}, {100, 0}, {100, 100}, {0, 100}};
+    part.outline.holes = {{{50, 0}, {30, 40}, {70, 40}}}; // its corner lies on the lower side
+    const auto plate = flatPart(part);
+    ASSERT_TRUE(plate) << plate.error().message;
+    EXPECT_NEAR(plate->volume, 9 * (100 * 100 - 40 * 40 / 2), 1e-6);
+    EXPECT_TRUE(checkClosed(plate->solid));
 }
 
 TEST(FlatPart, RefusesWhatHasNoArea) {
