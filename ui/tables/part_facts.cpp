@@ -90,6 +90,11 @@ private:
                 (missing.isEmpty() ? QString()
                                    : " What these weigh is not known, add it: " + missing.join(", ") + "."));
         add("plates", "Plates", QString::number(m.plates.size()), {});
+        QStringList bought;
+        for (const std::string& part : m.bought) bought << text(part);
+        if (!bought.isEmpty())
+            add("bought", "Tubes, drums and the like", QString::number(bought.size()),
+                bought.join(", ") + ".");
         add("stands", "As it stands", size(m.bounds.size()), "Along the body, across it, and up.");
         add("box", "Least box", size(m.box.size), "In the position that takes the least room.");
         for (const ModulePassing& p : m.passings)
