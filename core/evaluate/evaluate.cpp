@@ -308,10 +308,15 @@ void Evaluator::Memory::use(const Project& project, Evaluation& e, Effort effort
     append(found, e.mechanisms->findings);
     if (effort == Effort::fitOnly) return;
     if (effort >= Effort::verdict) { // a search over orientations is too slow while the hand moves
-        const ModulesKey groups{e.plates, e.stock, project.modules, resolvePassages(project, *e.scope, found),
+        const ModulesKey groups{e.plates,
+                                e.stock,
+                                boughtParts(*e.mechanisms, *e.body),
+                                project.modules,
+                                resolvePassages(project, *e.scope, found),
                                 e.units};
         e.modules = modules.get(groups, [&] {
-            return measureModules(*e.plates, *e.stock, groups.modules, groups.passages, groups.units);
+            return measureModules({*e.plates, *e.stock, groups.bought}, groups.modules, groups.passages,
+                                  groups.units);
         });
         append(found, e.modules->findings);
         nestAll();

@@ -34,7 +34,7 @@ UnitStyle plain(UnitStyle style) {
 
 void bodyLines(std::string& out, const Evaluation& e) {
     const UnitStyle u = plain(e.units);
-    const Vec3 size = e.body->bounds.size();
+    const Vec3 size = builtBounds(e).size();
     line(out, "built",
          printLength(size.x(), u) + " long, " + printLength(size.y(), u) + " wide, " +
              printLength(size.z(), u) + " high");

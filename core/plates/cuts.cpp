@@ -165,6 +165,8 @@ public:
         for (const auto& [key, lost] : m_lost) {
             if (lost < least) continue;
             const Bond& bond = m_shell.bonds[at(key.second)];
+            // Of a plate that is taken wholly that alone is told.
+            if (m_shell.openedAway.contains(bond.f) || m_shell.openedAway.contains(bond.g)) continue;
             const std::string f = m_shell.face(bond.f).name, g = m_shell.face(bond.g).name;
             const Vec3& p = m_at.at(key);
             const auto& rounds = m_shell.body.rounds;
