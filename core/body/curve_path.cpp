@@ -62,6 +62,26 @@ int extremes(const PathPiece& p, const Vec2& n, std::array<double, 3>& at) {
     return count;
 }
 
+/// Greatest distance from a chord over a stretch that turns back along it: looked for closely, as beyond the
+/// chord's ends it is that from a corner, which has no closed form.
+double turnedBack(const CurvePath& path, double low, double high, const std::array<Vec2, 2>& chord) {
+    constexpr int fine = 48, halvings = 60;
+    const double step = (high - low) / fine;
+    const auto off = [&](double t) { return toSegment(pointAt(path, t), chord[0], chord[1]); };
+    double best = low;
+    for (int k = 1; k <= fine; ++k)
+        if (off(low + k * step) > off(best)) best = low + k * step;
+    double a = std::max(low, best - step), b = std::min(high, best + step);
+    for (int i = 0; i < halvings; ++i) {
+        const double third = (b - a) / 3;
+        if (off(a + third) < off(b - third))
+            a += third;
+        else
+            b -= third;
+    }
+    return std::max(off(best), off((a + b) / 2));
+}
+
 /// Chord errors of the breaks' facets.
 std::vector<double> errorsOf(const CurvePath& path, const std::vector<double>& breaks) {
     std::vector<double> errors;
@@ -198,7 +218,7 @@ CurvePath fitted(const CurvePath& path, const Vec2& from, const Vec2& to) {
 }
 
 double deviationOf(const CurvePath& path, double from, double to) {
-    constexpr int samples = 4; // for stretches that turn back beyond the chord's ends
+    constexpr int samples = 4; // for stretches whose ends fall together
     const Vec2 a = pointAt(path, from), b = pointAt(path, to), n(a.y() - b.y(), b.x() - a.x());
     double worst = 0;
     const auto look = [&](double t) { worst = std::max(worst, toSegment(pointAt(path, t), a, b)); };
@@ -214,6 +234,13 @@ double deviationOf(const CurvePath& path, double from, double to) {
         }
         for (int k = 1; k < samples; ++k) look(low + (high - low) * k / samples);
         if (high < to) look(high);
+        const int turns = extremes(path[i], b - a, at);
+        for (int k = 0; k < turns; ++k) {
+            const double t = base + at[static_cast<std::size_t>(k)];
+            if (t <= low || t >= high) continue;
+            worst = std::max(worst, turnedBack(path, low, high, {a, b}));
+            break;
+        }
     }
     return worst;
 }

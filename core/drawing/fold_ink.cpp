@@ -1,4 +1,5 @@
 #include "core/drawing/fold_ink.h"
+#include "core/drawing/label_spot.h"
 #include "core/units/units.h"
 #include <algorithm>
 #include <cmath>
@@ -8,14 +9,6 @@ namespace slab {
 namespace {
 
 constexpr double foldWidth = 0.35, borderWidth = 0.2;
-
-/// Angle of a direction turned so that words along it are never upside down.
-double readable(const Vec2& along) {
-    double turn = std::atan2(along.y(), along.x());
-    if (turn > std::numbers::pi / 2 + 1e-9) turn -= std::numbers::pi;
-    if (turn <= -std::numbers::pi / 2 + 1e-9) turn += std::numbers::pi;
-    return turn;
-}
 
 std::string angleWords(const PanelFold& fold) {
     return plain(fold.angle * 180 / std::numbers::pi, 1) + "°";

@@ -79,4 +79,11 @@ Spot labelSpot(const Polygon& area, double aspect) {
     return onEnd.height > 1.5 * flat.height ? onEnd : flat;
 }
 
+double readable(const Vec2& along) {
+    double turn = std::atan2(along.y(), along.x());
+    if (turn > std::numbers::pi / 2 + 1e-9) turn -= std::numbers::pi;
+    if (turn <= -std::numbers::pi / 2 + 1e-9) turn += std::numbers::pi;
+    return turn;
+}
+
 } // namespace slab

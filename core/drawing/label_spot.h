@@ -16,4 +16,7 @@ struct Spot {
 /// always inside.
 [[nodiscard]] Spot labelSpot(const Polygon& area, double aspect);
 
+/// Direction of text along a line, radians, so that it is read from below or from the right.
+[[nodiscard]] double readable(const Vec2& along);
+
 } // namespace slab

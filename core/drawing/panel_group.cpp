@@ -1,9 +1,10 @@
 #include "core/drawing/contact_ink.h"
 #include "core/drawing/fold_ink.h"
 #include "core/drawing/guide_ink.h"
-#include "core/drawing/tiles.h"
+#include "core/drawing/label_spot.h"
 #include "core/drawing/panel_facts.h"
 #include "core/drawing/panel_ink.h"
+#include "core/drawing/tiles.h"
 #include "core/units/units.h"
 #include <algorithm>
 #include <cmath>
@@ -11,14 +12,6 @@
 
 namespace slab {
 namespace {
-
-/// Angle of a direction turned so that words along it are never upside down.
-double readable(const Vec2& along) {
-    double turn = std::atan2(along.y(), along.x());
-    if (turn > std::numbers::pi / 2 + 1e-9) turn -= std::numbers::pi;
-    if (turn <= -std::numbers::pi / 2 + 1e-9) turn += std::numbers::pi;
-    return turn;
-}
 
 /// Copies have marks of their own: their edge says its number instead, and a table the marks.
 std::string edgeWords(const EdgeRow& row, bool full) {

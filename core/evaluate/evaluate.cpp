@@ -310,10 +310,15 @@ void Evaluator::Memory::use(const Project& project, Evaluation& e, Effort effort
     append(found, e.mechanisms->findings);
     if (effort == Effort::fitOnly) return;
     if (effort >= Effort::verdict) { // a search over orientations is too slow while the hand moves
-        const ModulesKey groups{e.plates, e.stock, project.modules, resolvePassages(project, *e.scope, found),
+        const ModulesKey groups{e.plates,
+                                e.stock,
+                                boughtParts(*e.mechanisms, *e.body),
+                                project.modules,
+                                resolvePassages(project, *e.scope, found),
                                 e.units};
         e.modules = modules.get(groups, [&] {
-            return measureModules(*e.plates, *e.stock, groups.modules, groups.passages, groups.units);
+            return measureModules({*e.plates, *e.stock, groups.bought}, groups.modules, groups.passages,
+                                  groups.units);
         });
         append(found, e.modules->findings);
         nestAll();
@@ -322,6 +327,7 @@ void Evaluator::Memory::use(const Project& project, Evaluation& e, Effort effort
     // At a scale that cannot be read everything is worked out at full size: too large is no news then.
     if (readScale(project.scale)) append(found, nestFindings(problem, *e.sheets));
     e.totals = takeOff(*e.plates, *e.panels, *e.stock, problem, *e.sheets);
+    append(found, massFindings(e.totals));
     addTimber(e.totals, *e.cleats, e.stock->kerf);
     e.totals.leastClearance = e.fit->leastClearance;
     for (const SeamCut& seam : *e.seams)

@@ -72,6 +72,9 @@ private:
     std::unique_ptr<Memory> m_memory;
 };
 
+/// Box of all that is built, as it is shown: the skin, plates, and what is bought and has a body of its own.
+[[nodiscard]] Box3 builtBounds(const Evaluation& evaluation);
+
 /// Panels larger than their sheet: those that were split, and those that found no place.
 [[nodiscard]] int largerThanSheet(const std::vector<SeamCut>* seams, const NestResult* sheets);
 

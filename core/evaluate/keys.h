@@ -44,6 +44,7 @@ struct PlatesKey {
 struct ModulesKey {
     std::shared_ptr<const PlateSet> plates;
     std::shared_ptr<const StockSet> stock;
+    std::vector<BoughtPart> bought;
     std::vector<Module> modules;
     std::vector<PassageSize> passages;
     UnitStyle units = {};

@@ -20,6 +20,18 @@ FrameJson cutThrough(const FrameCrossing& c, const std::string& frame) {
     return list;
 }
 
+/// Of a slot's depth: how far it runs from the board's own edge to where the lap begins, since the board is
+/// taller there than the other, or the other has another stretch there that passes through.
+double beforeLap(const FrameCrossing& c, double depth) {
+    const double before = depth - c.height / 2;
+    return before < 1e-6 ? 0 : before;
+}
+std::string depthWords(const FrameCrossing& c, double depth, const UnitStyle& units) {
+    const double before = beforeLap(c, depth);
+    return printLength(depth, units) + " deep" +
+           (before >= 0.5 ? " (" + printLength(before, units) + " of it before the lap)" : std::string());
+}
+
 UnitStyle printedUnits(const Evaluation& e) {
     UnitStyle units = e.units;
     units.typographic = false;
@@ -39,18 +51,20 @@ FrameJson framesReport(const Evaluation& e) {
                                      {"slot", c.a == f.name ? "from above" : "from below"},
                                      {"slot_width_mm", c.a == f.name ? c.slotA : c.slotB},
                                      {"slot_depth_mm", c.a == f.name ? c.depthA : c.depthB},
+                                     {"before_lap_mm", beforeLap(c, c.a == f.name ? c.depthA : c.depthB)},
                                      {"angle_deg", c.angle * 180 / std::numbers::pi},
                                      {"lap_mm", c.height},
                                      {"cut_through_mm", cutThrough(c, f.name)},
                                      {"point_mm", {c.at.x(), c.at.y(), c.at.z()}}});
         const auto& order = e.frames->order;
         const auto turn = std::find(order.begin(), order.end(), f.name);
-        list.push_back({{"name", f.name},
-                        {"goes_in", turn - order.begin() + 1},
-                        {"parts", f.parts},
-                        {"section_mm2", f.section},
-                        {"area_mm2", f.area},
-                        {"crossings", std::move(crossings)}});
+        list.push_back(
+            {{"name", f.name},
+             {"goes_in", turn == order.end() ? FrameJson(nullptr) : FrameJson(turn - order.begin() + 1)},
+             {"parts", f.parts},
+             {"section_mm2", f.section},
+             {"area_mm2", f.area},
+             {"crossings", std::move(crossings)}});
     }
     return list;
 }
@@ -68,15 +82,19 @@ FrameJson curvesReport(const Evaluation& e) {
 
 std::string framesText(const Evaluation& e) {
     if (!e.frames || e.frames->frames.empty()) return {};
+    const auto& order = e.frames->order;
     std::string out = "\nFrames\n";
     for (const FrameFact& f : e.frames->frames)
-        out += "  " + f.name + ": " + std::to_string(f.parts) + (f.parts == 1 ? " board\n" : " boards\n");
+        out +=
+            "  " + f.name + ": " +
+            (std::find(order.begin(), order.end(), f.name) == order.end() ? std::string("left out, ") : "") +
+            std::to_string(f.parts) + (f.parts == 1 ? " board\n" : " boards\n");
     const UnitStyle units = printedUnits(e);
     for (const FrameCrossing& c : e.frames->crossings) {
         out += "  " + c.b + " slides down onto " + c.a + ": half lap of " + printLength(c.height, units) +
                "; slot in " + c.a + " " + printThickness(c.slotA, units) + " wide, " +
-               printLength(c.depthA, units) + " deep from above, in " + c.b + " " +
-               printThickness(c.slotB, units) + " wide, " + printLength(c.depthB, units) + " deep from below";
+               depthWords(c, c.depthA, units) + " from above, in " + c.b + " " +
+               printThickness(c.slotB, units) + " wide, " + depthWords(c, c.depthB, units) + " from below";
         if (std::cos(c.angle) > 1e-6)
             out += "; they cross at " + printAngle(c.angle) +
                    ", so the slots are cut square and that much wider";

@@ -5,6 +5,7 @@
 #include "core/evaluate/report_mechanisms.h"
 #include "core/evaluate/report_parts.h"
 #include "core/evaluate/report_pictures.h"
+#include "core/plates/placements.h"
 #include <cmath>
 #include <nlohmann/json.hpp>
 #include <numbers>
@@ -59,13 +60,14 @@ Json skinJson(const Body& body) {
             {"bounds_mm", Json::array({point(body.bounds.min), point(body.bounds.max)})}};
 }
 
-Json plateJson(const Plate& p) {
+/// @param frame  of its panel as that plate stands
+Json plateJson(const Plate& p, const Frame& frame) {
     Json placement = Json::array();
     for (int row = 0; row < 4; ++row) {
         Json line = Json::array();
         for (int column = 0; column < 4; ++column)
             line.push_back(row == 3 ? (column == 3 ? 1.0 : 0.0)
-                                    : figure(column == 3 ? p.frame.origin[row] : p.frame.axes(row, column)));
+                                    : figure(column == 3 ? frame.origin[row] : frame.axes(row, column)));
         placement.push_back(std::move(line));
     }
     return {{"name", p.name},
@@ -271,6 +273,7 @@ Json totalsJson(const Totals& t, const std::string& currency) {
             {"cost", t.cost},
             {"currency", currency},
             {"mass_kg", t.mass},
+            {"unweighed", t.unweighed},
             {"cut_length_mm", t.cutLength},
             {"joint_length_mm", t.jointLength},
             {"used_percent", t.usedPercent},
@@ -296,10 +299,20 @@ Json findingsJson(const std::vector<Finding>& findings) {
 
 std::string reportJson(const Project& project, const Evaluation& e) {
     Json report = {{"slabside_report", 1}, {"title", project.title}, {"scale", e.scale}};
-    if (e.body) report["skin"] = skinJson(*e.body);
+    if (e.body) {
+        const Box3 built = builtBounds(e);
+        report["built"] = {{"bounds_mm", Json::array({point(built.min), point(built.max)})},
+                           {"size_mm", point(built.size())}};
+        report["skin"] = skinJson(*e.body);
+    }
     Json plates = Json::array(), panels = Json::array(), unplaced = Json::array();
-    if (e.plates)
-        for (const Plate& p : e.plates->plates) plates.push_back(plateJson(p));
+    if (e.plates) {
+        const auto frames = panelPlacements(*e.plates, e.panels ? *e.panels : std::vector<Panel>{});
+        for (const Plate& p : e.plates->plates) {
+            const auto frame = frames.find(p.name);
+            plates.push_back(plateJson(p, frame == frames.end() ? p.frame : frame->second));
+        }
+    }
     if (e.panels)
         for (const Panel& p : *e.panels) panels.push_back(panelJson(p));
     report["plates"] = std::move(plates);

@@ -1,4 +1,5 @@
 #include "core/evaluate/report_mechanisms.h"
+#include "core/units/moment.h"
 #include <algorithm>
 #include <cmath>
 #include <cstdio>
@@ -141,8 +142,7 @@ std::string factWords(const MechanismFact& fact, const UnitStyle& units) {
     case FactUnit::mass:
         return printMass(fact.value, units);
     case FactUnit::moment:
-        std::snprintf(buffer, sizeof buffer, "%.1f N m", fact.value);
-        return buffer;
+        return printMoment(fact.value, units);
     case FactUnit::number:
         std::snprintf(buffer, sizeof buffer, "%g", fact.value);
         return buffer;

@@ -25,6 +25,18 @@ std::string inWords(const Vec3& size, const UnitStyle& units) {
            printLength(size.z(), units);
 }
 
+/// What its mass leaves out, since nobody knows it.
+std::string unweighedWords(const ModuleInfo& module) {
+    constexpr std::size_t told = 2;
+    const auto& all = module.unweighed;
+    std::string out;
+    for (std::size_t i = 0; i < all.size() && i < told; ++i)
+        out += (i == 0 ? " without " : i + 1 == all.size() ? " and " : ", ") + all[i];
+    if (all.size() > told) out += " and " + std::to_string(all.size() - told) + " more";
+    return all.empty() ? out
+                       : out + (all.size() > 1 ? ", whose masses are" : ", whose mass is") + " not known";
+}
+
 } // namespace
 
 Tree seamsReport(const Evaluation& e) {
@@ -61,6 +73,8 @@ Tree modulesReport(const Evaluation& e) {
         for (const auto& [own, other] : m.ties) ties.push_back({own, other});
         list.push_back({{"name", m.name.empty() ? Tree(nullptr) : Tree(m.name)},
                         {"plates", m.plates},
+                        {"bought", m.bought},
+                        {"unweighed", m.unweighed},
                         {"bounds_mm", {listOf(m.bounds.min), listOf(m.bounds.max)}},
                         {"least_box_mm", listOf(m.box.size)},
                         {"mass_kg", m.mass},
@@ -95,13 +109,12 @@ std::string modulesText(const Evaluation& e) {
     for (const ModuleInfo& m : all) {
         const std::string name = !m.name.empty() ? m.name : all.size() > 1 ? "(what is left)" : "(the body)";
         out += "  " + name + ": " + inWords(m.bounds.size(), units) + " as it stands, " +
-               inWords(m.box.size, units) + " in its least box, " + printMass(m.mass, e.units) + "\n";
+               inWords(m.box.size, units) + " in its least box, " + printMass(m.mass, e.units) +
+               unweighedWords(m) + "\n";
         for (const ModulePassing& p : m.passings)
             out += "    " + std::string(p.passes() ? "passes " : "does not pass ") + p.passage + " by " +
                    printFine(std::abs(p.way.margin), units) + "\n";
     }
-    if (e.mechanisms && !e.mechanisms->hardware.empty())
-        out += "  Plates only: tubes, drums and what else is bought for mechanisms come on top.\n";
     return out;
 }
 

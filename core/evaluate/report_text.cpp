@@ -34,7 +34,7 @@ UnitStyle plain(UnitStyle style) {
 
 void bodyLines(std::string& out, const Evaluation& e) {
     const UnitStyle u = plain(e.units);
-    const Vec3 size = e.body->bounds.size();
+    const Vec3 size = builtBounds(e).size();
     line(out, "built",
          printLength(size.x(), u) + " long, " + printLength(size.y(), u) + " wide, " +
              printLength(size.z(), u) + " high");
@@ -73,7 +73,11 @@ void sheetLines(std::string& out, const Evaluation& e) {
             out += "    " + padded(s.stock, 20) + std::to_string(s.used) +
                    (s.used == 1 ? " sheet, " : " sheets, ") + std::to_string(s.onHand) +
                    " in the shed, buy " + std::to_string(s.buy) + "\n";
-    line(out, "shell mass", printMass(e.totals.mass, e.units));
+    std::string missing;
+    for (const std::string& sheet : e.totals.unweighed)
+        missing += (missing.empty() ? ", without what is cut from " : ", ") + sheet;
+    line(out, "shell mass",
+         (e.totals.mass > 0 ? printMass(e.totals.mass, e.units) : std::string("not known")) + missing);
 }
 
 } // namespace

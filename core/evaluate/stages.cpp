@@ -2,6 +2,7 @@
 #include <algorithm>
 #include <cmath>
 #include <map>
+#include <set>
 
 namespace slab {
 
@@ -113,10 +114,21 @@ std::vector<Finding> waitingTogether(std::vector<Finding> all) {
     return out;
 }
 
+/// Without any sheet nothing is cut; that openings, modules and the like then find no plate is no news.
+void dropWhatFollows(std::vector<Finding>& all) {
+    if (std::none_of(all.begin(), all.end(), [](const Finding& f) { return f.code == "no-material"; }))
+        return;
+    static const std::set<std::string> follows = {"opening-misses", "module-empty",
+                                                  "cleat-misses",   "turntable-no-deck",
+                                                  "seam-misses",    "joint-matches-no-edge"};
+    std::erase_if(all, [](const Finding& f) { return follows.contains(f.code); });
+}
+
 } // namespace
 
 std::vector<Finding> sortedFindings(std::vector<Finding> all) {
     all = waitingTogether(std::move(all));
+    dropWhatFollows(all);
     std::vector<Finding> sorted;
     sorted.reserve(all.size());
     for (Severity s : {Severity::stop, Severity::look, Severity::note})

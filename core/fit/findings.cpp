@@ -45,6 +45,8 @@ SideWords sideOf(const Plate& plate) {
     out.cwiseAbs().maxCoeff(&axis);
     const bool positive = out[axis] > 0;
     if (axis == 0) return positive ? SideWords{"Front", "back"} : SideWords{"Back", "forward"};
+    const Box3 box = bounds(plate.solid);
+    if (axis == 1 && box.min.y() < 0 && box.max.y() > 0) return {"Middle", "to one side"};
     if (axis == 1)
         return positive ? SideWords{"Port side", "to starboard"} : SideWords{"Starboard side", "to port"};
     return positive ? SideWords{"Top", "down"} : SideWords{"Underside", "up"};

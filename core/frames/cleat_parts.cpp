@@ -59,7 +59,7 @@ Plate timber(const CleatChoice& rule, const Seat& seat, const Stretch& s) {
 
 /// The strip lies with its face on one plate and with an edge on the other.
 void tellRests(Plate& strip, const Seat& seat, int faceMark, int edgeMark) {
-    strip.rests = {{seat.a->name, true, true, faceMark}};
+    strip.rests = {{seat.a->name, true, !seat.outsideA, faceMark}};
     for (std::size_t i = 0; i < strip.boundary.outer.size(); ++i) {
         const Vec2 middle =
             (strip.boundary.outer[i] + strip.boundary.outer[(i + 1) % strip.boundary.outer.size()]) / 2;
@@ -91,7 +91,9 @@ void PieceWriter::add(const CleatChoice& rule, const Seat& seat, const Stretch& 
         tellRests(piece, seat, faceMark, edgeMark);
     }
     mark(*seat.a, piece, seat.glued(s, false), faceMark);
+    m_set.marks.back().inside = !seat.outsideA;
     mark(*seat.b, piece, seat.glued(s, true), edgeMark);
+    m_set.marks.back().inside = !seat.outsideB;
     m_set.marks.back().flat = !strip;
     CleatLine& line = lineOf(rule, seat, s.length(), pitch);
     ++line.count;

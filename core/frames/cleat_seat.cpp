@@ -122,16 +122,18 @@ std::optional<Stretch> nearTo(const Swept& swept, const ConvexSolid& solid, doub
 void addUncovered(const Seat& seat, const Stretch& range, bool second, std::vector<Stretch>& taken) {
     constexpr double inset = 0.2, least = 0.5; // mm and mm²: rounding at the borders is no opening
     const Plate& plate = second ? *seat.b : *seat.a;
-    Polygon face{plate.boundary.inner, {}};
+    const bool outside = second ? seat.outsideB : seat.outsideA;
+    Polygon face{outside ? plate.boundary.outer : plate.boundary.inner, {}};
     if (face.outer.size() < 3) return taken.push_back(range);
     for (const PanelLoop& hole : plate.holes)
-        if (hole.inner.size() >= 3) face.holes.push_back(hole.inner);
+        if (const Ring& ring = outside ? hole.outer : hole.inner; ring.size() >= 3)
+            face.holes.push_back(ring);
     for (const Polygon& bare : subtract({{seat.glued(range, second, inset), {}}}, {face})) {
         if (area(bare) < least) continue;
         Stretch s{1e300, -1e300};
         for (const Vec2& p : bare.outer) {
-            const double where =
-                seat.along.dot(plate.frame.toBody(Vec3(p.x(), p.y(), -plate.thickness)) - seat.corner);
+            const double where = seat.along.dot(
+                plate.frame.toBody(Vec3(p.x(), p.y(), outside ? 0 : -plate.thickness)) - seat.corner);
             s.from = std::min(s.from, where);
             s.to = std::max(s.to, where);
         }

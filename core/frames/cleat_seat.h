@@ -18,8 +18,9 @@ struct Seat {
     int mark = 0;
     Vec3 corner = Vec3::Zero(); ///< beside the beginning of the skin's edge
     Vec3 along = Vec3::UnitX(), x = Vec3::UnitY(), y = Vec3::UnitZ();
-    double length = 0, dihedral = 0; ///< of the skin's edge
-    double startA = 0, startB = 0;   ///< from the corner to where each face begins: an inner step, mm
+    double length = 0, dihedral = 0;         ///< of the skin's edge
+    double startA = 0, startB = 0;           ///< from the corner to where each face begins: an inner step, mm
+    bool outsideA = false, outsideB = false; ///< it is the plate's outside face that is glued to
     CleatSection section;
     [[nodiscard]] Vec3 at(const Vec2& p, double s) const {
         return corner + along * s + x * p.x() + y * p.y();

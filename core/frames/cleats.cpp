@@ -1,6 +1,6 @@
 #include "core/frames/cleats.h"
 #include "core/frames/cleat_parts.h"
-#include "core/frames/cleat_seat.h"
+#include "core/frames/cleat_tees.h"
 #include <algorithm>
 #include <cmath>
 #include <map>
@@ -11,13 +11,13 @@ namespace {
 
 using namespace cleats;
 
-/// Does the rule name the joint, and with its first pattern the joint's second plate?
+/// Does the rule name two plates that meet, and with its first pattern the second?
 struct Naming {
     bool named = false, swapped = false;
 };
-Naming namingOf(const CleatChoice& rule, const JointInfo& joint) {
-    if (matches(rule.a, joint.a) && matches(rule.b, joint.b)) return {true, false};
-    return {matches(rule.a, joint.b) && matches(rule.b, joint.a), true};
+Naming namingOf(const CleatChoice& rule, const std::string& a, const std::string& b) {
+    if (matches(rule.a, a) && matches(rule.b, b)) return {true, false};
+    return {matches(rule.a, b) && matches(rule.b, a), true};
 }
 
 double total(const std::vector<Stretch>& all) {
@@ -38,7 +38,7 @@ class CleatMaker {
 public:
     CleatMaker(const PlateSet& plates, const std::vector<FitSolid>& solids, const UnitStyle& units)
         : m_plates(plates), m_solids(solids), m_units(units), m_writer(plates),
-          m_had(plates.joints.size(), 0) {
+          m_had(plates.joints.size(), 0), m_tees(teesOf(plates)), m_hadTee(m_tees.size(), 0) {
         for (const Plate& plate : plates.plates) block(plate);
     }
 
@@ -46,7 +46,7 @@ public:
         Outcome outcome;
         for (std::size_t i = 0; i < m_plates.joints.size(); ++i) {
             const JointInfo& joint = m_plates.joints[i];
-            const Naming naming = namingOf(rule, joint);
+            const Naming naming = namingOf(rule, joint.a, joint.b);
             if (!naming.named) continue;
             if (auto seat = seatOf(joint, m_plates, naming.swapped)) {
                 ++outcome.corners;
@@ -55,6 +55,7 @@ public:
                 m_had[i] = 1;
             }
         }
+        followTees(rule, outcome);
         tellOutcome(rule, outcome);
     }
     CleatSet finish() {
@@ -64,6 +65,31 @@ public:
     }
 
 private:
+    /// What stands on a plate has a corner on either side. A rule for everything is for the shell's joints.
+    void followTees(const CleatChoice& rule, Outcome& outcome) {
+        if (rule.a == "*" && rule.b == "*") return;
+        for (std::size_t i = 0; i < m_tees.size(); ++i) {
+            const Naming naming = namingOf(rule, m_tees[i].host->name, m_tees[i].standing->name);
+            if (!naming.named) continue;
+            std::vector<Seat> seats = seatsOf(m_tees[i], naming.swapped);
+            if (seats.empty()) continue;
+            ++outcome.corners;
+            if (m_hadTee[i]) {
+                ++outcome.served;
+                continue;
+            }
+            m_hadTee[i] = 1;
+            Outcome sides;
+            for (Seat& seat : seats) fill(rule, seat, sides);
+            if (sides.full.size() + sides.skewed.size() < seats.size()) continue; // one side holds
+            if (sides.full.empty()) {
+                outcome.skewed.push_back(sides.skewed.front());
+                outcome.remedy = sides.remedy;
+            } else {
+                outcome.full.push_back(sides.full.front());
+            }
+        }
+    }
     void block(const Plate& plate) {
         for (const ConvexSolid& cell : plate.cells) m_obstacles.emplace_back(cell);
     }
@@ -194,6 +220,8 @@ private:
     std::vector<Obstacle> m_obstacles;
     std::size_t m_laid = 0;  ///< pieces that are among them
     std::vector<char> m_had; ///< by joint: a rule has it
+    std::vector<Tee> m_tees;
+    std::vector<char> m_hadTee;
     std::vector<Finding> m_findings;
 };
 

@@ -92,9 +92,34 @@ std::vector<Polygon> outlineOf(const FrameChoice& c, const Skin& skin, const std
     return regions;
 }
 
+/// What slots leave too thin or too small to hold is cut away, and told.
+std::vector<Polygon> withoutScrap(const FrameChoice& c, const std::vector<Polygon>& regions, FrameSet& set,
+                                  const UnitStyle& units) {
+    constexpr double rounding = 2; // mm²
+    std::vector<Polygon> kept = withoutSlivers(regions);
+    std::erase_if(kept, [](const Polygon& p) { return area(p) < leastPiece; });
+    Box2 largest;
+    int count = 0;
+    for (const Polygon& lost : subtract(regions, kept)) {
+        if (area(lost) < rounding) continue;
+        const Box2 box = bounds(lost.outer);
+        if (++count == 1 || box.size().norm() > largest.size().norm()) largest = box;
+    }
+    if (count > 0)
+        tell(set, c, Severity::note, "frame-scrap",
+             (count == 1 ? std::string("a piece of ") : std::to_string(count) + " pieces, up to ") +
+                 printFine(largest.size().x(), units) + " × " + printFine(largest.size().y(), units) +
+                 (count == 1 ? " that its slots leave is" : ", that its slots leave are") +
+                 " too small to hold and cut away",
+             "Where that matters, move a frame so that more is left beside the slot.");
+    return kept;
+}
+
 /// The boards of one frame, largest first.
-std::vector<Expected<Plate>> boardsOf(const FrameChoice& c, std::vector<Polygon> regions) {
-    std::erase_if(regions, [](const Polygon& p) { return area(p) < leastPiece; });
+/// @param told  takes findings
+std::vector<Expected<Plate>> boardsOf(const FrameChoice& c, const std::vector<Polygon>& cut, FrameSet& told,
+                                      const UnitStyle& units) {
+    std::vector<Polygon> regions = withoutScrap(c, cut, told, units);
     std::stable_sort(regions.begin(), regions.end(),
                      [](const Polygon& l, const Polygon& r) { return area(l) > area(r); });
     std::vector<Expected<Plate>> boards;
@@ -210,9 +235,14 @@ FrameSet makeFrames(const std::vector<FrameChoice>& choices, const Skin& skin,
     }
     frames::cutSlots(boards, units, set);
     std::vector<std::vector<Expected<Plate>>> parts(boards.size());
-    shareOut(boards.size(),
-             [&](std::size_t i) { parts[i] = boardsOf(choices[i], lightened(boards[i], whole[i])); });
-    for (std::size_t i = 0; i < boards.size(); ++i) addParts(choices[i], std::move(parts[i]), set);
+    std::vector<FrameSet> scrap(boards.size());
+    shareOut(boards.size(), [&](std::size_t i) {
+        parts[i] = boardsOf(choices[i], lightened(boards[i], whole[i]), scrap[i], units);
+    });
+    for (std::size_t i = 0; i < boards.size(); ++i) {
+        set.findings.insert(set.findings.end(), scrap[i].findings.begin(), scrap[i].findings.end());
+        addParts(choices[i], std::move(parts[i]), set);
+    }
     markLaps(set);
     tellFlatCrossings(choices, set);
     return set;

@@ -235,35 +235,49 @@ bool lapHolds(const FrameChoice& a, const FrameChoice& b) {
            std::sin(flattest * std::numbers::pi / 180);
 }
 
+namespace {
+
+/// The boards cut in the listed order, or in another if only then they go together.
+Cutting cutTogether(const std::vector<Board>& boards, const std::vector<std::size_t>& listed) {
+    std::vector<std::size_t> order = listed;
+    Cutting first = cutInOrder(boards, order);
+    auto stuck = stuckBoard(first.laps);
+    for (std::size_t round = 0; stuck && round < 2 * order.size(); ++round) {
+        // It goes in first, so that the others slide onto it one by one.
+        const auto it = std::find(order.begin(), order.end(), *stuck);
+        std::rotate(order.begin(), it, it + 1);
+        Cutting other = cutInOrder(boards, order);
+        stuck = stuckBoard(other.laps);
+        if (!stuck) return other;
+    }
+    return first;
+}
+
+} // namespace
+
 void cutSlots(std::vector<Board>& boards, const UnitStyle& units, FrameSet& set) {
     std::vector<std::size_t> listed(boards.size());
     std::iota(listed.begin(), listed.end(), 0);
-    std::vector<std::size_t> order = listed;
-    Cutting cutting = cutInOrder(boards, order);
-    auto stuck = stuckBoard(cutting.laps);
-    for (std::size_t round = 0; stuck && round < 2 * boards.size(); ++round) {
-        // It goes in first, so that the others slide onto it one by one.
-        std::rotate(order.begin(), std::find(order.begin(), order.end(), *stuck),
-                    std::find(order.begin(), order.end(), *stuck) + 1);
-        Cutting other = cutInOrder(boards, order);
-        stuck = stuckBoard(other.laps);
-        if (!stuck) cutting = std::move(other);
-    }
-    if (stuck) {
-        stuck = stuckBoard(cutting.laps);
+    Cutting cutting = cutTogether(boards, listed);
+    // What cannot go in is left out: its slots would cut the others for nothing, and they have an order.
+    for (auto stuck = stuckBoard(cutting.laps); stuck; stuck = stuckBoard(cutting.laps)) {
         const FrameChoice& c = *boards[*stuck].choice;
         set.findings.push_back({Severity::stop,
                                 "frame-order",
                                 "Frame " + c.name +
                                     ": in no order do all frames slide together; it would have to slide onto "
-                                    "two others in different directions at once.",
+                                    "two others in different directions at once. It is left out.",
                                 {"frame:" + c.name, "document:/frames/" + std::to_string(c.index)},
                                 "Turn it so that its laps are parallel, let it end before one of the others, "
                                 "or make it in two pieces.",
                                 {}});
+        boards[*stuck].units.clear();
+        std::erase(listed, *stuck);
+        cutting = cutTogether(boards, listed);
     }
     for (const std::size_t i : buildOrder(cutting.laps, boards.size()))
-        set.order.push_back(boards[i].choice->name);
+        if (std::find(listed.begin(), listed.end(), i) != listed.end())
+            set.order.push_back(boards[i].choice->name);
     boards = std::move(cutting.boards);
     set.crossings = std::move(cutting.crossings);
     checkLaps(units, set);

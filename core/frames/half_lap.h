@@ -15,7 +15,8 @@ struct Board {
 };
 
 /// Cuts both boards of every pair that cross, and tells of the crossings. The boards are put together in the
-/// order of the list, later ones from above; where that cannot be done, another order is looked for.
+/// order of the list, later ones from above; where that cannot be done, another order is looked for. A board
+/// that goes in in none is left out, with a finding: it has no units then, and no place in the order.
 void cutSlots(std::vector<Board>& boards, const UnitStyle& units, FrameSet& set);
 
 /// Do two boards cross steeply enough for a half lap? From 10° on.

@@ -3,6 +3,7 @@
 #include "core/mechanisms/part.h"
 #include "core/mechanisms/reading.h"
 #include <algorithm>
+#include <array>
 #include <cctype>
 #include <cmath>
 #include <map>
@@ -200,6 +201,36 @@ void mirrorStrip(Plate& plate) {
         for (Vec3& p : piece.points) p.y() *= -1;
 }
 
+/// "port " or "starboard " of a belt and its mirror image; nothing where there is one only.
+std::string handOf(const BeltFigures& f, bool first) {
+    if (!f.mirror) return {};
+    return first == (f.view.origin.y() > 0) ? "port " : "starboard ";
+}
+
+/// Each length with how many strips have it: whole links seldom share out evenly, and outer plies are longer.
+void tellStripLengths(Reading& read, const BeltPlies& plies) {
+    constexpr double alike = 0.05; // mm
+    std::vector<std::pair<double, int>> lengths;
+    for (const BeltStrip& strip : plies.strips) {
+        const auto same = std::find_if(lengths.begin(), lengths.end(), [&](const auto& l) {
+            return std::abs(l.first - strip.length) < alike;
+        });
+        if (same != lengths.end())
+            ++same->second;
+        else
+            lengths.emplace_back(strip.length, 1);
+    }
+    for (std::size_t i = 0; i < lengths.size(); ++i) {
+        const std::string count = std::to_string(lengths[i].second);
+        read.fact(i == 0 ? "strip_length" : "strip_length_" + std::to_string(i + 1),
+                  lengths.size() == 1
+                      ? "Length of a strip, its lap included"
+                      : "Length of " + count + (lengths[i].second == 1 ? " strip" : " strips") +
+                            " of one belt, lap included",
+                  lengths[i].first);
+    }
+}
+
 bool addStrips(Reading& read, const BeltFigures& f, const BeltLinks& fit, MechanismSet& set) {
     auto plies = layStrips(fit.path.length, f.thickness, fit.links, f.lap,
                            {f.card->thickness, longestStrip(*f.card, f.width)});
@@ -221,14 +252,11 @@ bool addStrips(Reading& read, const BeltFigures& f, const BeltLinks& fit, Mechan
                     "overlap", "Use fewer plies of thicker card, or allow a smaller overlap.");
     for (const bool port : {true, false}) {
         if (!port && !f.mirror) break;
-        const std::string hand = !f.mirror                           ? "/"
-                                 : (port == (f.view.origin.y() > 0)) ? "/port "
-                                                                     : "/starboard ";
         std::map<int, int> number;
         for (const BeltStrip& strip : plies->strips) {
             Plate plate = stripPlate(f, fit.path, *plies, strip, stripGuides(f, strip, read));
             if (!port) mirrorStrip(plate);
-            plate.name = f.name + hand +
+            plate.name = f.name + "/" + handOf(f, port) +
                          (plies->plies > 1 ? "ply " + std::to_string(strip.ply + 1) + " " : "") + "strip " +
                          std::to_string(++number[strip.ply]);
             set.parts.push_back(std::move(plate));
@@ -236,11 +264,27 @@ bool addStrips(Reading& read, const BeltFigures& f, const BeltLinks& fit, Mechan
     }
     read.fact("plies", "Cards on each other", plies->plies, Unit::number);
     read.fact("strips", "Strips of one belt", static_cast<double>(plies->strips.size()), Unit::number);
-    read.fact("strip_length", "Length of a strip, its lap included", plies->strips.front().length);
+    tellStripLengths(read, *plies);
     read.fact("lap", "Lap of the strips' ends", plies->strips.front().lap);
     if (fit.links > 0)
         read.fact("link_marks", "From one link mark to the next", plies->strips.front().linkLength);
     return true;
+}
+
+/// The wheels, as wide as the belt; what they weigh, the document does not tell.
+void addWheels(const Belt& belt, const BeltFigures& f, const BeltLinks& fit, MechanismSet& set) {
+    for (const bool port : {true, false}) {
+        if (!port && !f.mirror) break;
+        for (std::size_t i = 0; i < belt.wheels.size(); ++i) {
+            const Vec2& at = fit.circles[i].centre;
+            std::array<Vec3, 2> ends{f.view.toBody(Vec3(at.x(), at.y(), -f.width / 2)),
+                                     f.view.toBody(Vec3(at.x(), at.y(), f.width / 2))};
+            if (!port)
+                for (Vec3& end : ends) end.y() *= -1;
+            set.bought.push_back(boughtCylinder(f.name, handOf(f, port) + "wheel " + belt.wheels[i].name,
+                                                makeCylinder(ends[0], ends[1], f.diameters[i] / 2)));
+        }
+    }
 }
 
 void tellBelt(const Belt& belt, Reading& read, const BeltFigures& f, const BeltLinks& fit) {
@@ -281,6 +325,7 @@ void addBelts(const MechanismInput& in, MechanismSet& set) {
         BeltLinks fit;
         if (!readBelt(read, all[i], figures) || !fitBelt(all[i], read, figures, fit)) continue;
         tellPath(all[i], read, fit.path);
+        addWheels(all[i], figures, fit, set);
         if (addStrips(read, figures, fit, set)) tellBelt(all[i], read, figures, fit);
     }
 }

@@ -134,11 +134,10 @@ void tellFloat(const MechanismInput& in, const std::vector<FloatJoint>& joints, 
     }
     read.fact("nose_up", "The shell pitches nose up to", set.floating.noseUp, Unit::angle);
     read.fact("nose_down", "The shell pitches nose down to", -set.floating.noseDown, Unit::angle);
-    read.report(
-        Severity::note, "linkage-pinch",
-        "hands and feet can be caught between the floating shell and the chassis", "at",
-        "Keep them inside while it rides, leave no gap that closes to less than 25 mm within reach, and "
-        "follow local rules.");
+    read.report(Severity::note, "linkage-pinch",
+                "hands and feet can be caught between the floating shell and the chassis", "at",
+                "Keep them inside while it rides, leave no gap that closes to less than " + read.words(25) +
+                    " within reach, and follow local rules.");
 }
 
 } // namespace

@@ -3,6 +3,7 @@
 // and how near it comes to anything. resolveMechanisms() makes plates, hardware and openings; once the plates
 // are built, sweepMechanisms() moves everything through its whole range.
 #include "core/donor/donor.h"
+#include "core/mechanisms/bought.h"
 #include "core/mechanisms/float_range.h"
 #include "core/mechanisms/motion.h"
 #include "core/plates/plate.h"
@@ -73,9 +74,10 @@ struct MechanismSet {
     std::vector<HardwareLine> hardware;
     std::vector<Motion> motions;
     std::vector<MovingSolid> solids;
+    std::vector<BoughtPart> bought;
     std::vector<CarriedPlates> carried;
     std::vector<ResolvedOpening> openings; ///< holes and slots that they need, for PlateRules::openings
-    FloatRange floating; ///< how the whole shell floats on its chassis, by the linkages
+    FloatRange floating;                   ///< how the whole shell floats on its chassis, by the linkages
     std::vector<MechanismFact> facts;
     std::vector<SweptCheck> checks; ///< by sweepMechanisms(): what is nearer than wanted, and the nearest
     std::vector<Finding> findings;
@@ -117,5 +119,9 @@ struct ShownSolid {
     Polyhedron solid; ///< its pieces beside each other, round ones in facets
 };
 [[nodiscard]] std::vector<ShownSolid> shownSolids(const MechanismSet& set);
+
+/// What is built that is no plate, as it is shown: what is bought or found for the mechanisms, and round
+/// forms.
+[[nodiscard]] std::vector<BoughtPart> boughtParts(const MechanismSet& set, const Body& body);
 
 } // namespace slab

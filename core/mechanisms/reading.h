@@ -1,6 +1,7 @@
 #pragma once
 // Reads one mechanism's formulas; what cannot be read becomes a finding with its place in the document.
 #include "core/mechanisms/mechanisms.h"
+#include "core/units/moment.h"
 
 namespace slab::mechanisms {
 
@@ -35,6 +36,9 @@ public:
     [[nodiscard]] bool ok() const { return m_ok; }
     /// A length in the builder's units, for messages.
     [[nodiscard]] std::string words(double mm) const { return printFine(mm, m_in.units); }
+    [[nodiscard]] std::string moment(double newtonMetres) const {
+        return printMoment(newtonMetres, m_in.units);
+    }
     [[nodiscard]] std::string mass(double kilograms) const { return printMass(kilograms, m_in.units); }
 
 private:
@@ -52,7 +56,8 @@ struct CrossedPlate {
     std::string name;
     Plane outer;
     double thickness = 0;
-    Box3 box; ///< of the face's corners
+    Box3 box;                    ///< of the face's corners
+    std::vector<Vec3> triangles; ///< that make up its outer face, three corners each
 };
 [[nodiscard]] std::vector<CrossedPlate> crossedPlates(const MechanismInput& in, const Motion& motion,
                                                       const ConvexSolid& solid);

@@ -12,8 +12,25 @@ namespace {
 /// Long enough to stand for a whole axis beside anything that is built, mm.
 constexpr double longAxis = 1e5;
 
+/// Exact for hulls. A flat end of a cylinder is taken by the corners of a polygon round it, of which the
+/// farthest is no nearer than the disc's and farther by less than 0.06 % of the radius.
 double farthestFrom(const ConvexSolid& s, const Vec3& at, const Vec3& axis) {
     double far = 0;
+    if (s.kind == ConvexSolid::Kind::cylinder && s.points.size() == 2 && s.points[0] != s.points[1]) {
+        constexpr int rim = 96;
+        const Vec3 way = (s.points[1] - s.points[0]).normalized();
+        // One corner pair lies along the axis' own direction or square to it, where the farthest often is.
+        const Vec3 side = axis.cross(way);
+        const Vec3 u = side.norm() > 1e-9 ? Vec3(side.normalized()) : way.unitOrthogonal(), v = way.cross(u);
+        const double outside = s.radius / std::cos(std::numbers::pi / rim);
+        for (const Vec3& p : s.points)
+            for (int i = 0; i < rim; ++i) {
+                const double a = 2 * std::numbers::pi * i / rim;
+                const Vec3 corner = p + outside * (std::cos(a) * u + std::sin(a) * v);
+                far = std::max(far, axis.cross(corner - at).norm());
+            }
+        return far;
+    }
     for (const Vec3& p : s.points) far = std::max(far, axis.cross(p - at).norm());
     return far + s.radius;
 }
@@ -104,7 +121,8 @@ Ringed sweptRing(const Motion& motion, const ConvexSolid& solid) {
     for (const Vec3& p : solid.points) centre += p / static_cast<double>(solid.points.size());
     double radius = 0;
     for (const Vec3& p : solid.points) radius = std::max(radius, (p - centre).norm());
-    radius += solid.radius;
+    const bool flat = solid.kind == ConvexSolid::Kind::cylinder; // its ends are square to the way to them
+    radius = flat ? std::hypot(radius, solid.radius) : radius + solid.radius;
     for (std::size_t i = 0; i + 1 < motion.moves.size(); ++i) {
         const Move& m = motion.moves[i];
         if (m.slides) {

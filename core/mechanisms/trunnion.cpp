@@ -1,4 +1,5 @@
 // Trunnions of the document: the tube and its motion, slots in the plates ahead, cheeks, balance.
+#include "core/mechanisms/footing.h"
 #include "core/mechanisms/part.h"
 #include "core/mechanisms/reading.h"
 #include "core/mechanisms/trunnion_slot.h"
@@ -79,6 +80,7 @@ void readTable(const MechanismInput& in, const MechanismSet& set, Reading& read,
         return;
     }
     out.turnsWith = -1;
+    out.table = nullptr;
     read.report(Severity::look, "trunnion-on-unknown",
                 "it is to turn with \"" + t.on +
                     "\", which is not a turntable that can be made; it stands still",
@@ -181,31 +183,65 @@ double cheekWeb(const TrunnionFigures& t) {
     return boltHole / 2 + leastWeb(&*t.cheek, t.cheek->thickness, boltHole);
 }
 
-/// How far below the pivot the cheeks stand: on the turntable's lip (the top of a drum that rises), else on
-/// the highest face below, else a foot of one and a half diameters, or what the bolt needs.
-double footBelow(const MechanismInput& in, const MechanismSet& set, const TrunnionFigures& t) {
-    const Vec3 up = t.frame.axes.col(2);
-    if (t.table) {
-        double top = -1e300; // of what turns, above the turntable's deck
-        for (const MechanismFact& f : set.facts)
-            if (f.mechanism == t.table->name && (f.key == "lip_top" || f.key == "drum_top"))
-                top = std::max(top, f.value);
-        const Move& turn = set.motions[static_cast<std::size_t>(t.turnsWith)].moves.front();
-        const double height = (t.frame.origin - turn.at).dot(turn.axis) - top;
-        if (height > t.load.diameter / 2 && height < 1e299) return height;
-    }
-    double least = 1e300;
-    Polyhedron faces;
-    faces.vertices = in.body.skin.vertices;
-    for (const SkinFace& f : in.body.skin.faces) {
-        const double rise = f.plane.normal.dot(up);
-        if (rise < 0.5) continue;
-        const double down = f.plane.distance(t.frame.origin) / rise;
-        if (down > t.load.diameter / 2 && down < least &&
-            faceContains(faces, {f.plane, f.loops, {}}, t.frame.origin - down * up, 1e-6))
-            least = down;
-    }
-    return least < 1e299 ? least : std::max(1.5 * t.load.diameter, cheekWeb(t));
+/// What the cheeks stand on: how far below the pivot, and whether on the turntable's lip.
+struct CheekFoot {
+    double below = 0;
+    bool onLip = false, onNothing = false;
+};
+
+/// The highest of: the turntable's lip (the top of a drum that rises), a plate that the tube could pass; else
+/// a foot of one and a half diameters, or what the bolt needs, on nothing.
+CheekFoot footOf(const MechanismInput& in, const MechanismSet& set, const TrunnionFigures& t) {
+    CheekFoot foot{std::max(1.5 * t.load.diameter, cheekWeb(t)), false, true};
+    const auto plate = plateBelow(in, t.frame.origin, t.frame.axes.col(2), t.load.diameter / 2,
+                                  [&](const std::string& name) { return mayPass(in, t, name); });
+    if (plate) foot = {plate->below, false, false};
+    if (!t.table) return foot;
+    double top = -1e300; // of what turns, above the turntable's deck
+    for (const MechanismFact& f : set.facts)
+        if (f.mechanism == t.table->name && (f.key == "lip_top" || f.key == "drum_top"))
+            top = std::max(top, f.value);
+    const Move& turn = set.motions[static_cast<std::size_t>(t.turnsWith)].moves.front();
+    const double below = (t.frame.origin - turn.at).dot(turn.axis) - top;
+    if (below > t.load.diameter / 2 && below < 1e299 && (!plate || below < plate->below))
+        foot = {below, true, false};
+    return foot;
+}
+
+/// Corners of the feet of both cheeks as the turntable sees them along its axis.
+std::vector<Vec2> feetOn(const Move& turn, const TrunnionFigures& t, const Ring& cheek, double below) {
+    const Vec3 u = turn.axis.unitOrthogonal(), v = turn.axis.cross(u);
+    const double half = bounds(cheek).size().x() / 2, inside = t.load.diameter / 2 + t.gap;
+    std::vector<Vec2> feet;
+    for (const double x : {-half, half})
+        for (const double beside : {inside, inside + t.cheekThickness()})
+            for (const double y : {-beside, beside}) {
+                const Vec3 p = t.frame.toBody(Vec3(x, y, -below)) - turn.at;
+                feet.emplace_back(u.dot(p), v.dot(p));
+            }
+    return feet;
+}
+
+/// Cheeks over the open mouth of a found tub that hangs from its lip, or in the air.
+void checkFoot(const MechanismSet& set, Reading& read, const TrunnionFigures& t, const CheekFoot& foot,
+               const Ring& cheek) {
+    const std::string cure = "Put a plate under them (a plate form";
+    if (foot.onNothing)
+        read.report(Severity::look, "trunnion-no-footing", "its cheeks stand on nothing", "at",
+                    cure + "), or move the pivot over one.");
+    if (!foot.onLip) return;
+    double mouth = 0; // of a found tub that hangs; a drum of plates has a disc there, one that rises its end
+    for (const MechanismFact& f : set.facts)
+        if (f.mechanism == t.table->name && f.key == "drum_mouth") mouth = f.value / 2;
+    const Move& turn = set.motions[static_cast<std::size_t>(t.turnsWith)].moves.front();
+    if (standsBesideMouth(feetOn(turn, t, cheek, foot.below), mouth)) return;
+    read.report(
+        Severity::look, "trunnion-no-footing",
+        "its cheeks stand over the open mouth of " + t.table->name + ", " + read.words(2 * mouth) +
+            " across, on nothing",
+        "on",
+        cure + " across the mouth that " + t.table->name +
+            " carries), give the drum sides so that a disc closes it, or move the pivot over the lip.");
 }
 
 /// Outline of a cheek: round over the pivot, its foot below. Round the bolt's hole as much is left as the
@@ -226,7 +262,8 @@ Ring cheekOutline(const TrunnionFigures& t, double foot) {
 /// Two upright plates beside the tube, with the pivot's hole.
 void addCheeks(const MechanismInput& in, Reading& read, const TrunnionFigures& t, MechanismSet& set) {
     if (!t.cheek) return;
-    const double foot = footBelow(in, set, t);
+    const CheekFoot standing = footOf(in, set, t);
+    const double foot = standing.below;
     const double wanted = cheekWeb(t);
     if (foot < wanted - 1e-9)
         read.report(Severity::look, "trunnion-low",
@@ -234,6 +271,7 @@ void addCheeks(const MechanismInput& in, Reading& read, const TrunnionFigures& t
                     "Raise it to " + read.words(wanted) +
                         " at least, so that the bolt does not tear out of the cheeks' feet.");
     const Ring outline = cheekOutline(t, foot);
+    checkFoot(set, read, t, standing, outline);
     CarriedPlates carried{t.name, {}, t.turnsWith, t.gap};
     for (const bool port : {true, false}) {
         PartShape s;
@@ -272,13 +310,11 @@ void tellBalance(Reading& read, const TrunnionFigures& t) {
         read.report(Severity::note, "trunnion-no-mass", "its balance is not known", "mass",
                     "Weigh the tube and type its mass in, or give its wall.");
     if (b.holding <= heavyHold) return;
-    char newtonMetres[32];
-    std::snprintf(newtonMetres, sizeof newtonMetres, "%.1f", b.holding);
     const bool possible = b.counterweight != 0;
     const std::string weight =
         read.mass(std::abs(b.counterweight)) + " at the " + (b.counterweight > 0 ? "rear" : "front") + " end";
     read.report(Severity::look, "trunnion-unbalanced",
-                std::string("it takes up to ") + newtonMetres + " N m to hold; let go, its " +
+                "it takes up to " + read.moment(b.holding) + " to hold; let go, its " +
                     (b.moment > 0 ? "front" : "rear") + " end falls",
                 b.moment > 0 ? "rear_mass" : "front_mass",
                 possible ? "Hang " + weight + ", or clamp the pivot."
@@ -287,8 +323,8 @@ void tellBalance(Reading& read, const TrunnionFigures& t) {
 
 void tellHardware(Reading& read, const TrunnionFigures& t) {
     const double across = t.load.diameter + 2 * (t.gap + t.cheekThickness()) + 20;
-    read.hardware("pivot bolt 10 mm with four washers and a lock nut, length", 1, across,
-                  "through both cheeks and the tube; snug, so that the tube stays where it is put");
+    read.hardware("pivot bolt " + read.words(pivotBolt) + " with four washers and a lock nut, length", 1,
+                  across, "through both cheeks and the tube; snug, so that the tube stays where it is put");
     read.hardware("tube or pipe, outside " + read.words(t.load.diameter) + ", length", 1,
                   t.load.front + t.load.rear);
     read.report(
@@ -296,6 +332,21 @@ void tellHardware(Reading& read, const TrunnionFigures& t) {
         "fingers can be caught between the tube and the edges of its slot, and under a tube that falls",
         "gap",
         "Keep hands off while it moves, give it a stop at both ends of its range, and follow local rules.");
+}
+
+/// The tube and what hangs at its ends; how large these weights are, the document does not tell.
+void addTube(const TrunnionFigures& t, int motion, MechanismSet& set) {
+    const auto add = [&](BoughtPart part, double mass) {
+        if (mass > 0) part.mass = mass;
+        if (t.table) part.on = t.table->name;
+        part.motion = motion;
+        set.bought.push_back(std::move(part));
+    };
+    const TubeLoad& l = t.load;
+    add(boughtCylinder(t.name, "tube", t.tube(-l.rear, l.front)), balanceOf(l).mass);
+    for (const auto& [mass, at, name] :
+         {std::tuple(l.frontMass, l.front, "front weight"), std::tuple(l.rearMass, -l.rear, "rear weight")})
+        if (mass > 0) add(boughtCylinder(t.name, name, {ConvexSolid::Kind::hull, {t.along(at)}, 0}), mass);
 }
 
 } // namespace
@@ -314,6 +365,7 @@ void addTrunnions(const MechanismInput& in, MechanismSet& set) {
         set.motions.push_back(t.motion);
         set.solids.push_back(
             {t.name, t.name + "/tube", t.tube(-t.load.rear, t.load.front), motion, true, t.gap, true});
+        addTube(t, motion, set);
         cutSlots(in, read, t, set);
         addCheeks(in, read, t, set);
         tellBalance(read, t);

@@ -86,7 +86,11 @@ bool readFigures(const MechanismInput& in, Reading& read, const Turntable& t, Tu
     r.ringThickness = sheet->thickness;
     const auto sizes = ringSizes(r);
     if (!sizes) {
-        read.report(sizes.error());
+        Error error = sizes.error();
+        if (error.code == "ring-narrow")
+            error.remedy = "Make the ring wider than the lip by at least " + read.words(20) +
+                           ", so that screws hold in the spacer.";
+        read.report(error);
         return false;
     }
     out.sizes = *sizes;
@@ -97,6 +101,8 @@ bool readFigures(const MechanismInput& in, Reading& read, const Turntable& t, Tu
 void tellFacts(Reading& read, const TurntableFigures& t) {
     const RingSizes& r = t.sizes;
     read.fact("lip_diameter", "Lip, outside", r.lipDiameter);
+    if (t.sides == 0 && !t.rings.rises)
+        read.fact("drum_mouth", "Mouth of the drum, inside", t.rings.diameter - 2 * t.rings.wall);
     read.fact("seat_hole", "Hole of the seat ring", r.seatHole);
     read.fact("spacer_hole", "Hole of the spacer ring", r.spacerHole);
     read.fact("cap_hole", "Hole of the cap ring", r.capHole);
@@ -126,8 +132,10 @@ void tellHardware(Reading& read, const TurntableFigures& t) {
     const std::string beside = joints > 0 ? "; one on either side of every joint" : "";
     read.hardware(foam ? "bolt with two washers and a lock nut, length" : "countersunk screw, length", screws,
                   r.capTop + (foam ? 30 : 0),
-                  (foam ? "through cap, spacer, seat and deck; washers of 25 mm or more on plywood pads"
-                        : "through cap and spacer into seat and deck, every 100 mm; pilot holes first") +
+                  (foam ? std::string("through cap, spacer, seat and deck; washers of ") + read.words(25) +
+                              " or more on plywood pads"
+                        : "through cap and spacer into seat and deck, every " + read.words(pitch) +
+                              "; pilot holes first") +
                       beside);
     if (joints > 0)
         read.hardware(
@@ -176,48 +184,72 @@ void tellCautions(Reading& read, const TurntableFigures& t) {
                      ", so that no fingertip goes in, or cover it; follow local rules.");
 }
 
-/// The plate under the seat must be level with the axis's foot and square to it.
-void checkSeat(Reading& read, const TurntableFigures& t, const std::vector<CrossedPlate>& crossed) {
+/// Plates that its opening goes through.
+std::vector<CrossedPlate> deckPlates(const MechanismInput& in, const TurntableFigures& t) {
+    constexpr double grazing =
+        0.26; // a plate within 15° of the axis is no deck: it is left whole and told as met
     const Vec3 axis = t.frame.axes.col(2);
+    const double low = t.rings.rises ? -2 : std::min(t.drumLow(), -2.0); // mm: at least into the deck
+    auto crossed =
+        crossedPlates(in, {}, makeCylinder(t.onAxis(low), t.onAxis(0), std::max(t.sizes.seatHole / 2, 1.0)));
+    std::erase_if(crossed,
+                  [&](const CrossedPlate& p) { return std::abs(p.outer.normal.dot(axis)) < grazing; });
+    return crossed;
+}
+
+/// The plate under the seat ring; null when there is none.
+const CrossedPlate* seatPlate(const TurntableFigures& t, const std::vector<CrossedPlate>& crossed) {
     const CrossedPlate* seat = nullptr;
     double nearest = 1e300;
     for (const CrossedPlate& p : crossed) {
         const double off = std::abs(p.outer.distance(t.frame.origin));
-        if (p.outer.normal.dot(axis) > 0.5 && off < nearest) {
+        if (p.outer.normal.dot(t.frame.axes.col(2)) > 0.5 && off < nearest) {
             nearest = off;
             seat = &p;
         }
     }
-    const double lean = seat ? std::acos(std::clamp(seat->outer.normal.dot(axis), -1.0, 1.0)) : 0;
-    if (!seat)
+    return seat;
+}
+
+/// A deck that its opening takes wholly holds no ring. @return false after a finding
+bool checkDeckLeft(Reading& read, const TurntableFigures& t, const CrossedPlate* seat) {
+    const double radius = t.sizes.seatHole / 2;
+    const auto inOpening = [&](const Vec3& p) { return t.frame.toPlane(p).norm() <= radius; };
+    if (!seat || !std::all_of(seat->triangles.begin(), seat->triangles.end(), inOpening)) return true;
+    read.report(Severity::stop, "turntable-deck-small",
+                "its opening of " + read.words(t.sizes.seatHole) + " takes all of " + seat->name +
+                    ", on which its rings are to lie; it is not made",
+                "diameter",
+                "Take a smaller drum, or a deck that is larger than its rings, " +
+                    read.words(t.sizes.outside) + " across.");
+    return false;
+}
+
+/// The plate under the seat must be level with the axis's foot and square to it.
+void checkSeat(Reading& read, const TurntableFigures& t, const CrossedPlate* seat) {
+    if (!seat) {
         read.report(Severity::look, "turntable-no-deck", "no plate lies under its seat ring", "at",
                     "Put its place on the upper face of a plate.");
-    else if (nearest + std::sin(lean) * t.sizes.outside / 2 > flatSeat)
+        return;
+    }
+    const double lean = std::acos(std::clamp(seat->outer.normal.dot(t.frame.axes.col(2)), -1.0, 1.0));
+    const double off = std::abs(seat->outer.distance(t.frame.origin)) + std::sin(lean) * t.sizes.outside / 2;
+    if (off > flatSeat)
         read.report(
             Severity::look, "turntable-seat-uneven",
-            "the seat ring stands off " + seat->name + " by up to " +
-                read.words(nearest + std::sin(lean) * t.sizes.outside / 2),
-            "at",
+            "the seat ring stands off " + seat->name + " by up to " + read.words(off), "at",
             "Put its place on the plate's upper face, its axis square to it: a seat is flat to about " +
                 read.words(flatSeat) + ".");
 }
 
-void openDeck(const MechanismInput& in, Reading& read, const TurntableFigures& t, MechanismSet& set) {
-    constexpr double grazing =
-        0.26; // a plate within 15° of the axis is no deck: it is left whole and told as met
-    const Vec3 axis = t.frame.axes.col(2);
+void openDeck(const TurntableFigures& t, const std::vector<CrossedPlate>& crossed, MechanismSet& set) {
     const double radius = t.sizes.seatHole / 2;
-    const double low = t.rings.rises ? -2 : std::min(t.drumLow(), -2.0); // mm: at least into the deck
-    auto crossed = crossedPlates(in, {}, makeCylinder(t.onAxis(low), t.onAxis(0), std::max(radius, 1.0)));
-    std::erase_if(crossed,
-                  [&](const CrossedPlate& p) { return std::abs(p.outer.normal.dot(axis)) < grazing; });
-    checkSeat(read, t, crossed);
     if (crossed.empty() || !(radius > 0)) return;
     ResolvedOpening hole;
     hole.name = t.name;
     for (const CrossedPlate& p : crossed) hole.plates.push_back(p.name);
     hole.origin = t.frame.origin;
-    hole.direction = axis;
+    hole.direction = t.frame.axes.col(2);
     const double n = plates::facetsOf(radius);
     hole.outline = plates::circleRing(radius / std::cos(pi / n)); // facets outside the circle
     hole.circle = 2 * radius;
@@ -259,6 +291,16 @@ void addDrumSolids(const TurntableFigures& t, MechanismSet& set) {
         found, Meets::people);
 }
 
+/// A found drum with its lip: what it weighs, the document does not tell.
+void addFoundDrum(const TurntableFigures& t, MechanismSet& set) {
+    if (t.sides > 0) return;
+    BoughtPart drum = boughtCylinder(
+        t.name, "drum", makeCylinder(t.onAxis(t.drumLow()), t.onAxis(t.drumHigh()), t.rings.diameter / 2));
+    drum.pieces.push_back(
+        makeCylinder(t.onAxis(t.lipBottom()), t.onAxis(t.sizes.lipTop), t.sizes.lipDiameter / 2));
+    set.bought.push_back(std::move(drum));
+}
+
 } // namespace
 
 } // namespace mechanisms
@@ -271,6 +313,9 @@ void addTurntables(const MechanismInput& in, MechanismSet& set) {
         Reading read(in, set, "turntables", i, all[i].name);
         TurntableFigures t;
         if (!readFigures(in, read, all[i], t)) continue;
+        const std::vector<CrossedPlate> crossed = deckPlates(in, t);
+        const CrossedPlate* seat = seatPlate(t, crossed);
+        if (!checkDeckLeft(read, t, seat)) continue;
         const int motion = static_cast<int>(set.motions.size());
         set.motions.push_back({t.name, {t.turn}});
         CarriedPlates carried{t.name, all[i].carries, motion, t.rings.gap};
@@ -281,7 +326,9 @@ void addTurntables(const MechanismInput& in, MechanismSet& set) {
         }
         set.carried.push_back(std::move(carried));
         addDrumSolids(t, set);
-        openDeck(in, read, t, set);
+        addFoundDrum(t, set);
+        checkSeat(read, t, seat);
+        openDeck(t, crossed, set);
         checkSheet(read, t);
         tellFacts(read, t);
         tellHardware(read, t);

@@ -52,8 +52,7 @@ Expected<RingSizes> ringSizes(const RingProblem& p) {
              std::atan2(p.lipThickness, r.lipDiameter);
     if (!(r.outside > r.spacerHole))
         return fail("ring-narrow", "The rings are too narrow: nothing is left of the spacer beside the lip.",
-                    {},
-                    "Make the ring wider than the lip by at least 20 mm, so that screws hold in the spacer.");
+                    {}, "Make the ring wider than the lip, so that screws hold in the spacer.");
     if (!(r.seatLeft > 0))
         return fail("ring-seat-lost",
                     "Pushed to one side, the drum's lip leaves the seat ring and falls through.", {},

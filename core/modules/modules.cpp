@@ -16,39 +16,50 @@ bool goesWith(const std::string& plate, const std::string& host) {
 
 class Measurer {
 public:
-    Measurer(const PlateSet& plates, const StockSet& stock, const UnitStyle& units)
-        : m_plates(plates), m_stock(stock), m_units(units), m_owner(plates.plates.size(), -1) {}
+    Measurer(const ModuleStuff& stuff, const UnitStyle& units)
+        : m_plates(stuff.plates), m_stock(stuff.stock), m_bought(stuff.bought), m_units(units),
+          m_owner(m_plates.plates.size(), -1), m_ownerOfBought(m_bought.size(), -1) {}
 
     void share(const std::vector<Module>& modules) {
         const auto& all = m_plates.plates;
         for (std::size_t i = 0; i < modules.size(); ++i) {
             bool any = false;
-            for (std::size_t p = 0; p < all.size(); ++p) {
-                if (!takes(modules[i], all[p].name)) continue;
+            const auto give = [&](int& owner, const std::string& name, const std::string& what) {
                 any = true;
-                if (m_owner[p] < 0)
-                    m_owner[p] = static_cast<int>(i);
+                if (owner < 0)
+                    owner = static_cast<int>(i);
                 else
-                    shared(modules[static_cast<std::size_t>(m_owner[p])], modules[i], all[p].name);
-            }
-            if (!any && !all.empty())
+                    shared(modules[static_cast<std::size_t>(owner)], modules[i], name, what);
+            };
+            for (std::size_t p = 0; p < all.size(); ++p)
+                if (takes(modules[i], all[p].name)) give(m_owner[p], all[p].name, "plate:" + all[p].name);
+            for (std::size_t b = 0; b < m_bought.size(); ++b)
+                if (names(modules[i], m_bought[b])) give(m_ownerOfBought[b], m_bought[b].name, about(i));
+            if (!any && !(all.empty() && m_bought.empty()))
                 find(Severity::look, "module-empty", "Module " + modules[i].name + " takes no plate",
                      {about(i)}, "Correct the plates' names, or take the module out.");
         }
         for (std::size_t p = 0; p < all.size(); ++p)
             for (std::size_t host = 0; host < all.size() && m_owner[p] < 0; ++host)
                 if (goesWith(all[p].name, all[host].name)) m_owner[p] = m_owner[host];
+        for (std::size_t b = 0; b < m_bought.size(); ++b) {
+            int& owner = m_ownerOfBought[b];
+            if (owner >= 0) continue;
+            const bool carried = !m_bought[b].on.empty() && !hasPlates(m_bought[b].owner);
+            owner = carried ? ownerOfCarrier(m_bought[b].on) : ownerOfPlatesOf(m_bought[b].owner);
+        }
     }
 
     void measure(const std::vector<Module>& modules, const std::vector<PassageSize>& passages) {
         for (int i = 0; i <= static_cast<int>(modules.size()); ++i) {
             const bool rest = i == static_cast<int>(modules.size());
             const ModuleInfo info = one(rest ? "" : modules[static_cast<std::size_t>(i)].name, rest ? -1 : i);
-            if (info.plates.empty()) continue;
+            if (info.plates.empty() && info.bought.empty()) continue;
             m_out.modules.push_back(info);
             ModuleInfo& made = m_out.modules.back();
             if (!rest) ties(made, i);
-            for (const PassageSize& passage : passages) tryPassage(made, passage, i, rest);
+            const std::vector<Vec3> corners = cornersOf(rest ? -1 : i);
+            for (const PassageSize& passage : passages) tryPassage(made, passage, corners, rest ? -1 : i);
         }
     }
 
@@ -59,6 +70,25 @@ private:
         return std::any_of(module.plates.begin(), module.plates.end(),
                            [&](const std::string& pattern) { return matches(pattern, plate); });
     }
+    /// By the part's own name, or that of its mechanism or form: "monitor", or "monitor/*".
+    static bool names(const Module& module, const BoughtPart& part) {
+        return takes(module, part.name) || takes(module, part.owner) || takes(module, part.owner + "/");
+    }
+    /// The first module that has plates of that mechanism; -1 = none.
+    [[nodiscard]] int ownerOfPlatesOf(const std::string& mechanism) const {
+        for (std::size_t p = 0; p < m_plates.plates.size(); ++p)
+            if (m_plates.plates[p].form == mechanism && m_owner[p] >= 0) return m_owner[p];
+        return -1;
+    }
+    [[nodiscard]] bool hasPlates(const std::string& mechanism) const {
+        return std::any_of(m_plates.plates.begin(), m_plates.plates.end(),
+                           [&](const Plate& p) { return p.form == mechanism; });
+    }
+    [[nodiscard]] int ownerOfCarrier(const std::string& mechanism) const {
+        for (std::size_t b = 0; b < m_bought.size(); ++b)
+            if (m_bought[b].owner == mechanism && m_ownerOfBought[b] >= 0) return m_ownerOfBought[b];
+        return ownerOfPlatesOf(mechanism);
+    }
     static std::string about(std::size_t module) { return "document:/modules/" + std::to_string(module); }
 
     void find(Severity severity, const char* code, std::string message, std::vector<std::string> what,
@@ -67,41 +97,71 @@ private:
             {severity, code, std::move(message), std::move(what), std::move(remedy), {}});
     }
 
-    void shared(const Module& first, const Module& second, const std::string& plate) {
+    void shared(const Module& first, const Module& second, const std::string& part, const std::string& what) {
         if (!m_told.insert(first.name + "/" + second.name).second) return;
         find(Severity::look, "module-shared",
-             plate + " is in module " + first.name + " and in module " + second.name + "; the first has it",
-             {"plate:" + plate}, "Take it out of one of the two.");
+             part + " is in module " + first.name + " and in module " + second.name + "; the first has it",
+             {what}, "Take it out of one of the two.");
     }
+
+    /// Masses and their centre; volumes where no mass is known.
+    struct Sum {
+        double mass = 0, volume = 0;
+        Vec3 moment = Vec3::Zero(), plain = Vec3::Zero();
+        void add(double kilograms, double cubic, const Vec3& centre) {
+            mass += kilograms;
+            moment += kilograms * centre;
+            volume += cubic;
+            plain += cubic * centre;
+        }
+        /// Without densities as if all were of one stuff.
+        [[nodiscard]] Vec3 centre() const {
+            return mass > 0 ? Vec3(moment / mass) : volume > 0 ? Vec3(plain / volume) : Vec3::Zero();
+        }
+    };
 
     ModuleInfo one(const std::string& name, int owner) const {
         ModuleInfo info;
         info.name = name;
-        std::vector<Vec3> corners;
-        Vec3 moment = Vec3::Zero();
-        Vec3 plain = Vec3::Zero();
-        double volumes = 0;
+        Sum sum;
+        bool any = false;
+        const auto grow = [&](const Box3& box) {
+            info.bounds = any ? united(info.bounds, box) : box;
+            any = true;
+        };
         for (std::size_t p = 0; p < m_plates.plates.size(); ++p) {
-            if (m_owner[p] != owner) continue;
             const Plate& plate = m_plates.plates[p];
-            if (plate.solid.vertices.empty()) continue;
-            info.bounds =
-                info.plates.empty() ? bounds(plate.solid) : united(info.bounds, bounds(plate.solid));
+            if (m_owner[p] != owner || plate.solid.vertices.empty()) continue;
+            grow(slab::bounds(plate.solid));
             info.plates.push_back(plate.name);
-            corners.insert(corners.end(), plate.solid.vertices.begin(), plate.solid.vertices.end());
-            const double mass = massOf(plate, m_stock);
-            const Vec3 centre = centreOf(plate.solid);
-            info.mass += mass;
-            moment += mass * centre;
-            volumes += plate.volume;
-            plain += plate.volume * centre;
+            sum.add(massOf(plate, m_stock), plate.volume, centreOf(plate.solid));
         }
-        if (info.mass > 0)
-            info.centre = moment / info.mass;
-        else if (volumes > 0) // no densities: as if all were of one stuff
-            info.centre = plain / volumes;
-        info.box = leastBox(corners);
+        for (std::size_t b = 0; b < m_bought.size(); ++b) {
+            const BoughtPart& part = m_bought[b];
+            if (m_ownerOfBought[b] != owner) continue;
+            grow(slab::bounds(part));
+            info.bought.push_back(part.name);
+            if (!part.mass) info.unweighed.push_back(part.name);
+            sum.add(part.mass.value_or(0), 0, part.centre);
+        }
+        info.mass = sum.mass;
+        info.centre = sum.centre();
+        info.box = leastBox(cornersOf(owner));
         return info;
+    }
+
+    [[nodiscard]] std::vector<Vec3> cornersOf(int owner) const {
+        std::vector<Vec3> corners;
+        for (std::size_t p = 0; p < m_plates.plates.size(); ++p) {
+            const auto& points = m_plates.plates[p].solid.vertices;
+            if (m_owner[p] == owner) corners.insert(corners.end(), points.begin(), points.end());
+        }
+        for (std::size_t b = 0; b < m_bought.size(); ++b) {
+            if (m_ownerOfBought[b] != owner) continue;
+            const std::vector<Vec3> points = cornersRound(m_bought[b]);
+            corners.insert(corners.end(), points.begin(), points.end());
+        }
+        return corners;
     }
 
     [[nodiscard]] int ownerOf(const std::string& plate) const {
@@ -162,12 +222,9 @@ private:
              std::move(what), "Make these joints open, or the form a standing one.");
     }
 
-    void tryPassage(ModuleInfo& info, const PassageSize& passage, int owner, bool rest) {
-        std::vector<Vec3> corners;
-        for (std::size_t p = 0; p < m_plates.plates.size(); ++p)
-            if (m_owner[p] == (rest ? -1 : owner))
-                corners.insert(corners.end(), m_plates.plates[p].solid.vertices.begin(),
-                               m_plates.plates[p].solid.vertices.end());
+    void tryPassage(ModuleInfo& info, const PassageSize& passage, const std::vector<Vec3>& corners,
+                    int owner) {
+        const bool rest = owner < 0;
         ModulePassing passing{passage.name, bestPassing(corners, passage.width, passage.height)};
         if (!passing.passes()) {
             const std::string who = !rest                      ? "Module " + info.name
@@ -186,17 +243,19 @@ private:
 
     const PlateSet& m_plates;
     const StockSet& m_stock;
+    const std::vector<BoughtPart>& m_bought;
     const UnitStyle& m_units;
     std::vector<int> m_owner; ///< by plate: index of its module, -1 = none
+    std::vector<int> m_ownerOfBought;
     std::set<std::string> m_told;
     ModuleSet m_out;
 };
 
 } // namespace
 
-ModuleSet measureModules(const PlateSet& plates, const StockSet& stock, const std::vector<Module>& modules,
+ModuleSet measureModules(const ModuleStuff& stuff, const std::vector<Module>& modules,
                          const std::vector<PassageSize>& passages, const UnitStyle& units) {
-    Measurer measurer(plates, stock, units);
+    Measurer measurer(stuff, units);
     measurer.share(modules);
     measurer.measure(modules, passages);
     return measurer.take();

@@ -1,5 +1,6 @@
 #pragma once
-// Groups of plates that come off as one: size, mass, what holds them, and what they pass.
+// Groups of plates and bought parts that come off as one: size, mass, what holds them, and what they pass.
+#include "core/mechanisms/bought.h"
 #include "core/modules/extent.h"
 #include "core/plates/plate.h"
 #include "core/stock/stock.h"
@@ -24,10 +25,12 @@ struct ModulePassing {
 struct ModuleInfo {
     std::string name;                ///< "" = what no module takes, when there are modules, or the whole body
     std::vector<std::string> plates; ///< strips, lids and the like go with the plate that has them
-    Box3 bounds;                     ///< as it stands, body axes
-    LeastBox box;                    ///< in its best orientation
-    double mass = 0;                 ///< kg
-    Vec3 centre = Vec3::Zero();      ///< of mass, body axes
+    std::vector<std::string> bought; ///< drums, tubes, weights, wheels, round forms
+    std::vector<std::string> unweighed; ///< those of `bought` whose mass is not known: they are not in `mass`
+    Box3 bounds;                        ///< as it stands, body axes; of all of it
+    LeastBox box;                       ///< in its best orientation
+    double mass = 0;                    ///< kg
+    Vec3 centre = Vec3::Zero();         ///< of mass, body axes
     std::vector<std::pair<std::string, std::string>> ties; ///< joints that hold it: own plate, the other
     std::vector<ModulePassing> passings;
     bool operator==(const ModuleInfo&) const = default;
@@ -38,11 +41,17 @@ struct ModuleSet {
     bool operator==(const ModuleSet&) const = default;
 };
 
+/// What the modules are made of, as it is shown.
+struct ModuleStuff {
+    const PlateSet& plates;
+    const StockSet& stock;
+    std::vector<BoughtPart> bought = {};
+};
 /// Measures every module and what is left, and tries each in every passage. A module comes off if its border
-/// cuts open joints only: standing forms touch without a joint.
+/// cuts open joints only: standing forms touch without a joint. A bought part goes with the module that names
+/// it or its mechanism or form; else with the plates of its mechanism, else with what carries that.
 /// @param modules  names and plate patterns; the first that matches takes a plate
-[[nodiscard]] ModuleSet measureModules(const PlateSet& plates, const StockSet& stock,
-                                       const std::vector<Module>& modules,
+[[nodiscard]] ModuleSet measureModules(const ModuleStuff& stuff, const std::vector<Module>& modules,
                                        const std::vector<PassageSize>& passages, const UnitStyle& units = {});
 
 /// Reads the passages' formulas. @return those that have a size; the others give a finding

@@ -65,7 +65,7 @@ OutlineTexts outlineTexts(const OutlineDraft& draft, Unit unit, const OutlineImp
         Curve c;
         c.from = out.points.back().name;
         c.to = "p" + std::to_string((i + 1) % n + 1);
-        c.tolerance = how.tolerance;
+        c.tolerance = how.space == Space::build ? "build(" + how.tolerance + ")" : how.tolerance;
         if (edge.kind == OutlineEdge::Kind::arc) {
             c.bulge = text(outside * edge.bulge);
         } else if (edge.kind == OutlineEdge::Kind::spline) {

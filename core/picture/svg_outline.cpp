@@ -15,36 +15,31 @@ Vec2 cubicAt(const Vec2& p, const SvgSegment& s, double t) {
     return u * u * u * p + 3 * u * u * t * s.c1 + 3 * u * t * t * s.c2 + t * t * t * s.to;
 }
 
-/// Greatest distance of a cubic from the chord between two of its parameters.
-double chordError(const Vec2& p, const SvgSegment& s, double from, double to) {
-    const Vec2 a = cubicAt(p, s, from), b = cubicAt(p, s, to);
-    const Vec2 chord = b - a;
-    double worst = 0;
-    for (int i = 1; i < 16; ++i) {
-        const Vec2 q = cubicAt(p, s, from + (to - from) * i / 16.0) - a;
-        const double along =
-            chord.squaredNorm() > 0 ? std::clamp(q.dot(chord) / chord.squaredNorm(), 0.0, 1.0) : 0;
-        worst = std::max(worst, (q - along * chord).norm());
-    }
-    return worst;
+/// A cubic by the powers of its parameter.
+CurvePath pathOf(const Vec2& p, const SvgSegment& s) {
+    PathPiece piece;
+    piece.k = {p, 3 * (s.c1 - p), 3 * (p - 2 * s.c1 + s.c2), s.to - p + 3 * (s.c1 - s.c2)};
+    return {piece};
 }
 
 /// The circular arc that a cubic was drawn for: drawing programs write a quarter of a circle as one cubic,
 /// which leaves the circle by up to 2.7e-4 of its radius.
-/// @return sagitta, positive to the left of the way, or 0
-double arcBulge(const Vec2& p, const SvgSegment& s) {
+/// @return sagitta, positive to the left of the way, or 0; how far the cubic leaves it
+std::pair<double, double> arcBulge(const Vec2& p, const SvgSegment& s) {
     constexpr double programs = 4e-4;
     const Vec2 chord = s.to - p, middle = cubicAt(p, s, 0.5) - p;
     const double c = chord.norm();
-    if (!(c > 0)) return 0;
+    if (!(c > 0)) return {};
     const double sagitta = cross2(chord, middle) / c;
-    if (std::abs(middle.dot(chord) / c - c / 2) > programs * c || std::abs(sagitta) < 1e-3 * c) return 0;
+    if (std::abs(middle.dot(chord) / c - c / 2) > programs * c || std::abs(sagitta) < 1e-3 * c) return {};
     const double radius = c * c / (8 * std::abs(sagitta)) + std::abs(sagitta) / 2;
     const Vec2 left(-chord.y() / c, chord.x() / c);
     const Vec2 centre = p + chord / 2 + left * (sagitta - std::copysign(radius, sagitta));
+    double off = 0;
     for (int i = 1; i < 32; ++i)
-        if (std::abs((cubicAt(p, s, i / 32.0) - centre).norm() - radius) > programs * radius) return 0;
-    return sagitta;
+        off = std::max(off, std::abs((cubicAt(p, s, i / 32.0) - centre).norm() - radius));
+    if (off > programs * radius) return {};
+    return {sagitta, off};
 }
 
 constexpr int mostThrough = 12; ///< points of one spline; a curve that needs more becomes straight pieces
@@ -72,7 +67,10 @@ double splineError(const Vec2& p, const SvgSegment& s, const CurvePath& path) {
 
 class Drafter {
 public:
-    Drafter(double tolerance, bool splines) : m_tolerance(tolerance), m_splines(splines) {}
+    /// @param least  straight pieces of each free curve
+    Drafter(const SvgScale& how, bool splines, int least)
+        : m_tolerance(how.tolerance), m_flats(how.flats > 0 ? how.flats : how.tolerance), m_splines(splines),
+          m_least(least) {}
 
     OutlineDraft draft(const SvgSubpath& path) {
         m_at = path.start;
@@ -92,8 +90,9 @@ public:
     }
 
 private:
-    double m_tolerance;
+    double m_tolerance, m_flats;
     bool m_splines;
+    int m_least;
     Vec2 m_at = Vec2::Zero();
     OutlineDraft m_out;
 
@@ -131,22 +130,6 @@ private:
         }
     }
 
-    /// Fewest equal parts of the parameter whose chords keep the tolerance.
-    [[nodiscard]] int partsOf(const Vec2& from, const SvgSegment& s) const {
-        const double bend = 6 * std::max((from - 2 * s.c1 + s.c2).norm(), (s.c1 - 2 * s.c2 + s.to).norm());
-        const double most = std::ceil(std::sqrt(bend / (8 * m_tolerance))); // so many always do
-        const int enough = static_cast<int>(std::clamp(most, 1.0, static_cast<double>(mostOutlinePoints)));
-        constexpr double sampled = 0.97; // errors are looked at in some places of a piece only
-        for (int parts = 1; parts < enough; ++parts) {
-            double worst = 0;
-            for (int i = 0; i < parts && worst <= sampled * m_tolerance; ++i)
-                worst = std::max(worst, chordError(from, s, static_cast<double>(i) / parts,
-                                                   static_cast<double>(i + 1) / parts));
-            if (worst <= sampled * m_tolerance) return parts;
-        }
-        return enough;
-    }
-
     /// Fewest points that a spline follows the curve through.
     bool spline(const Vec2& from, const SvgSegment& s) {
         for (int count = 1; count <= mostThrough; ++count) {
@@ -161,6 +144,7 @@ private:
             OutlineEdge edge;
             edge.kind = OutlineEdge::Kind::spline;
             edge.through.assign(points.begin() + 1, points.end() - 1);
+            edge.off = error;
             m_out.deviation = std::max(m_out.deviation, error);
             ++m_out.splined;
             add(edge, s.to);
@@ -171,19 +155,29 @@ private:
 
     void cubic(const SvgSegment& s) {
         const Vec2 from = m_at;
-        if (const double bulge = arcBulge(from, s); bulge != 0) {
+        if (const auto [bulge, off] = arcBulge(from, s); bulge != 0) {
             OutlineEdge edge;
             edge.kind = OutlineEdge::Kind::arc;
             edge.bulge = bulge;
+            edge.off = off;
             return add(edge, s.to);
         }
-        const int parts = partsOf(from, s);
-        if (m_splines && parts > 1 && spline(from, s)) return;
-        if (chordError(from, s, 0, 1) > 0) ++m_out.flattened;
-        for (int i = 0; i < parts; ++i) {
-            const double a = static_cast<double>(i) / parts, b = static_cast<double>(i + 1) / parts;
-            m_out.deviation = std::max(m_out.deviation, chordError(from, s, a, b));
-            add({}, cubicAt(from, s, b));
+        const CurvePath path = pathOf(from, s);
+        const double whole = deviationOf(path, 0, 1);
+        if (m_splines && whole > m_tolerance && spline(from, s)) return;
+        if (whole > 0) ++m_out.flattened;
+        // Rounding of the text must not take the last piece over the edge.
+        std::vector<double> breaks =
+            breaksWithin(path, m_flats * (1 - 1e-9), static_cast<int>(mostOutlinePoints) + 1);
+        if (breaks.empty())
+            breaks = {0, 1}; // its deviation then tells that it cannot be
+        else if (whole > 0 && static_cast<int>(breaks.size()) <= m_least)
+            breaks = bestBreaks(path, m_least);
+        for (std::size_t i = 0; i + 1 < breaks.size(); ++i) {
+            OutlineEdge edge;
+            edge.off = deviationOf(path, breaks[i], breaks[i + 1]);
+            m_out.deviation = std::max(m_out.deviation, edge.off);
+            add(edge, i + 2 == breaks.size() ? s.to : pointAt(path, breaks[i + 1]));
         }
     }
 
@@ -229,13 +223,15 @@ Expected<OutlineDraft> draftOutline(const SvgSubpath& path, const SvgScale& scal
     Mat3 up = Mat3::Identity();
     up(0, 0) = scale.mmX;
     up(1, 1) = -scale.mmY;
-    OutlineDraft draft = Drafter(scale.tolerance, scale.splines).draft(moved(path, up));
-    if (draft.points.size() < 3 && draft.splined > 0) // an outline has three points at least
-        draft = Drafter(scale.tolerance, false).draft(moved(path, up));
+    OutlineDraft draft = Drafter(scale, scale.splines, 1).draft(moved(path, up));
+    // An outline has three points at least: curves are cut up as far as that takes.
+    for (int least = 1; draft.points.size() < 3 && draft.splined + draft.flattened > 0 && least <= 3; ++least)
+        draft = Drafter(scale, false, least).draft(moved(path, up));
     if (draft.points.size() < 3)
         return fail("svg-outline", "This outline has fewer than three points.", {},
                     "Choose a closed outline.");
-    if (draft.points.size() > mostOutlinePoints || draft.deviation > scale.tolerance * (1 + 1e-9))
+    if (draft.points.size() > mostOutlinePoints ||
+        draft.deviation > std::max(scale.tolerance, scale.flats) * (1 + 1e-9))
         return fail("svg-outline", "This outline needs more than the 200 points that a form may have.", {},
                     "Allow a larger chord error, or simplify the drawing.");
     return draft;

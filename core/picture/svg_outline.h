@@ -13,6 +13,7 @@ struct OutlineEdge {
     Vec2 meet = Vec2::Zero(); ///< ellipse: where its end tangents meet, mm
     double sweep = 0; ///< ellipse: angle of the circle arc that it is stretched from, radians, in (0, π)
     std::vector<Vec2> through; ///< spline: points that it runs through, mm
+    double off = 0;            ///< the most that the edge leaves the drawn curve, mm
 };
 /// An outline in millimetres, y up; edge i runs from point i to the next.
 struct OutlineDraft {
@@ -21,7 +22,7 @@ struct OutlineDraft {
     bool wasOpen = false; ///< the file left it open; it is closed by a straight side
     int splined = 0;      ///< free curves that became splines
     int flattened = 0;    ///< free curves replaced by straight pieces
-    double deviation = 0; ///< the most that any of those leaves its curve, mm, at most the tolerance
+    double deviation = 0; ///< the most that any of those leaves its curve, mm, at most what is allowed it
 };
 
 /// How an outline is read off a path.
@@ -29,16 +30,23 @@ struct SvgScale {
     double mmX = 1, mmY = 1; ///< millimetres for one unit of the file along x and y
     double tolerance = 0.5;  ///< the most that a free curve may be changed, mm, above zero
     bool splines = true;     ///< free curves may become splines; else straight pieces only
+    double flats = 0;        ///< the most that straight pieces may leave a free curve, mm; 0 = the tolerance
 };
 /// Makes an outline of one path: circular arcs and parts of ellipses stay what they are (cut into quarters at
 /// most), cubic curves that are circular arcs as drawing programs write them become arcs, other curves
-/// splines through a few of their points or straight pieces, within the tolerance. Points that fall together
-/// are taken as one.
+/// splines through a few of their points, within the tolerance, or the fewest straight pieces. Points that
+/// fall together are taken as one.
 ///
 /// @error "svg-outline" (fewer than three points, or more than 200), "svg-tolerance"
-/// @source  chord error of a curve cut into n equal parts of its parameter ≤ max|B''| / (8 n²): standard
-///          interpolation error, C. de Boor, A Practical Guide to Splines, chapter II
 [[nodiscard]] Expected<OutlineDraft> draftOutline(const SvgSubpath& path, const SvgScale& scale);
+
+/// What the curved edges of an outline come to when they are replaced by flats.
+struct OutlineFlats {
+    int count = 0;        ///< sides of the outline, straight ones included
+    double deviation = 0; ///< the most that any of them leaves the drawn curve, mm
+};
+/// As the document will cut it, with this chord tolerance for every curve, mm, above zero.
+[[nodiscard]] OutlineFlats flatsOf(const OutlineDraft& draft, double tolerance);
 
 /// One outline to choose from a drawing.
 struct SvgChoice {

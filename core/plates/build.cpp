@@ -136,7 +136,7 @@ PlateSet buildPlates(const Body& body, const PlateRules& rules, const Job& job) 
     buildFreePlates(body, rules, tables, count, set, built);
     checkOverlaps(built, set, job);
     if (!job.stopped()) {
-        checkOpenings(rules, hits, set);
+        checkOpenings(body, rules, hits, set);
         checkPlates(set);
         joinFolds(set);
     }

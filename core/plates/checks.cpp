@@ -43,12 +43,15 @@ void checkEdges(const Shell& shell, std::vector<Finding>& findings) {
     }
 }
 
+/// A tilt that is told as 45.0° is within what a blade tilts: half of the last digit told, radians.
+constexpr double asPrinted = 0.05 * std::numbers::pi / 180;
+
 /// One entry for a joint whose two plates need the same tilt.
 void checkBevels(const Plate& plate, std::vector<Finding>& findings) {
     const auto& ring = plate.boundary.outer;
     for (std::size_t i = 0; i < plate.boundary.edges.size(); ++i) {
         const PanelEdge& e = plate.boundary.edges[i];
-        if (e.neighbour.empty() || std::abs(e.bevel) <= bladeLimit || e.length < 1) continue;
+        if (e.neighbour.empty() || std::abs(e.bevel) <= bladeLimit + asPrinted || e.length < 1) continue;
         const std::string tilt = printAngle(std::abs(e.bevel), 1) + " from square";
         const std::string limit = ", more than a blade tilts (45°)";
         const auto other = std::find_if(findings.begin(), findings.end(), [&](const Finding& f) {

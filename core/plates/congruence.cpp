@@ -14,7 +14,7 @@ void mirrorRing(Ring& ring) {
     std::reverse(ring.begin(), ring.end());
 }
 
-Shape::Loop loopOf(const PanelLoop& loop, bool mirror) {
+Shape::Loop shapeLoop(const PanelLoop& loop, bool mirror) {
     Shape::Loop out{loop.outer, loop.inner, {}, {}};
     for (const auto& e : loop.edges) {
         out.bevels.push_back(e.bevel);
@@ -107,8 +107,8 @@ std::vector<std::size_t> partsOn(const Shape& a, const Shape& b, const Turn& tur
 Shape shapeOf(const Panel& panel, bool mirror) {
     Shape shape;
     shape.thickness = panel.thickness;
-    shape.loops.push_back(loopOf(panel.boundary, mirror));
-    for (const auto& h : panel.holes) shape.loops.push_back(loopOf(h, mirror));
+    shape.loops.push_back(shapeLoop(panel.boundary, mirror));
+    for (const auto& h : panel.holes) shape.loops.push_back(shapeLoop(h, mirror));
     const auto seen = [mirror](const Vec2& p) { return mirror ? Vec2(-p.x(), p.y()) : p; };
     for (const PanelFold& f : panel.folds)
         shape.lines.push_back({seen(f.from), seen(f.to), f.valley, f.angle});

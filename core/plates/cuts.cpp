@@ -165,6 +165,8 @@ public:
         for (const auto& [key, lost] : m_lost) {
             if (lost < least) continue;
             const Bond& bond = m_shell.bonds[at(key.second)];
+            // Of a plate that is taken wholly that alone is told.
+            if (m_shell.openedAway.contains(bond.f) || m_shell.openedAway.contains(bond.g)) continue;
             const std::string f = m_shell.face(bond.f).name, g = m_shell.face(bond.g).name;
             const Vec3& p = m_at.at(key);
             const auto& rounds = m_shell.body.rounds;
@@ -306,15 +308,38 @@ double ringDistance(const Ring& a, const Ring& b) {
     return least;
 }
 
-void checkOpenings(const PlateRules& rules, const std::vector<int>& hits, PlateSet& set) {
-    for (std::size_t i = 0; i < rules.openings.size() && i < hits.size(); ++i)
-        if (hits[i] == 0)
-            set.findings.push_back({Severity::look,
-                                    "opening-misses",
-                                    "Opening " + rules.openings[i].name + " cuts no plate",
-                                    {"opening:" + rules.openings[i].name},
-                                    "Move it onto a plate, or correct the plate's name.",
-                                    {}});
+namespace {
+
+/// A side of the body that the opening is meant for and that no plate is made of; empty if there is none.
+std::string leftOutHost(const Body& body, const PlateRules& rules, const ResolvedOpening& opening) {
+    const auto meant = [&](const std::string& name) {
+        if (!opening.plate.empty()) return matches(opening.plate, name);
+        return std::any_of(opening.plates.begin(), opening.plates.end(),
+                           [&](const std::string& pattern) { return matches(pattern, name); });
+    };
+    for (std::size_t i = 0; i < rules.faces.size(); ++i)
+        if (rules.faces[i].stock.empty() && meant(body.skin.faces[i].name)) return body.skin.faces[i].name;
+    for (std::size_t i = 0; i < rules.freePlates.size(); ++i)
+        if (rules.freePlates[i].stock.empty() && meant(body.plates[i].name)) return body.plates[i].name;
+    return {};
+}
+
+} // namespace
+
+void checkOpenings(const Body& body, const PlateRules& rules, const std::vector<int>& hits, PlateSet& set) {
+    for (std::size_t i = 0; i < rules.openings.size() && i < hits.size(); ++i) {
+        if (hits[i] != 0) continue;
+        const ResolvedOpening& opening = rules.openings[i];
+        const std::string host = leftOutHost(body, rules, opening);
+        set.findings.push_back({Severity::look,
+                                "opening-misses",
+                                "Opening " + opening.name + " cuts no plate" +
+                                    (host.empty() ? "" : ": " + host + " has no sheet"),
+                                {"opening:" + opening.name},
+                                host.empty() ? "Move it onto a plate, or correct the plate's name."
+                                             : "Choose a sheet for that plate, or take the opening out.",
+                                {}});
+    }
 }
 
 } // namespace slab::plates

@@ -43,6 +43,6 @@ void cutOpenings(Shell& shell, std::vector<int>& hits);
 /// Least distance between two rings' edges, mm.
 [[nodiscard]] double ringDistance(const Ring& a, const Ring& b);
 /// Findings for openings that miss.
-void checkOpenings(const PlateRules& rules, const std::vector<int>& hits, PlateSet& set);
+void checkOpenings(const Body& body, const PlateRules& rules, const std::vector<int>& hits, PlateSet& set);
 
 } // namespace slab::plates

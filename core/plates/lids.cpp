@@ -90,23 +90,24 @@ public:
 
 private:
     void find(Severity severity, const char* code, const OpeningUse& use, const std::string& message,
-              const char* remedy) {
-        out.findings.push_back({severity, code, message, {"opening:" + use.opening}, remedy, {}});
+              std::string remedy) {
+        out.findings.push_back({severity, code, message, {"opening:" + use.opening}, std::move(remedy), {}});
     }
 
     void safety(const OpeningUse& use) {
         constexpr double low = 5, high = 12; // mm
         const auto catches = [&](double wide) { return wide >= low && wide <= high; };
-        const std::string rule = ": gaps from " + printLength(low, m_units) + " to " +
-                                 printLength(high, m_units) + " catch fingers";
+        const std::string rule =
+            ": gaps from " + printFine(low, m_units) + " to " + printFine(high, m_units) + " catch fingers";
         if (use.least > 0 && catches(use.least))
             find(Severity::look, "finger-gap", use,
                  "Opening " + use.opening + " is " + printFine(use.least, m_units) + " wide" + rule,
-                 "Make it narrower than 5 mm or wider than 12 mm, and follow local rules.");
+                 "Make it narrower than " + printFine(low, m_units) + " or wider than " +
+                     printFine(high, m_units) + ", and follow local rules.");
         if (use.lid && catches(use.gap))
             find(Severity::look, "finger-gap", use,
                  "The gap round the lid of " + use.opening + " is " + printFine(use.gap, m_units) + rule,
-                 "Make the gap smaller than 5 mm, and follow local rules.");
+                 "Make the gap smaller than " + printFine(low, m_units) + ", and follow local rules.");
     }
 
     void fromInside(const OpeningUse& use) {

@@ -25,7 +25,7 @@ bool sound(const Loft& loft) {
     return true;
 }
 
-PanelLoop loopOf(const Ring& outer, const Ring& inner, double thickness) {
+PanelLoop loftLoop(const Ring& outer, const Ring& inner, double thickness) {
     PanelLoop loop;
     loop.outer = outer;
     loop.inner = inner;
@@ -138,9 +138,9 @@ std::optional<Plate> loftedPlate(const Loft& given) {
     plate.stock = loft.stock;
     plate.thickness = loft.thickness;
     plate.frame = loft.frame;
-    plate.boundary = loopOf(loft.outer.outer, loft.inner.outer, loft.thickness);
+    plate.boundary = loftLoop(loft.outer.outer, loft.inner.outer, loft.thickness);
     for (std::size_t h = 0; h < loft.outer.holes.size(); ++h)
-        plate.holes.push_back(loopOf(loft.outer.holes[h], loft.inner.holes[h], loft.thickness));
+        plate.holes.push_back(loftLoop(loft.outer.holes[h], loft.inner.holes[h], loft.thickness));
     plate.solid = solidOf(loft);
     plate.volume = volume(plate.solid);
     plate.cells = cellsOf(loft);

@@ -87,7 +87,7 @@ struct Reader {
     }
 };
 
-PanelLoop loopOf(const Reader& reader, const Rim& outer, const Rim* inner) {
+PanelLoop readLoop(const Reader& reader, const Rim& outer, const Rim* inner) {
     PanelLoop loop;
     loop.outer = outer.ring;
     if (inner) loop.inner = inner->ring;
@@ -194,9 +194,9 @@ bool readOutlines(Plate& plate, const Piece& piece, const PlaneTable& planes, co
     for (Rim& r : outers) startLow(r);
     for (Rim& r : inners) startLow(r);
     const Reader reader{plate, piece, planes, label};
-    plate.boundary = loopOf(reader, outers.front(), partner(outers.front(), inners, false));
+    plate.boundary = readLoop(reader, outers.front(), partner(outers.front(), inners, false));
     for (const Rim& r : outers)
-        if (r.area < 0) plate.holes.push_back(loopOf(reader, r, partner(r, inners, true)));
+        if (r.area < 0) plate.holes.push_back(readLoop(reader, r, partner(r, inners, true)));
     return true;
 }
 

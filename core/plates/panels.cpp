@@ -3,7 +3,10 @@
 #include "core/plates/folds.h"
 #include "core/plates/outline.h"
 #include "core/plates/panel_figures.h"
+#include "core/plates/placements.h"
 #include <algorithm>
+#include <cmath>
+#include <functional>
 #include <map>
 
 namespace slab {
@@ -116,9 +119,10 @@ void addCopy(Panel& panel, const Panel& copy, const plates::Match& match) {
     for (const std::size_t part : match.parts) panel.plates.push_back(copy.plates.at(part));
 }
 
-} // namespace
+/// Told of every further copy of a panel.
+using OnCopy = std::function<void(const Panel& panel, const Panel& copy, const plates::Match& match)>;
 
-std::vector<Panel> makePanels(const PlateSet& set) {
+std::vector<Panel> grouped(const PlateSet& set, const OnCopy& onCopy) {
     std::vector<Panel> panels;
     std::vector<plates::Shape> shapes;
     for (Panel& panel : candidates(set)) {
@@ -127,6 +131,7 @@ std::vector<Panel> makePanels(const PlateSet& set) {
         for (std::size_t i = 0; i < panels.size() && !found; ++i) {
             if (panels[i].stock != panel.stock) continue;
             if (const auto match = plates::congruent(shape, shapes[i])) {
+                onCopy(panels[i], panel, *match);
                 addCopy(panels[i], panel, *match);
                 found = true;
             }
@@ -140,6 +145,63 @@ std::vector<Panel> makePanels(const PlateSet& set) {
         shapes.push_back(std::move(shape));
     }
     return panels;
+}
+
+/// The frame after its flat coordinates x were changed for turn(x).
+template <class Turned>
+Frame reframed(const Frame& frame, const Turned& turn) {
+    const Vec2 shift = turn(Vec2::Zero()), along = (turn(Vec2::UnitX()) - shift).normalized();
+    Frame out = frame;
+    out.axes.col(0) = frame.axes.col(0) * along.x() - frame.axes.col(1) * along.y();
+    out.axes.col(1) = frame.axes.col(0) * along.y() + frame.axes.col(1) * along.x();
+    out.origin = frame.origin - out.axes.col(0) * shift.x() - out.axes.col(1) * shift.y();
+    return out;
+}
+
+Vec2 unplaced(const PanelPart& part, const Vec2& p) {
+    const Vec2 d = p - part.shift;
+    const double c = std::cos(part.turn), s = std::sin(part.turn);
+    return {c * d.x() + s * d.y(), c * d.y() - s * d.x()};
+}
+
+} // namespace
+
+std::vector<Panel> makePanels(const PlateSet& set) {
+    return grouped(set, [](const Panel&, const Panel&, const plates::Match&) {});
+}
+
+std::map<std::string, Frame> panelPlacements(const PlateSet& set, const std::vector<Panel>& panels) {
+    std::map<std::string, Frame> own, frames;
+    for (const Plate& plate : set.plates)
+        if (!plate.boundary.outer.empty()) own.emplace(plate.name, plate.frame);
+    frames = own;
+    (void)grouped(set, [&](const Panel& panel, const Panel& copy, const plates::Match& match) {
+        if (copy.parts.empty()) {
+            Frame& frame = frames.at(copy.plates.front());
+            frame = reframed(frame, match.turn);
+        }
+        for (std::size_t i = 0; i < match.parts.size() && !copy.parts.empty(); ++i) {
+            const PanelPart &own = copy.parts[match.parts[i]], &first = panel.parts[i];
+            Frame& frame = frames.at(own.plate);
+            frame = reframed(
+                frame, [&](const Vec2& p) { return unplaced(first, match.turn(plates::placed(own, p))); });
+        }
+    });
+    // Strips were laid flat by themselves: alike ones among the others may stand first in their group here.
+    const std::map<std::string, Frame> inGroup = frames;
+    for (const Panel& panel : panels) {
+        const auto& of = panel.cutFrom.empty() ? panel.plates : panel.cutFrom;
+        if (of.empty() || !panel.parts.empty() || !own.contains(of.front())) continue;
+        const Frame &first = own.at(of.front()), &there = inGroup.at(of.front());
+        for (const std::string& plate : of) {
+            const auto frame = frames.find(plate);
+            if (frame == frames.end()) continue;
+            const Frame& at = inGroup.at(plate);
+            frame->second.origin = at.toBody(there.toLocal(first.origin));
+            frame->second.axes = at.axes * (there.axes.transpose() * first.axes);
+        }
+    }
+    return frames;
 }
 
 } // namespace slab

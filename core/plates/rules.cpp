@@ -120,7 +120,7 @@ bool readDirection(const std::string& text, Vec3& direction) {
     return true;
 }
 
-Ring shapeOf(const Opening& o, Reader& read, double& circle) {
+Ring openingOutline(const Opening& o, Reader& read, double& circle) {
     const double none = 0;
     switch (o.shape) {
     case OpeningShape::circle:
@@ -164,7 +164,7 @@ bool readOpening(const Opening& o, const Scope& scope, Findings& findings, Resol
     if (o.plate.empty() && !readDirection(o.direction, out.direction))
         return refuse("opening-no-host", "has neither a plate nor a direction",
                       "Name the plate it is cut in, or give a direction such as \"x\" or \"-z\".");
-    out.outline = shapeOf(o, read, out.circle);
+    out.outline = openingOutline(o, read, out.circle);
     const double turn = read(o.turn, Space::build, Kind::angle, 0);
     if (read.failed) return false;
     if (out.outline.empty())

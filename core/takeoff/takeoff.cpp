@@ -58,6 +58,8 @@ Totals takeOff(const PlateSet& plates, const std::vector<Panel>& panels, const S
     for (const StockLine& line : totals.stock) {
         totals.buy += line.buy;
         totals.mass += line.mass;
+        const Sheet* sheet = stock.find(line.stock);
+        if (line.area > 0 && sheet && !(sheet->density > 0)) totals.unweighed.push_back(line.stock);
     }
     for (const Panel& panel : panels) {
         double length = cutLengthOf(panel.boundary);
@@ -67,6 +69,19 @@ Totals takeOff(const PlateSet& plates, const std::vector<Panel>& panels, const S
     for (const JointInfo& joint : plates.joints)
         if (joint.kind != JointKind::open) totals.jointLength += (joint.to - joint.from).norm();
     return totals;
+}
+
+std::vector<Finding> massFindings(const Totals& totals) {
+    std::vector<Finding> findings;
+    for (const std::string& sheet : totals.unweighed)
+        findings.push_back(
+            {Severity::note,
+             "mass-unknown",
+             "Sheet " + sheet + " has no density: what is cut from it is missing in every mass.",
+             {"stock:" + sheet},
+             "Type the density that its data sheet gives, in kg/m³.",
+             {}});
+    return findings;
 }
 
 void addTimber(Totals& totals, const CleatSet& cleats, double kerf) {

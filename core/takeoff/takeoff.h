@@ -20,8 +20,10 @@ struct Totals {
     int panels = 0, sheets = 0, buy = 0; ///< buy: sheets
     double cost = 0;                     ///< with the timber
     double mass = 0;                     ///< shell, with its cleats, kg
-    double cutLength = 0;                ///< mm
-    double jointLength = 0;              ///< mm, for adhesive
+    std::vector<std::string>
+        unweighed{};        ///< sheets of no known density: what is cut from them is not in `mass`
+    double cutLength = 0;   ///< mm
+    double jointLength = 0; ///< mm, for adhesive
     double leastClearance = 0;
     double usedPercent = 0;
     std::vector<StockLine> stock;
@@ -30,6 +32,8 @@ struct Totals {
 };
 [[nodiscard]] Totals takeOff(const PlateSet& plates, const std::vector<Panel>& panels, const StockSet& stock,
                              const NestProblem& problem, const NestResult& nested);
+/// One note for each sheet that is cut and whose density nobody typed.
+[[nodiscard]] std::vector<Finding> massFindings(const Totals& totals);
 /// Adds the cleats' timber: cost, mass, lines. Strips cut from sheets are panels like others.
 void addTimber(Totals& totals, const CleatSet& cleats, double kerf);
 /// Panels and stock as a nesting problem: footprints, spacing = kerf / cos(bevel) + margin, rotations by

@@ -140,6 +140,28 @@ TEST(Pipeline, EmptyDocumentEvaluates) {
     EXPECT_EQ(e.totals.sheets, 0);
 }
 
+TEST(Pipeline, WithoutASheetOnlyThatIsTold) {
+    Project boat = sample("harbour-fire-boat");
+    boat.materials = {};
+    std::set<std::string> codes;
+    for (const Finding& f : evaluated(boat).findings) codes.insert(f.code);
+    EXPECT_TRUE(codes.contains("no-material"));
+    for (const char* untrue : {"opening-misses", "module-empty", "turntable-no-deck"})
+        EXPECT_FALSE(codes.contains(untrue)) << untrue; // every name in the document is right
+}
+
+TEST(Pipeline, AnOpeningInASideThatIsLeftOutSaysSo) {
+    Project boat = sample("harbour-fire-boat");
+    boat.materials.fallback = "";
+    int told = 0;
+    for (const Finding& f : evaluated(boat).findings)
+        if (f.code == "opening-misses") {
+            ++told;
+            EXPECT_NE(f.message.find(" has no sheet"), std::string::npos) << f.message;
+        }
+    EXPECT_EQ(told, 6);
+}
+
 TEST(Survey, NobodyToFitAndNoEndToTheFitClaimNoLeastScale) {
     Project crawler = sample("moon-crawler");
     const ScaleSurvey roomy = surveyScale(crawler, 0.5, 0.52);

@@ -36,6 +36,26 @@ TEST(LiveFit, FittingSolidKeepsOnlyItsNearestPlate) {
     EXPECT_NEAR(fit.leastMargin, 90 - 20, 1e-9);
 }
 
+TEST(LiveFit, APlateOnTheMiddleLineIsOnNoSide) {
+    PlateSet set;
+    for (const double y : {0.0, 6.0, 7.0}) { // middle of a bracket 12 thick
+        Plate bracket;
+        bracket.name = "arm/bracket";
+        bracket.stock = "ply";
+        bracket.thickness = 12;
+        bracket.frame.axes << -1, 0, 0, 0, 0, 1, 0, 1, 0; // w towards port
+        bracket.frame.origin = {0, y + 6, 0};
+        bracket.solid = makeBox({0, y - 6, 0}, {200, y + 6, 200});
+        bracket.cells = {makeBoxSolid({0, y - 6, 0}, {200, y + 6, 200})};
+        set.plates = {bracket};
+        const FitResult fit =
+            liveFit({fitSolid("donor/post", makeBoxSolid({50, -3, 50}, {100, 300, 100}))}, set);
+        ASSERT_EQ(fit.findings.size(), 1U);
+        EXPECT_EQ(fit.findings[0].message.starts_with("Middle: "), y < 6) << fit.findings[0].message;
+        EXPECT_EQ(fit.findings[0].message.starts_with("Port side: "), y >= 6) << fit.findings[0].message;
+    }
+}
+
 TEST(LiveFit, BoxThroughPlateHasVolumeDepthAndWords) {
     // 30 mm past the inner face of a 12 mm plate: the whole thickness over 200 x 100 is common.
     const PlateSet shell = boxShell(1000, 600, 500, 12);

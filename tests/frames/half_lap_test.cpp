@@ -282,6 +282,53 @@ TEST(HalfLap, WhatCannotBePutTogetherIsTold) {
     EXPECT_FALSE(find(crate.make({across("rib", 440), across("twin", 460)}).findings, "frame-meets"));
 }
 
+TEST(HalfLap, ABoardThatGoesInInNoOrderIsLeftOut) {
+    const Crate crate;
+    auto random = seeded(66);
+    for (int round = 0; round < 8 / slowdown + 1; ++round) {
+        std::vector<FrameChoice> frames{across("rib", uniform(random, 200, 500)),
+                                        lengthwise("keelson", uniform(random, -150, 150)),
+                                        across("fore", uniform(random, 600, 900))};
+        frames.insert(frames.begin() + below(random, 4), level("shelf", uniform(random, 60, 440)));
+        const FrameSet set = crate.make(frames);
+        ASSERT_TRUE(find(set.findings, "frame-order")) << report(set.findings);
+        // What goes together does as if the others were not in the list.
+        EXPECT_LT(set.order.size(), 4U);
+        EXPECT_GE(set.order.size(), 2U);
+        for (const FrameFact& f : set.frames) {
+            const bool in = std::find(set.order.begin(), set.order.end(), f.name) != set.order.end();
+            EXPECT_EQ(in, f.parts > 0) << f.name;
+        }
+        std::erase_if(frames, [&](const FrameChoice& c) {
+            return std::find(set.order.begin(), set.order.end(), c.name) == set.order.end();
+        });
+        const FrameSet alone = crate.make(frames);
+        EXPECT_EQ(alone.parts, set.parts);
+        EXPECT_EQ(alone.crossings, set.crossings);
+        EXPECT_EQ(alone.order, set.order);
+        // Boards of one height: both depths make up the lap.
+        for (const FrameCrossing& c : set.crossings) EXPECT_NEAR(c.depthA + c.depthB, c.height, 1e-6);
+        expectSlidesTogether(set, "round " + std::to_string(round));
+    }
+}
+
+TEST(HalfLap, SliversBesideASlotAreCutAwayAndTold) {
+    const Crate crate;
+    for (const double left : {1.5, 2.8, 4.0}) { // of a rib between the slot and its end at 290
+        const FrameSet set = crate.make({across("rib", 500), lengthwise("keelson", 285 - left)});
+        ASSERT_EQ(set.crossings.size(), 1U);
+        const bool sliver = left < 3;
+        EXPECT_EQ(find(set.findings, "frame-scrap") != nullptr, sliver) << left << report(set.findings);
+        double area = 0;
+        for (const FrameFact& f : set.frames)
+            if (f.name == "rib") area = f.area;
+        // Where a sliver begins a fillet stays, at most 3 mm high.
+        const double cut = 580.0 * 480 - (10 + (sliver ? left : 0)) * 240;
+        EXPECT_GE(area, cut - 1) << left;
+        EXPECT_LE(area, cut + 1 + (sliver ? 3 * left : 0)) << left;
+    }
+}
+
 TEST(HalfLap, RandomEggCratesSlideTogether) {
     const Crate crate;
     auto random = seeded(23);

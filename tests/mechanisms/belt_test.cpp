@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 #include <gmock/gmock.h>
+#include <map>
 #include <numbers>
 
 namespace slab {
@@ -57,6 +58,20 @@ std::string track(const std::string& more, const std::string& wheels = {}) {
                {"name": "idler", "x": "900 mm", "z": "0", "diameter": "298 mm"})")
                            : wheels) +
            R"(], "width": "120 mm", "stock": "card")" + more + "}]}";
+}
+
+// Links share out unevenly: every length that is cut is told, with how many have it.
+TEST(Belts, UnequalStripsAreAllTold) {
+    const Made m = made(track(R"(, "overlap": "50 mm", "pitch": "110 mm", "adjust": "pitch")"));
+    std::map<long, int> cut, told; // hundredths of a millimetre
+    for (const Plate& p : m.set.parts)
+        if (p.name.find("/port ") != std::string::npos)
+            ++cut[std::lround(100 * bounds(p.boundary.outer).size().maxCoeff())];
+    for (const MechanismFact& f : m.set.facts)
+        if (f.key.starts_with("strip_length"))
+            told[std::lround(100 * f.value)] = std::stoi(f.words.substr(10));
+    EXPECT_EQ(cut.size(), 2U) << "make the links share out unevenly";
+    EXPECT_EQ(told, cut);
 }
 
 TEST(Belts, AStripRoundTwoWheelsIsCutFromCard) {

@@ -113,4 +113,19 @@ inline Turntable lampTable() {
     return t;
 }
 
+inline Trunnion monitor() {
+    Trunnion t;
+    t.name = "monitor";
+    t.at.z = "800 mm";
+    t.diameter = "90 mm";
+    t.front = "700 mm";
+    t.rear = "250 mm";
+    t.lowest = "-5 deg";
+    t.highest = "40 deg";
+    t.gap = "5 mm";
+    t.stock = "ply_12";
+    t.mass = "3";
+    return t;
+}
+
 } // namespace slab

@@ -122,21 +122,6 @@ TEST(TrunnionBalance, PipeByItsWallWeighsAsTabled) {
     EXPECT_NEAR(balanceOf(l).mass / 0.45359237, 0.152, 0.001);
 }
 
-Trunnion monitor() {
-    Trunnion t;
-    t.name = "monitor";
-    t.at.z = "800 mm";
-    t.diameter = "90 mm";
-    t.front = "700 mm";
-    t.rear = "250 mm";
-    t.lowest = "-5 deg";
-    t.highest = "40 deg";
-    t.gap = "5 mm";
-    t.stock = "ply_12";
-    t.mass = "3";
-    return t;
-}
-
 TEST(Trunnion, ItsSlotIsCutInThePlateAhead) {
     Boat boat;
     boat.project.mechanisms.trunnions = {monitor()};
@@ -179,6 +164,41 @@ TEST(Trunnion, ItsRearEndIsSweptAgainstTheRider) {
     ASSERT_TRUE(check) << boat.told();
     EXPECT_NEAR(check->clearance, 7, 2e-3);
     EXPECT_NEAR(check->at.at(0), 40 * deg, 1e-3);
+}
+
+// A flat-ended tube: the rim of its far end, sqrt(front² + r²) from the pivot.
+TEST(Trunnion, ItsSweptRadiusIsThatOfItsFarRim) {
+    for (const auto& [front, rear] : {std::pair("800 mm", "250 mm"), std::pair("100 mm", "800 mm")}) {
+        Boat boat;
+        Trunnion tube = monitor();
+        tube.diameter = "50 mm";
+        tube.front = front;
+        tube.rear = rear;
+        tube.lowest = "0 deg"; // clear of the deck
+        tube.highest = "5 deg";
+        boat.project.mechanisms.trunnions = {tube};
+        boat.make();
+        const double exact = std::hypot(800, 25); // 800.39
+        EXPECT_GE(boat.fact("swept_radius"), exact);
+        EXPECT_LE(boat.fact("swept_radius"), exact + 0.01);
+    }
+}
+
+TEST(Trunnion, WordsAreInTheDocumentsUnits) {
+    Boat boat;
+    boat.project.mechanisms.turntables = {lampTable()};
+    boat.project.mechanisms.trunnions = {monitor()};
+    boat.project.mechanisms.trunnions[0].front_mass = "4";
+    boat.stock = resolveStock(boat.project, boat.scope);
+    UnitStyle feet;
+    feet.unit = Unit::ft;
+    const MechanismSet set =
+        resolveMechanisms({boat.project, boat.scope, boat.stock, boat.body, boat.rules, feet});
+    std::string all;
+    for (const Finding& f : set.findings) all += f.message + " " + f.remedy + "\n";
+    for (const HardwareLine& h : set.hardware) all += h.item + " " + h.note + "\n";
+    EXPECT_NE(all.find("lbf ft"), std::string::npos) << all;
+    for (const char* metric : {" mm", " N m", " kg"}) EXPECT_EQ(all.find(metric), std::string::npos) << all;
 }
 
 TEST(Trunnion, OnATurntableItTurnsToo) {

@@ -388,6 +388,7 @@ TEST(Turntable, WhatIsWrongIsTold) {
     has("ring-seat-lost", [](Turntable& t, Boat&) { t.lip = "5 mm"; });
     has("ring-cap-lost", [](Turntable& t, Boat&) { t.overlap = "2 mm"; });
     has("ring-size", [](Turntable& t, Boat&) { t.gap = "-1 mm"; });
+    has("turntable-deck-small", [](Turntable& t, Boat&) { t.diameter = "2.6 m"; });
     has("turntable-no-deck", [](Turntable& t, Boat&) { t.at.z = "2 m"; });
     has("turntable-seat-uneven", [](Turntable& t, Boat&) { t.at.roll = "2 deg"; });
     has("carries-no-plate", [](Turntable& t, Boat&) { t.carries = {"nobody/*"}; });

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <gtest/gtest.h>
 #include <limits>
+#include <numbers>
 
 using namespace slab;
 using namespace slab::test;
@@ -118,6 +119,24 @@ TEST(Refusals, PlatesThickerThanTheBody) {
 TEST(Refusals, BevelsPastTheBlade) {
     const Body sharp = bodyOf(regularSolid(4)); // 54.7° from square
     EXPECT_TRUE(finding(buildPlates(sharp, evenRules(sharp, 5)).findings, "bevel-past-45"));
+    // A box whose front and back lean by so much: what butts there is cut by it.
+    for (const double past : {0.0, 0.04, 0.06}) {
+        const double lean = (45 + past) * std::numbers::pi / 180;
+        Polyhedron solid = makeBox({0, 0, 0}, {400, 300, 200});
+        for (Vec3& v : solid.vertices) v.x() += v.z() * std::tan(lean);
+        for (PolyFace& face : solid.faces) {
+            const auto& loop = face.loops.front();
+            const auto at = [&](std::size_t k) { return solid.vertices[static_cast<std::size_t>(loop[k])]; };
+            face.plane.normal = (at(1) - at(0)).cross(at(2) - at(1)).normalized();
+            face.plane.offset = face.plane.normal.dot(at(0));
+        }
+        const Body leaning = bodyOf(solid);
+        PlateRules rules = evenRules(leaning, 5);
+        for (std::size_t i = 0; i < rules.faces.size(); ++i) rules.faces[i].rank = static_cast<int>(i);
+        const PlateSet set = buildPlates(leaning, rules);
+        const Finding* told = finding(set.findings, "bevel-past-45");
+        EXPECT_EQ(told != nullptr, past > 0.05) << past << (told ? ": " + told->message : "");
+    }
     const Body square = box();
     EXPECT_FALSE(finding(buildPlates(square, evenRules(square, 5)).findings, "bevel-past-45"));
 }

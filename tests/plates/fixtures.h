@@ -2,18 +2,13 @@
 // Bodies and rules for the plate tests.
 #include "core/geometry/convex_hull.h"
 #include "core/plates/plate.h"
+#include "tests/geometry/seed.h"
 #include <cstdlib>
 #include <iostream>
 #include <random>
 #include <string>
 
 namespace slab::test {
-
-#if defined(__SANITIZE_ADDRESS__) || defined(__SANITIZE_THREAD__)
-inline constexpr int slowdown = 10; ///< fewer rounds under sanitizers
-#else
-inline constexpr int slowdown = 1;
-#endif
 
 /// SLABSIDE_SEED if set, else `fallback`; printed.
 inline unsigned seedFor(const char* what, unsigned fallback) {

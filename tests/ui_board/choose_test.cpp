@@ -1,8 +1,11 @@
 // Choosing and dragging on the sheet by real mouse and keyboard events.
 #include "core/evaluate/stages.h"
 #include "tests/ui_board/board_bench.h"
+#include "ui/board/board_bar.h"
 #include "ui/board/board_deeds.h"
 #include "ui/board/field_strip.h"
+#include "ui/theme/theme.h"
+#include <QLabel>
 #include <gtest/gtest.h>
 
 namespace slab::ui {
@@ -176,6 +179,15 @@ TEST(Choose, AFormulaThatCannotBeReadStaysInItsField) {
     EXPECT_EQ(b.project(), before);
     EXPECT_TRUE(edit->property("wrong").toBool());
     EXPECT_EQ(b.view->focusWidget(), edit);
+    for (const StripEntry* entry : b.view->fields()->entries()) {
+        if (entry->edit() != edit) continue;
+        EXPECT_GT(entry->built()->text().size(), 8) << "the reason stands beside it";
+        EXPECT_EQ(entry->built()->toolTip().left(8), entry->built()->text().left(8));
+    }
+    const int narrow = edit->width();
+    QTest::keyClicks(edit, " 1200 mm * 3 / 4 - 12 mm");
+    EXPECT_GT(edit->width(), narrow) << "a formula is seen whole";
+    EXPECT_LE(edit->fontMetrics().horizontalAdvance(edit->text()), edit->width());
     QTest::keyClick(edit, Qt::Key_Escape);
     EXPECT_EQ(edit->text(), "1 m");
 }
@@ -213,6 +225,48 @@ TEST(Choose, InsertByDoubleClickAndDelete) {
     b.session->undo();
     b.session->undo();
     EXPECT_FALSE(b.session->history().canUndo());
+}
+
+TEST(Choose, ACrossedOutlineIsToldWhereItCrosses) {
+    Project project = test::hull();
+    auto& outline = std::get<ProfileShape>(project.forms[0].shape).outline;
+    EXPECT_TRUE(BoardBench(project).desk().crossings().empty());
+    std::swap(outline[2], outline[3]);
+    std::swap(outline[1], outline[2]);
+    BoardBench b(project);
+    ASSERT_FALSE(b.desk().crossings().empty());
+    EXPECT_TRUE(b.view->helpWords().contains(" crosses hull/")) << b.view->helpWords().toStdString();
+    const QPointF at = b.px(BoardView::side, b.desk().crossings().front().at);
+    const QImage seen = b.canvas().grab().toImage();
+    int ring = 0; // px of its colour about the crossing
+    for (int x = -14; x <= 14; ++x)
+        for (int y = -14; y <= 14; ++y) {
+            const QColor c = seen.pixelColor(at.toPoint() + QPoint(x, y));
+            const QColor want = Theme::colours().hits;
+            ring += std::abs(c.red() - want.red()) + std::abs(c.green() - want.green()) +
+                                std::abs(c.blue() - want.blue()) <
+                            40
+                        ? 1
+                        : 0;
+        }
+    EXPECT_GT(ring, 30);
+}
+
+TEST(Choose, TheSheetStandsStillWhereTheBarAboveGrows) {
+    BoardBench b(test::hull());
+    const Vec2 place = b.at(BoardView::side, "hull/stem");
+    const auto onScreen = [&] { return b.canvas().mapToGlobal(b.px(BoardView::side, place)); };
+    const QPoint before = onScreen();
+    const int top = b.canvas().y();
+    auto* bar = b.view->findChild<BoardBar*>();
+    ASSERT_TRUE(bar);
+    bar->setFixedHeight(bar->height() + 34); // a second row of tools
+    QCoreApplication::processEvents();
+    ASSERT_GE(b.canvas().y(), top + 30);
+    EXPECT_LE((onScreen() - before).manhattanLength(), 1);
+    bar->setFixedHeight(bar->height() - 34);
+    QCoreApplication::processEvents();
+    EXPECT_LE((onScreen() - before).manhattanLength(), 1);
 }
 
 TEST(Choose, TheSheetStandsStillUnderTheHand) {

@@ -42,6 +42,21 @@ void spread(BoardBench& b) {
     b.canvas().setPaper(view);
 }
 
+TEST(Draw, ATaperOverTheSideViewIsRefusedInWords) {
+    BoardBench b(test::hull());
+    b.key(Qt::Key_T);
+    const Vec2 stem = b.at(BoardView::side, "hull/stem"), keel = b.at(BoardView::side, "hull/keel");
+    b.click(BoardView::side, stem);
+    b.click(BoardView::side, keel);
+    EXPECT_TRUE(b.view->helpWords().contains("plan view, not over the side"))
+        << b.view->helpWords().toStdString();
+    b.key(Qt::Key_Return);
+    EXPECT_EQ(b.project().forms.size(), test::hull().forms.size());
+    for (const Vec2& at : {Vec2(0, 0), Vec2(500, 0), Vec2(500, 300)}) b.click(BoardView::plan, at);
+    b.key(Qt::Key_Return);
+    EXPECT_EQ(b.project().forms.size(), test::hull().forms.size() + 1) << "in the plan it is drawn";
+}
+
 TEST(Draw, AProfileByClicks) {
     BoardBench b(blank());
     spread(b);

@@ -5,6 +5,7 @@
 #include "ui/outlines/outline_dialog.h"
 #include "ui/outlines/outline_preview.h"
 #include <QComboBox>
+#include <QLabel>
 #include <QLineEdit>
 #include <QListWidget>
 #include <QPushButton>
@@ -132,6 +133,69 @@ TEST(Outlines, RefusalsSayWhyAndChangeNothing) {
     OutlineBench saw(many + " L 300 90 L 0 90 Z\"/></svg>");
     EXPECT_FALSE(saw.dialog->make()->isEnabled());
     EXPECT_TRUE(saw.dialog->trouble().contains("saw")) << saw.dialog->trouble().toStdString();
+}
+
+TEST(Outlines, FlatsFollowTheTolerance) {
+    // Two free curves: too few corners for an outline with splines, so they come as flats.
+    OutlineBench b(R"(<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 2000 900">
+<path id="leaf" d="M 0 0 C 300 800 900 900 2000 0 C 900 -900 300 -800 0 0 Z"/></svg>)");
+    for (int i = 0; i < b.dialog->units()->count(); ++i)
+        if (b.dialog->units()->itemText(i).startsWith("millimetres")) b.dialog->units()->setCurrentIndex(i);
+    std::size_t before = 1000;
+    for (const char* within : {"1 mm", "5 mm", "20 mm"}) {
+        b.dialog->tolerance()->setText(within);
+        ASSERT_EQ(b.dialog->trouble(), QString());
+        EXPECT_TRUE(b.dialog->told()->text().contains("flats, ")) << b.dialog->told()->text().toStdString();
+        QTest::mouseClick(b.dialog->make(), Qt::LeftButton);
+        const auto& made = std::get<ProfileShape>(b.session->project().forms.back().shape);
+        EXPECT_LT(made.outline.size(), before) << within;
+        before = made.outline.size();
+        std::printf("within %s: %zu flats; %s\n", within, before,
+                    b.dialog->told()->text().toStdString().c_str());
+    }
+}
+
+TEST(Outlines, OneTakesThePlaceOfAFormsOwn) {
+    for (const char* scale : {"1", "1/2"}) {
+        OutlineBench first(drawing, scale);
+        first.dialog->units()->setCurrentIndex(
+            first.dialog->units()->findText("millimetres", Qt::MatchStartsWith));
+        first.tick("hull", false);
+        first.tick("funnel", true);
+        QTest::mouseClick(first.dialog->make(), Qt::LeftButton);
+        Project project = first.session->project();
+        auto& old = std::get<ProfileShape>(project.forms.at(0).shape);
+        for (OutlinePoint& p : old.outline) p.x = "30 mm + " + p.x;
+        old.outline[0].half_width = "77 mm";
+        first.session->replace(project);
+        OutlineDialog dialog(first.session.get(), fileOf(drawing), "tug.svg");
+        dialog.show();
+        dialog.units()->setCurrentIndex(dialog.units()->findText("millimetres", Qt::MatchStartsWith));
+        EXPECT_EQ(dialog.replaced(), -1);
+        dialog.uses()->setCurrentIndex(dialog.uses()->findText("in place of", Qt::MatchStartsWith));
+        EXPECT_EQ(dialog.replaced(), 0);
+        EXPECT_EQ(dialog.make()->text(), "Replace outline");
+        dialog.list()->item(1)->setCheckState(Qt::Checked);
+        EXPECT_TRUE(dialog.trouble().contains("Tick one")) << dialog.trouble().toStdString();
+        dialog.list()->item(1)->setCheckState(Qt::Unchecked);
+        ASSERT_EQ(dialog.trouble(), QString());
+        QTest::mouseClick(dialog.make(), Qt::LeftButton);
+        const Project& now = first.session->project();
+        ASSERT_EQ(now.forms.size(), 1U) << "nothing is added";
+        const auto& shape = std::get<ProfileShape>(now.forms[0].shape);
+        ASSERT_EQ(shape.outline.size(), 4U) << "the hull's";
+        EXPECT_TRUE(shape.curves.empty());
+        EXPECT_EQ(shape.outline[0].half_width, "77 mm");
+        double least = 1e9, most = -1e9;
+        for (const OutlinePoint& p : shape.outline) {
+            least = std::min(least, lengthOfText(now, p.x));
+            most = std::max(most, lengthOfText(now, p.x));
+        }
+        EXPECT_NEAR(least, 30, 1e-3) << "where the old one began, scale " << scale;
+        EXPECT_NEAR(most, 130, 1e-3);
+        first.session->undo();
+        EXPECT_EQ(first.session->project(), project) << "one step";
+    }
 }
 
 TEST(Outlines, RandomPolygonsComeInAsTheyAreDrawn) {

@@ -42,6 +42,38 @@ TEST(PartFacts, TellsAModulesSizeMassAndDoor) {
     EXPECT_EQ(partSummary(session, "module", "lid").toStdString(), printMass(m.mass, session.unitStyle()));
 }
 
+TEST(PartFacts, TellsWhatAModuleTakesBesidePlatesAndWhatHasNoKnownMass) {
+    Session session(Engine::real());
+    Project p = withParts();
+    Turntable lamp;
+    lamp.name = "lamp";
+    lamp.at.z = "1 m";
+    lamp.diameter = "200 mm";
+    lamp.depth = "100 mm";
+    lamp.wall = "3 mm";
+    lamp.lip = "25 mm";
+    lamp.lip_thickness = "6 mm";
+    lamp.ring_width = "70 mm";
+    p.mechanisms.turntables = {lamp};
+    p.modules[0].plates.push_back("lamp/*");
+    session.replace(p);
+    ASSERT_TRUE(session.waitUntilAtRest(60000));
+    int told = 0;
+    for (const PartFact& f : partFacts(session)) {
+        if (f.pointer != "/modules/0") continue;
+        if (f.key == "mass") {
+            ++told;
+            EXPECT_TRUE(f.value.endsWith(" + ?")) << f.value.toStdString();
+            EXPECT_TRUE(f.tip.contains("lamp/drum")) << f.tip.toStdString();
+        }
+        if (f.key == "bought") {
+            ++told;
+            EXPECT_EQ(f.value, "1");
+        }
+    }
+    EXPECT_EQ(told, 2);
+}
+
 TEST(PartFacts, AreRowsBelowTheEntryThatCannotBeEdited) {
     Session session(Engine::real());
     DocumentSource source(&session);

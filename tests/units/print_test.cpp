@@ -1,3 +1,4 @@
+#include "core/units/moment.h"
 #include "core/units/units.h"
 #include "tests/geometry/seed.h"
 #include <cmath>
@@ -104,6 +105,14 @@ TEST(PrintLength, ReadsBackWithinHalfAStep) {
     }
 }
 
+// 1 lbf ft = 1.355817948 N m (NIST SP 811, appendix B.8)
+TEST(PrintMoment, InTheDocumentsUnits) {
+    EXPECT_EQ(printMoment(12.34, UnitStyle{}), "12.3 N m");
+    EXPECT_EQ(printMoment(13.55817948, kFeet), "10.0 lbf ft");
+    EXPECT_EQ(printMoment(-1.355817948, kInches), "-1.0 lbf ft");
+    EXPECT_EQ(printMoment(NAN, kFeet), "?");
+}
+
 TEST(PrintAngleAndArea, Text) {
     EXPECT_EQ(printAngle(0.25), "14.3°");
     EXPECT_EQ(printAngle(-0.25, 2), "-14.32°");
@@ -167,9 +176,10 @@ TEST(PrintThickness, KeepsWhatWasMeasured) {
         double mm;
         const char *metric, *inch;
     };
-    for (const Case& c : {Case{6.5, "6.5 mm", "0.256″"}, Case{6.2, "6.2 mm", "0.244″"},
-                          Case{12.7, "12.7 mm", "½″"}, Case{13, "13 mm", "0.512″"}, Case{6.35, "6.35 mm", "¼″"},
-                          Case{3.0, "3 mm", "0.118″"}, Case{25.4 * 15 / 32, "11.91 mm", "15/32″"}}) {
+    for (const Case& c :
+         {Case{6.5, "6.5 mm", "0.256″"}, Case{6.2, "6.2 mm", "0.244″"}, Case{12.7, "12.7 mm", "½″"},
+          Case{13, "13 mm", "0.512″"}, Case{6.35, "6.35 mm", "¼″"}, Case{3.0, "3 mm", "0.118″"},
+          Case{25.4 * 15 / 32, "11.91 mm", "15/32″"}}) {
         UnitStyle style;
         EXPECT_EQ(printThickness(c.mm, style), c.metric);
         style.unit = Unit::m;

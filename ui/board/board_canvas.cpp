@@ -185,6 +185,14 @@ void BoardCanvas::resizeEvent(QResizeEvent* event) {
     if (!m_touched && (by.width() != 0 || std::abs(by.height()) > 120 || !event->oldSize().isValid())) fit();
 }
 
+void BoardCanvas::moveEvent(QMoveEvent* event) {
+    // The bar above grows and shrinks with the width of its tools: what was under the cursor stays there.
+    const QPoint by = event->pos() - event->oldPos();
+    if (!isVisible() || by.isNull()) return;
+    m_view.origin -= by;
+    update();
+}
+
 void BoardCanvas::showCursor() {
     setCursor(m_panning ? Qt::ClosedHandCursor : m_space ? Qt::OpenHandCursor : m_tool->cursor(m_pointer));
 }

@@ -60,6 +60,7 @@ void BoardDesk::refresh() {
     const auto scale = readScale(now.scale);
     m_scope = resolveScope(now, scale ? *scale : 1, findings);
     m_scene = boardScene(now, m_session->evaluation(), m_features);
+    m_crossings = crossingsOf(m_scene);
     if (now.forms.empty()) makeRoom(m_scene);
     for (std::size_t i = 0; i < 3; ++i)
         if (m_room[i]) m_scene.views[i].bounds = united(m_scene.views[i].bounds, *m_room[i]);

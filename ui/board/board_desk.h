@@ -1,6 +1,7 @@
 #pragma once
 // What the drawing board's parts share: the scene made from the session, where it lies on the sheet, what is
 // chosen.
+#include "core/board/crossings.h"
 #include "core/board/outline_edits.h"
 #include "core/board/sheet.h"
 #include "ui/session/session.h"
@@ -39,6 +40,8 @@ public:
     [[nodiscard]] const Project& project() const { return m_session->project(); }
     [[nodiscard]] const BoardScene& scene() const { return m_scene; }
     [[nodiscard]] const BoardSheet& sheet() const { return m_sheet; }
+    /// Places where outlines cross themselves.
+    [[nodiscard]] const std::vector<BoardCrossing>& crossings() const { return m_crossings; }
     /// Names and scale of the document as it stands now.
     [[nodiscard]] const Scope& scope() const { return m_scope; }
     [[nodiscard]] const BoardChoice& choice() const { return m_choice; }
@@ -74,6 +77,7 @@ private:
 
     Session* m_session;
     BoardScene m_scene;
+    std::vector<BoardCrossing> m_crossings;
     BoardSheet m_sheet;
     Scope m_scope;
     BoardChoice m_choice;

@@ -226,6 +226,21 @@ void paintDimension(QPainter& painter, const BoardInk& ink, BoardView view, cons
     drawText(painter, (a + b) / 2, elided(figure, font, 240), font, chosen ? c.chosen : c.ink, turn, c.card);
 }
 
+/// A ring round each place where an outline crosses itself.
+static void paintCrossings(QPainter& painter, const BoardInk& ink, BoardView view) {
+    constexpr double radius = 9; // px
+    const Palette& c = Theme::colours();
+    for (const BoardCrossing& one : ink.desk.crossings()) {
+        if (one.view != view) continue;
+        const QPointF at = ink.on(view, one.at);
+        painter.setBrush(Qt::NoBrush);
+        painter.setPen(QPen(c.hits, 2));
+        painter.drawEllipse(at, radius, radius);
+        drawText(painter, at - QPointF(0, radius + 9), "crosses itself", Theme::words(11, true), c.hits, 0,
+                 c.card);
+    }
+}
+
 void paintScene(QPainter& painter, const BoardInk& ink) {
     if (!ink.desk.hasAnything() && !ink.desk.session()->evaluation().donor) return;
     for (const BoardElevation& e : ink.desk.scene().views) {
@@ -238,6 +253,7 @@ void paintScene(QPainter& painter, const BoardInk& ink) {
         paintFeatures(painter, ink, e);
         paintPoints(painter, ink, e);
         paintNames(painter, ink, e);
+        paintCrossings(painter, ink, e.view);
         paintTitle(painter, ink, e);
     }
 }

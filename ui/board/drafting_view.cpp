@@ -233,7 +233,11 @@ QString DraftingView::placeWords() const {
 }
 
 QString DraftingView::helpWords() const {
-    return m_told.isEmpty() ? m_canvas->tool().words() : m_told;
+    if (!m_told.isEmpty()) return m_told;
+    if (m_desk->crossings().empty()) return m_canvas->tool().words();
+    const BoardCrossing& one = m_desk->crossings().front();
+    return QString("%1 crosses %2: put the points in order around the outline")
+        .arg(QString::fromStdString(one.first), QString::fromStdString(one.second));
 }
 
 void DraftingView::refresh() {
@@ -255,7 +259,7 @@ void DraftingView::refresh() {
     m_place->setText(placeWords());
     m_help->setText(helpWords());
     m_help->setToolTip(helpWords());
-    m_help->setQuiet(m_told.isEmpty());
+    m_help->setQuiet(m_told.isEmpty() && m_desk->crossings().empty());
     m_welcome->setVisible(!m_desk->hasAnything() && !m_draw->serves());
 }
 

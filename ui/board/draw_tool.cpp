@@ -101,6 +101,13 @@ void DrawTool::press(const BoardPointer& pointer) {
         Q_EMIT desk().told(words() + ".");
         return;
     }
+    // The pointer is read in the view that the kind keeps to; over another one the click was meant for that.
+    const BoardView under = viewAt(desk().sheet(), m_canvas.view().toPaper(pointer.px));
+    if (m_places.empty() && keepsTo() && under != m_view) {
+        Q_EMIT desk().told(QString("A %1 is drawn in the %2 view, not over the %3: nothing was drawn.")
+                               .arg(m_kind->kind, viewName(m_view), viewName(under)));
+        return;
+    }
     m_pointer = met(pointer);
     if (m_closing || (isRound() && m_places.size() == 2)) {
         finish();

@@ -7,6 +7,7 @@
 #include <QKeyEvent>
 #include <QLabel>
 #include <QStyle>
+#include <algorithm>
 
 namespace slab::ui {
 
@@ -18,7 +19,6 @@ StripEntry::StripEntry(const QString& label, const QStringList& names, QWidget* 
     auto* name = new QLabel(label);
     name->setProperty("role", "quiet");
     row->addWidget(name);
-    m_edit->setFixedWidth(112);
     m_edit->setFont(Theme::figures(13));
     explain(m_edit, label, "As typed: a length, a name or a formula. Return goes on to the next.");
     name->setBuddy(m_edit);
@@ -28,6 +28,14 @@ StripEntry::StripEntry(const QString& label, const QStringList& names, QWidget* 
     row->addWidget(m_built);
     m_edit->installEventFilter(this);
     connect(m_edit, &QLineEdit::textEdited, this, &StripEntry::typed);
+    connect(m_edit, &QLineEdit::textChanged, this, &StripEntry::grow);
+    grow();
+}
+
+void StripEntry::grow() {
+    constexpr int least = 112, most = 380, edges = 26; // the text's margins, frame and cursor
+    const int wanted = m_edit->fontMetrics().horizontalAdvance(m_edit->text()) + edges;
+    m_edit->setFixedWidth(std::clamp(wanted, least, most));
 }
 
 void StripEntry::show(const QString& text, bool differ) {
@@ -47,8 +55,13 @@ void StripEntry::restore() {
 
 void StripEntry::tell(const Reading& reading) {
     const bool wrong = !reading.trouble.isEmpty();
-    m_built->setText(wrong ? "?" : reading.text);
+    constexpr int room = 420; // of a reason, px; what is longer is in the tip
+    m_built->setText(wrong ? m_built->fontMetrics().elidedText(reading.trouble, Qt::ElideRight, room)
+                           : reading.text);
     m_built->setToolTip(reading.trouble);
+    m_built->setProperty("role", wrong ? "error" : "quiet");
+    m_built->style()->unpolish(m_built);
+    m_built->style()->polish(m_built);
     if (m_edit->property("wrong").toBool() == wrong) return;
     m_edit->setProperty("wrong", wrong);
     m_edit->style()->unpolish(m_edit);

@@ -10,6 +10,7 @@
 #include <QSvgRenderer>
 #include <algorithm>
 #include <cmath>
+#include <limits>
 
 namespace slab::ui {
 
@@ -242,6 +243,23 @@ QString PictureLayer::uncertaintyAt(int index, BoardView view, const Vec2& at) c
     return QString::fromStdString(picture->name + " ± " + printFine(error.major, m_desk->scene().units));
 }
 
+/// Four corners have as many coordinates as the map has unknowns: they always fit, whatever was marked.
+static QString cornerWords(const PlacedPicture& picture, const UnitStyle& units) {
+    double least = std::numeric_limits<double>::max(), most = 0;
+    for (const PlacedPoint& corner : picture.corners) {
+        least = std::min(least, corner.error.major);
+        most = std::max(most, corner.error.major);
+    }
+    QString words = "rectified by four corners";
+    if (!picture.corners.empty()) {
+        const QString from = QString::fromStdString(printFine(least, units)),
+                      to = QString::fromStdString(printFine(most, units));
+        words += from == to ? QString(", each ± %1").arg(from) : QString(", ± %1 to ± %2").arg(from, to);
+    }
+    if (!picture.check) words += "; four always fit, so a known distance is needed to check them by";
+    return words;
+}
+
 QString PictureLayer::words(int index) const {
     const PlacedPicture* picture = at(index);
     if (!picture) return {};
@@ -269,9 +287,8 @@ QString PictureLayer::words(int index) const {
         parts << QString("known distance %1 comes out as %2 ± %3")
                      .arg(figure(picture->check->stated), figure(picture->check->found.value),
                           figure(picture->check->found.error));
-    // Four corners have as many coordinates as the map has unknowns, so nothing is left of them.
     parts.prepend(picture->scale == PlacedPicture::Scale::rectangle
-                      ? QString("rectified by four corners, residual %1 px").arg(picture->residual, 0, 'f', 2)
+                      ? cornerWords(*picture, m_desk->scene().units)
                       : QString("to scale by two points"));
     return parts.join(" · ");
 }

@@ -21,6 +21,8 @@ namespace slab::ui {
 
 namespace {
 
+constexpr int addingUses = 5; ///< the uses that add forms come first
+
 Scope scopeOfDocument(const Project& project) {
     std::vector<Finding> findings;
     const auto scale = readScale(project.scale);
@@ -35,8 +37,8 @@ QLineEdit* figureEdit(const QString& text, const QString& name, const QString& t
     return edit;
 }
 
-/// "3 corners, 2 arcs, 1 spline; 0.3 mm off its curves at most".
-QString wordsOf(const OutlineDraft& draft, const UnitStyle& units) {
+/// "3 corners, 2 arcs, 1 spline; 14 flats, 4.6 mm off its curves at most".
+QString wordsOf(const OutlineDraft& draft, const UnitStyle& units, double tolerance) {
     int arcs = 0, ellipses = 0, splines = 0;
     for (const OutlineEdge& e : draft.edges) {
         arcs += e.kind == OutlineEdge::Kind::arc ? 1 : 0;
@@ -51,9 +53,11 @@ QString wordsOf(const OutlineDraft& draft, const UnitStyle& units) {
     add(ellipses, "ellipse arc", "ellipse arcs");
     add(splines, "spline", "splines");
     QString words = parts.join(", ");
-    if (draft.deviation > 0)
-        words += QString("; %1 off its curves at most")
-                     .arg(QString::fromStdString(printFine(draft.deviation, units)));
+    const OutlineFlats flats = flatsOf(draft, tolerance);
+    if (flats.deviation > 0)
+        words += QString("; %1 flats, %2 off its curves at most")
+                     .arg(flats.count)
+                     .arg(QString::fromStdString(printFine(flats.deviation, units)));
     if (draft.wasOpen) words += "; it was open and is closed by a straight side";
     return words;
 }
@@ -147,7 +151,15 @@ QWidget* OutlineDialog::buildChoices() {
     for (const char* use : {"a profile form, drawn from the side", "a taper form, drawn in plan",
                             "a plate in the plan", "a plate in the side view", "a plate in the front view"})
         m_use->addItem(use);
-    explain(m_use, "What each outline becomes", "The kind of form, and the elevation that it is drawn in.");
+    m_replaceable = replaceable(m_session->project());
+    for (const int form : m_replaceable) {
+        const std::string& of = m_session->project().forms[static_cast<std::size_t>(form)].name;
+        m_use->addItem("in place of the outline of " + QString::fromStdString(of));
+    }
+    m_use->setSizeAdjustPolicy(QComboBox::AdjustToMinimumContentsLengthWithIcon);
+    explain(m_use, "What each outline becomes",
+            "The kind of form and the elevation that it is drawn in; or the form whose outline it replaces. "
+            "That keeps its half widths and, in their order, the names of its points.");
     form->addRow("Each becomes", m_use);
     m_sizeLabel = new QLabel;
     m_size = figureEdit(isInch(style) ? "18 in" : "500 mm", "Size across", "A length or a formula.");
@@ -172,6 +184,13 @@ QWidget* OutlineDialog::buildChoices() {
     return side;
 }
 
+int OutlineDialog::replaced() const {
+    const int index = m_use->currentIndex() - addingUses;
+    return index >= 0 && index < static_cast<int>(m_replaceable.size())
+               ? m_replaceable[static_cast<std::size_t>(index)]
+               : -1;
+}
+
 std::vector<SvgChoice> OutlineDialog::taken() const {
     std::vector<SvgChoice> all;
     for (int i = 0; i < m_list->count(); ++i)
@@ -182,7 +201,8 @@ std::vector<SvgChoice> OutlineDialog::taken() const {
 
 Expected<OutlineWish> OutlineDialog::wish() const {
     OutlineWish wish;
-    wish.use = static_cast<OutlineUse>(m_use->currentIndex());
+    wish.replaces = replaced();
+    if (wish.replaces < 0) wish.use = static_cast<OutlineUse>(m_use->currentIndex());
     wish.space = m_space->currentIndex() == 1 ? Space::build : Space::subject;
     const Unit unit = m_session->unitStyle().unit;
     wish.size = withUnit(m_size->text().trimmed().toStdString(), unit);
@@ -237,6 +257,9 @@ void OutlineDialog::refresh() {
     m_distance->setVisible(points);
     m_distanceLabel->setVisible(points);
     const auto use = static_cast<OutlineUse>(m_use->currentIndex());
+    const bool instead = replaced() >= 0;
+    m_axes->setText(instead ? "begin where the old outline begins" : "begin at the ground and the rear end");
+    m_make->setText(instead ? "Replace outline" : "Make forms");
     const bool thick = use == OutlineUse::profile || use == OutlineUse::taper;
     m_sizeLabel->setVisible(thick);
     m_size->setVisible(thick);
@@ -246,15 +269,16 @@ void OutlineDialog::refresh() {
     m_wrong->setVisible(!why.isEmpty());
     m_make->setEnabled(why.isEmpty());
     QStringList told;
+    const Scope scope = scopeOfDocument(m_session->project());
     if (const auto how = wish())
         for (const SvgChoice& one : taken())
-            if (const auto draft = draftFor(one, *how)) {
+            if (const auto draft = draftFor(one, *how, scope)) {
                 const Vec2 size = bounds(*draft).size();
                 const UnitStyle style = m_session->unitStyle();
                 told << QString::fromStdString(one.name) + ": " +
                             QString::fromStdString(printLength(size.x(), style) + " by " +
                                                    printLength(size.y(), style)) +
-                            ", " + wordsOf(*draft, style);
+                            ", " + wordsOf(*draft, style, flatsTolerance(*how, scope).value_or(1));
             }
     if (told.size() > 3) told = told.mid(0, 3) << QString("and %1 more").arg(told.size() - 3);
     if (!m_leftOut.isEmpty()) told << "Left out: " + m_leftOut.mid(0, 3).join(", ");

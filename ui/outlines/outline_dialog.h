@@ -27,6 +27,9 @@ public:
     [[nodiscard]] QComboBox* uses() const { return m_use; }
     [[nodiscard]] QLineEdit* distance() const { return m_distance; }
     [[nodiscard]] QPushButton* make() const { return m_make; }
+    [[nodiscard]] QLineEdit* tolerance() const { return m_tolerance; }
+    [[nodiscard]] QLabel* told() const { return m_told; } ///< what the ticked outlines come to
+    [[nodiscard]] int replaced() const;    ///< form whose outline is replaced; -1 = forms are added
     [[nodiscard]] QString trouble() const; ///< why nothing can be made; empty = it can
 
 private:
@@ -41,6 +44,7 @@ private:
     std::vector<SvgChoice> m_outlines;
     std::vector<SvgUnit> m_choices;
     QStringList m_leftOut;
+    std::vector<int> m_replaceable;
     OutlinePreview* m_preview = nullptr;
     QListWidget* m_list = nullptr;
     QComboBox *m_units = nullptr, *m_use = nullptr, *m_space = nullptr;

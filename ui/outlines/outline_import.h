@@ -15,14 +15,23 @@ struct OutlineWish {
     Text size = "500 mm";    ///< half-width of a profile, height of a taper
     Text tolerance = "5 mm"; ///< chord error of the flats of curved edges
     bool onAxes = true;      ///< moved together so that they begin at zero; a plan's lie astride the middle
+    int replaces = -1; ///< form whose outline one drawn outline takes the place of; -1 = forms are added
 };
 
-/// One outline as it would be made.
-/// @error "svg-outline", "svg-tolerance"
-[[nodiscard]] Expected<OutlineDraft> draftFor(const SvgChoice& outline, const OutlineWish& wish);
+/// The chord tolerance in millimetres of the drawing: a subject's before it shrinks.
+/// @error "svg-size", what evaluate() says
+[[nodiscard]] Expected<double> flatsTolerance(const OutlineWish& wish, const Scope& scope);
+/// One outline as it would be made: free curves within half a millimetre, or a tenth of the tolerance of the
+/// flats where that is less; those that no spline follows are cut into the fewest flats.
+/// @error "svg-outline", "svg-tolerance", as flatsTolerance
+[[nodiscard]] Expected<OutlineDraft> draftFor(const SvgChoice& outline, const OutlineWish& wish,
+                                              const Scope& scope);
+/// Forms whose outline may be replaced: profile, taper and plate forms, by their index.
+[[nodiscard]] std::vector<int> replaceable(const Project& project);
 /// Adds a form for each outline, all in one step; outlines of one drawing keep their places to each other.
-/// @error as draftFor, with the outline's name in the message; "svg-nothing" without outlines; what
-/// evaluate() says of the size and the tolerance
+/// With `replaces` one outline takes the place of a form's own, from where that began if `onAxes`.
+/// @error as draftFor, with the outline's name in the message; "svg-nothing" without outlines, "svg-several"
+/// where one is to be replaced; what evaluate() says of the size and the tolerance
 [[nodiscard]] Expected<Edit> importOutlines(const Project& project, const Scope& scope,
                                             const std::vector<SvgChoice>& outlines, const OutlineWish& wish);
 /// The millimetres of one unit by two points of the drawing and what lies between them.

@@ -158,10 +158,12 @@ void RuleStrip::paintEvent(QPaintEvent*) {
     picture.scale = scale();
     picture.survey = m_session->survey() ? &*m_session->survey() : nullptr;
     picture.current = m_session->surveyIsCurrent();
-    const auto& plates = m_session->evaluation().plates;
-    picture.idle = picture.survey                     ? tr("no donor and no rider to fit")
-                   : plates && plates->plates.empty() ? tr("no plates yet: nothing to try")
-                                                      : tr("trying every scale…");
+    const auto& [plates, body] = std::tie(m_session->evaluation().plates, m_session->evaluation().body);
+    const bool bare = body && !body->skin.faces.empty(); // forms, but no sheet for them
+    picture.idle = picture.survey                       ? tr("no donor and no rider to fit")
+                   : !plates || !plates->plates.empty() ? tr("trying every scale…")
+                   : bare                               ? tr("no sheet is chosen yet: nothing to try")
+                                                        : tr("no plates yet: nothing to try");
     picture.focus = hasFocus();
     picture.held = m_held;
     picture.xOf = [this](double s) { return xOf(s); };

@@ -24,9 +24,8 @@ QString builtSize(const Session& session) {
     const auto& body = session.evaluation().body;
     if (!body || body->skin.vertices.empty()) return {};
     const UnitStyle style = session.unitStyle();
-    const auto words = [&](int axis) {
-        return QString::fromStdString(printLength(body->bounds.max[axis] - body->bounds.min[axis], style));
-    };
+    const Vec3 size = builtBounds(session.evaluation()).size();
+    const auto words = [&](int axis) { return QString::fromStdString(printLength(size[axis], style)); };
     return QString("built %1 long, %2 wide, %3 high").arg(words(0), words(1), words(2));
 }
 

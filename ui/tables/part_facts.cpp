@@ -1,4 +1,5 @@
 #include "ui/tables/part_facts.h"
+#include "core/units/moment.h"
 #include <algorithm>
 
 namespace slab::ui {
@@ -18,7 +19,7 @@ QString printed(const MechanismFact& fact, const UnitStyle& style) {
     case MechanismFact::Unit::mass:
         return text(printMass(fact.value, style));
     case MechanismFact::Unit::moment:
-        return QString::number(fact.value, 'f', 1) + " N m";
+        return text(printMoment(fact.value, style));
     case MechanismFact::Unit::number:
         break;
     }
@@ -81,9 +82,19 @@ private:
             return text(printLength(v.x(), m_style)) + " × " + text(printLength(v.y(), m_style)) + " × " +
                    text(printLength(v.z(), m_style));
         };
-        add("mass", "Mass", text(printMass(m.mass, m_style)),
-            "Plates, strips and lids; no paint, no glue, and nothing bought for mechanisms.");
+        const QString open = m.unweighed.empty() ? QString() : QString(" + ?");
+        QStringList missing;
+        for (const std::string& part : m.unweighed) missing << text(part);
+        add("mass", "Mass", text(printMass(m.mass, m_style)) + open,
+            "Plates, tubes and their weights; no paint, no glue, no screws." +
+                (missing.isEmpty() ? QString()
+                                   : " What these weigh is not known, add it: " + missing.join(", ") + "."));
         add("plates", "Plates", QString::number(m.plates.size()), {});
+        QStringList bought;
+        for (const std::string& part : m.bought) bought << text(part);
+        if (!bought.isEmpty())
+            add("bought", "Tubes, drums and the like", QString::number(bought.size()),
+                bought.join(", ") + ".");
         add("stands", "As it stands", size(m.bounds.size()), "Along the body, across it, and up.");
         add("box", "Least box", size(m.box.size), "In the position that takes the least room.");
         for (const ModulePassing& p : m.passings)

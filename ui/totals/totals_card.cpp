@@ -114,7 +114,12 @@ void TotalsCard::refresh() {
         t.cost > 0 || std::any_of(project.stock.sheets.begin(), project.stock.sheets.end(),
                                   [](const SheetStock& s) { return !s.price.empty() && s.price != "0"; });
     set(m_cost, "cost", laid ? about + money : "–", priced ? "" : "no prices in Stock yet");
-    set(m_mass, "shell mass", e.plates ? QString::fromStdString(printMass(t.mass, style)) : "–", "");
+    const QString mass =
+        t.mass > 0 || t.unweighed.empty() ? QString::fromStdString(printMass(t.mass, style)) : "–";
+    set(m_mass, "shell mass", e.plates ? mass : "–",
+        t.unweighed.empty()       ? ""
+        : t.unweighed.size() == 1 ? "without " + QString::fromStdString(t.unweighed.front())
+                                  : QString("without %1 sheets").arg(t.unweighed.size()));
 
     QString gap = "–", wanted = !e.plates || e.plates->plates.empty() ? "no plates yet" : "no donor or rider";
     if (e.fit && !e.fit->outside.empty()) {

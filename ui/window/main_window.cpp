@@ -169,17 +169,20 @@ void MainWindow::newFromStart() {
     m_file->newFrom(std::move(*project));
 }
 
+QString MainWindow::drawingFolder() const {
+    return m_file->path().isEmpty() ? QStandardPaths::writableLocation(QStandardPaths::PicturesLocation)
+                                    : QFileInfo(m_file->path()).absolutePath();
+}
+
 void MainWindow::addPicture() {
-    const QString folder = QStandardPaths::writableLocation(QStandardPaths::PicturesLocation);
-    const QString path =
-        QFileDialog::getOpenFileName(this, "Add a picture", folder, "Pictures (*.png *.jpg *.jpeg *.svg)");
+    const QString path = QFileDialog::getOpenFileName(this, "Add a picture", drawingFolder(),
+                                                      "Pictures (*.png *.jpg *.jpeg *.svg)");
     if (!path.isEmpty()) m_board->addPictureFile(path);
 }
 
 void MainWindow::importOutlines() {
-    const QString path = QFileDialog::getOpenFileName(
-        this, "Outlines from a drawing", QStandardPaths::writableLocation(QStandardPaths::DocumentsLocation),
-        "Drawings (*.svg)");
+    const QString path =
+        QFileDialog::getOpenFileName(this, "Outlines from a drawing", drawingFolder(), "Drawings (*.svg)");
     if (!path.isEmpty()) importOutlinesFrom(path);
 }
 
@@ -203,7 +206,9 @@ bool MainWindow::importOutlinesFrom(const QString& path) {
     OutlineDialog dialog(m_session.get(), std::move(*drawing), name, this);
     if (dialog.exec() != QDialog::Accepted) return true;
     if (m_filled < 3) fill(3);
-    if (m_session->project().forms.size() > before)
+    if (const int form = dialog.replaced(); form >= 0)
+        chooseForm(*m_board->desk(), form, BoardView::side);
+    else if (m_session->project().forms.size() > before)
         chooseForm(*m_board->desk(), static_cast<int>(before), BoardView::side);
     m_board->canvas()->fit();
     return true;

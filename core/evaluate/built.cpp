@@ -1,0 +1,22 @@
+// How large all is that is built.
+#include "core/evaluate/evaluate.h"
+
+namespace slab {
+
+Box3 builtBounds(const Evaluation& e) {
+    Box3 box;
+    bool any = false;
+    const auto grow = [&](const Box3& more) {
+        box = any ? united(box, more) : more;
+        any = true;
+    };
+    if (e.body && e.body->bounds.size().norm() > 0) grow(e.body->bounds);
+    if (e.plates)
+        for (const Plate& plate : e.plates->plates)
+            if (!plate.solid.vertices.empty()) grow(bounds(plate.solid));
+    if (e.mechanisms && e.body)
+        for (const BoughtPart& part : boughtParts(*e.mechanisms, *e.body)) grow(bounds(part));
+    return box;
+}
+
+} // namespace slab
