@@ -79,7 +79,7 @@ TEST(MechanismShapes, theFireBoatsMonitorStandsInEveryElevation) {
     const BoardScene scene = boardScene(boat, e);
     for (const BoardElevation& view : scene.views) {
         for (const MovingSolid& s : e.mechanisms->solids)
-            EXPECT_EQ(shapeNamed(view, s.name) != nullptr, s.drawn) << s.name;
+            EXPECT_TRUE(!s.drawn || shapeNamed(view, s.name)) << s.name;
         for (const Plate& part : e.mechanisms->parts) {
             const BoardShape* shape = shapeNamed(view, part.name);
             ASSERT_NE(shape, nullptr) << part.name;

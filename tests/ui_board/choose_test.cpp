@@ -6,6 +6,7 @@
 #include "ui/board/field_strip.h"
 #include "ui/theme/theme.h"
 #include <QLabel>
+#include <QVBoxLayout>
 #include <gtest/gtest.h>
 
 namespace slab::ui {
@@ -84,6 +85,7 @@ TEST(Choose, AMovingPartUnderThePointerIsNamedAndChosen) {
     QTest::mouseMove(&b.canvas(), b.px(BoardView::side, {1400, 560}));
     QCoreApplication::processEvents();
     EXPECT_EQ(b.canvas().tool().under(), "monitor/tube");
+    EXPECT_TRUE(b.view->placeWords().endsWith("monitor/tube")) << b.view->placeWords().toStdString();
     b.click(BoardView::side, {1400, 560});
     EXPECT_EQ(b.session->selection().solid, "monitor/tube");
     QTest::mouseMove(&b.canvas(), b.px(BoardView::side, {1400, 860}));
@@ -250,6 +252,35 @@ TEST(Choose, ACrossedOutlineIsToldWhereItCrosses) {
                         : 0;
         }
     EXPECT_GT(ring, 30);
+}
+
+TEST(Choose, TheSheetStandsStillWhenANoticeOverTheBoardGoes) {
+    Session session(test::quickEngine());
+    session.replace(test::hull());
+    QWidget window;
+    auto* all = new QVBoxLayout(&window);
+    auto* notice = new QLabel("told");
+    notice->setFixedHeight(44);
+    auto* view = new DraftingView(&session);
+    all->addWidget(notice);
+    all->addWidget(view, 1);
+    window.resize(1200, 800);
+    window.show();
+    QCoreApplication::processEvents();
+    BoardCanvas& canvas = *view->canvas();
+    canvas.fit();
+    const auto onScreen = [&] {
+        return canvas.mapTo(&window, canvas.pixelOf(BoardView::side, {0, 1000}).toPoint());
+    };
+    const QPoint before = onScreen();
+    const int top = view->y();
+    notice->hide();
+    QCoreApplication::processEvents();
+    ASSERT_LE(view->y(), top - 40);
+    EXPECT_LE((onScreen() - before).manhattanLength(), 1);
+    notice->show();
+    QCoreApplication::processEvents();
+    EXPECT_LE((onScreen() - before).manhattanLength(), 1);
 }
 
 TEST(Choose, TheSheetStandsStillWhereTheBarAboveGrows) {

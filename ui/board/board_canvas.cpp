@@ -193,6 +193,24 @@ void BoardCanvas::moveEvent(QMoveEvent* event) {
     update();
 }
 
+void BoardCanvas::showEvent(QShowEvent* event) {
+    QWidget::showEvent(event);
+    for (QWidget* up = parentWidget(); up && !up->isWindow(); up = up->parentWidget())
+        up->installEventFilter(this);
+}
+
+bool BoardCanvas::eventFilter(QObject* watched, QEvent* event) {
+    // A notice that comes or goes over the board moves all of it.
+    if (event->type() == QEvent::Move && isVisible()) {
+        const auto* move = static_cast<QMoveEvent*>(event);
+        m_view.origin.ry() -= move->pos().y() - move->oldPos().y();
+        const bool cut = m_view.toScreen(extent()).top() < paper().top();
+        if (cut && !m_touched && !m_over) fit();
+        update();
+    }
+    return QWidget::eventFilter(watched, event);
+}
+
 void BoardCanvas::showCursor() {
     setCursor(m_panning ? Qt::ClosedHandCursor : m_space ? Qt::OpenHandCursor : m_tool->cursor(m_pointer));
 }

@@ -225,7 +225,8 @@ QString DraftingView::placeWords() const {
                              axisOf(pointer.view, 1), figure(at.y()));
     if (std::abs(scene.scale - 1) > 1e-9 && scene.scale > 0)
         words += QString(" · subject %1, %2").arg(figure(at.x() / scene.scale), figure(at.y() / scene.scale));
-    if (!snap.words.empty()) words += " · " + QString::fromStdString(snap.words);
+    const std::string met = snap.words.empty() ? m_canvas->tool().under() : snap.words;
+    if (!met.empty()) words += " · " + QString::fromStdString(met);
     const QString sure =
         m_canvas->pictures().uncertaintyAt(m_desk->choice().picture, pointer.view, pointer.at);
     if (!sure.isEmpty()) words += " · " + sure;

@@ -120,10 +120,10 @@ void TableTree::spread() {
     int builds = std::clamp(width * 33 / 100, 66, 130), what = std::clamp(width * 38 / 100, 80, 220);
     std::array<int, 3> need{};
     measure({}, rootIsDecorated() ? 1 : 0, need);
-    // Labels that are cut short take what figures do not need; these keep at least a quarter each.
+    // Labels that are cut short take what figures do not need; what is typed keeps a quarter.
     if (need[0] > what) {
         const int least = width / 4;
-        builds = std::max(std::min(builds, need[2]), std::min(builds, least));
+        builds = std::min(builds, std::max(need[2], 66));
         what = std::max(what, std::min(need[0], width - builds - std::max(need[1], least)));
     }
     header()->resizeSection(0, what);
