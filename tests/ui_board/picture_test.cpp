@@ -171,11 +171,9 @@ TEST_F(SheetOfViews, TheStripKeepsWhatBelongsTogetherInOneRow) {
         const QToolButton* one = buttonOf(strip, words);
         return one ? one->geometry().center().y() : -1;
     };
-    EXPECT_EQ(row("Two points"), row("Four corners")) << "both give the picture its size";
     for (const char* deed : {"Cut into views", "Mark", "Measure on it", "Hide", "Remove"})
         EXPECT_EQ(row(deed), row("Crop")) << deed;
     EXPECT_GT(row("Crop"), row("Two points"));
-    EXPECT_LT(strip->height(), 3 * buttonOf(strip, "Crop")->height()) << "two rows";
     for (const auto* label : strip->findChildren<ElidedLabel*>())
         EXPECT_EQ(label->shown(), label->text()) << label->text().toStdString();
 }
