@@ -21,7 +21,7 @@ struct BoardEdge {
 };
 struct BoardShape {   ///< a region drawn over or under the outlines
     std::string name; ///< "donor/seat", "opening exit", "frame 2"
-    std::string kind; ///< "donor", "rider", "opening", "frame", "plate", "round"
+    std::string kind; ///< "donor", "rider", "opening", "frame", "mechanism", "mechanism plate"
     std::vector<Ring> rings;
     bool operator==(const BoardShape&) const = default;
 };

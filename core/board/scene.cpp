@@ -1,4 +1,5 @@
 #include "core/board/board.h"
+#include "core/board/mechanism_shapes.h"
 #include "core/board/silhouette.h"
 #include "core/lines/curve_lines.h"
 #include "core/lines/handles.h"
@@ -328,6 +329,7 @@ BoardScene boardScene(const Project& project, const Evaluation& evaluation,
             addFrames(out, project, scope, *evaluation.body);
         }
         if (evaluation.plates) addOpenings(out, *evaluation.plates);
+        detail::addMechanisms(out, evaluation);
         if (evaluation.donor)
             for (const FitSolid& s : evaluation.donor->solids)
                 out.shapes.push_back({s.name, s.group, {detail::silhouette(s.shape, view)}});

@@ -76,6 +76,47 @@ std::vector<Finding> sliverFindings(const Skin& skin, const UnitStyle& units) {
     return findings;
 }
 
+std::vector<Finding> groundFindings(const Body& body, const UnitStyle& units) {
+    constexpr double rounding = 0.5; // mm
+    struct Lowest {
+        Vec3 at = Vec3::Zero();
+        std::string name, about, form;
+        double facing = 2; // upward part of the normal
+    } low;
+    const auto offer = [&](const Vec3& at, double facing, const std::string& name, const std::string& about,
+                           const std::string& form) {
+        const bool lower = at.z() < low.at.z() - 1e-6;
+        // Of the faces that share the lowest corner the one that looks down most is told.
+        if (lower || (!low.name.empty() && at.z() < low.at.z() + 1e-6 && facing < low.facing))
+            low = {at, name, about, form, facing};
+    };
+    for (const SkinFace& face : body.skin.faces)
+        for (const auto& loop : face.loops)
+            for (int v : loop)
+                offer(body.skin.vertices[static_cast<std::size_t>(v)], face.plane.normal.z(), face.name,
+                      "plate:" + face.name, face.form);
+    for (const FreePlate& plate : body.plates)
+        for (const Vec2& p : plate.outline.outer)
+            offer(plate.frame.toBody(p), plate.frame.axes.col(2).z(), plate.name, "plate:" + plate.name,
+                  plate.form);
+    for (const RoundPart& part : body.rounds) {
+        const Vec3 axis = (part.top - part.base).normalized();
+        const double reach = std::sqrt(std::max(0.0, 1 - axis.z() * axis.z()));
+        offer(part.base - Vec3::UnitZ() * part.radius * reach, 1, part.name, "form:" + part.name, part.name);
+        offer(part.top - Vec3::UnitZ() * part.topRadius * reach, 1, part.name, "form:" + part.name,
+              part.name);
+    }
+    if (low.at.z() > -rounding) return {};
+    std::vector<std::string> about{low.about};
+    if (low.about != "form:" + low.form) about.push_back("form:" + low.form);
+    return {{Severity::look, "below-ground",
+             low.name + " reaches " + printLength(-low.at.z(), units) +
+                 " under the ground (z = 0), where the donor stands.",
+             std::move(about),
+             "Lift " + low.form + ", or its lowest points, to z = 0 or above, and leave room to roll.",
+             placeOf(low.at)}};
+}
+
 Box3 boundsOf(const Body& body) {
     Polyhedron corners;
     corners.vertices = body.skin.vertices;

@@ -1,5 +1,6 @@
 #include "core/evaluate/evaluate.h"
 #include "core/base/parallel.h"
+#include "core/body/checks.h"
 #include "core/body/moved_skin.h"
 #include "core/evaluate/cutting.h"
 #include "core/evaluate/frames_stage.h"
@@ -238,6 +239,7 @@ bool Evaluator::Memory::shape(const Project& project, Evaluation& e, Effort effo
     append(found, forms.findings);
     e.body = body(project, forms, effort, job);
     append(found, e.body->findings);
+    append(found, groundFindings(*e.body, e.units));
     append(found, lineFindings(project, *e.scope));
     if (job.stopped()) {
         unitSkin.skin.forget();

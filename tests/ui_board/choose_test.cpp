@@ -63,6 +63,34 @@ TEST(Choose, ADragIsOneStepAndKeepsTheFormulas) {
     EXPECT_EQ(b.at(BoardView::side, "hull/deck"), moved);
 }
 
+TEST(Choose, AMovingPartUnderThePointerIsNamedAndChosen) {
+    BoardBench b(test::hull());
+    Engine engine = test::quickEngine();
+    engine.evaluate = [](const Project& p, Effort, std::uint64_t revision, const Job&) {
+        Evaluation e = test::scopeOnly(p, revision);
+        auto set = std::make_shared<MechanismSet>();
+        set->solids.push_back({"monitor", "monitor/tube", makeCylinder({900, 0, 500}, {1900, 0, 500}, 150)});
+        e.mechanisms = set;
+        return e;
+    };
+    b.view.reset();
+    b.session = std::make_unique<Session>(engine);
+    b.session->replace(test::hull());
+    b.view = std::make_unique<DraftingView>(b.session.get());
+    b.view->resize(1200, 800);
+    b.view->show();
+    ASSERT_TRUE(QTest::qWaitFor([&] { return b.session->evaluation().mechanisms != nullptr; }, 20000));
+    b.canvas().fit();
+    QTest::mouseMove(&b.canvas(), b.px(BoardView::side, {1400, 560}));
+    QCoreApplication::processEvents();
+    EXPECT_EQ(b.canvas().tool().under(), "monitor/tube");
+    b.click(BoardView::side, {1400, 560});
+    EXPECT_EQ(b.session->selection().solid, "monitor/tube");
+    QTest::mouseMove(&b.canvas(), b.px(BoardView::side, {1400, 860}));
+    QCoreApplication::processEvents();
+    EXPECT_EQ(b.canvas().tool().under(), "");
+}
+
 TEST(Choose, ADraggedPointSnapsToTheHeightOfAnother) {
     BoardBench b(test::hull());
     const Vec2 forefoot = b.at(BoardView::side, "hull/forefoot");

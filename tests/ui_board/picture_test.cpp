@@ -3,6 +3,7 @@
 #include "ui/board/cut_tool.h"
 #include "ui/board/picture_layer.h"
 #include "ui/board/picture_strip.h"
+#include "ui/theme/card.h"
 #include <QImage>
 #include <QTemporaryDir>
 #include <QToolButton>
@@ -155,6 +156,28 @@ TEST_F(SheetOfViews, APictureIsCroppedAtItsEdgesInOneStepAndComesBack) {
     EXPECT_EQ(b.canvas().pictures().at(0)->crop.min.x(), 0);
     for (int i = 0; i < 3; ++i) b.session->undo();
     EXPECT_EQ(b.project(), before) << "three drags, three steps";
+}
+
+TEST_F(SheetOfViews, TheStripKeepsWhatBelongsTogetherInOneRow) {
+    BoardBench b(sheet());
+    b.view->resize(1340, 700); // the board alone in a window of 1366 px
+    b.canvas().pictures().setFolder(folder.path());
+    b.canvas().fit();
+    b.click(BoardView::side, place(400, 300));
+    QCoreApplication::processEvents();
+    const PictureStrip* strip = b.view->pictureStrip();
+    ASSERT_TRUE(strip->isVisible());
+    const auto row = [&](const char* words) {
+        const QToolButton* one = buttonOf(strip, words);
+        return one ? one->geometry().center().y() : -1;
+    };
+    EXPECT_EQ(row("Two points"), row("Four corners")) << "both give the picture its size";
+    for (const char* deed : {"Cut into views", "Mark", "Measure on it", "Hide", "Remove"})
+        EXPECT_EQ(row(deed), row("Crop")) << deed;
+    EXPECT_GT(row("Crop"), row("Two points"));
+    EXPECT_LT(strip->height(), 3 * buttonOf(strip, "Crop")->height()) << "two rows";
+    for (const auto* label : strip->findChildren<ElidedLabel*>())
+        EXPECT_EQ(label->shown(), label->text()) << label->text().toStdString();
 }
 
 TEST_F(SheetOfViews, TheSidesOfAPhotoTakenAtAnAngleAreHeldWhereTheyAreSeen) {

@@ -1,5 +1,8 @@
 #include "core/drawing/sheets.h"
 #include "tests/ui_shell/fakes.h"
+#include "ui/board/board_canvas.h"
+#include "ui/board/drafting_view.h"
+#include "ui/board/picture_layer.h"
 #include "ui/findings/findings_card.h"
 #include "ui/findings/findings_model.h"
 #include "ui/ruler/rule_strip.h"
@@ -210,6 +213,27 @@ TEST(Window, SavesAndOpensAgain) {
     EXPECT_NE(b.window.session()->project(), saved);
     ASSERT_TRUE(b.window.file()->open(path));
     EXPECT_EQ(b.window.session()->project(), saved);
+}
+
+TEST(Window, ANewDocumentFromASampleFindsItsPictures) {
+    WindowBench b;
+    const QString samples = QString(SLABSIDE_SOURCE_DIR) + "/samples";
+    const auto allThere = [&](const char* when) {
+        const PictureFiles& files = b.window.board()->canvas()->pictures().files();
+        EXPECT_EQ(files.size(), 1u) << when << ": one drawing in three elevations";
+        for (const PictureFile& file : files)
+            EXPECT_EQ(file.state, PictureFile::State::present) << when << ": " << file.name;
+    };
+    ASSERT_TRUE(b.window.file()->newFromSample(samples + "/harbour-tram.slabside.json"));
+    EXPECT_TRUE(b.window.file()->path().isEmpty()) << "it is a new document";
+    allThere("new");
+    // Saved elsewhere its pictures stay where they are, and are still found.
+    const QTemporaryDir folder;
+    const QString path = folder.filePath("tram.slabside.json");
+    ASSERT_TRUE(b.window.file()->saveTo(path).has_value());
+    allThere("saved");
+    ASSERT_TRUE(b.window.file()->open(path));
+    allThere("opened again");
 }
 
 TEST(Window, ADamagedFileIsToldAndChangesNothing) {

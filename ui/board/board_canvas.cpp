@@ -162,7 +162,8 @@ void BoardCanvas::paintEvent(QPaintEvent*) {
 
 /// What the pointer meets, beside it, on the side where there is room.
 void BoardCanvas::paintWords(QPainter& painter) const {
-    const QString words = QString::fromStdString(m_tool->snap().words);
+    const std::string& met = m_tool->snap().words;
+    const QString words = QString::fromStdString(met.empty() ? m_tool->under() : met);
     if (!m_over || words.isEmpty() || words == "grid") return;
     const QFont font = Theme::words(12);
     const QString shown = elided(words, font, 260);

@@ -41,8 +41,13 @@ void paintShapes(QPainter& painter, const BoardInk& ink, const BoardElevation& e
         }
         painter.setBrush(solid ? QBrush(Theme::mix(colour, c.card, Theme::dark() ? 0.22 : 0.14))
                                : QBrush(Qt::NoBrush));
+        const bool moves = shape.kind == "mechanism" || shape.kind == "mechanism plate";
         QPen pen(Theme::mix(colour, c.card, solid ? 0.4 : 0.75), 1);
-        if (!solid) pen.setStyle(Qt::DashLine);
+        if (!solid && !moves) pen.setStyle(Qt::DashLine);
+        const QString name = QString::fromStdString(shape.name);
+        if (moves &&
+            (name == ink.desk.session()->selection().solid || name == ink.desk.session()->selection().plate))
+            pen = QPen(c.chosen, 2);
         painter.setPen(pen);
         painter.drawPath(path);
     }
@@ -70,6 +75,16 @@ void paintTitle(QPainter& painter, const BoardInk& ink, const BoardElevation& e)
     const QFont font = Theme::words(12, true);
     const QString words = elided(titles[static_cast<int>(e.view)], font, std::max(area.width() + 60, 170.0));
     const double half = QFontMetricsF(font).horizontalAdvance(words) / 2;
+    // On a small sheet the plan's title would stand on the ground of the side: then it stands beside the
+    // plan.
+    constexpr double room = 46; // px
+    const QRectF side = ink.view.toScreen(ink.desk.sheet().area[0]);
+    const double beside = area.left() - 26 - half;
+    if (e.view == BoardView::plan && area.top() - side.bottom() < room && beside - half > ink.paper.left()) {
+        drawText(painter, {beside, area.top() + 8}, words, font, Theme::colours().quiet, 0,
+                 Theme::colours().card);
+        return;
+    }
     drawText(painter, {area.left() + half, area.top() - 24}, words, font, Theme::colours().quiet, 0,
              Theme::colours().card);
 }

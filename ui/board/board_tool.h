@@ -43,6 +43,8 @@ public:
     [[nodiscard]] virtual Qt::CursorShape cursor(const BoardPointer&) const { return Qt::CrossCursor; }
     /// What the pointer has met: "level with hull/deck".
     [[nodiscard]] const Snap& snap() const { return m_snap; }
+    /// Name of what lies under the pointer and is no point or edge: "monitor/tube"; empty = nothing.
+    [[nodiscard]] virtual std::string under() const { return {}; }
     /// The view that a gesture keeps to, wherever the pointer is on the sheet.
     [[nodiscard]] virtual std::optional<BoardView> keepsTo() const { return {}; }
     /// Exact places typed in the strip: a tool that places points takes them.

@@ -103,11 +103,24 @@ ChooseTool::Hit ChooseTool::hitAt(BoardView view, const Vec2& at) const {
     if (const Hit copy = mirroredHit(e, at); copy.what != Hit::What::nothing) return copy;
     if (picked.what == Picked::What::dimension) return {Hit::What::dimension, {}, {}, picked.index};
     if (const Hit on = pictureHit(view, at); on.what != Hit::What::nothing) return on;
-    if (picked.what == Picked::What::shape && e.shapes[index].kind == "donor")
+    if (picked.what == Picked::What::shape &&
+        (e.shapes[index].kind == "donor" || e.shapes[index].kind.starts_with("mechanism")))
         return {Hit::What::solid, {}, {}, picked.index};
     const int picture = m_canvas.pictures().pictureAt(view, at);
     if (picture >= 0) return {Hit::What::picture, {}, {}, picture};
     return {};
+}
+
+std::string ChooseTool::shapeUnder(const Hit& hit, BoardView view, const Vec2& at) const {
+    if (hit.what != Hit::What::nothing && hit.what != Hit::What::solid && hit.what != Hit::What::picture)
+        return {};
+    const BoardElevation& e = desk().scene().of(view);
+    BoardElevation shapes;
+    shapes.view = view;
+    shapes.shapes = e.shapes;
+    const Picked picked = nearest(shapes, at, m_canvas.reach());
+    return picked.what == Picked::What::shape ? e.shapes[static_cast<std::size_t>(picked.index)].name
+                                              : std::string();
 }
 
 bool ChooseTool::wasChosen(const Hit& hit, BoardView view) const {
@@ -157,8 +170,10 @@ void ChooseTool::choose(const Hit& hit, const BoardPointer& pointer, bool more) 
         choice.reading = hit.index;
     }
     if (hit.what == Hit::What::solid && hit.index >= 0) {
+        const BoardShape& shape = e.shapes[static_cast<std::size_t>(hit.index)];
         Selection selection;
-        selection.solid = QString::fromStdString(e.shapes[static_cast<std::size_t>(hit.index)].name);
+        (shape.kind == "mechanism plate" ? selection.plate : selection.solid) =
+            QString::fromStdString(shape.name);
         desk().session()->select(selection);
     }
     desk().choose(std::move(choice));

@@ -87,10 +87,12 @@ void ChooseTool::press(const BoardPointer& pointer) {
 
 void ChooseTool::move(const BoardPointer& pointer) {
     m_hover = hitAt(pointer.view, pointer.at);
+    m_under = shapeUnder(m_hover, pointer.view, pointer.at);
 }
 
 void ChooseTool::begin(const BoardPointer& pointer) {
     m_drag = std::make_unique<Drag>();
+    m_under.clear();
     m_drag->base = desk().project();
     m_drag->scope = desk().scope();
     m_drag->refs = desk().chosenPoints();

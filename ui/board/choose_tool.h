@@ -44,10 +44,12 @@ public:
         bool operator==(const Hit&) const = default;
     };
     [[nodiscard]] Hit hitAt(BoardView view, const Vec2& at) const;
+    [[nodiscard]] std::string under() const override { return m_under; }
 
 private:
     struct Drag;
     [[nodiscard]] Hit pointHit(const BoardElevation& e, const Vec2& at, bool mirrored) const;
+    [[nodiscard]] std::string shapeUnder(const Hit& hit, BoardView view, const Vec2& at) const;
     [[nodiscard]] Hit mirroredHit(const BoardElevation& e, const Vec2& at) const;
     [[nodiscard]] Hit pictureHit(BoardView view, const Vec2& at) const;
     void choose(const Hit& hit, const BoardPointer& pointer, bool more);
@@ -59,6 +61,7 @@ private:
     bool arrowKey(QKeyEvent& event);
 
     Hit m_hover, m_pressed;
+    std::string m_under; ///< name of the region under the pointer
     BoardPointer m_from;
     bool m_more = false, m_wasChosen = false;
     bool m_down = false; ///< the button went down on this tool

@@ -64,6 +64,7 @@ PictureStrip::PictureStrip(BoardCanvas* canvas, QWidget* parent)
                "Makes a photo taken at an angle true: click the corners of a rectangle whose sides "
                "are typed before it.",
                marks(Deed::corners)));
+    row->startGroup(); // what is done with it begins a row of its own where one row does not hold all
     row->addWidget(button("Crop", "Keeps a part of the picture: drag a box.", marks(Deed::crop)));
     row->addWidget(button("Cut into views",
                           "Makes several pictures of a sheet with several views: drag a box round each.",
@@ -81,7 +82,6 @@ PictureStrip::PictureStrip(BoardCanvas* canvas, QWidget* parent)
     }));
     m_words->setQuiet(true);
     m_words->setFont(Theme::words(12));
-    m_words->setFixedWidth(290);
     row->addWidget(m_words);
     for (const auto& [entry, key] : {std::pair{m_distance, "distance"}, std::pair{m_width, "rectangle_width"},
                                      std::pair{m_height, "rectangle_height"}}) {
@@ -140,6 +140,7 @@ void PictureStrip::refresh() {
     const Picture& picture = m_canvas->desk().project().pictures[static_cast<std::size_t>(index)];
     m_heading->setText(QString::fromStdString(picture.name));
     m_words->setText(m_canvas->pictures().words(index));
+    giveRoom();
     m_distance->show(QString::fromStdString(picture.distance));
     m_width->show(QString::fromStdString(picture.rectangle_width));
     m_height->show(QString::fromStdString(picture.rectangle_height));
@@ -151,6 +152,19 @@ void PictureStrip::refresh() {
     const PlacedPicture* placed = m_canvas->pictures().at(index);
     if (placed && !m_opacity->isSliderDown())
         m_opacity->setValue(static_cast<int>(placed->opacity * 100 + 0.5));
+}
+
+void PictureStrip::giveRoom() {
+    constexpr int least = 120, most = 720; // px
+    const int wanted = m_words->fontMetrics().horizontalAdvance(
+                           m_canvas->pictures().words(m_canvas->desk().choice().picture)) +
+                       8;
+    m_words->setFixedWidth(std::clamp(wanted, least, std::clamp(width(), least, most)));
+}
+
+void PictureStrip::resizeEvent(QResizeEvent* event) {
+    QWidget::resizeEvent(event);
+    if (event->oldSize().width() != width() && serves()) giveRoom();
 }
 
 void PictureStrip::take(StripEntry* entry, const char* key) {

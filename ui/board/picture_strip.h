@@ -21,8 +21,12 @@ public:
 Q_SIGNALS:
     void done();
 
+protected:
+    void resizeEvent(QResizeEvent* event) override;
+
 private:
     void refresh();
+    void giveRoom(); ///< the words as wide as they need, within the strip
     void take(StripEntry* entry, const char* key);
     void mark(int deed);
     void cutViews();

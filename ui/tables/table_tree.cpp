@@ -24,15 +24,24 @@ TableTree::TableTree(QWidget* parent) : QTreeView(parent) {
     setAllColumnsShowFocus(false);
     header()->setStretchLastSection(false);
     header()->setMinimumSectionSize(30);
-    const auto fit = [this] { updateGeometry(); };
+    const auto fit = [this] {
+        updateGeometry();
+        m_spread.start();
+    };
     connect(this, &QTreeView::expanded, this, fit);
     connect(this, &QTreeView::collapsed, this, fit);
+    m_spread.setSingleShot(true); // many rows that change at once are measured once
+    connect(&m_spread, &QTimer::timeout, this, &TableTree::spread);
     setFitting(true);
 }
 
 void TableTree::setModel(QAbstractItemModel* model) {
     QTreeView::setModel(model);
-    const auto fit = [this] { updateGeometry(); };
+    const auto fit = [this] {
+        updateGeometry();
+        m_spread.start();
+    };
+    connect(model, &QAbstractItemModel::dataChanged, &m_spread, qOverload<>(&QTimer::start));
     connect(model, &QAbstractItemModel::rowsInserted, this, fit);
     connect(model, &QAbstractItemModel::rowsRemoved, this, fit);
     connect(model, &QAbstractItemModel::modelReset, this, fit);
@@ -81,9 +90,42 @@ QSize TableTree::minimumSizeHint() const {
 
 void TableTree::resizeEvent(QResizeEvent* event) {
     QTreeView::resizeEvent(event);
+    spread();
+}
+
+void TableTree::measure(const QModelIndex& parent, int depth, std::array<int, 3>& need) const {
+    const QFontMetrics words(Theme::words(12)), figures(Theme::figures(12));
+    constexpr int margin = 10;
+    const auto text = [](const QModelIndex& at, int column) {
+        return at.siblingAtColumn(column).data().toString();
+    };
+    for (int i = 0; i < model()->rowCount(parent); ++i) {
+        const QModelIndex row = model()->index(i, 0, parent);
+        const QString typed = text(row, 1), builds = text(row, 2);
+        // A label without figures beside it has their room.
+        if (!typed.isEmpty() || row.siblingAtColumn(1).data(Qt::CheckStateRole).isValid())
+            need[0] =
+                std::max(need[0], words.horizontalAdvance(text(row, 0)) + margin + depth * indentation());
+        if (!builds.isEmpty()) { // a formula that builds nothing has that room too
+            need[1] = std::max(need[1], figures.horizontalAdvance(typed) + margin);
+            need[2] = std::max(need[2], figures.horizontalAdvance(builds) + margin);
+        }
+        if (isExpanded(row)) measure(row, depth + 1, need);
+    }
+}
+
+void TableTree::spread() {
     const int width = viewport()->width(), columns = model() ? model()->columnCount() : 0;
     if (columns != 3) return;
-    const int builds = std::clamp(width * 33 / 100, 66, 130), what = std::clamp(width * 38 / 100, 80, 220);
+    int builds = std::clamp(width * 33 / 100, 66, 130), what = std::clamp(width * 38 / 100, 80, 220);
+    std::array<int, 3> need{};
+    measure({}, rootIsDecorated() ? 1 : 0, need);
+    // Labels that are cut short take what figures do not need; these keep at least a quarter each.
+    if (need[0] > what) {
+        const int least = width / 4;
+        builds = std::max(std::min(builds, need[2]), std::min(builds, least));
+        what = std::max(what, std::min(need[0], width - builds - std::max(need[1], least)));
+    }
     header()->resizeSection(0, what);
     header()->resizeSection(2, builds);
     header()->resizeSection(1, std::max(40, width - what - builds));

@@ -1,5 +1,7 @@
 #pragma once
+#include <QTimer>
 #include <QTreeView>
+#include <array>
 
 namespace slab::ui {
 
@@ -41,6 +43,11 @@ protected:
 
 private:
     [[nodiscard]] int rows(const QModelIndex& parent) const;
+    /// Room between the three columns: labels are whole where figures leave them the room.
+    void spread();
+    /// Greatest width of each column's words in the rows that are open, px.
+    void measure(const QModelIndex& parent, int depth, std::array<int, 3>& need) const;
+    QTimer m_spread;
     bool m_fitting = true;
     QString m_emptyWords = "Nothing yet: + adds the first one.";
 };

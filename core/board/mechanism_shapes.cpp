@@ -1,0 +1,78 @@
+#include "core/board/mechanism_shapes.h"
+#include "core/board/silhouette.h"
+#include <algorithm>
+#include <cmath>
+
+namespace slab::detail {
+
+namespace {
+
+std::vector<Ring> ringsOf(const std::vector<Polygon>& regions) {
+    std::vector<Ring> rings;
+    for (const Polygon& region : regions) {
+        rings.push_back(region.outer);
+        rings.insert(rings.end(), region.holes.begin(), region.holes.end());
+    }
+    return rings;
+}
+
+Vec3 eyeOf(BoardView view) {
+    return view == BoardView::side ? Vec3::UnitY() : view == BoardView::front ? Vec3::UnitX() : Vec3::UnitZ();
+}
+
+Ring counterClockwise(Ring ring) {
+    return signedArea(ring) < 0 ? reversed(std::move(ring)) : ring;
+}
+
+/// Seen flat a plate is its outline with its holes; at a slant or along its edge the hull of its two faces,
+/// which is exact for outlines without notches.
+std::vector<Ring> seenPlate(const Plate& plate, BoardView view) {
+    constexpr double flat = 1 - 1e-6; // cosine
+    if (std::abs(plate.frame.axes.col(2).dot(eyeOf(view))) > flat) {
+        Polygon region;
+        for (const Vec2& p : plate.boundary.outer) region.outer.push_back(seen(plate.frame.toBody(p), view));
+        for (const PanelLoop& hole : plate.holes) {
+            Ring& ring = region.holes.emplace_back();
+            for (const Vec2& p : hole.outer) ring.push_back(seen(plate.frame.toBody(p), view));
+        }
+        return ringsOf({region});
+    }
+    std::vector<Vec2> points;
+    for (const Vec3& p : plate.solid.vertices) points.push_back(seen(p, view));
+    return {convexHull(std::move(points))};
+}
+
+} // namespace
+
+void addMechanisms(BoardElevation& out, const Evaluation& evaluation) {
+    if (!evaluation.mechanisms) return;
+    const MechanismSet& set = *evaluation.mechanisms;
+    std::vector<std::pair<std::string, std::vector<Polygon>>> solids; // by name, in the order of the set
+    for (const MovingSolid& s : set.solids) {
+        if (!s.drawn) continue;
+        ConvexSolid placed = s.shape;
+        if (s.motion >= 0) {
+            const Pose pose = shownPose(set.motions[static_cast<std::size_t>(s.motion)]);
+            for (Vec3& p : placed.points) p = pose(p);
+        }
+        Ring ring = counterClockwise(silhouette(placed, out.view));
+        if (ring.size() < 3) continue;
+        const auto same =
+            std::find_if(solids.begin(), solids.end(), [&](const auto& o) { return o.first == s.name; });
+        auto& pieces =
+            same == solids.end() ? solids.emplace_back(s.name, std::vector<Polygon>{}).second : same->second;
+        pieces.push_back({std::move(ring), {}});
+    }
+    for (auto& [name, pieces] : solids)
+        out.shapes.push_back({name, "mechanism", ringsOf(pieces.size() == 1 ? pieces : unite(pieces))});
+    if (!evaluation.plates) return;
+    for (const Plate& part : set.parts) {
+        const auto& plates = evaluation.plates->plates;
+        const auto shown =
+            std::find_if(plates.begin(), plates.end(), [&](const Plate& p) { return p.name == part.name; });
+        if (shown != plates.end())
+            out.shapes.push_back({part.name, "mechanism plate", seenPlate(*shown, out.view)});
+    }
+}
+
+} // namespace slab::detail
