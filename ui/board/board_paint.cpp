@@ -226,8 +226,10 @@ void paintDimension(QPainter& painter, const BoardInk& ink, BoardView view, cons
     drawText(painter, (a + b) / 2, elided(figure, font, 240), font, chosen ? c.chosen : c.ink, turn, c.card);
 }
 
+namespace {
+
 /// A ring round each place where an outline crosses itself.
-static void paintCrossings(QPainter& painter, const BoardInk& ink, BoardView view) {
+void paintCrossings(QPainter& painter, const BoardInk& ink, BoardView view) {
     constexpr double radius = 9; // px
     const Palette& c = Theme::colours();
     for (const BoardCrossing& one : ink.desk.crossings()) {
@@ -240,6 +242,8 @@ static void paintCrossings(QPainter& painter, const BoardInk& ink, BoardView vie
                  c.card);
     }
 }
+
+} // namespace
 
 void paintScene(QPainter& painter, const BoardInk& ink) {
     if (!ink.desk.hasAnything() && !ink.desk.session()->evaluation().donor) return;

@@ -243,8 +243,10 @@ QString PictureLayer::uncertaintyAt(int index, BoardView view, const Vec2& at) c
     return QString::fromStdString(picture->name + " ± " + printFine(error.major, m_desk->scene().units));
 }
 
+namespace {
+
 /// Four corners have as many coordinates as the map has unknowns: they always fit, whatever was marked.
-static QString cornerWords(const PlacedPicture& picture, const UnitStyle& units) {
+QString cornerWords(const PlacedPicture& picture, const UnitStyle& units) {
     double least = std::numeric_limits<double>::max(), most = 0;
     for (const PlacedPoint& corner : picture.corners) {
         least = std::min(least, corner.error.major);
@@ -259,6 +261,8 @@ static QString cornerWords(const PlacedPicture& picture, const UnitStyle& units)
     if (!picture.check) words += "; four always fit, so a known distance is needed to check them by";
     return words;
 }
+
+} // namespace
 
 QString PictureLayer::words(int index) const {
     const PlacedPicture* picture = at(index);
