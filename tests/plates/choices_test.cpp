@@ -132,7 +132,10 @@ TEST(Refusals, BevelsPastTheBlade) {
         }
         const Body leaning = bodyOf(solid);
         PlateRules rules = evenRules(leaning, 5);
-        for (std::size_t i = 0; i < rules.faces.size(); ++i) rules.faces[i].rank = static_cast<int>(i);
+        // By choice: left alone, so sharp a corner is mitred.
+        for (const char* leans : {"front", "back"})
+            for (const char* level : {"top", "base", "bottom"})
+                rules.edges.push_back({level, leans, JointKind::cover, {}});
         const PlateSet set = buildPlates(leaning, rules);
         const Finding* told = finding(set.findings, "bevel-past-45");
         EXPECT_EQ(told != nullptr, past > 0.05) << past << (told ? ": " + told->message : "");
