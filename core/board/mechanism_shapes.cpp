@@ -24,9 +24,29 @@ Ring counterClockwise(Ring ring) {
     return signedArea(ring) < 0 ? reversed(std::move(ring)) : ring;
 }
 
+/// Is it bent, as the strip of a belt is, so that its flat outline is not where it stands?
+bool isBent(const Plate& plate) {
+    constexpr double slack = 0.01; // mm
+    return std::any_of(plate.solid.vertices.begin(), plate.solid.vertices.end(), [&](const Vec3& p) {
+        const double w = plate.frame.toLocal(p).z();
+        return w > slack || w < -plate.thickness - slack;
+    });
+}
+
+/// What all convex pieces of a plate cover.
+std::vector<Ring> seenPieces(const Plate& plate, BoardView view) {
+    std::vector<Polygon> pieces;
+    for (const ConvexSolid& cell : plate.cells) {
+        Ring ring = counterClockwise(silhouette(cell, view));
+        if (ring.size() >= 3) pieces.push_back({std::move(ring), {}});
+    }
+    return ringsOf(unite(pieces));
+}
+
 /// Seen flat a plate is its outline with its holes; at a slant or along its edge the hull of its two faces,
 /// which is exact for outlines without notches.
 std::vector<Ring> seenPlate(const Plate& plate, BoardView view) {
+    if (isBent(plate)) return seenPieces(plate, view);
     constexpr double flat = 1 - 1e-6; // cosine
     if (std::abs(plate.frame.axes.col(2).dot(eyeOf(view))) > flat) {
         Polygon region;

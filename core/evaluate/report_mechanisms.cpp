@@ -53,11 +53,11 @@ MechanismJson movesJson(const Motion& motion) {
 
 MechanismJson factJson(const MechanismFact& f) {
     using FactUnit = MechanismFact::Unit;
-    const char* unit = f.unit == FactUnit::length   ? "mm"
-                       : f.unit == FactUnit::angle  ? "deg"
-                       : f.unit == FactUnit::mass   ? "kg"
-                       : f.unit == FactUnit::moment ? "N m"
-                                                    : "";
+    const char* unit = f.unit == FactUnit::length || f.unit == FactUnit::fine ? "mm"
+                       : f.unit == FactUnit::angle                            ? "deg"
+                       : f.unit == FactUnit::mass                             ? "kg"
+                       : f.unit == FactUnit::moment                           ? "N m"
+                                                                              : "";
     return {{"key", f.key},
             {"words", f.words},
             {"value", rounded0(f.unit == FactUnit::angle ? f.value * inDegrees : f.value)},
@@ -137,6 +137,8 @@ std::string factWords(const MechanismFact& fact, const UnitStyle& units) {
     switch (fact.unit) {
     case FactUnit::length:
         return printFine(fact.value, units);
+    case FactUnit::fine:
+        return printHundredths(fact.value, units);
     case FactUnit::angle:
         return printAngle(fact.value);
     case FactUnit::mass:

@@ -109,7 +109,9 @@ std::string modulesText(const Evaluation& e) {
     for (const ModuleInfo& m : all) {
         const std::string name = !m.name.empty() ? m.name : all.size() > 1 ? "(what is left)" : "(the body)";
         out += "  " + name + ": " + inWords(m.bounds.size(), units) + " as it stands, " +
-               inWords(m.box.size, units) + " in its least box, " + printMass(m.mass, e.units) +
+               inWords(m.box.size, units) + " in its least box, " +
+               (m.mass > 0 || m.unweighed.empty() ? printMass(m.mass, e.units)
+                                                  : std::string("of no known mass")) +
                unweighedWords(m) + "\n";
         for (const ModulePassing& p : m.passings)
             out += "    " + std::string(p.passes() ? "passes " : "does not pass ") + p.passage + " by " +

@@ -220,13 +220,15 @@ void tellStripLengths(Reading& read, const BeltPlies& plies) {
         else
             lengths.emplace_back(strip.length, 1);
     }
+    // Plies that butt hold each other by their staggered joints.
+    const std::string lap = plies.strips.front().lap > 0 ? ", lap included" : ", ends butt";
     for (std::size_t i = 0; i < lengths.size(); ++i) {
         const std::string count = std::to_string(lengths[i].second);
         read.fact(i == 0 ? "strip_length" : "strip_length_" + std::to_string(i + 1),
                   lengths.size() == 1
-                      ? "Length of a strip, its lap included"
+                      ? "Length of a strip" + lap
                       : "Length of " + count + (lengths[i].second == 1 ? " strip" : " strips") +
-                            " of one belt, lap included",
+                            " of one belt" + lap,
                   lengths[i].first);
     }
 }
@@ -265,14 +267,31 @@ bool addStrips(Reading& read, const BeltFigures& f, const BeltLinks& fit, Mechan
     read.fact("plies", "Cards on each other", plies->plies, Unit::number);
     read.fact("strips", "Strips of one belt", static_cast<double>(plies->strips.size()), Unit::number);
     tellStripLengths(read, *plies);
-    read.fact("lap", "Lap of the strips' ends", plies->strips.front().lap);
+    if (plies->strips.front().lap > 0) read.fact("lap", "Lap of the strips' ends", plies->strips.front().lap);
     if (fit.links > 0)
-        read.fact("link_marks", "From one link mark to the next", plies->strips.front().linkLength);
+        read.fact("link_marks", "From one link mark to the next", plies->strips.front().linkLength,
+                  Unit::fine);
     return true;
 }
 
-/// The wheels, as wide as the belt; what they weigh, the document does not tell.
-void addWheels(const Belt& belt, const BeltFigures& f, const BeltLinks& fit, MechanismSet& set) {
+/// A round form of the document stands where a wheel is: it is told and bought with the forms.
+/// @param moved  mm that links have moved the wheel away from there, at most
+bool isForm(const std::vector<RoundPart>& rounds, const std::array<Vec3, 2>& ends, double diameter,
+            double moved) {
+    constexpr double same = 1; // mm
+    const Vec3 axis = (ends[1] - ends[0]).normalized();
+    return std::any_of(rounds.begin(), rounds.end(), [&](const RoundPart& round) {
+        const auto off = [&](const Vec3& p) { return (p - ends[0]).cross(axis).norm(); };
+        return off(round.base) < same + moved && off(round.top) < same + moved &&
+               std::abs(2 * std::max(round.radius, round.topRadius) - diameter) < same;
+    });
+}
+
+/// The wheels, as wide as the belt, that are no forms of the document; what they weigh, it does not tell.
+/// @return how many to buy, by diameter
+std::map<double, int> addWheels(const Belt& belt, const BeltFigures& f, const BeltLinks& fit,
+                                const std::vector<RoundPart>& rounds, MechanismSet& set) {
+    std::map<double, int> wheels;
     for (const bool port : {true, false}) {
         if (!port && !f.mirror) break;
         for (std::size_t i = 0; i < belt.wheels.size(); ++i) {
@@ -281,24 +300,25 @@ void addWheels(const Belt& belt, const BeltFigures& f, const BeltLinks& fit, Mec
                                      f.view.toBody(Vec3(at.x(), at.y(), f.width / 2))};
             if (!port)
                 for (Vec3& end : ends) end.y() *= -1;
+            if (isForm(rounds, ends, f.diameters[i], fit.moved.norm())) continue;
+            ++wheels[f.diameters[i]];
             set.bought.push_back(boughtCylinder(f.name, handOf(f, port) + "wheel " + belt.wheels[i].name,
                                                 makeCylinder(ends[0], ends[1], f.diameters[i] / 2)));
         }
     }
+    return wheels;
 }
 
-void tellBelt(const Belt& belt, Reading& read, const BeltFigures& f, const BeltLinks& fit) {
+/// @param wheels  to buy, by diameter
+void tellBelt(const Belt& belt, Reading& read, const std::map<double, int>& wheels, const BeltLinks& fit) {
     read.fact("length", "Length round, along the middle of the strip", fit.path.length);
     if (fit.links > 0) {
         read.fact("links", "Links", fit.links, Unit::number);
-        read.fact("pitch", "Length of one link", fit.pitch);
+        read.fact("pitch", "Length of one link", fit.pitch, Unit::fine);
         if (belt.adjust != "pitch") read.fact("moved", "The wheel is moved by", fit.moved.norm());
     }
-    std::map<double, int> wheels;
-    for (const double diameter : f.diameters) ++wheels[diameter];
     for (const auto& [diameter, count] : wheels)
-        read.hardware("wheel or roller, outside", count * (f.mirror ? 2 : 1), diameter,
-                      "the belt runs over it");
+        read.hardware("wheel or roller, outside", count, diameter, "the belt runs over it");
     read.hardware("adhesive that stays flexible, for the strips' ends", 1, 0,
                   "let it cure flat before the strip is bent");
     read.report(
@@ -325,8 +345,8 @@ void addBelts(const MechanismInput& in, MechanismSet& set) {
         BeltLinks fit;
         if (!readBelt(read, all[i], figures) || !fitBelt(all[i], read, figures, fit)) continue;
         tellPath(all[i], read, fit.path);
-        addWheels(all[i], figures, fit, set);
-        if (addStrips(read, figures, fit, set)) tellBelt(all[i], read, figures, fit);
+        const auto wheels = addWheels(all[i], figures, fit, in.body.rounds, set);
+        if (addStrips(read, figures, fit, set)) tellBelt(all[i], read, wheels, fit);
     }
 }
 

@@ -52,7 +52,12 @@ std::vector<CrossedPlate> crossedPlates(const MechanismInput& in, const Motion& 
     faces.vertices = skin.vertices;
     for (std::size_t i = 0; i < skin.faces.size() && i < in.rules.faces.size(); ++i)
         if (in.rules.faces[i].thickness > 0)
-            look({skin.faces[i].name, skin.faces[i].plane, in.rules.faces[i].thickness, {}, {}},
+            look({skin.faces[i].name,
+                  skin.faces[i].plane,
+                  in.rules.faces[i].thickness,
+                  {},
+                  {},
+                  in.rules.faces[i].stock},
                  triangulateFace(faces, {skin.faces[i].plane, skin.faces[i].loops, {}}));
     for (std::size_t i = 0; i < in.body.plates.size() && i < in.rules.freePlates.size(); ++i) {
         if (!(in.rules.freePlates[i].thickness > 0)) continue;
@@ -67,7 +72,12 @@ std::vector<CrossedPlate> crossedPlates(const MechanismInput& in, const Motion& 
         for (const auto& triangle : triangulate(p.outline))
             for (const int k : triangle)
                 points.push_back(p.frame.toBody(corners[static_cast<std::size_t>(k)]));
-        look({p.name, {normal, normal.dot(p.frame.origin)}, in.rules.freePlates[i].thickness, {}, {}},
+        look({p.name,
+              {normal, normal.dot(p.frame.origin)},
+              in.rules.freePlates[i].thickness,
+              {},
+              {},
+              in.rules.freePlates[i].stock},
              points);
     }
     return out;

@@ -46,7 +46,8 @@ struct CarriedPlates {
 
 /// A figure worth telling, in the order that the builder needs them.
 struct MechanismFact {
-    enum class Unit { length, angle, mass, moment, number }; ///< mm, radians, kg, N m, plain
+    /// mm, radians, kg, N m, plain; fine: mm to a hundredth, for what is marked off many times in a row
+    enum class Unit { length, angle, mass, moment, number, fine };
     std::string mechanism;
     std::string key;   ///< stable, for the report: "radial_play"
     std::string words; ///< "Play to each side"

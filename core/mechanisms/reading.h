@@ -58,6 +58,7 @@ struct CrossedPlate {
     double thickness = 0;
     Box3 box;                    ///< of the face's corners
     std::vector<Vec3> triangles; ///< that make up its outer face, three corners each
+    std::string stock{};
 };
 [[nodiscard]] std::vector<CrossedPlate> crossedPlates(const MechanismInput& in, const Motion& motion,
                                                       const ConvexSolid& solid);

@@ -122,20 +122,26 @@ void tellFacts(Reading& read, const TurntableFigures& t) {
     read.fact("tilt_play", "Rocking each way", r.tilt, Unit::angle);
 }
 
-void tellHardware(Reading& read, const TurntableFigures& t) {
+/// @param deck  the plate under the seat ring; null when there is none
+void tellHardware(Reading& read, const StockSet& stock, const TurntableFigures& t, const CrossedPlate* deck) {
     const RingSizes& r = t.sizes;
-    constexpr double pitch = 100; // mm between screws round a ring (common practice)
+    constexpr double pitch = 100; // mm between screws at most round a ring (common practice)
     const double middle = (r.spacerHole + r.outside) / 2;
     const int segments = t.segments.value_or(1), joints = segments > 1 ? 2 * segments : 0;
     const int screws = std::max({6, static_cast<int>(std::ceil(pi * middle / pitch)), 2 * joints});
-    const bool foam = t.ringSheet.kind == "foam";
+    const auto soft = [](const Sheet* sheet) { // where no screw holds
+        return sheet && (sheet->kind == "foam" || sheet->kind == "card");
+    };
+    const bool bolted = soft(&t.ringSheet) || (deck && soft(stock.find(deck->stock)));
+    const double stack = r.capTop + (deck ? deck->thickness : 0), every = pi * middle / screws;
     const std::string beside = joints > 0 ? "; one on either side of every joint" : "";
-    read.hardware(foam ? "bolt with two washers and a lock nut, length" : "countersunk screw, length", screws,
-                  r.capTop + (foam ? 30 : 0),
-                  (foam ? std::string("through cap, spacer, seat and deck; washers of ") + read.words(25) +
-                              " or more on plywood pads"
-                        : "through cap and spacer into seat and deck, every " + read.words(pitch) +
-                              "; pilot holes first") +
+    read.hardware(bolted ? "bolt with two washers and a lock nut, length" : "countersunk screw, length",
+                  screws,
+                  stack + (bolted ? 30 : -2), // for washers, pad and nut; else its point stays in the deck
+                  (bolted ? "through cap, spacer, seat and deck, evenly, every " + read.words(every) +
+                                "; washers of " + read.words(25) + " or more on plywood pads"
+                          : "through cap and spacer into seat and deck, evenly, every " + read.words(every) +
+                                "; pilot holes first") +
                       beside);
     if (joints > 0)
         read.hardware(
@@ -143,8 +149,10 @@ void tellHardware(Reading& read, const TurntableFigures& t) {
             "the segments butt; glue each layer all over onto the one below, its joints on the "
             "marks, so that it splices them" +
                 std::string(r.packing > 0 && !r.packingUnderLip ? "; glue the packing in as well" : ""));
-    read.hardware("low-friction strip (smooth plastic tape), length", 2,
-                  pi * (r.seatHole + r.lipDiameter) / 2, "on the seat under the lip, and under the cap");
+    read.hardware("low-friction strip (smooth plastic tape), length", 1,
+                  pi * (r.seatHole + r.lipDiameter) / 2, "round the seat, under the lip");
+    read.hardware("low-friction strip (smooth plastic tape), length", 1, pi * (r.capHole + r.lipDiameter) / 2,
+                  "round the cap's underside, over the lip");
     if (r.packing > 0)
         read.hardware("packing (card or veneer), thickness", 1, r.packing,
                       r.packingUnderLip ? "all round on the seat, under the lip"
@@ -331,7 +339,7 @@ void addTurntables(const MechanismInput& in, MechanismSet& set) {
         openDeck(t, crossed, set);
         checkSheet(read, t);
         tellFacts(read, t);
-        tellHardware(read, t);
+        tellHardware(read, in.stock, t, seat);
         tellCautions(read, t);
     }
 }

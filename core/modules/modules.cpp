@@ -134,7 +134,12 @@ private:
             if (m_owner[p] != owner || plate.solid.vertices.empty()) continue;
             grow(slab::bounds(plate.solid));
             info.plates.push_back(plate.name);
-            sum.add(massOf(plate, m_stock), plate.volume, centreOf(plate.solid));
+            const double mass = massOf(plate, m_stock);
+            sum.add(mass, plate.volume, centreOf(plate.solid));
+            const std::string sheet = "what is cut from " + plate.stock;
+            if (!(mass > 0) &&
+                std::find(info.unweighed.begin(), info.unweighed.end(), sheet) == info.unweighed.end())
+                info.unweighed.push_back(sheet);
         }
         for (std::size_t b = 0; b < m_bought.size(); ++b) {
             const BoughtPart& part = m_bought[b];

@@ -26,7 +26,7 @@ struct ModuleInfo {
     std::string name;                ///< "" = what no module takes, when there are modules, or the whole body
     std::vector<std::string> plates; ///< strips, lids and the like go with the plate that has them
     std::vector<std::string> bought; ///< drums, tubes, weights, wheels, round forms
-    std::vector<std::string> unweighed; ///< those of `bought` whose mass is not known: they are not in `mass`
+    std::vector<std::string> unweighed; ///< of `bought` and of sheets, what has no known mass: not in `mass`
     Box3 bounds;                        ///< as it stands, body axes; of all of it
     LeastBox box;                       ///< in its best orientation
     double mass = 0;                    ///< kg

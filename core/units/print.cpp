@@ -220,6 +220,12 @@ std::string printFine(double mm, const UnitStyle& style) {
     return (imperial ? fixed(value, 3) : withoutZeros(fixed(value, std::abs(value) < 0.1 ? 3 : 1))) + unit;
 }
 
+std::string printHundredths(double mm, const UnitStyle& style) {
+    if (!std::isfinite(mm)) return "?";
+    if (isInch(style)) return fixed(mm / 25.4, 3) + (style.typographic ? "″" : "\"");
+    return withoutZeros(fixed(mm, 2)) + " mm";
+}
+
 std::string printRatioUp(double value, int decimals) {
     if (!std::isfinite(value)) return "?";
     decimals = std::clamp(decimals, 0, 9);

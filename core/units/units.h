@@ -45,6 +45,8 @@ struct UnitStyle {
 [[nodiscard]] std::string printThickness(double mm, const UnitStyle& style);
 /// A small length that the style's rounding would lose ("0.4 mm", "0.016″"); others like printLength.
 [[nodiscard]] std::string printFine(double mm, const UnitStyle& style);
+/// A length that is marked off many times in a row: "79.57 mm", "3.133″".
+[[nodiscard]] std::string printHundredths(double mm, const UnitStyle& style);
 /// Smallest number of so many decimals that is not less than `value`, without needless zeros: a least scale
 /// that is printed and typed in again still fits.
 [[nodiscard]] std::string printRatioUp(double value, int decimals = 4);

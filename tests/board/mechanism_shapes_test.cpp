@@ -71,6 +71,34 @@ TEST(MechanismShapes, piecesOfOneNameAreOneRegionAsTheyAreShown) {
     EXPECT_NEAR(boxOf(side.shapes[0]).min.y(), 200, 1e-6);
 }
 
+/// The crawler's strips are bent round their wheels: nothing of them lies beyond their belt.
+TEST(MechanismShapes, bentStripsLieWhereTheyAreBuilt) {
+    const Project crawler = sample("moon-crawler");
+    const Evaluation e = evaluated(crawler);
+    const BoardScene scene = boardScene(crawler, e);
+    int strips = 0;
+    for (const BoardElevation& view : scene.views)
+        for (const Plate& part : e.mechanisms->parts) {
+            const BoardShape* shape = shapeNamed(view, part.name);
+            ASSERT_NE(shape, nullptr) << part.name;
+            ++strips;
+            Box2 built{seen(part.solid.vertices.front(), view.view),
+                       seen(part.solid.vertices.front(), view.view)};
+            for (const Vec3& p : part.solid.vertices) {
+                const Vec2 q = seen(p, view.view);
+                built = united(built, {q, q});
+            }
+            const Box2 drawn = boxOf(*shape);
+            EXPECT_LT((drawn.min - built.min).norm() + (drawn.max - built.max).norm(), 0.1) << part.name;
+            double area = 0;
+            for (const Ring& ring : shape->rings) area += signedArea(ring);
+            if (view.view == BoardView::side) { // a thin band, not the hull of what it goes round
+                EXPECT_LT(area, 0.5 * built.size().prod()) << part.name;
+            }
+        }
+    EXPECT_GT(strips, 0);
+}
+
 TEST(MechanismShapes, theFireBoatsMonitorStandsInEveryElevation) {
     const Project boat = sample("harbour-fire-boat");
     const Evaluation e = evaluated(boat);

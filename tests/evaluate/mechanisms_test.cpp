@@ -11,6 +11,19 @@
 using namespace slab;
 using namespace slab::test;
 
+// Its wheels are round forms, and bought as those: not once more for the belt.
+TEST(Mechanisms, TheCrawlersWheelsAreBoughtOnce) {
+    const Project crawler = sample("moon-crawler");
+    const Evaluation e = evaluated(crawler);
+    for (const HardwareLine& h : e.mechanisms->hardware)
+        EXPECT_EQ(h.item.find("wheel"), std::string::npos) << h.item;
+    std::size_t wheels = 0;
+    for (const BoughtPart& part : boughtParts(*e.mechanisms, *e.body))
+        wheels += part.name.find("/wheel") != std::string::npos;
+    EXPECT_EQ(wheels, 0U);
+    EXPECT_FALSE(e.body->rounds.empty());
+}
+
 TEST(Mechanisms, TheFireBoatsMonitorTurnsAndElevates) {
     const Project boat = sample("harbour-fire-boat");
     const Evaluation e = evaluated(boat, Effort::full);

@@ -132,6 +132,38 @@ TEST(Turntable, RingsAreCutAndTheDeckIsOpened) {
     EXPECT_GE(drum->clearance, 3 - 1e-6);
 }
 
+// Screws reach into the deck and not through it; strips go round at the middle of what they lie on.
+TEST(Turntable, HardwareReachesTheDeckAndStripsGoRound) {
+    for (const bool soft : {false, true}) {
+        Boat boat;
+        if (soft) boat.project.stock.sheets[0].kind = "foam";
+        boat.project.mechanisms.turntables = {lampTable()};
+        boat.make();
+        const auto fact = [&](const std::string& key) {
+            for (const MechanismFact& f : boat.set.facts)
+                if (f.key == key) return f.value;
+            ADD_FAILURE() << key;
+            return 0.0;
+        };
+        std::vector<double> strips;
+        int fasteners = 0;
+        for (const HardwareLine& h : boat.set.hardware) {
+            if (h.item.starts_with("low-friction strip")) strips.push_back(h.size);
+            if (!h.item.starts_with("countersunk screw") && !h.item.starts_with("bolt with two")) continue;
+            ++fasteners;
+            EXPECT_EQ(h.item.starts_with("bolt"), soft) << h.item;
+            const double deckUnder = fact("cap_top") + 12; // of the whole stack
+            EXPECT_NEAR(h.size, soft ? deckUnder + 30 : deckUnder - 2, 1e-9);
+            EXPECT_GT(h.size, fact("cap_top") + 6) << "half of the deck at least";
+        }
+        EXPECT_EQ(fasteners, 1);
+        const double lip = fact("lip_diameter");
+        ASSERT_EQ(strips.size(), 2U);
+        EXPECT_NEAR(strips[0], std::numbers::pi * (fact("seat_hole") + lip) / 2, 1e-9);
+        EXPECT_NEAR(strips[1], std::numbers::pi * (fact("cap_hole") + lip) / 2, 1e-9);
+    }
+}
+
 TEST(Turntable, RingsLargerThanTheirSheetAreCutInStaggeredSegments) {
     Boat boat;
     boat.project.stock.sheets[0].width = "400 mm";

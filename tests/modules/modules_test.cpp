@@ -142,6 +142,18 @@ TEST(Modules, WrongEntriesAreTold) {
     EXPECT_EQ(findings[0].code, "passage-size");
 }
 
+TEST(Modules, WhatHasNoDensityIsNotWeighed) {
+    PlateSet set;
+    set.plates = {blockPlate("lid/top", {0, 0, 0}, {500, 400, 12}),
+                  blockPlate("lid/rim", {0, 0, 12}, {9, 400, 30})};
+    StockSet stock = stockOf();
+    for (Sheet& sheet : stock.sheets) sheet.density = 0;
+    const ModuleSet out = measureModules({set, stock, {}}, {}, {});
+    ASSERT_EQ(out.modules.size(), 1U);
+    EXPECT_EQ(out.modules[0].mass, 0);
+    EXPECT_EQ(out.modules[0].unweighed, std::vector<std::string>{"what is cut from ply"}); // told once
+}
+
 // Box 12 × 400 × 388 with a cylinder of 3 kg on end on it: heights of the centre by masses.
 TEST(Modules, BoughtPartsCountInSizeMassAndPassage) {
     PlateSet set;

@@ -214,5 +214,14 @@ TEST(PrintRatioUp, NeverSaysLess) {
     }
 }
 
+// 3899 mm in 49 links: a pitch told to the millimetre would be 20 mm out at the end.
+TEST(Print, HundredthsForWhatIsMarkedOffInARow) {
+    EXPECT_EQ(printHundredths(3899.0 / 49, {}), "79.57 mm");
+    EXPECT_EQ(printHundredths(50, {}), "50 mm");
+    UnitStyle inches;
+    inches.unit = Unit::in;
+    EXPECT_EQ(printHundredths(79.57, inches), "3.133″");
+}
+
 } // namespace
 } // namespace slab

@@ -14,6 +14,8 @@ QString printed(const MechanismFact& fact, const UnitStyle& style) {
     switch (fact.unit) {
     case MechanismFact::Unit::length:
         return text(printFine(fact.value, style));
+    case MechanismFact::Unit::fine:
+        return text(printHundredths(fact.value, style));
     case MechanismFact::Unit::angle:
         return text(printAngle(fact.value));
     case MechanismFact::Unit::mass:
@@ -85,7 +87,8 @@ private:
         const QString open = m.unweighed.empty() ? QString() : QString(" + ?");
         QStringList missing;
         for (const std::string& part : m.unweighed) missing << text(part);
-        add("mass", "Mass", text(printMass(m.mass, m_style)) + open,
+        const bool none = !(m.mass > 0) && !m.unweighed.empty();
+        add("mass", "Mass", none ? QString("?") : text(printMass(m.mass, m_style)) + open,
             "Plates, tubes and their weights; no paint, no glue, no screws." +
                 (missing.isEmpty() ? QString()
                                    : " What these weigh is not known, add it: " + missing.join(", ") + "."));
