@@ -1,5 +1,6 @@
 #include "core/board/mechanism_shapes.h"
 #include "core/board/silhouette.h"
+#include "core/mechanisms/shown.h"
 #include <algorithm>
 #include <cmath>
 
@@ -70,12 +71,7 @@ void addMechanisms(BoardElevation& out, const Evaluation& evaluation) {
     std::vector<std::pair<std::string, std::vector<Polygon>>> solids; // by name, in the order of the set
     for (const MovingSolid& s : set.solids) {
         if (!s.drawn) continue;
-        ConvexSolid placed = s.shape;
-        if (s.motion >= 0) {
-            const Pose pose = shownPose(set.motions[static_cast<std::size_t>(s.motion)]);
-            for (Vec3& p : placed.points) p = pose(p);
-        }
-        Ring ring = counterClockwise(silhouette(placed, out.view));
+        Ring ring = counterClockwise(silhouette(shownShape(set, s), out.view));
         if (ring.size() < 3) continue;
         const auto same =
             std::find_if(solids.begin(), solids.end(), [&](const auto& o) { return o.first == s.name; });

@@ -262,13 +262,14 @@ std::string closeSize(double mm, const UnitStyle& units) {
 }
 
 bool slotBottom(const Ring& outline, std::size_t i) {
-    constexpr double widest = 60;
+    constexpr double widest = 60, opposite = -0.9; // cosine: a round corner inward has no opposite walls
     const std::size_t count = outline.size();
     if (count < 4) return false;
-    const Vec2 &before = outline[(i + count - 1) % count], &from = outline[i], &to = outline[(i + 1) % count],
-               &after = outline[(i + 2) % count];
-    return (to - from).norm() <= widest && cross2(from - before, to - from) < 0 &&
-           cross2(to - from, after - to) < 0;
+    const Vec2 &from = outline[i], &to = outline[(i + 1) % count];
+    const Vec2 in = from - outline[(i + count - 1) % count], across = to - from,
+               out = outline[(i + 2) % count] - to;
+    return across.norm() <= widest && cross2(in, across) < 0 && cross2(across, out) < 0 &&
+           in.dot(out) < opposite * in.norm() * out.norm();
 }
 
 std::string unitsWords(const UnitStyle& units) {

@@ -82,8 +82,9 @@ struct OpeningRow {
 /// The like where a fit depends on it ("13.2", "0.520″"): metric ones with one digit more than the style's,
 /// without needless zeros.
 [[nodiscard]] std::string closeSize(double mm, const UnitStyle& units);
-/// Is edge `i` of a counter-clockwise outline the bottom of a slot: both its corners turn inward, and it is
-/// no longer than 60 mm? Another sheet goes in there, so its width counts to a tenth of a millimetre.
+/// Is edge `i` of a counter-clockwise outline the bottom of a slot: both its corners turn inward, its
+/// walls run against each other, and it is no longer than 60 mm? Another sheet goes in there, so its width
+/// counts to a tenth of a millimetre.
 [[nodiscard]] bool slotBottom(const Ring& outline, std::size_t i);
 [[nodiscard]] std::string unitsWords(const UnitStyle& units);
 

@@ -1,5 +1,6 @@
 #include "core/fit/floating.h"
 #include "core/fit/pieces.h"
+#include "core/mechanisms/shown.h"
 #include <algorithm>
 #include <map>
 
@@ -16,7 +17,7 @@ double greatestWay(const ConvexSolid& shape, const Pose& pose) {
 }
 
 FitSolid posed(FitSolid solid, const Pose& pose) {
-    for (Vec3& p : solid.shape.points) p = pose(p);
+    solid.shape = placedBy(pose, std::move(solid.shape));
     return solid;
 }
 

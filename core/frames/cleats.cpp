@@ -187,9 +187,10 @@ private:
         if (o.corners == 0)
             return tell(Severity::look, "cleat-misses", rule,
                         "no joint that it names has an inside corner below 180°, and nothing that it names "
-                        "stands within 2 mm of another plate",
-                        "Correct the names of the two plates, or see that they meet: a frame's gap may be "
-                        "2 mm at most, and a joint must not be open.");
+                        "stands within " +
+                            printFine(cleats::glueGap, m_units) + " of another plate",
+                        "Correct the names of the two plates, or see that they meet: a frame's gap may be " +
+                            printFine(cleats::glueGap, m_units) + " at most, and a joint must not be open.");
         if (o.served == o.corners)
             return tell(Severity::look, "cleat-twice", rule,
                         "earlier rules have all the joints that it names",

@@ -1,5 +1,6 @@
 // Parts that are bought or found: their room, and how they stand as shown.
-#include "core/mechanisms/mechanisms.h"
+#include "core/mechanisms/bought.h"
+#include "core/mechanisms/shown.h"
 #include <cmath>
 #include <numbers>
 
@@ -74,8 +75,7 @@ std::vector<BoughtPart> boughtParts(const MechanismSet& set, const Body& body) {
         if (part.motion < 0) continue;
         const Pose pose = shownPose(set.motions[static_cast<std::size_t>(part.motion)]);
         part.centre = pose(part.centre);
-        for (ConvexSolid& piece : part.pieces)
-            for (Vec3& p : piece.points) p = pose(p);
+        for (ConvexSolid& piece : part.pieces) piece = placedBy(pose, std::move(piece));
     }
     for (const RoundPart& round : body.rounds)
         if (round.top != round.base) out.push_back(roundPart(round));

@@ -1,5 +1,5 @@
 // Mechanisms as they are shown.
-#include "core/mechanisms/mechanisms.h"
+#include "core/mechanisms/shown.h"
 #include <algorithm>
 
 namespace slab {
@@ -10,8 +10,7 @@ void placePlate(Plate& plate, const Pose& pose) {
     plate.frame.origin = pose(plate.frame.origin);
     plate.frame.axes = pose.turn * plate.frame.axes;
     plate.solid = moved(plate.solid, pose.turn, pose.shift);
-    for (ConvexSolid& cell : plate.cells)
-        for (Vec3& p : cell.points) p = pose(p);
+    for (ConvexSolid& cell : plate.cells) cell = placedBy(pose, std::move(cell));
 }
 
 } // namespace
@@ -29,15 +28,21 @@ PlateSet posed(PlateSet plates, const MechanismSet& set) {
     return plates;
 }
 
+ConvexSolid placedBy(const Pose& pose, ConvexSolid solid) {
+    for (Vec3& p : solid.points) p = pose(p);
+    return solid;
+}
+
+ConvexSolid shownShape(const MechanismSet& set, const MovingSolid& solid) {
+    if (solid.motion < 0) return solid.shape;
+    return placedBy(shownPose(set.motions[static_cast<std::size_t>(solid.motion)]), solid.shape);
+}
+
 std::vector<ShownSolid> shownSolids(const MechanismSet& set) {
     std::vector<ShownSolid> out;
     for (const MovingSolid& s : set.solids) {
         if (!s.drawn) continue;
-        ConvexSolid placed = s.shape;
-        if (s.motion >= 0) {
-            const Pose pose = shownPose(set.motions[static_cast<std::size_t>(s.motion)]);
-            for (Vec3& p : placed.points) p = pose(p);
-        }
+        const ConvexSolid placed = shownShape(set, s);
         const auto same =
             std::find_if(out.begin(), out.end(), [&](const ShownSolid& o) { return o.name == s.name; });
         if (same == out.end()) {

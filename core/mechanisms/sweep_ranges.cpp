@@ -1,5 +1,6 @@
 // Where in its range a moving part is near, and rings about an axis as quick bounds.
 #include "core/geometry/convex_core.h"
+#include "core/mechanisms/shown.h"
 #include "core/mechanisms/sweep.h"
 #include <algorithm>
 #include <cmath>
@@ -59,8 +60,7 @@ struct RangeFinder {
         ConvexSolid placed;
         for (const auto& [m, f] : pairs) {
             if (m != placedOf) {
-                placed = moving[m];
-                for (Vec3& p : placed.points) p = pose(p);
+                placed = placedBy(pose, moving[m]);
                 placedOf = m;
             }
             const Nearest n = nearest(placed, fixed[f]);

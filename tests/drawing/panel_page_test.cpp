@@ -6,6 +6,7 @@
 #include "tests/drawing/hand_panels.h"
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
+#include <numbers>
 
 using namespace slab;
 
@@ -280,6 +281,16 @@ TEST(PanelPage, ASlotIsToldToATenthOfAMillimetre) {
                           {654.1, 60.3}, {640.9, 60.3}, {640.9, 120}, {0, 120}};
     panel.boundary = hand::loopOf(outline, {}, panel.thickness);
     for (std::size_t i = 0; i < outline.size(); ++i) EXPECT_EQ(slotBottom(outline, i), i == 4) << i;
+    // Facets of a corner that is round inward are no slots.
+    Ring round = {{0, 0}, {800, 0}, {800, 120}, {520, 120}};
+    for (int k = 0; k <= 6; ++k) {
+        const double a = std::numbers::pi * k / 12;
+        round.emplace_back(500 + 20 * std::cos(a), 80 - 20 * std::sin(a));
+    }
+    round.emplace_back(0, 60);
+    for (std::size_t i = 0; i < round.size(); ++i) EXPECT_FALSE(slotBottom(round, i)) << i;
+    const Vec2 in = round[6] - round[5], out = round[7] - round[6];
+    EXPECT_LT(cross2(in, out), 0) << "they do turn inward";
     const std::vector<Label> metric = labelsOf(panelPage(panel, optionsFor(Unit::mm, false)));
     for (const char* words : {"13.2", "640.9", "654.1", "60.3"}) EXPECT_TRUE(says(metric, words)) << words;
     EXPECT_TRUE(says(labelsOf(panelPage(panel, optionsFor(Unit::ft, false))), "0.520″"));

@@ -1,6 +1,7 @@
 // What follows from mechanisms and modules, read in the tables.
 #include "core/board/starts.h"
 #include "core/evaluate/evaluate.h"
+#include "tests/mechanisms/boat.h"
 #include "tests/ui_shell/fakes.h"
 #include "ui/tables/document_source.h"
 #include "ui/tables/part_facts.h"
@@ -45,15 +46,10 @@ TEST(PartFacts, TellsAModulesSizeMassAndDoor) {
 TEST(PartFacts, TellsWhatAModuleTakesBesidePlatesAndWhatHasNoKnownMass) {
     Session session(Engine::real());
     Project p = withParts();
-    Turntable lamp;
-    lamp.name = "lamp";
+    Turntable lamp = lampTable();
     lamp.at.z = "1 m";
     lamp.diameter = "200 mm";
     lamp.depth = "100 mm";
-    lamp.wall = "3 mm";
-    lamp.lip = "25 mm";
-    lamp.lip_thickness = "6 mm";
-    lamp.ring_width = "70 mm";
     p.mechanisms.turntables = {lamp};
     p.modules[0].plates.push_back("lamp/*");
     session.replace(p);
