@@ -63,7 +63,9 @@ void LikenessPlot::mark(int point) {
     if (!s)
         words = m_watch->working() || !m_watch->survey()
                     ? "working it out…"
-                    : "There is no curve that makes plates: bend an edge of a profile or taper form.";
+                    : "No curve here is cut into plates (those of plate forms are sawn as one outline): bend "
+                      "an edge of a "
+                      "profile or taper form.";
     else if (point >= 0)
         words = wordsOf(s->points[static_cast<std::size_t>(point)]) + " · click to take it";
     else
