@@ -339,7 +339,10 @@ private:
         if (m_out.scale == Scale::none) out.size.clear(); // a provisional size measures nothing
         out.from = toPlane(m_out.fix, out.fromPixel);
         out.to = toPlane(m_out.fix, out.toPixel);
-        out.length = measure(m_out.fix, out.fromPixel, out.toPixel);
+        constexpr double most = 1e4; // px
+        out.click = number(l.click_error, field + "/click_error", Kind::number);
+        if (!(out.click > 0 && out.click < most)) out.click = 0;
+        out.length = measure(m_out.fix, out.fromPixel, out.toPixel, out.click);
         m_out.lines.push_back(std::move(out));
     }
 };

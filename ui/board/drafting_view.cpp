@@ -17,6 +17,7 @@
 #include <QDragEnterEvent>
 #include <QFileInfo>
 #include <QHBoxLayout>
+#include <QKeyEvent>
 #include <QLabel>
 #include <QMenu>
 #include <QMimeData>
@@ -204,6 +205,25 @@ void DraftingView::enter(const QString& typed) {
     if (strip == m_dimension) m_dimension->begin(typed);
     if (strip == m_draw) m_draw->begin(typed);
     if (strip == m_picture) m_picture->begin(typed);
+}
+
+/// Escape in a strip goes back to the sheet, whatever has it there; on the sheet it is the window's.
+bool DraftingView::event(QEvent* event) {
+    if (event->type() == QEvent::ShortcutOverride &&
+        static_cast<QKeyEvent*>(event)->key() == Qt::Key_Escape && !m_canvas->hasFocus()) {
+        event->accept();
+        return true;
+    }
+    return QWidget::event(event);
+}
+
+void DraftingView::keyPressEvent(QKeyEvent* event) {
+    if (event->key() == Qt::Key_Escape && !m_canvas->hasFocus()) {
+        done();
+        refresh();
+        return;
+    }
+    QWidget::keyPressEvent(event);
 }
 
 void DraftingView::done() {
