@@ -128,6 +128,18 @@ FrameJson curvesReport(const Evaluation& e) {
 
 namespace {
 
+/// ": rib 585 mm x 585 mm, rib#2 23 mm x 223 mm".
+std::string boardSizes(const Evaluation& e, const std::string& frame) {
+    std::string out;
+    for (const Plate& plate : e.frames->parts) {
+        if (plate.form != "frames/" + frame || plate.boundary.outer.empty()) continue;
+        const Vec2 size = bounds(plate.boundary.outer).size();
+        out += (out.empty() ? ": " : ", ") + shortName(plate.name) + " " +
+               printLength(size.x(), printedUnits(e)) + " x " + printLength(size.y(), printedUnits(e));
+    }
+    return out;
+}
+
 std::string crossingText(const FrameCrossing& c, const UnitStyle& units) {
     const std::string a = boardOr(c.boardA, c.a), b = boardOr(c.boardB, c.b);
     std::string out = "  " + a + " and " + b + ": half lap of " + printLength(c.height, units) +
@@ -152,6 +164,7 @@ std::string framesText(const Evaluation& e) {
     for (const FrameFact& f : e.frames->frames) {
         out += "  " + f.name + ": " + std::to_string(f.parts) + (f.parts == 1 ? " board" : " boards");
         if (f.leftOut > 0) out += ", " + std::to_string(f.leftOut) + " left out";
+        if (f.parts > 1) out += boardSizes(e, f.name);
         out += "\n";
     }
     const UnitStyle units = printedUnits(e);

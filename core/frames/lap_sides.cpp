@@ -22,7 +22,7 @@ struct Removal {
     int against = 0; ///< laps of which another would be the lower one by preference
     /// Dearer ones later; of equals, the last in the list comes out first.
     [[nodiscard]] auto key() const {
-        return std::tuple(std::llround(cut / leastCut), against, !upper, -static_cast<std::ptrdiff_t>(piece));
+        return std::tuple(std::llround(cut / leastCut), !upper, against, -static_cast<std::ptrdiff_t>(piece));
     }
 };
 
@@ -40,6 +40,7 @@ public:
         Pieces rest = all();
         const Pieces stuck = slid(rest);
         if (!stuck.empty()) return locked(stuck);
+        m_rank = ranks();
         std::vector<LapChoice> chosen = m_laps;
         while (!rest.empty()) {
             const Removal r = cheapest(rest);
@@ -65,6 +66,55 @@ private:
     /// Level laps may be counted from either end.
     [[nodiscard]] bool sameWay(std::size_t lap, const Vec3& along) const {
         return m_laps[lap].along.dot(along) > 0;
+    }
+    /// The one of lower rank, unless more must be cut through for that.
+    [[nodiscard]] static std::size_t preferredLower(const LapChoice& lap,
+                                                    const std::vector<std::size_t>& rank) {
+        const bool first = rank[lap.first] < rank[lap.second];
+        const double own = first ? lap.costFirstLower : lap.costSecondLower,
+                     turned = first ? lap.costSecondLower : lap.costFirstLower;
+        return (own <= turned + leastCut) == first ? lap.first : lap.second;
+    }
+    /// Ranks by which all go together from above if the one of lower rank is the lower one: those of the
+    /// list, or with what would be stuck in front, so that the others slide onto it one by one. Those of the
+    /// list if none are found: then each lap is decided by itself.
+    [[nodiscard]] std::vector<std::size_t> ranks() const {
+        std::vector<std::size_t> order(m_pieces.size()), rank(m_pieces.size());
+        std::iota(order.begin(), order.end(), 0);
+        const std::vector<std::size_t> listed = order;
+        for (std::size_t round = 0; round < 2 * order.size(); ++round) {
+            for (std::size_t i = 0; i < order.size(); ++i) rank[order[i]] = i;
+            const auto stuck = stuckPiece(rank);
+            if (!stuck) return rank;
+            const auto it = std::find(order.begin(), order.end(), *stuck);
+            std::rotate(order.begin(), it, it + 1);
+        }
+        return listed;
+    }
+    /// One that would slide onto two others different ways, or that waits for one which waits for it.
+    [[nodiscard]] std::optional<std::size_t> stuckPiece(const std::vector<std::size_t>& rank) const {
+        std::vector<LapChoice> laps = m_laps;
+        std::sort(laps.begin(), laps.end(), [&](const LapChoice& a, const LapChoice& b) {
+            return std::minmax(rank[a.first], rank[a.second]) < std::minmax(rank[b.first], rank[b.second]);
+        });
+        const auto upper = [&](const LapChoice& lap) {
+            return preferredLower(lap, rank) == lap.first ? lap.second : lap.first;
+        };
+        for (const LapChoice& a : laps)
+            for (const LapChoice& b : laps)
+                if (upper(a) == upper(b) && !oneWay(a.along, b.along)) return upper(a);
+        Pieces waiting;
+        for (const LapChoice& lap : laps) waiting.insert({lap.first, lap.second});
+        const auto waits = [&](std::size_t piece) {
+            return std::any_of(laps.begin(), laps.end(), [&](const LapChoice& lap) {
+                return upper(lap) == piece && waiting.contains(preferredLower(lap, rank));
+            });
+        };
+        while (std::erase_if(waiting, [&](std::size_t piece) { return !waits(piece); }) > 0) {
+        }
+        for (const LapChoice& lap : laps)
+            if (waiting.contains(upper(lap))) return upper(lap);
+        return {};
     }
     /// The one line of all laps with the rest: nothing if there are several lines, zero without laps.
     [[nodiscard]] std::optional<Vec3> line(std::size_t piece, const Pieces& rest) const {
@@ -100,8 +150,7 @@ private:
             const std::size_t partner = other(i, piece);
             if (!rest.contains(partner)) continue;
             const std::size_t lower = upper == sameWay(i, line) ? partner : piece;
-            const bool firstPreferred = lap.costFirstLower <= lap.costSecondLower + leastCut;
-            if ((lower == lap.first) == firstPreferred) continue;
+            if (lower == preferredLower(lap, m_rank)) continue;
             r.cut += std::abs(lap.cost(lower) - std::min(lap.costFirstLower, lap.costSecondLower));
             ++r.against;
         }
@@ -155,6 +204,7 @@ private:
     const std::vector<Piece>& m_pieces;
     std::vector<LapChoice>& m_laps;
     std::vector<std::vector<std::size_t>> m_lapsOf;
+    std::vector<std::size_t> m_rank; ///< of equals, the lower one in a lap is that of lower rank
 };
 
 /// The one to leave out, and a smallest set that holds it.

@@ -131,7 +131,7 @@ TEST(PanelPage, SaysWhatTheBenchNeeds) {
 TEST(PanelPage, ViewIsToTheScaleItNames) {
     const Panel panel = hand::longSide();
     const Area region{0, 0, 160, 130};
-    const PanelView view = drawView(panel, region, edgeRows(panel), {}, Ink::foam);
+    const PanelView view = drawView(panel, region, edgeRows(panel), {});
     const Ring& drawn = view.group.layers[0].strokes[0].points;
     for (std::size_t i = 0; i < drawn.size(); ++i) {
         const double paper = (drawn[(i + 1) % drawn.size()] - drawn[i]).norm();

@@ -1,0 +1,240 @@
+// How the frames go together: the order as a table, and a picture for each step.
+#include "core/drawing/paper_frame.h"
+#include "core/drawing/tables.h"
+#include "core/frames/way_words.h"
+#include "core/pack/drawings.h"
+#include <algorithm>
+#include <cmath>
+
+namespace slab {
+
+namespace {
+
+constexpr std::size_t stepsPerPage = 26; ///< rows of the table
+constexpr int across = 3, down = 2;      ///< pictures on a page
+constexpr double between = 6, wordsHeight = 13;
+
+std::string shortBoard(const std::string& board) {
+    return board.starts_with("frames/") ? board.substr(7) : board;
+}
+
+/// A point of the body as seen from the port bow, from above; y up, true size along no axis.
+Vec2 seen(const Vec3& p) {
+    static const Vec3 to = Vec3(1, 1, 0.9).normalized();
+    static const Vec3 right = Vec3::UnitZ().cross(to).normalized();
+    static const Vec3 up = to.cross(right);
+    return {p.dot(right), p.dot(up)};
+}
+
+/// One board in space: its boundary and holes on the outside face.
+struct Shape {
+    std::vector<Ring> rings;
+};
+Shape shapeOf(const Plate& plate, const Vec3& shift = Vec3::Zero()) {
+    Shape shape;
+    const auto add = [&](const Ring& ring) {
+        Ring out;
+        for (const Vec2& p : ring) out.push_back(seen(plate.frame.toBody(p) + shift));
+        shape.rings.push_back(std::move(out));
+    };
+    add(plate.boundary.outer);
+    for (const PanelLoop& hole : plate.holes) add(hole.outer);
+    return shape;
+}
+
+class FrameBook {
+public:
+    FrameBook(const Project& project, const Evaluation& e)
+        : m_project(project), m_e(e), m_paper(drawingPaper(project, e.units)) {
+        if (!e.plates) return;
+        for (const FrameStep& step : e.frames->order)
+            for (const Plate& plate : e.plates->plates)
+                if (plate.name == step.board) m_boards.push_back(&plate);
+        // Sizes in space, so that all pictures have one scale.
+        bool first = true;
+        for (const Plate* plate : m_boards)
+            for (const Vec3& p : plate->solid.vertices) {
+                const Vec2 at = seen(p);
+                m_all = first ? Box2{at, at} : united(m_all, {at, at});
+                first = false;
+            }
+    }
+
+    Drawing make() {
+        m_out.title = m_project.title + " – frames";
+        if (m_boards.size() < 2 || m_boards.size() != m_e.frames->order.size()) return std::move(m_out);
+        tablePages();
+        picturePages();
+        addCautions(m_out.pages.front());
+        return std::move(m_out);
+    }
+
+private:
+    Area newPage(const std::string& title, const std::string& subject) {
+        Page page;
+        page.name = title;
+        page.width = m_paper.width;
+        page.height = m_paper.height;
+        page.overlay.layers.push_back({});
+        m_out.pages.push_back(std::move(page));
+        return drawFrame(
+            pen(), m_out.pages.back(), {m_project.title, title, subject, {}},
+            "Try them together dry before you glue. Front, back, port (left) and starboard (right) "
+            "are the body's.",
+            "");
+    }
+    Pen pen() { return Pen(m_out.pages.back().overlay.layers.front()); }
+    [[nodiscard]] const FrameStep& step(std::size_t i) const { return m_e.frames->order[i]; }
+
+    /// "11" of 15 in panels.pdf.
+    [[nodiscard]] std::string pageOf(const std::string& board) const {
+        if (m_e.panels)
+            for (std::size_t i = 0; i < m_e.panels->size(); ++i)
+                if ((*m_e.panels)[i].isOf(board)) return std::to_string(i + 1);
+        return "–";
+    }
+    /// "rib#2 (mark 31)".
+    [[nodiscard]] std::string marked(const Plate& own, const std::string& other) const {
+        std::string marks;
+        const auto look = [&](const PanelLoop& loop) {
+            for (const PanelEdge& e : loop.edges)
+                if (e.neighbour == other && e.mark > 0)
+                    marks += (marks.empty() ? "" : ", ") + std::to_string(e.mark);
+        };
+        look(own.boundary);
+        for (const PanelLoop& hole : own.holes) look(hole);
+        return shortBoard(other) + (marks.empty() ? "" : " (mark " + marks + ")");
+    }
+    [[nodiscard]] std::string ontoWords(std::size_t i) const {
+        std::string words;
+        for (const std::string& other : step(i).onto)
+            words += (words.empty() ? "" : ", ") + marked(*m_boards[i], other);
+        return words.empty() ? (i == 0 ? "stands first" : "none: hold it at its place") : words;
+    }
+    [[nodiscard]] std::string fromWords(std::size_t i) const {
+        return i == 0 ? "–" : "from " + sideWords(step(i).from);
+    }
+
+    void tablePages() {
+        const std::vector<TableColumn> columns{
+            {"step", 8, Align::right, true},   {"board", 40},
+            {"panel", 10, Align::right, true}, {"size", 34, Align::right, true},
+            {"goes straight in", 54},          {"onto", 84},
+            {"marked face looks", 44}};
+        std::vector<std::vector<std::string>> rows;
+        for (std::size_t i = 0; i < m_boards.size(); ++i) {
+            const Vec2 size = bounds(m_boards[i]->boundary.outer).size();
+            rows.push_back({std::to_string(i + 1), "!" + shortBoard(step(i).board), pageOf(step(i).board),
+                            printLength(size.x(), m_e.units) + " × " + printLength(size.y(), m_e.units),
+                            fromWords(i), ontoWords(i), facingWords(m_boards[i]->frame.axes.col(2))});
+        }
+        for (std::size_t from = 0; from < rows.size(); from += stepsPerPage) {
+            const auto to = std::min(rows.size(), from + stepsPerPage);
+            const Area area = newPage("Frames", from == 0 ? "in this order, one by one" : "continued");
+            setTables(pen(), {area},
+                      {{"",
+                        columns,
+                        true,
+                        {rows.begin() + static_cast<std::ptrdiff_t>(from),
+                         rows.begin() + static_cast<std::ptrdiff_t>(to)},
+                        to == rows.size() ? note() : "",
+                        false}});
+        }
+    }
+    [[nodiscard]] std::string note() const {
+        std::string words =
+            "“panel” is the number in panels.pdf; like marks meet. Do it where each way in is "
+            "free: outside of the shell, or while that side of it is open.";
+        for (const FrameCrossing& c : m_e.frames->crossings)
+            if (!c.through.empty())
+                return words + " Where a board is cut through beside a lap, glue corner blocks.";
+        return words;
+    }
+
+    void picturePages() {
+        Area area;
+        for (std::size_t i = 0; i < m_boards.size(); ++i) {
+            const int cell = static_cast<int>(i % (across * down));
+            if (cell == 0) area = newPage("Frames, step by step", "seen from the front, port side, above");
+            const double width = (area.width - (across - 1) * between) / across,
+                         height = (area.height - (down - 1) * between) / down;
+            picture(i, {area.x + (cell % across) * (width + between),
+                        area.top() - height - (cell / across) * (height + between), width, height});
+        }
+    }
+    /// What stands in thin lines, the new board filled, beside its place on its way in.
+    void picture(std::size_t i, const Area& area) {
+        pen().box(area, {0.15, Ink::pale});
+        const Area room{area.x + 3, area.y + wordsHeight, area.width - 6, area.height - wordsHeight - 3};
+        const Vec2 size = m_all.size();
+        const double lift = i == 0 ? 0 : 0.45 * std::max(size.x(), size.y());
+        const Box2 whole =
+            united(m_all, {m_all.min + lift * seen(step(i).from), m_all.max + lift * seen(step(i).from)});
+        const double scale = std::min(room.width / whole.size().x(), room.height / whole.size().y());
+        const Vec2 centre(room.x + room.width / 2, room.y + room.height / 2);
+        const auto map = [&](const Vec2& p) -> Vec2 {
+            return centre + scale * (p - (whole.min + whole.max) / 2);
+        };
+        const auto drawn = [&](const Shape& shape) {
+            std::vector<Ring> rings;
+            for (const Ring& ring : shape.rings) {
+                Ring out;
+                for (const Vec2& p : ring) out.push_back(map(p));
+                rings.push_back(std::move(out));
+            }
+            return rings;
+        };
+        for (std::size_t k = 0; k < i; ++k)
+            for (const Ring& ring : drawn(shapeOf(*m_boards[k]))) pen().path(ring, true, {0.18, Ink::quiet});
+        const Vec3 away = lift * step(i).from;
+        std::vector<Ring> rings = drawn(shapeOf(*m_boards[i], away));
+        Ring outer = rings.front();
+        if (signedArea(outer) < 0) outer = reversed(outer);
+        Fill fill{{outer, {}}, Ink::plywood, false};
+        for (std::size_t r = 1; r < rings.size(); ++r)
+            fill.area.holes.push_back(signedArea(rings[r]) > 0 ? reversed(rings[r]) : rings[r]);
+        pen().layer().fills.push_back(std::move(fill));
+        for (const Ring& ring : rings) pen().path(ring, true, {0.4, Ink::line});
+        if (i > 0) arrows(i, away, map);
+        words(i, area);
+    }
+    template <class Map>
+    void arrows(std::size_t i, const Vec3& away, const Map& map) {
+        const Plate& board = *m_boards[i];
+        const Box2 box = bounds(board.boundary.outer);
+        const Vec3 middle = board.frame.toBody(Vec2((box.min + box.max) / 2));
+        pen().arrow(map(seen(middle + 0.75 * away)), map(seen(middle + 0.25 * away)), 2.6,
+                    {0.4, Ink::chosen});
+    }
+    void words(std::size_t i, const Area& area) {
+        const std::string number = std::to_string(i + 1);
+        pen().words({area.x + 3, area.y + 8}, number, {4.4, Align::left, Ink::line, true});
+        const double x = area.x + 5 + textWidth(number, {4.4, true, false}), width = area.right() - x - 2;
+        pen().words({x, area.y + 8}, elided(shortBoard(step(i).board), width, {3.2, true, false}),
+                    {3.2, Align::left, Ink::line, true});
+        const std::string way =
+            i == 0 ? "stands first" : fromWords(i) + (step(i).onto.empty() ? "" : ", onto " + ontoWords(i));
+        double y = area.y + 4.4;
+        for (const std::string& line : wrapped(way, area.width - 6, {2.3, false, false})) {
+            pen().words({area.x + 3, y}, line, {2.3, Align::left, Ink::quiet});
+            y -= 2.9;
+            if (y < area.y + 1) break;
+        }
+    }
+
+    const Project& m_project;
+    const Evaluation& m_e;
+    Paper m_paper;
+    std::vector<const Plate*> m_boards; ///< in the order of the steps
+    Box2 m_all;                         ///< of all boards as seen
+    Drawing m_out;
+};
+
+} // namespace
+
+Drawing frameDrawing(const Project& project, const Evaluation& evaluation) {
+    if (!evaluation.frames) return {project.title + " – frames", {}};
+    return FrameBook(project, evaluation).make();
+}
+
+} // namespace slab
