@@ -68,7 +68,7 @@ FrameJson crossingJson(const FrameCrossing& c, bool isA, const std::string& fram
     return {{"board", isA ? c.boardA : c.boardB},
             {"with", isA ? c.b : c.a},
             {"with_board", isA ? c.boardB : c.boardA},
-            {"slot", isA ? slotSide(c) : slotSide(c, true)},
+            {"slot", "from " + slotSide(c, !isA)},
             {"slot_width_mm", isA ? c.slotA : c.slotB},
             {"slot_depth_mm", isA ? c.depthA : c.depthB},
             {"before_lap_mm", beforeLap(c, isA ? c.depthA : c.depthB)},

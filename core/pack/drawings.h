@@ -39,7 +39,7 @@ struct TemplateWish {
 /// cleats.
 [[nodiscard]] Drawing cleatDrawing(const Project& project, const Evaluation& evaluation);
 /// The order in which frames are put together, as a table and step by step in pictures; no pages where
-/// fewer than two boards go together.
+/// no two boards lap.
 [[nodiscard]] Drawing frameDrawing(const Project& project, const Evaluation& evaluation);
 /// Sheet layouts at 1:1.
 [[nodiscard]] std::vector<Page> sheetPages(const Evaluation& evaluation);

@@ -233,7 +233,7 @@ private:
 } // namespace
 
 Drawing frameDrawing(const Project& project, const Evaluation& evaluation) {
-    if (!evaluation.frames) return {project.title + " – frames", {}};
+    if (!evaluation.frames || evaluation.frames->crossings.empty()) return {project.title + " – frames", {}};
     return FrameBook(project, evaluation).make();
 }
 

@@ -126,6 +126,16 @@ TEST(PanelPage, SaysWhatTheBenchNeeds) {
         EXPECT_TRUE(says(labels, words)) << words;
     options.nominal = true;
     EXPECT_TRUE(says(labelsOf(panelPage(panel, options)), "NOMINAL 12.7 mm"));
+    // Where the outside face is nowhere near the body's outside, it is said which way it looks.
+    EXPECT_FALSE(says(labels, "Outside face"));
+    options.facing = {"to the front"};
+    const auto facing = labelsOf(panelPage(panel, options));
+    for (const char* words : {"arrow points up; this face to the front", "Outside face", "to the front"})
+        EXPECT_TRUE(says(facing, words)) << words;
+    options.facing = {"frames/rib to the front", "frames/keel to port"};
+    const auto copies = labelsOf(panelPage(panel, options));
+    for (const char* words : {"copies face different ways", "frames/rib to the front", "frames/keel to port"})
+        EXPECT_TRUE(says(copies, words)) << words;
 }
 
 TEST(PanelPage, ViewIsToTheScaleItNames) {
