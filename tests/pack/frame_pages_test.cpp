@@ -95,7 +95,8 @@ TEST(FramePages, drawingsOfBoardsSayWhichWayTheirOutsideLooks) {
     int boards = 0;
     for (std::size_t i = 0; i < e.panels->size(); ++i) {
         const Panel& panel = (*e.panels)[i];
-        const std::string words = inOne(pageWords(panelPage(panel, panelOptions(crawlerProject(), e, i))));
+        const std::string words =
+            inOne(pageWords(panelPages(panel, panelOptions(crawlerProject(), e, i)).front()));
         const bool frame = panel.name.starts_with("frames/");
         EXPECT_EQ(words.find("this face ") != std::string::npos, frame) << panel.name;
         if (!frame) continue;
