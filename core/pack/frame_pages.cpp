@@ -10,9 +10,10 @@ namespace slab {
 
 namespace {
 
-constexpr std::size_t stepsPerPage = 26; ///< rows of the table
-constexpr int across = 3, down = 2;      ///< pictures on a page
-constexpr double between = 6, wordsHeight = 13;
+constexpr int across = 3, down = 2;                ///< pictures on a page
+constexpr double between = 6;                      ///< mm from picture to picture
+constexpr double titleHeight = 7, linePitch = 2.9; ///< mm, of the words under a picture
+constexpr double ontoWidth = 84;                   ///< mm: longer lists take another row of the table
 
 std::string shortBoard(const std::string& board) {
     return board.starts_with("frames/") ? board.substr(7) : board;
@@ -50,14 +51,7 @@ public:
         for (const FrameStep& step : e.frames->order)
             for (const Plate& plate : e.plates->plates)
                 if (plate.name == step.board) m_boards.push_back(&plate);
-        // Sizes in space, so that all pictures have one scale.
-        bool first = true;
-        for (const Plate* plate : m_boards)
-            for (const Vec3& p : plate->solid.vertices) {
-                const Vec2 at = seen(p);
-                m_all = first ? Box2{at, at} : united(m_all, {at, at});
-                first = false;
-            }
+        measure();
     }
 
     Drawing make() {
@@ -70,6 +64,20 @@ public:
     }
 
 private:
+    /// All that any picture shows, so that all have one scale.
+    void measure() {
+        std::vector<Vec2> home;
+        for (const Plate* plate : m_boards)
+            for (const Vec3& p : plate->solid.vertices) home.push_back(seen(p));
+        if (home.empty()) return;
+        m_whole = bounds(home);
+        const Box2 all = m_whole;
+        m_lift = 0.45 * std::max(all.size().x(), all.size().y());
+        for (std::size_t i = 1; i < m_boards.size(); ++i) {
+            const Vec2 off = m_lift * seen(step(i).from);
+            m_whole = united(m_whole, {all.min + off, all.max + off});
+        }
+    }
     Area newPage(const std::string& title, const std::string& subject) {
         Page page;
         page.name = title;
@@ -86,12 +94,13 @@ private:
     Pen pen() { return Pen(m_out.pages.back().overlay.layers.front()); }
     [[nodiscard]] const FrameStep& step(std::size_t i) const { return m_e.frames->order[i]; }
 
-    /// "11" of 15 in panels.pdf.
-    [[nodiscard]] std::string pageOf(const std::string& board) const {
-        if (m_e.panels)
-            for (std::size_t i = 0; i < m_e.panels->size(); ++i)
-                if ((*m_e.panels)[i].isOf(board)) return std::to_string(i + 1);
-        return "–";
+    /// Its drawings' numbers in panels.pdf: "11", or "11, 12" where a seam cuts it.
+    [[nodiscard]] std::string drawingsOf(const std::string& board) const {
+        std::string numbers;
+        for (std::size_t i = 0; m_e.panels && i < m_e.panels->size(); ++i)
+            if ((*m_e.panels)[i].isOf(board))
+                numbers += (numbers.empty() ? "" : ", ") + std::to_string(i + 1);
+        return numbers.empty() ? "–" : numbers;
     }
     /// "rib#2 (mark 31)".
     [[nodiscard]] std::string marked(const Plate& own, const std::string& other) const {
@@ -109,36 +118,39 @@ private:
         std::string words;
         for (const std::string& other : step(i).onto)
             words += (words.empty() ? "" : ", ") + marked(*m_boards[i], other);
-        return words.empty() ? (i == 0 ? "stands first" : "none: hold it at its place") : words;
+        return words.empty() ? (i == 0 ? "stands first" : "none yet: hold it at its place") : words;
     }
     [[nodiscard]] std::string fromWords(std::size_t i) const {
         return i == 0 ? "–" : "from " + sideWords(step(i).from);
     }
 
     void tablePages() {
-        const std::vector<TableColumn> columns{
-            {"step", 8, Align::right, true},   {"board", 40},
-            {"panel", 10, Align::right, true}, {"size", 34, Align::right, true},
-            {"goes straight in", 54},          {"onto", 84},
-            {"marked face looks", 44}};
-        std::vector<std::vector<std::string>> rows;
+        Table table{"",
+                    {{"step", 8, Align::right, true},
+                     {"board", 40},
+                     {"panel", 10, Align::right, true},
+                     {"size", 34, Align::right, true},
+                     {"goes straight in", 54},
+                     {"onto", ontoWidth},
+                     {"outside face looks", 44}},
+                    true,
+                    {},
+                    note(),
+                    false};
         for (std::size_t i = 0; i < m_boards.size(); ++i) {
             const Vec2 size = bounds(m_boards[i]->boundary.outer).size();
-            rows.push_back({std::to_string(i + 1), "!" + shortBoard(step(i).board), pageOf(step(i).board),
-                            printLength(size.x(), m_e.units) + " × " + printLength(size.y(), m_e.units),
-                            fromWords(i), ontoWords(i), facingWords(m_boards[i]->frame.axes.col(2))});
+            const auto onto = wrapped(ontoWords(i), ontoWidth, {2.6, false, false});
+            table.rows.push_back({std::to_string(i + 1), "!" + shortBoard(step(i).board),
+                                  drawingsOf(step(i).board),
+                                  printLength(size.x(), m_e.units) + " × " + printLength(size.y(), m_e.units),
+                                  fromWords(i), onto.front(), facingWords(m_boards[i]->frame.axes.col(2))});
+            for (std::size_t line = 1; line < onto.size(); ++line)
+                table.rows.push_back({"", "", "", "", "", onto[line]});
         }
-        for (std::size_t from = 0; from < rows.size(); from += stepsPerPage) {
-            const auto to = std::min(rows.size(), from + stepsPerPage);
-            const Area area = newPage("Frames", from == 0 ? "in this order, one by one" : "continued");
-            setTables(pen(), {area},
-                      {{"",
-                        columns,
-                        true,
-                        {rows.begin() + static_cast<std::ptrdiff_t>(from),
-                         rows.begin() + static_cast<std::ptrdiff_t>(to)},
-                        to == rows.size() ? note() : "",
-                        false}});
+        for (std::vector<Table> rest{std::move(table)}; !rest.empty();) {
+            const Area area =
+                newPage("Frames", m_out.pages.empty() ? "in this order, one by one" : "continued");
+            rest = setTables(pen(), {area}, rest, true).rest;
         }
     }
     [[nodiscard]] std::string note() const {
@@ -158,6 +170,9 @@ private:
             if (cell == 0) area = newPage("Frames, step by step", "seen from the front, port side, above");
             const double width = (area.width - (across - 1) * between) / across,
                          height = (area.height - (down - 1) * between) / down;
+            if (i == 0)
+                for (std::size_t k = 0; k < m_boards.size(); ++k)
+                    m_lines = std::max(m_lines, wayLines(k, width).size());
             picture(i, {area.x + (cell % across) * (width + between),
                         area.top() - height - (cell / across) * (height + between), width, height});
         }
@@ -165,15 +180,12 @@ private:
     /// What stands in thin lines, the new board filled, beside its place on its way in.
     void picture(std::size_t i, const Area& area) {
         pen().box(area, {0.15, Ink::pale});
-        const Area room{area.x + 3, area.y + wordsHeight, area.width - 6, area.height - wordsHeight - 3};
-        const Vec2 size = m_all.size();
-        const double lift = i == 0 ? 0 : 0.45 * std::max(size.x(), size.y());
-        const Box2 whole =
-            united(m_all, {m_all.min + lift * seen(step(i).from), m_all.max + lift * seen(step(i).from)});
-        const double scale = std::min(room.width / whole.size().x(), room.height / whole.size().y());
+        const double words = titleHeight + static_cast<double>(m_lines) * linePitch;
+        const Area room{area.x + 3, area.y + words, area.width - 6, area.height - words - 3};
+        const double scale = std::min(room.width / m_whole.size().x(), room.height / m_whole.size().y());
         const Vec2 centre(room.x + room.width / 2, room.y + room.height / 2);
         const auto map = [&](const Vec2& p) -> Vec2 {
-            return centre + scale * (p - (whole.min + whole.max) / 2);
+            return centre + scale * (p - (m_whole.min + m_whole.max) / 2);
         };
         const auto drawn = [&](const Shape& shape) {
             std::vector<Ring> rings;
@@ -186,7 +198,7 @@ private:
         };
         for (std::size_t k = 0; k < i; ++k)
             for (const Ring& ring : drawn(shapeOf(*m_boards[k]))) pen().path(ring, true, {0.18, Ink::quiet});
-        const Vec3 away = lift * step(i).from;
+        const Vec3 away = (i == 0 ? 0 : m_lift) * step(i).from;
         std::vector<Ring> rings = drawn(shapeOf(*m_boards[i], away));
         Ring outer = rings.front();
         if (signedArea(outer) < 0) outer = reversed(outer);
@@ -195,38 +207,47 @@ private:
             fill.area.holes.push_back(signedArea(rings[r]) > 0 ? reversed(rings[r]) : rings[r]);
         pen().layer().fills.push_back(std::move(fill));
         for (const Ring& ring : rings) pen().path(ring, true, {0.4, Ink::line});
-        if (i > 0) arrows(i, away, map);
-        words(i, area);
+        if (i > 0) arrow(i, away, map);
+        setWords(i, area);
+        // Which way the front is, in the corner where the heights of the boards leave room.
+        const Vec2 front = seen(Vec3::UnitX()).normalized(), tail(area.right() - 6, area.y + 9);
+        pen().arrow(tail, tail + 7 * front, 1.8, {0.25, Ink::quiet});
+        pen().words(tail + 7 * front + Vec2(-1, -2.6), "front", {2.2, Align::centre, Ink::quiet});
     }
     template <class Map>
-    void arrows(std::size_t i, const Vec3& away, const Map& map) {
+    void arrow(std::size_t i, const Vec3& away, const Map& map) {
         const Plate& board = *m_boards[i];
         const Box2 box = bounds(board.boundary.outer);
         const Vec3 middle = board.frame.toBody(Vec2((box.min + box.max) / 2));
         pen().arrow(map(seen(middle + 0.75 * away)), map(seen(middle + 0.25 * away)), 2.6,
                     {0.4, Ink::chosen});
     }
-    void words(std::size_t i, const Area& area) {
+    /// What is said under a picture, line by line.
+    [[nodiscard]] std::vector<std::string> wayLines(std::size_t i, double width) const {
+        const std::string way = i == 0                 ? "stands first"
+                                : step(i).onto.empty() ? fromWords(i) + ", held at its place"
+                                                       : fromWords(i) + ", onto " + ontoWords(i);
+        return wrapped(way, width - 6, {2.3, false, false});
+    }
+    void setWords(std::size_t i, const Area& area) {
+        double y = area.y + static_cast<double>(m_lines) * linePitch + 1.4;
         const std::string number = std::to_string(i + 1);
-        pen().words({area.x + 3, area.y + 8}, number, {4.4, Align::left, Ink::line, true});
+        pen().words({area.x + 3, y}, number, {4.4, Align::left, Ink::line, true});
         const double x = area.x + 5 + textWidth(number, {4.4, true, false}), width = area.right() - x - 2;
-        pen().words({x, area.y + 8}, elided(shortBoard(step(i).board), width, {3.2, true, false}),
+        pen().words({x, y}, elided(shortBoard(step(i).board), width, {3.2, true, false}),
                     {3.2, Align::left, Ink::line, true});
-        const std::string way =
-            i == 0 ? "stands first" : fromWords(i) + (step(i).onto.empty() ? "" : ", onto " + ontoWords(i));
-        double y = area.y + 4.4;
-        for (const std::string& line : wrapped(way, area.width - 6, {2.3, false, false})) {
-            pen().words({area.x + 3, y}, line, {2.3, Align::left, Ink::quiet});
-            y -= 2.9;
-            if (y < area.y + 1) break;
-        }
+        y -= 0.7;
+        for (const std::string& line : wayLines(i, area.width))
+            pen().words({area.x + 3, y -= linePitch}, line, {2.3, Align::left, Ink::quiet});
     }
 
     const Project& m_project;
     const Evaluation& m_e;
     Paper m_paper;
     std::vector<const Plate*> m_boards; ///< in the order of the steps
-    Box2 m_all;                         ///< of all boards as seen
+    Box2 m_whole;                       ///< of all boards as seen, at their places and on their ways
+    double m_lift = 0;                  ///< how far from its place a board is drawn, mm
+    std::size_t m_lines = 1;            ///< of words under a picture, at most
     Drawing m_out;
 };
 

@@ -1,6 +1,7 @@
 // Frames that the donor cuts in pieces, through a whole document: order, ways in, findings and report.
 #include "tests/evaluate/samples.h"
 #include "tests/evaluate/text_of.h"
+#include "tests/frames/goes_together.h"
 #include <algorithm>
 #include <filesystem>
 #include <nlohmann/json.hpp>
@@ -49,6 +50,8 @@ TEST(FramesInPieces, haveTheirTurnsInTheReport) {
     ASSERT_TRUE(e.frames && e.plates);
     EXPECT_EQ(findCode(e, "frame-order"), nullptr);
     EXPECT_EQ(findCode(e, "frame-cut-through"), nullptr) << "piece by piece nothing bars the way";
+    expectGoesTogether(*e.frames, "tender");
+    for (std::size_t i = 0; i < e.frames->order.size(); ++i) EXPECT_LT(sweptShare(*e.frames, i), 1e-6) << i;
     const json report = json::parse(reportJson(*readProject(document.dump()), e));
     std::vector<std::string> turns(4);
     for (const json& frame : report["frames"])
@@ -96,4 +99,25 @@ TEST(FramesInPieces, aPieceThatGoesInInNoOrderIsNamedAndLeftOut) {
     EXPECT_EQ(e.frames->parts, without.frames->parts);
     const std::string text = reportText(*readProject(document.dump()), e);
     EXPECT_NE(text.find("shelf: 0 boards, 1 left out"), std::string::npos) << text;
+}
+
+TEST(FramesInPieces, ofEveryDocumentGoTogetherAsTold) {
+    int boards = 0;
+    const auto check = [&](const Project& project) {
+        const Evaluation e = evaluated(project, Effort::live);
+        ASSERT_TRUE(e.frames) << project.title;
+        expectGoesTogether(*e.frames, project.title);
+        for (std::size_t i = 0; i < e.frames->order.size(); ++i)
+            EXPECT_LT(sweptShare(*e.frames, i), 1e-6) << project.title << ": " << e.frames->order[i].board;
+        boards += static_cast<int>(e.frames->order.size());
+    };
+    for (const char* name : {"harbour-fire-boat", "harbour-tram"}) check(sample(name));
+    const auto folder = std::filesystem::path(SLABSIDE_SOURCE_DIR) / "tests/evaluate/documents";
+    for (const char* name : {"marsh-crawler", "net-barge"}) {
+        const auto project = loadProject(folder / (std::string(name) + ".slabside.json"));
+        ASSERT_TRUE(project) << name;
+        check(*project);
+    }
+    std::printf("%d boards\n", boards);
+    EXPECT_GT(boards, 8);
 }
