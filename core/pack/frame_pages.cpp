@@ -167,7 +167,9 @@ private:
         Area area;
         for (std::size_t i = 0; i < m_boards.size(); ++i) {
             const int cell = static_cast<int>(i % (across * down));
-            if (cell == 0) area = newPage("Frames, step by step", "seen from the front, port side, above");
+            if (cell == 0)
+                area = newPage("Frames, step by step",
+                               "seen from the front, port side and above: the front is at the lower left");
             const double width = (area.width - (across - 1) * between) / across,
                          height = (area.height - (down - 1) * between) / down;
             if (i == 0)
@@ -209,10 +211,6 @@ private:
         for (const Ring& ring : rings) pen().path(ring, true, {0.4, Ink::line});
         if (i > 0) arrow(i, away, map);
         setWords(i, area);
-        // Which way the front is, in the corner where the heights of the boards leave room.
-        const Vec2 front = seen(Vec3::UnitX()).normalized(), tail(area.right() - 6, area.y + 9);
-        pen().arrow(tail, tail + 7 * front, 1.8, {0.25, Ink::quiet});
-        pen().words(tail + 7 * front + Vec2(-1, -2.6), "front", {2.2, Align::centre, Ink::quiet});
     }
     template <class Map>
     void arrow(std::size_t i, const Vec3& away, const Map& map) {
