@@ -2,6 +2,7 @@
 #include "core/drawing/paper_frame.h"
 #include "core/drawing/tables.h"
 #include "core/frames/way_words.h"
+#include "core/pack/back_to_front.h"
 #include "core/pack/drawings.h"
 #include <algorithm>
 #include <cmath>
@@ -12,35 +13,39 @@ namespace {
 
 constexpr int across = 3, down = 2;                ///< pictures on a page
 constexpr double between = 6;                      ///< mm from picture to picture
-constexpr double titleHeight = 7, linePitch = 2.9; ///< mm, of the words under a picture
+constexpr double titleHeight = 9, linePitch = 2.9; ///< mm, of the words under a picture
 constexpr double ontoWidth = 84;                   ///< mm: longer lists take another row of the table
 
 std::string shortBoard(const std::string& board) {
     return board.starts_with("frames/") ? board.substr(7) : board;
 }
 
-/// A point of the body as seen from the port bow, from above; y up, true size along no axis.
-Vec2 seen(const Vec3& p) {
+/// Towards the eye: pictures show all from the port bow, from above, in parallel.
+const Vec3& toEye() {
     static const Vec3 to = Vec3(1, 1, 0.9).normalized();
-    static const Vec3 right = Vec3::UnitZ().cross(to).normalized();
-    static const Vec3 up = to.cross(right);
+    return to;
+}
+/// A point of the body on the picture, y up.
+Vec2 seen(const Vec3& p) {
+    static const Vec3 right = Vec3::UnitZ().cross(toEye()).normalized();
+    static const Vec3 up = toEye().cross(right);
     return {p.dot(right), p.dot(up)};
 }
 
-/// One board in space: its boundary and holes on the outside face.
-struct Shape {
-    std::vector<Ring> rings;
-};
-Shape shapeOf(const Plate& plate, const Vec3& shift = Vec3::Zero()) {
-    Shape shape;
-    const auto add = [&](const Ring& ring) {
-        Ring out;
-        for (const Vec2& p : ring) out.push_back(seen(plate.frame.toBody(p) + shift));
-        shape.rings.push_back(std::move(out));
-    };
-    add(plate.boundary.outer);
-    for (const PanelLoop& hole : plate.holes) add(hole.outer);
-    return shape;
+/// A board as a flat figure, some way from its place.
+FlatFigure figureOf(const Plate& plate, std::size_t board, const Vec3& away) {
+    FlatFigure figure{board, plate.frame, {plate.boundary.outer, {}}};
+    figure.frame.origin += away;
+    for (const PanelLoop& hole : plate.holes)
+        figure.area.holes.push_back(signedArea(hole.outer) > 0 ? reversed(hole.outer) : hole.outer);
+    return figure;
+}
+
+/// Is an edge of a part of a figure one of the figure's own, and not a cut? Material lies on its left.
+bool isOwnEdge(const Polygon& whole, const Vec2& from, const Vec2& to) {
+    constexpr double beside = 0.01; // mm
+    const Vec2 way = (to - from).normalized();
+    return !contains(whole, (from + to) / 2 + beside * Vec2(way.y(), -way.x()));
 }
 
 class FrameBook {
@@ -91,7 +96,7 @@ private:
             "are the body's.",
             "");
     }
-    Pen pen() { return Pen(m_out.pages.back().overlay.layers.front()); }
+    Pen pen() { return Pen(m_out.pages.back().overlay.layers.back()); }
     [[nodiscard]] const FrameStep& step(std::size_t i) const { return m_e.frames->order[i]; }
 
     /// Its drawings' numbers in panels.pdf: "11", or "11, 12" where a seam cuts it.
@@ -189,28 +194,42 @@ private:
         const auto map = [&](const Vec2& p) -> Vec2 {
             return centre + scale * (p - (m_whole.min + m_whole.max) / 2);
         };
-        const auto drawn = [&](const Shape& shape) {
-            std::vector<Ring> rings;
-            for (const Ring& ring : shape.rings) {
-                Ring out;
-                for (const Vec2& p : ring) out.push_back(map(p));
-                rings.push_back(std::move(out));
-            }
-            return rings;
-        };
-        for (std::size_t k = 0; k < i; ++k)
-            for (const Ring& ring : drawn(shapeOf(*m_boards[k]))) pen().path(ring, true, {0.18, Ink::quiet});
         const Vec3 away = (i == 0 ? 0 : m_lift) * step(i).from;
-        std::vector<Ring> rings = drawn(shapeOf(*m_boards[i], away));
-        Ring outer = rings.front();
-        if (signedArea(outer) < 0) outer = reversed(outer);
-        Fill fill{{outer, {}}, Ink::plywood, false};
-        for (std::size_t r = 1; r < rings.size(); ++r)
-            fill.area.holes.push_back(signedArea(rings[r]) > 0 ? reversed(rings[r]) : rings[r]);
-        pen().layer().fills.push_back(std::move(fill));
-        for (const Ring& ring : rings) pen().path(ring, true, {0.4, Ink::line});
+        std::vector<FlatFigure> figures;
+        for (std::size_t k = 0; k <= i; ++k)
+            figures.push_back(figureOf(*m_boards[k], k, k == i ? away : Vec3::Zero()));
+        for (const FlatFigure& part : backToFront(figures, toEye()))
+            paint(part, figures[part.board].area, part.board == i, map);
+        m_out.pages.back().overlay.layers.push_back({});
         if (i > 0) arrow(i, away, map);
         setWords(i, area);
+    }
+    /// On a layer of its own, over what it hides.
+    template <class Map>
+    void paint(const FlatFigure& part, const Polygon& whole, bool isNew, const Map& map) {
+        m_out.pages.back().overlay.layers.push_back({});
+        const auto drawn = [&](const Vec2& p) -> Vec2 { return map(seen(part.frame.toBody(p))); };
+        Fill fill{{}, isNew ? Ink::plywood : Ink::paper, false};
+        const auto add = [&](const Ring& ring) {
+            Ring out;
+            for (std::size_t k = 0; k < ring.size(); ++k) {
+                const Vec2 &from = ring[k], &to = ring[(k + 1) % ring.size()];
+                out.push_back(drawn(from));
+                // A cut closes over in the fill's own ink.
+                const LineStyle style = !isOwnEdge(whole, from, to) ? LineStyle{0.1, fill.ink}
+                                        : isNew                     ? LineStyle{0.4, Ink::line}
+                                                                    : LineStyle{0.18, Ink::quiet};
+                pen().line(drawn(from), drawn(to), style);
+            }
+            return out;
+        };
+        fill.area.outer = add(part.area.outer);
+        for (const Ring& hole : part.area.holes) fill.area.holes.push_back(add(hole));
+        if (signedArea(fill.area.outer) < 0) { // seen from its back
+            fill.area.outer = reversed(fill.area.outer);
+            for (Ring& hole : fill.area.holes) hole = reversed(hole);
+        }
+        pen().layer().fills.push_back(std::move(fill));
     }
     template <class Map>
     void arrow(std::size_t i, const Vec3& away, const Map& map) {
@@ -228,7 +247,7 @@ private:
         return wrapped(way, width - 6, {2.3, false, false});
     }
     void setWords(std::size_t i, const Area& area) {
-        double y = area.y + static_cast<double>(m_lines) * linePitch + 1.4;
+        double y = area.y + static_cast<double>(m_lines) * linePitch + 3.2;
         const std::string number = std::to_string(i + 1);
         pen().words({area.x + 3, y}, number, {4.4, Align::left, Ink::line, true});
         const double x = area.x + 5 + textWidth(number, {4.4, true, false}), width = area.right() - x - 2;
