@@ -38,12 +38,8 @@ std::string slotSide(const FrameCrossing& c, bool ofB = false) {
     return sideWords(ofB ? Vec3(-c.along) : c.along);
 }
 
-/// Name of a board as the drawings have it, less what all have in common.
-std::string shortName(const std::string& board) {
-    return board.starts_with("frames/") ? board.substr(7) : board;
-}
 std::string boardOr(const std::string& board, const std::string& frame) {
-    return board.empty() ? frame : shortName(board);
+    return board.empty() ? frame : shortBoard(board);
 }
 
 /// Turns of one frame's boards.
@@ -80,12 +76,12 @@ FrameJson crossingJson(const FrameCrossing& c, bool isA, const std::string& fram
 
 /// "1. rib", "3. keel: from above, onto rib and rib#2".
 std::string stepText(std::size_t index, const FrameStep& step) {
-    std::string out = "    " + std::to_string(index + 1) + ". " + shortName(step.board) + ": ";
+    std::string out = "    " + std::to_string(index + 1) + ". " + shortBoard(step.board) + ": ";
     if (step.onto.empty())
         return out + (index == 0 ? "stands first" : "set at its place, from " + sideWords(step.from)) + "\n";
     out += "from " + sideWords(step.from) + ", onto ";
     for (std::size_t i = 0; i < step.onto.size(); ++i)
-        out += (i == 0 ? "" : i + 1 == step.onto.size() ? " and " : ", ") + shortName(step.onto[i]);
+        out += (i == 0 ? "" : i + 1 == step.onto.size() ? " and " : ", ") + shortBoard(step.onto[i]);
     return out + "\n";
 }
 
@@ -134,7 +130,7 @@ std::string boardSizes(const Evaluation& e, const std::string& frame) {
     for (const Plate& plate : e.frames->parts) {
         if (plate.form != "frames/" + frame || plate.boundary.outer.empty()) continue;
         const Vec2 size = bounds(plate.boundary.outer).size();
-        out += (out.empty() ? ": " : ", ") + shortName(plate.name) + " " +
+        out += (out.empty() ? ": " : ", ") + shortBoard(plate.name) + " " +
                printLength(size.x(), printedUnits(e)) + " x " + printLength(size.y(), printedUnits(e));
     }
     return out;

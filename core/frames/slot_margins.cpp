@@ -1,4 +1,5 @@
 #include "core/frames/slot_margins.h"
+#include "core/frames/way_words.h"
 #include "core/plates/margins.h"
 #include <algorithm>
 #include <cmath>
@@ -9,10 +10,6 @@ namespace {
 
 constexpr double counted = 0.75; ///< of the depth: a sloping edge at the mouth makes no horn
 constexpr double wall = 1e-3;    ///< mm
-
-std::string boardWords(const Plate& board) {
-    return board.name.substr(std::string("frames/").size());
-}
 
 } // namespace
 
@@ -57,7 +54,7 @@ std::vector<Finding> hornFindings(const FrameSet& set, const StockSet& stock, co
             findings.push_back({Severity::look,
                                 "frame-horn",
                                 "Frame " + own + ": beside the slot for " + other + " only " +
-                                    printFine(horn->width, units) + " of " + boardWords(board) +
+                                    printFine(horn->width, units) + " of " + shortBoard(board.name) +
                                     " are left, " + printLength(horn->depth, units) +
                                     " long: they break off easily.",
                                 {"frame:" + own, "frame:" + other},

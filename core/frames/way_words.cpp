@@ -3,6 +3,7 @@
 #include <array>
 #include <cmath>
 #include <numbers>
+#include <string_view>
 
 namespace slab {
 
@@ -46,6 +47,11 @@ std::string wordsFor(const Vec3& direction, const Words& mains) {
 
 std::string sideWords(const Vec3& direction) {
     return wordsFor(direction, origins);
+}
+
+std::string shortBoard(const std::string& board) {
+    constexpr std::string_view common = "frames/";
+    return board.starts_with(common) ? board.substr(common.size()) : board;
 }
 
 std::string facingWords(const Vec3& direction) {

@@ -1,5 +1,5 @@
 #pragma once
-// Directions in the builder's words.
+// Directions and boards in the builder's words.
 #include "core/geometry/vec.h"
 #include <string>
 
@@ -10,5 +10,8 @@ namespace slab {
 [[nodiscard]] std::string sideWords(const Vec3& direction);
 /// Where something looks: "up", "to the front", "to port (leaning 5.0° upward)".
 [[nodiscard]] std::string facingWords(const Vec3& direction);
+
+/// Name of a frame's board less what all have in common: "rib#2" of "frames/rib#2".
+[[nodiscard]] std::string shortBoard(const std::string& board);
 
 } // namespace slab

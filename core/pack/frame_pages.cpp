@@ -16,10 +16,6 @@ constexpr double between = 6;                      ///< mm from picture to pictu
 constexpr double titleHeight = 9, linePitch = 2.9; ///< mm, of the words under a picture
 constexpr double ontoWidth = 84;                   ///< mm: longer lists take another row of the table
 
-std::string shortBoard(const std::string& board) {
-    return board.starts_with("frames/") ? board.substr(7) : board;
-}
-
 /// Towards the eye: pictures show all from the port bow, from above, in parallel.
 const Vec3& toEye() {
     static const Vec3 to = Vec3(1, 1, 0.9).normalized();

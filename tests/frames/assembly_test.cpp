@@ -337,6 +337,8 @@ TEST(Assembly, waysInWords) {
     EXPECT_EQ(sideWords({std::sin(a), 0, std::cos(a)}), "above (leaning 17.2° to the front)");
     EXPECT_EQ(facingWords({std::cos(a), 0, -std::sin(a)}), "to the front (leaning 17.2° downward)");
     EXPECT_EQ(sideWords({0, std::sin(0.004), std::cos(0.004)}), "above") << "a quarter of a degree";
+    EXPECT_EQ(shortBoard("frames/rib#2"), "rib#2");
+    EXPECT_EQ(shortBoard("hull/floor"), "hull/floor");
 }
 
 } // namespace
