@@ -121,10 +121,14 @@ TEST(Assembly, randomFramesInPiecesGoTogetherAsTold) {
     for (int round = 0; round < 160 / slowdown + 1; ++round) {
         std::vector<FrameChoice> frames;
         const int ribs = 1 + below(random, 3), keels = 1 + below(random, 2);
+        int raked = 0;
         for (int i = 0; i < ribs; ++i) {
             FrameChoice c = turned(across("rib " + std::to_string(i), 150 + 280 * i + uniform(random, 0, 60)),
                                    below(random, 2) ? uniform(random, -0.2, 0.2) : 0);
-            if (below(random, 5) == 0) c = pitched(c, uniform(random, -0.3, 0.3));
+            if (below(random, 5) == 0) {
+                c = pitched(c, uniform(random, -0.3, 0.3));
+                ++raked;
+            }
             frames.push_back(
                 webbed(c, below(random, 3) ? 0 : uniform(random, 25, 60), uniform(random, 4, 18)));
         }
@@ -139,8 +143,9 @@ TEST(Assembly, randomFramesInPiecesGoTogetherAsTold) {
                           webbed(level("shelf", uniform(random, 80, 420)), 0, uniform(random, 4, 18)));
         const FrameSet set = crate.make(frames, randomHoles(random, frames));
         expectSound(set, "round " + std::to_string(round), round % 8 == 0);
-        // Ribs across parallel keels always have an order, whatever cuts them in pieces.
-        if (!shelf) {
+        // Ribs that cross no other rib, as two raked ones may, have an order across parallel keels, whatever
+        // cuts them in pieces.
+        if (!shelf && raked < 2) {
             EXPECT_EQ(find(set.findings, "frame-order"), nullptr) << report(set.findings);
         }
         laps += static_cast<int>(set.crossings.size());
