@@ -126,7 +126,7 @@ TEST(Assembly, randomFramesInPiecesGoTogetherAsTold) {
             FrameChoice c = turned(across("rib " + std::to_string(i), 150 + 280 * i + uniform(random, 0, 60)),
                                    below(random, 2) ? uniform(random, -0.2, 0.2) : 0);
             if (below(random, 5) == 0) {
-                c = pitched(c, uniform(random, -0.3, 0.3));
+                c = pitched(c, uniform(random, -0.15, 0.15));
                 ++raked;
             }
             frames.push_back(
@@ -143,8 +143,9 @@ TEST(Assembly, randomFramesInPiecesGoTogetherAsTold) {
                           webbed(level("shelf", uniform(random, 80, 420)), 0, uniform(random, 4, 18)));
         const FrameSet set = crate.make(frames, randomHoles(random, frames));
         expectSound(set, "round " + std::to_string(round), round % 8 == 0);
-        // Ribs that cross no other rib, as two raked ones may, have an order across parallel keels, whatever
-        // cuts them in pieces.
+        // Ribs that cross no other rib have an order across parallel keels, whatever cuts them in pieces. At
+        // their top a raked one is 490 tan 0.15 = 74 mm off, at their ends two turned ones 2 x 60 mm; the
+        // next station is 220 mm away. Two raked ones may cross.
         if (!shelf && raked < 2) {
             EXPECT_EQ(find(set.findings, "frame-order"), nullptr) << report(set.findings);
         }
