@@ -1,6 +1,7 @@
 #include "core/picture/place.h"
 #include <algorithm>
 #include <cmath>
+#include <limits>
 
 namespace slab {
 
@@ -256,6 +257,11 @@ private:
             m_out.fix = std::move(*fix);
         } else {
             m_out.fix = slab::placed(flat.fix, m_at, m_turn, m_near);
+            // It stands on its lowest corner, wherever the marking began.
+            Vec2 low = Vec2::Constant(std::numeric_limits<double>::infinity());
+            for (const PicturePoint& corner : m_p.corners)
+                low = low.cwiseMin(toPlane(m_out.fix, pixel(corner, "corners")));
+            if (low.allFinite()) m_out.fix = slab::placed(flat.fix, 2 * m_at - low, m_turn, m_near);
         }
         m_out.scale = Scale::rectangle;
         if (both && two.distance > 0) compare(two);

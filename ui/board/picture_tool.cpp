@@ -1,4 +1,5 @@
 #include "ui/board/picture_tool.h"
+#include "core/picture/typed.h"
 #include "ui/board/board_canvas.h"
 #include "ui/board/picture_layer.h"
 #include "ui/board/pixel_box.h"
@@ -149,6 +150,20 @@ Edit PictureTool::edit() const {
     };
     switch (m_deed) {
     case Deed::distance:
+        if (const PlacedPicture* placed = m_canvas.pictures().at(m_picture);
+            placed && placed->scale == PlacedPicture::Scale::rectangle) {
+            // A check of what is true to size already: the picture stays where it stands.
+            const double own = picture.space == Space::subject ? std::max(desk().scope().scale, 1e-9) : 1;
+            const Vec2 at = toPlane(placed->fix, m_pixels[0]) / own;
+            const std::string base = "/pictures/" + std::to_string(m_picture) + "/";
+            const auto words = [&](double mm) {
+                return quotedJson(fineLength(mm, desk().scope().unit));
+            };
+            return chained(
+                "Check picture",
+                {withError(markDistance(m_picture, m_pixels[0], m_pixels[1], m_first.toStdString())),
+                 setValue(base + "x", words(at.x())), setValue(base + "y", words(at.y()))});
+        }
         return withError(markDistance(m_picture, m_pixels[0], m_pixels[1], m_first.toStdString()));
     case Deed::corners:
         return withError(markRectangle(m_picture, {m_pixels[0], m_pixels[1], m_pixels[2], m_pixels[3]},
