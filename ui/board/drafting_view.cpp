@@ -83,7 +83,9 @@ DraftingView::DraftingView(Session* session, QWidget* parent)
             [this] { m_session->setPictureFiles(m_canvas->pictures().files()); });
     connect(m_desk, &BoardDesk::told, this, &DraftingView::tell);
     const auto moved = [this] {
-        m_told.clear();
+        // Words stay until something is done; a result that comes in is no deed.
+        if (m_toldAt != m_session->history().revision() || !(m_toldChoice == m_desk->choice()))
+            m_told.clear();
         refresh();
     };
     connect(m_desk, &BoardDesk::choiceChanged, this, moved);
@@ -178,6 +180,8 @@ void DraftingView::fillDeeds() {
     QAction* outlines = menu->addAction("Outlines from a drawing…");
     outlines->setToolTip("Outlines of an SVG drawing become forms; which unit it is in is asked.");
     connect(outlines, &QAction::triggered, this, &DraftingView::outlinesWanted);
+    add("Show hidden pictures", {}, "Pictures that were hidden are seen again.",
+        [](BoardDesk& d) { showHiddenPictures(d); });
     add("Choose all its points", "Ctrl+A", "Every point of the chosen form in this view.",
         [](BoardDesk& d) { chooseAll(d); });
 }
@@ -232,6 +236,8 @@ void DraftingView::done() {
 
 void DraftingView::tell(const QString& words) {
     m_told = words;
+    m_toldAt = m_session->history().revision();
+    m_toldChoice = m_desk->choice();
     refresh();
 }
 
