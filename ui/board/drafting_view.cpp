@@ -84,7 +84,7 @@ DraftingView::DraftingView(Session* session, QWidget* parent)
     connect(m_desk, &BoardDesk::told, this, &DraftingView::tell);
     const auto moved = [this] {
         // Words stay until something is done; a result that comes in is no deed.
-        if (m_toldAt != m_session->history().revision() || !(m_toldChoice == m_desk->choice()))
+        if (m_toldAt != m_session->sequence() || !(m_toldChoice == m_desk->choice()))
             m_told.clear();
         refresh();
     };
@@ -236,7 +236,7 @@ void DraftingView::done() {
 
 void DraftingView::tell(const QString& words) {
     m_told = words;
-    m_toldAt = m_session->history().revision();
+    m_toldAt = m_session->sequence();
     m_toldChoice = m_desk->choice();
     refresh();
 }
