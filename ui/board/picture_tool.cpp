@@ -125,7 +125,7 @@ double PictureTool::coarsenessAt(const Vec2& pixel) const {
     const double step = 1 / (m_canvas.view().scale * m_canvas.devicePixelRatioF());
     double most = 0;
     for (const Vec2& by : {Vec2(step, 0), Vec2(0, step)})
-        if (const auto next = toPixel(picture->fix, at + by)) most = std::max(most, (*next - pixel).norm());
+        most = std::max(most, (toPixel(picture->fix, at + by) - pixel).norm());
     return most;
 }
 
@@ -156,9 +156,7 @@ Edit PictureTool::edit() const {
             const double own = picture.space == Space::subject ? std::max(desk().scope().scale, 1e-9) : 1;
             const Vec2 at = toPlane(placed->fix, m_pixels[0]) / own;
             const std::string base = "/pictures/" + std::to_string(m_picture) + "/";
-            const auto words = [&](double mm) {
-                return quotedJson(fineLength(mm, desk().scope().unit));
-            };
+            const auto words = [&](double mm) { return quotedJson(fineLength(mm, desk().scope().unit)); };
             return chained(
                 "Check picture",
                 {withError(markDistance(m_picture, m_pixels[0], m_pixels[1], m_first.toStdString())),
