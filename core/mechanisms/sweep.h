@@ -11,6 +11,8 @@ struct SweepOptions {
     /// Nothing above this is of interest: the search ends once it is proven that nothing comes nearer, mm.
     double enough = std::numeric_limits<double>::infinity();
     int steps = 40000; ///< distances at most; after that `bound` tells what is proven
+    /// Distances at most from when they are known to meet: how deep they do is then what was seen.
+    int stepsOnceMet = 40000;
 };
 
 struct SweepResult {

@@ -182,6 +182,7 @@ private:
             SweepOptions options;
             options.enough = overlap ? wanted : std::max(wanted - near, best);
             if (c.least >= options.enough) continue;
+            options.stepsOnceMet = 200;
             if (c.motion.moves.size() > 1)
                 options.tolerance = 0.01; // mm; the search grows fast with the moves
             const SweepResult r = leastOver(c.motion, moving.pieces, other.pieces, options);
