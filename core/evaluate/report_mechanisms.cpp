@@ -64,7 +64,15 @@ MechanismJson factJson(const MechanismFact& f) {
             {"unit", unit}};
 }
 
+MechanismJson rangesJson(const std::vector<std::pair<double, double>>& ranges, double unit) {
+    MechanismJson list = MechanismJson::array();
+    for (const auto& [from, to] : ranges)
+        list.push_back(MechanismJson::array({rounded0(from * unit), rounded0(to * unit)}));
+    return list;
+}
+
 MechanismJson sweepJson(const SweptCheck& c, const Motion* motion) {
+    const double inUnit = motion && !motion->moves.empty() && motion->moves.back().slides ? 1 : inDegrees;
     MechanismJson at = MechanismJson::array();
     for (std::size_t i = 0; i < c.at.size(); ++i)
         at.push_back(rounded0(
@@ -76,6 +84,9 @@ MechanismJson sweepJson(const SweptCheck& c, const Motion* motion) {
             {"wanted_mm", c.wanted},
             {"at", std::move(at)},
             {"pose", c.pose},
+            {"in_place", c.inPlace},
+            {"meets_in", rangesJson(c.meetsIn, inUnit)},
+            {"near_in", rangesJson(c.nearIn, inUnit)},
             {"points_mm", MechanismJson::array({place(c.onMoving), place(c.onFixed)})}};
 }
 

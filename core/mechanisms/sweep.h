@@ -3,6 +3,7 @@
 #include "core/geometry/convex.h"
 #include "core/mechanisms/motion.h"
 #include <limits>
+#include <optional>
 
 namespace slab {
 
@@ -43,6 +44,15 @@ struct SweepResult {
                                                                   const std::vector<ConvexSolid>& moving,
                                                                   const std::vector<ConvexSolid>& fixed,
                                                                   double wanted, double step);
+
+/// Whether any pieces are nearer than `wanted` (0: meet) with every move at its `shown`.
+[[nodiscard]] bool nearerAsShown(const Motion& motion, const std::vector<ConvexSolid>& moving,
+                                 const std::vector<ConvexSolid>& fixed, double wanted);
+
+/// The turn about a move's axis that brings one set of pieces onto another of the same shapes (to 1e-6 mm),
+/// in (-pi, pi]; nothing if none does, or when their middle lies on the axis.
+[[nodiscard]] std::optional<double> turnBetween(const Move& move, const std::vector<ConvexSolid>& from,
+                                                const std::vector<ConvexSolid>& to);
 
 /// Ring about an axis that holds a solid.
 struct Ringed {
