@@ -259,7 +259,7 @@ def main():
     w, h = SHEET
     print(f'<svg xmlns="http://www.w3.org/2000/svg" width="{w}mm" height="{h}mm" viewBox="0 0 {w} {h}">')
     print("<title>Harbour tram, side, front and plan, 1:10</title>")
-    print('<rect x="0" y="0" width="100%" height="100%" fill="#fdfcf8"/>')
+    print('<rect x="0" y="0" width="940" height="680" fill="#fdfcf8"/>')
     print("\n".join(ink))
     print("</svg>")
 

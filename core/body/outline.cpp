@@ -1,4 +1,5 @@
 #include "core/body/outline.h"
+#include "core/geometry/crossing.h"
 #include <algorithm>
 #include <cmath>
 #include <numbers>
@@ -102,9 +103,12 @@ OutlineTrouble troubleOf(const Corners& corners) {
             return {"outline-spike", "the outline turns back onto itself at " + corners[(i + 1) % n].name,
                     "Move or delete that point.", (i + 1) % n};
     }
-    if (!isSimple(ring))
-        return {"outline-crosses", "the outline crosses or touches itself",
-                "Put the points in order around the outline.", 0};
+    if (const auto edges = firstCrossing(ring))
+        return {"outline-crosses",
+                "sides " + corners[edges->first].side + " and " + corners[edges->second].side +
+                    " of the outline cross or touch",
+                "Put the points in order around the outline, or move an end of one of the two.",
+                edges->first};
     return {};
 }
 

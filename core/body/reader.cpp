@@ -1,4 +1,5 @@
 #include "core/body/reader.h"
+#include "core/body/place_words.h"
 #include <algorithm>
 #include <cmath>
 
@@ -42,7 +43,7 @@ void FormReader::report(Severity severity, std::string code, const std::string& 
     std::string place = "/forms/" + std::to_string(m_index);
     if (!field.empty()) {
         place += "/" + field;
-        f.message += ", " + field;
+        f.message += ", " + placeWords(m_form, field);
     }
     f.message += ": " + message;
     if (!message.empty() && message.back() != '.') f.message += ".";

@@ -1,4 +1,5 @@
 #include "core/drawing/panel_facts.h"
+#include "core/drawing/outline_arcs.h"
 #include "core/drawing/pen.h"
 #include "core/units/units.h"
 #include <algorithm>
@@ -11,11 +12,20 @@ namespace {
 
 constexpr double degree = std::numbers::pi / 180;
 
-/// Edge b comes `after` edges behind a and is like it, its mark counted on.
+/// Edge b comes `after` edges behind a and is like it but for its length, its mark counted on.
 bool alike(const PanelEdge& a, const PanelEdge& b, int after) {
     const bool counted = a.mark == 0 ? b.mark == 0 : b.mark == a.mark + after;
     return a.neighbour == b.neighbour && a.role == b.role && counted &&
-           std::abs(a.bevel - b.bevel) < squareWithin && std::abs(a.length - b.length) < 0.05;
+           std::abs(a.bevel - b.bevel) < squareWithin;
+}
+
+/// By edge of a ring: the number of the arc that it belongs to, or -1.
+std::vector<int> arcOfEdges(const Ring& ring, const std::vector<OutlineArc>& arcs) {
+    std::vector<int> of(ring.size(), -1);
+    for (std::size_t a = 0; a < arcs.size(); ++a)
+        for (int i = arcs[a].first; i < arcs[a].last; ++i)
+            of[static_cast<std::size_t>(i) % ring.size()] = static_cast<int>(a);
+    return of;
 }
 
 std::string runName(int first, int last) {
@@ -54,14 +64,24 @@ void addRows(const Panel& panel, const PanelLoop& loop, int hole, std::vector<Ed
     const bool runs = edges.size() > 16;
     const std::string letter = hole < 0 ? "" : openingLetter(static_cast<std::size_t>(hole));
     const std::size_t start = rows.size();
+    const std::vector<OutlineArc> arcs = runs ? arcsOf(loop.outer) : std::vector<OutlineArc>{};
+    const std::vector<int> arcOf = arcOfEdges(loop.outer, arcs);
+    const auto arcAt = [&](std::size_t i) { return i < arcOf.size() ? arcOf[i] : -1; };
     for (std::size_t i = 0; i < edges.size(); ++i) {
         const PanelEdge& e = edges[i];
         const int index = static_cast<int>(i);
-        if (runs && rows.size() > start && alike(edges[i - 1], e, 1) &&
-            alike(edges[static_cast<std::size_t>(rows.back().first)], e, index - rows.back().first)) {
-            rows.back().last = index;
-            rows.back().number = letter + runName(rows.back().first, index);
-            continue;
+        if (runs && rows.size() > start) {
+            EdgeRow& row = rows.back();
+            const auto first = static_cast<std::size_t>(row.first);
+            const bool onArc = arcAt(i) >= 0 && arcAt(i) == arcAt(first);
+            const bool asLong = arcAt(i) == arcAt(first) && std::abs(edges[i - 1].length - e.length) < 0.05 &&
+                                std::abs(edges[first].length - e.length) < 0.05;
+            if ((onArc || asLong) && alike(edges[i - 1], e, 1) && alike(edges[first], e, index - row.first)) {
+                row.last = index;
+                row.number = letter + runName(row.first, index);
+                row.radius = onArc ? arcs[static_cast<std::size_t>(arcAt(i))].radius : 0;
+                continue;
+            }
         }
         EdgeRow row{letter + runName(index, index),
                     index,
@@ -74,7 +94,8 @@ void addRows(const Panel& panel, const PanelLoop& loop, int hole, std::vector<Ed
                     0,
                     hole,
                     false,
-                    {}};
+                    {},
+                    0};
         tellCopies(panel, row);
         rows.push_back(std::move(row));
     }

@@ -1,5 +1,6 @@
 #include "core/drawing/contact_ink.h"
 #include "core/drawing/copy_table.h"
+#include "core/drawing/corner_table.h"
 #include "core/drawing/fold_ink.h"
 #include "core/drawing/guide_ink.h"
 #include "core/drawing/panel_facts.h"
@@ -81,6 +82,8 @@ Table edgeTable(const Panel& panel, const std::vector<EdgeRow>& rows, bool anyTi
                 "Lengths on the outside face. Plates with like mark numbers meet.",
                 false};
     if (!anyTilt) table.note = "All edges are cut square. " + table.note;
+    if (std::any_of(rows.begin(), rows.end(), [](const EdgeRow& row) { return row.radius > 0; }))
+        table.note += " R: these edges follow a circle of that radius.";
     if (!rowsByCopy(rows).empty()) table.note += " ↓ The marks differ by copy.";
     for (const EdgeRow& row : rows) {
         const std::string tilt =
@@ -88,7 +91,10 @@ Table edgeTable(const Panel& panel, const std::vector<EdgeRow>& rows, bool anyTi
         const bool slot =
             row.hole < 0 && slotBottom(panel.boundary.outer, static_cast<std::size_t>(row.first));
         std::string length = slot ? closeSize(row.length, units) : size(row.length, units);
-        if (row.last > row.first) length = std::to_string(row.last - row.first + 1) + "× " + length;
+        if (row.radius > 0)
+            length = "R " + size(row.radius, units);
+        else if (row.last > row.first)
+            length = std::to_string(row.last - row.first + 1) + "× " + length;
         std::string mark = row.marks.empty() ? markWords(row) : "↓";
         if (mark.empty()) mark = "–";
         table.rows.push_back({row.number, meetsWords(row), roleName(row.role), tilt, length, mark});
@@ -122,43 +128,6 @@ Table openingTable(const Panel& panel, const UnitStyle& units) {
     return table;
 }
 
-/// Every corner from one datum, two corners a line: corner n starts edge n.
-Table cornerTable(const Panel& panel, const UnitStyle& units) {
-    Table table{"Corners from ⊕",
-                {{"", 4, Align::left, true},
-                 {"right", 21, Align::right, true},
-                 {"up", 21, Align::right, true},
-                 {"", 1},
-                 {"", 4, Align::left, true},
-                 {"right", 21, Align::right, true},
-                 {"up", 21, Align::right, true}},
-                true,
-                {},
-                "Corner n is where edge n begins; the outline runs counter-clockwise.",
-                true};
-    const Ring& outline = panel.boundary.outer;
-    constexpr std::size_t most = 24;
-    if (outline.size() > most || circleThrough(outline)) return table;
-    const Vec2 datum = bounds(outline).min;
-    std::vector<bool> close(outline.size()); // mouth and bottom of a slot
-    for (std::size_t i = 0; i < outline.size(); ++i)
-        if (!isInch(units) && slotBottom(outline, i))
-            for (std::size_t k = 0; k < 4; ++k) close[(i + outline.size() - 1 + k) % outline.size()] = true;
-    const std::size_t lines = (outline.size() + 1) / 2;
-    for (std::size_t i = 0; i < lines; ++i) {
-        std::vector<std::string> row;
-        for (const std::size_t c : {i, i + lines}) {
-            if (c >= outline.size()) break;
-            if (!row.empty()) row.push_back("");
-            const Vec2 at = outline[c] - datum;
-            const auto words = [&](double mm) { return close[c] ? closeSize(mm, units) : size(mm, units); };
-            row.insert(row.end(), {std::to_string(c + 1), words(at.x()), words(at.y())});
-        }
-        table.rows.push_back(row);
-    }
-    return table;
-}
-
 std::vector<Table> tablesOf(const Panel& panel, const PanelDrawingOptions& options, const DrawingScale& scale,
                             const std::vector<EdgeRow>& rows, bool anyTilt) {
     std::vector<Table> tables = {factTable(panel, options, scale),
@@ -168,7 +137,7 @@ std::vector<Table> tablesOf(const Panel& panel, const PanelDrawingOptions& optio
     tables.push_back(foldTable(panel, options.units));
     tables.push_back(openingTable(panel, options.units));
     tables.push_back(guideTable(panel, options.units));
-    tables.push_back(cornerTable(panel, options.units));
+    for (Table& corners : cornerTables(panel, options.units)) tables.push_back(std::move(corners));
     return tables;
 }
 
@@ -199,9 +168,16 @@ Layout layOut(const Area& body, std::size_t kinds) {
     return layout;
 }
 
-} // namespace
+Head headOf(const Panel& panel, const PanelDrawingOptions& options, bool first) {
+    std::string subject = std::to_string(std::max<std::size_t>(panel.copyCount(), 1)) + " to cut";
+    if (const std::string hand = handWords(panel); !hand.empty()) subject += " · " + hand;
+    const std::string corner =
+        options.count > 0 ? "panel " + std::to_string(options.number) + " of " + std::to_string(options.count)
+                          : "";
+    return {options.title, panel.name, first ? subject : "continued", corner};
+}
 
-Page panelPage(const Panel& panel, const PanelDrawingOptions& options) {
+Page blankPage(const Panel& panel, const PanelDrawingOptions& options) {
     Page page;
     page.name = panel.name;
     page.width = options.width;
@@ -209,13 +185,32 @@ Page panelPage(const Panel& panel, const PanelDrawingOptions& options) {
     page.overlay = {"frame",
                     "frame",
                     {{"frame", {}, {}, {}, {}}, {"tables", {}, {}, {}, {}}, {"bevels", {}, {}, {}, {}}}};
+    return page;
+}
+
+/// A page of tables alone. @param tables  in: what is to be told; out: what is still left
+Page furtherPage(const Panel& panel, const PanelDrawingOptions& options, std::vector<Table>& tables) {
+    Page page = blankPage(panel, options);
+    page.name += ", continued";
+    const Area body = drawFrame(Pen(page.overlay.layers[0]), page, headOf(panel, options, false), "",
+                                unitsWords(options.units) + ".");
+    for (Table& table : tables) table.optional = false; // its turn has come
+    constexpr double between = 6, narrowest = 84;
+    const double count = std::max(1.0, std::floor((body.width + between) / (narrowest + between)));
+    const double width = (body.width - between * (count - 1)) / count;
+    std::vector<Area> columns;
+    for (int i = 0; i < static_cast<int>(count); ++i)
+        columns.push_back({body.x + i * (width + between), body.y, width, body.height});
+    tables = setTables(Pen(page.overlay.layers[1]), columns, tables, true).rest;
+    return page;
+}
+
+} // namespace
+
+std::vector<Page> panelPages(const Panel& panel, const PanelDrawingOptions& options) {
+    Page page = blankPage(panel, options);
     const Pen frame(page.overlay.layers[0]), tables(page.overlay.layers[1]), bevels(page.overlay.layers[2]);
-    std::string subject = std::to_string(std::max<std::size_t>(panel.copyCount(), 1)) + " to cut";
-    if (const std::string hand = handWords(panel); !hand.empty()) subject += " · " + hand;
-    const std::string corner =
-        options.count > 0 ? "panel " + std::to_string(options.number) + " of " + std::to_string(options.count)
-                          : "";
-    const Area body = drawFrame(frame, page, {options.title, panel.name, subject, corner}, "",
+    const Area body = drawFrame(frame, page, headOf(panel, options, true), "",
                                 unitsWords(options.units) + ". Measure nothing off this drawing.");
     drawLegend(frame, {pageMargin, pageMargin + 1});
     std::vector<EdgeRow> rows = edgeRows(panel);
@@ -223,9 +218,15 @@ Page panelPage(const Panel& panel, const PanelDrawingOptions& options) {
     const Layout layout = layOut(body, kinds.size());
     PanelView view = drawView(panel, layout.view, rows, options.units, options.tint);
     drawBevels(bevels, layout.bevels, kinds, options.tint);
-    setTables(tables, layout.columns, tablesOf(panel, options, view.scale, rows, !kinds.empty()));
+    std::vector<Table> rest =
+        setTables(tables, layout.columns, tablesOf(panel, options, view.scale, rows, !kinds.empty()), true)
+            .rest;
     page.groups = {std::move(view.group), std::move(view.notes)};
-    return page;
+    std::vector<Page> pages = {std::move(page)};
+    while (!rest.empty()) pages.push_back(furtherPage(panel, options, rest));
+    if (pages.size() > 1)
+        for (Page& each : pages) each.chapter = panel.name;
+    return pages;
 }
 
 } // namespace slab

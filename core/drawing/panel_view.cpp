@@ -183,6 +183,7 @@ private:
         Vec2 centre, foot;
     };
     [[nodiscard]] Place numberPlace(const EdgeSpot& spot, double width, double first) const {
+        std::optional<Place> crossing; // free, but its leader crosses another's
         for (const double side : {first, -first})
             for (const double away : {4.4, 7.5, 11.0, 15.0, 20.0, 26.0})
                 for (const double slide : {0.0, 0.2, -0.2, 0.38, -0.38, 0.8, -0.8, 1.4, -1.4, 2.2, -2.2}) {
@@ -190,15 +191,33 @@ private:
                     const double reach = along ? slide * spot.length : slide * 8;
                     const Vec2 centre = spot.middle + side * away * spot.out + spot.along * reach;
                     if (!isFree({centre.x() - width / 2, centre.y() - balloon, width, 2 * balloon})) continue;
-                    return {centre, along ? Vec2(spot.middle + spot.along * reach) : spot.middle};
+                    const Place place{centre, along ? Vec2(spot.middle + spot.along * reach) : spot.middle};
+                    if (leaderIsFree(place)) return place;
+                    if (!crossing) crossing = place;
                 }
-        return {spot.middle + spot.out * 5, spot.middle};
+        return crossing.value_or(Place{spot.middle + spot.out * 5, spot.middle});
+    }
+    /// The line from a number to its edge runs over no other number and no other such line.
+    [[nodiscard]] bool leaderIsFree(const Place& place) const {
+        const Vec2 end = place.foot + 0.3 * (place.centre - place.foot).normalized();
+        for (const Area& other : m_numberAreas)
+            if (lengthInside(place.centre, end, {other.x, other.y}, {other.right(), other.top()}) > 0)
+                return false;
+        for (const Place& other : m_leaders) {
+            const Vec2 a = place.centre - other.foot, b = end - other.foot, run = other.centre - other.foot;
+            const Vec2 c = other.foot - place.centre, d = other.centre - place.centre,
+                       own = end - place.centre;
+            if (cross2(run, a) * cross2(run, b) < 0 && cross2(own, c) * cross2(own, d) < 0) return false;
+        }
+        return true;
     }
     void numberEdge(const std::string& number, const EdgeSpot& spot, double first) {
         const double width = std::max(2 * balloon, textWidth(number, {2.5, false, true}) + 2.2);
         const auto [best, foot] = numberPlace(spot, width, first);
         const Area area{best.x() - width / 2, best.y() - balloon, width, 2 * balloon};
         m_taken.push_back(area);
+        m_numberAreas.push_back(area);
+        m_leaders.push_back({best, foot});
         include({area.x, area.y});
         include({area.right(), area.top()});
         const Vec2 leader = (foot - best).normalized();
@@ -226,7 +245,8 @@ private:
     Pen m_pen, m_numbers; ///< numbers lie over the size lines
     Area m_region;
     std::vector<Ring> m_rings;
-    std::vector<Area> m_taken;
+    std::vector<Area> m_taken, m_numberAreas;
+    std::vector<Place> m_leaders;
     Vec2 m_low, m_high; ///< overall box of the outer outline, on paper
     Area m_used;        ///< everything drawn so far
 };

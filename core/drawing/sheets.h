@@ -21,9 +21,10 @@ struct PanelDrawingOptions {
     std::string otherHand;            ///< name of the panel that is this one's other hand; empty if none
     Ink tint = Ink::foam;
 };
-/// Dimensioned panel drawing fitted to one page: sizes, diagonals, neighbour and joint and tilt from square
-/// at each edge, end-on bevel sketches.
-[[nodiscard]] Page panelPage(const Panel& panel, const PanelDrawingOptions& options);
+/// Dimensioned panel drawing: sizes, diagonals, neighbour and joint and tilt from square at each edge, end-on
+/// bevel sketches. The view and the tables fitted to one page; tables without room there go on to further
+/// ones.
+[[nodiscard]] std::vector<Page> panelPages(const Panel& panel, const PanelDrawingOptions& options);
 
 /// One sheet with its panels, at 1:1 in mm (screen, SVG) …
 [[nodiscard]] Page sheetPage(const NestProblem& problem, const NestLayout& layout,

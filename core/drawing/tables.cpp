@@ -39,25 +39,30 @@ class Setter {
 public:
     Setter(const Pen& pen, const Setting& setting) : m_pen(&pen), m_setting(setting) {}
 
+    /// How many rows fit between y and the area's floor, one line kept for telling of the others if there are
+    /// any.
+    [[nodiscard]] std::size_t roomFor(const Table& table, const Area& area, double y) const {
+        const double fixed =
+            heightOf({table.title, {}, table.heads, {}, table.note}, area.width, m_setting) - gap;
+        const auto most =
+            static_cast<std::size_t>(std::max(0.0, (y - area.y - fixed) / m_setting.pitch + 1e-9));
+        return table.rows.size() <= most ? table.rows.size() : most > 0 ? most - 1 : 0;
+    }
+    /// Sets the first rows.
+    /// @param last  said in a line after them; empty for none
     /// @return y below the table
-    double set(const Table& table, const Area& area, double y) const {
-        const double floor = area.y + static_cast<double>(noteLines(table, area.width).size()) * notePitch;
+    double set(const Table& table, std::size_t shown, const std::string& last, const Area& area,
+               double y) const {
         y = setHead(table, area, y);
-        const double room = std::max(0.0, y - floor);
-        const auto most = static_cast<std::size_t>(room / m_setting.pitch + 1e-9);
-        const bool all = table.rows.size() <= most;
-        const std::size_t shown = all ? table.rows.size() : most > 0 ? most - 1 : 0;
         const double numbers = numberSize(table, area);
         for (std::size_t r = 0; r < shown; ++r) {
             y -= m_setting.pitch;
             setRow(table, table.rows[r], area, y, numbers);
             m_pen->line({area.x, y}, {area.right(), y}, {0.08, Ink::pale});
         }
-        if (!all) {
+        if (!last.empty()) {
             y -= m_setting.pitch;
-            m_pen->words({area.x, base(y)},
-                         "and " + std::to_string(table.rows.size() - shown) + " more: see report.json",
-                         {m_setting.size(), Align::left, Ink::quiet});
+            m_pen->words({area.x, base(y)}, last, {m_setting.size(), Align::left, Ink::quiet});
         }
         for (const std::string& line : noteLines(table, area.width)) {
             y -= notePitch;
@@ -168,18 +173,11 @@ private:
     Setting m_setting;
 };
 
-} // namespace
-
-double setTables(const Pen& pen, const std::vector<Area>& areas, const std::vector<Table>& tables) {
-    if (areas.empty()) return 0;
-    std::vector<const Table*> all, needed;
-    for (const Table& table : tables) {
-        if (table.rows.empty()) continue;
-        all.push_back(&table);
-        if (!table.optional) needed.push_back(&table);
-    }
+/// How close the rows are set so that all tables fit, or all that are not optional.
+Setting settingFor(const std::vector<Area>& areas, const std::vector<const Table*>& all,
+                   const std::vector<const Table*>& needed, bool& withOptional) {
     Setting setting;
-    std::vector<const Table*>* shown = &all;
+    const std::vector<const Table*>* shown = &all;
     constexpr double closest = 3.0, closestWithOptional = 3.6, step = 0.2;
     while (fitting(areas, *shown, setting) < shown->size() && setting.pitch > closest + 1e-9) {
         setting.pitch -= step;
@@ -189,15 +187,96 @@ double setTables(const Pen& pen, const std::vector<Area>& areas, const std::vect
             break;
         }
     }
-    const Setter setter(pen, setting);
-    std::size_t area = 0;
-    double y = areas[0].top();
-    for (const Table* table : *shown) {
-        const bool fits = heightOf(*table, areas[area].width, setting) <= y - areas[area].y + gap;
-        if (!fits && area + 1 < areas.size()) y = areas[++area].top();
-        y = setter.set(*table, areas[area], y);
+    withOptional = shown == &all;
+    return setting;
+}
+
+/// The rows from `first` on.
+Table remainder(const Table& table, std::size_t first) {
+    Table rest = table;
+    rest.rows.erase(rest.rows.begin(), rest.rows.begin() + static_cast<std::ptrdiff_t>(first));
+    constexpr std::string_view mark = ", continued";
+    if (first > 0 && !rest.title.ends_with(mark)) rest.title += mark;
+    return rest;
+}
+
+/// Tables one below the other, from area to area.
+class Flow {
+public:
+    Flow(const Setter& setter, const Setting& setting, const std::vector<Area>& areas, bool goesOn)
+        : m_setter(setter), m_setting(setting), m_areas(areas), m_goesOn(goesOn), m_y(areas[0].top()) {}
+
+    [[nodiscard]] double y() const { return m_y; }
+    /// @return what found no room
+    Table set(Table table) {
+        constexpr std::size_t fewest = 2; // rows that are worth a table's head
+        while (!fits(table, m_y - here().y)) {
+            const std::size_t shown = m_setter.roomFor(table, here(), m_y);
+            if (last()) {
+                const bool used = m_y < here().top() - 1e-9;
+                if (m_goesOn && used && shown < fewest) return table;
+                put(table, shown,
+                    m_goesOn ? "continued on the next page"
+                             : "and " + std::to_string(table.rows.size() - shown) + " more: see the report");
+                return remainder(table, shown);
+            }
+            // A table that the next area holds stays in one piece.
+            if (m_goesOn && shown >= fewest && !fits(table, m_areas[m_area + 1].height)) {
+                put(table, shown, "");
+                table = remainder(table, shown);
+            }
+            m_y = m_areas[++m_area].top();
+        }
+        put(table, table.rows.size(), "");
+        return {};
     }
-    return y + gap;
+
+private:
+    [[nodiscard]] const Area& here() const { return m_areas[m_area]; }
+    [[nodiscard]] bool last() const { return m_area + 1 == m_areas.size(); }
+    [[nodiscard]] bool fits(const Table& table, double height) const {
+        return heightOf(table, here().width, m_setting) <= height + gap;
+    }
+    void put(const Table& table, std::size_t shown, const std::string& words) {
+        m_y = m_setter.set(table, shown, words, here(), m_y);
+    }
+
+    const Setter& m_setter;
+    const Setting& m_setting;
+    const std::vector<Area>& m_areas;
+    bool m_goesOn;
+    std::size_t m_area = 0;
+    double m_y;
+};
+
+} // namespace
+
+SetTables setTables(const Pen& pen, const std::vector<Area>& areas, const std::vector<Table>& tables,
+                    bool goesOn) {
+    SetTables result;
+    if (areas.empty()) return {0, tables};
+    std::vector<const Table*> all, needed;
+    for (const Table& table : tables) {
+        if (table.rows.empty()) continue;
+        all.push_back(&table);
+        if (!table.optional) needed.push_back(&table);
+    }
+    bool withOptional = true;
+    const Setting setting = settingFor(areas, all, needed, withOptional);
+    const Setter setter(pen, setting);
+    Flow flow(setter, setting, areas, goesOn);
+    for (const Table* table : all) {
+        if ((table->optional && !withOptional) || (goesOn && !result.rest.empty()))
+            result.rest.push_back(*table);
+        else if (Table rest = flow.set(*table); !rest.rows.empty())
+            result.rest.push_back(std::move(rest));
+    }
+    result.low = flow.y() + gap;
+    return result;
+}
+
+void setTables(const Pen& pen, const std::vector<Area>& areas, const std::vector<Table>& tables) {
+    (void)setTables(pen, areas, tables, false);
 }
 
 } // namespace slab

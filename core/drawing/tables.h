@@ -16,13 +16,19 @@ struct Table {
     bool heads = true;                          ///< column titles shown
     std::vector<std::vector<std::string>> rows; ///< a cell that starts with '!' is set bold, without the mark
     std::string note;                           ///< small print under it
-    bool optional = false;                      ///< left out when there is no room
+    bool optional = false;                      ///< goes first when there is no room
 };
 
+struct SetTables {
+    double low = 0;          ///< lowest y used in the last area
+    std::vector<Table> rest; ///< what found no room
+};
 /// Sets tables one below the other, on into the next area when one is full. Rows are set closer when they
-/// would not fit; rows that still do not fit are counted in a last line ("and 12 more: see report.json").
-/// Long cells are elided.
-/// @return the lowest y used in the last area
-double setTables(const Pen& pen, const std::vector<Area>& areas, const std::vector<Table>& tables);
+/// would not fit. Long cells are elided.
+/// @param goesOn  the caller sets the rest elsewhere, and a line says so; else a line counts what is missing
+[[nodiscard]] SetTables setTables(const Pen& pen, const std::vector<Area>& areas,
+                                  const std::vector<Table>& tables, bool goesOn);
+/// The same where nothing follows: rows without room are counted in a last line.
+void setTables(const Pen& pen, const std::vector<Area>& areas, const std::vector<Table>& tables);
 
 } // namespace slab

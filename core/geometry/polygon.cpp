@@ -1,4 +1,5 @@
 #include "core/geometry/polygon.h"
+#include "core/geometry/crossing.h"
 #include <algorithm>
 #include <cmath>
 
@@ -133,12 +134,17 @@ bool isSimple(const Ring& ring) {
         if (!a.allFinite() || a == b) return false;
         if (turn(a, b, c) == 0 && (a - b).dot(c - b) > 0) return false; // folds back onto itself
     }
+    return !firstCrossing(ring);
+}
+
+std::optional<std::pair<std::size_t, std::size_t>> firstCrossing(const Ring& ring) {
+    const std::size_t n = ring.size();
     for (std::size_t i = 0; i < n; ++i)
         for (std::size_t j = i + 2; j < n; ++j) {
             if (i == 0 && j == n - 1) continue;
-            if (segmentsMeet(ring[i], ring[i + 1], ring[j], ring[(j + 1) % n])) return false;
+            if (segmentsMeet(ring[i], ring[i + 1], ring[j], ring[(j + 1) % n])) return std::pair(i, j);
         }
-    return true;
+    return {};
 }
 
 Ring convexHull(std::vector<Vec2> points) {

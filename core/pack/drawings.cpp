@@ -104,7 +104,8 @@ Drawing panelDrawing(const Project& project, const Evaluation& evaluation) {
     Drawing drawing{project.title + " – panels", {}};
     const std::vector<Panel>& panels = panelsOf(evaluation);
     for (std::size_t i = 0; i < panels.size(); ++i)
-        drawing.pages.push_back(panelPage(panels[i], panelOptions(project, evaluation, i)));
+        for (Page& page : panelPages(panels[i], panelOptions(project, evaluation, i)))
+            drawing.pages.push_back(std::move(page));
     if (!drawing.pages.empty()) addCautions(drawing.pages.front());
     return drawing;
 }

@@ -8,25 +8,36 @@ namespace slab::plates {
 
 namespace {
 
-/// Working storage of one cut.
+/// Working storage of a cut, kept from one to the next: most cells are small and there are thousands.
 struct Cut {
-    const Cell& from;
-    Cell to;
+    const Cell* from = nullptr;
+    Cell to;                                   // with vertices that no facet uses
     std::vector<double> distance;              // per old vertex
     std::vector<int> side;                     // -1 inside, 0 on, 1 outside
     std::vector<int> renumber;                 // old -> new, -1 = gone
     std::vector<std::array<int, 3>> crossings; // old a < old b, new index
     std::vector<char> onPlane;                 // per new vertex
+    std::vector<std::pair<int, int>> edges, open;
 
-    explicit Cut(const Cell& cell) : from(cell) {}
+    void begin(const Cell& cell) {
+        from = &cell;
+        to.vertices.clear();
+        to.facets.clear();
+        to.corners.clear();
+        distance.resize(cell.vertices.size());
+        side.resize(cell.vertices.size());
+        renumber.assign(cell.vertices.size(), -1);
+        crossings.clear();
+        onPlane.clear();
+    }
 
     int crossing(int a, int b) {
         if (a > b) std::swap(a, b);
         for (const auto& c : crossings)
             if (c[0] == a && c[1] == b) return c[2];
         const double da = distance[at(a)], db = distance[at(b)];
-        const Vec3& pa = from.vertices[at(a)];
-        const Vec3& pb = from.vertices[at(b)];
+        const Vec3& pa = from->vertices[at(a)];
+        const Vec3& pb = from->vertices[at(b)];
         to.vertices.push_back(pa + (da / (da - db)) * (pb - pa));
         onPlane.push_back(1);
         const int index = static_cast<int>(to.vertices.size()) - 1;
@@ -39,8 +50,8 @@ void clipFacet(Cut& cut, const Cell::Facet& facet) {
     const int begin = static_cast<int>(cut.to.corners.size());
     bool inside = false;
     for (int i = 0; i < facet.count; ++i) {
-        const int a = cut.from.corners[at(facet.begin + i)];
-        const int b = cut.from.corners[at(facet.begin + (i + 1) % facet.count)];
+        const int a = cut.from->corners[at(facet.begin + i)];
+        const int b = cut.from->corners[at(facet.begin + (i + 1) % facet.count)];
         const int sa = cut.side[at(a)], sb = cut.side[at(b)];
         inside = inside || sa < 0;
         if (sa <= 0) cut.to.corners.push_back(cut.renumber[at(a)]);
@@ -56,14 +67,16 @@ void clipFacet(Cut& cut, const Cell::Facet& facet) {
 
 /// Closes the hole with a facet on the cutting plane: its edges are the reverse of those left open there.
 bool cap(Cut& cut, const Half& half) {
-    std::vector<std::pair<int, int>> edges;
+    auto& edges = cut.edges;
+    auto& open = cut.open;
+    edges.clear();
+    open.clear();
     for (const auto& f : cut.to.facets)
         for (int i = 0; i < f.count; ++i) {
             const int a = cut.to.corners[at(f.begin + i)];
             const int b = cut.to.corners[at(f.begin + (i + 1) % f.count)];
             if (cut.onPlane[at(a)] && cut.onPlane[at(b)]) edges.emplace_back(b, a);
         }
-    std::vector<std::pair<int, int>> open;
     for (const auto& e : edges)
         if (std::find(edges.begin(), edges.end(), std::pair(e.second, e.first)) == edges.end())
             open.push_back(e);
@@ -85,19 +98,22 @@ bool cap(Cut& cut, const Half& half) {
     return true;
 }
 
-/// Drops vertices that no facet uses.
-void compact(Cell& cell) {
-    std::vector<int> renumber(cell.vertices.size(), -1);
-    std::vector<Vec3> kept;
-    for (int& c : cell.corners) {
+/// Without vertices that no facet uses.
+Cell compact(const Cell& cell, std::vector<int>& renumber) {
+    Cell out;
+    out.facets = cell.facets;
+    out.corners = cell.corners;
+    renumber.assign(cell.vertices.size(), -1);
+    int used = 0;
+    for (int& c : out.corners) {
         int& to = renumber[at(c)];
-        if (to < 0) {
-            to = static_cast<int>(kept.size());
-            kept.push_back(cell.vertices[at(c)]);
-        }
+        if (to < 0) to = used++;
         c = to;
     }
-    cell.vertices = std::move(kept);
+    out.vertices.resize(at(used));
+    for (std::size_t i = 0; i < renumber.size(); ++i)
+        if (renumber[i] >= 0) out.vertices[at(renumber[i])] = cell.vertices[i];
+    return out;
 }
 
 const Cell::Facet* facetOn(const Cell& cell, int plane) {
@@ -144,16 +160,10 @@ Cell clipped(const PlaneTable& planes, const Cell& cell, const Half& half) {
     const int where = sideOf(planes, cell, half);
     if (where < 0) return cell;
     if (where > 0) return {};
-    Cut cut(cell);
+    static thread_local Cut cut;
+    cut.begin(cell);
     const double eps = planes.eps();
-    const std::size_t n = cell.vertices.size();
-    cut.distance.resize(n);
-    cut.side.resize(n);
-    cut.renumber.assign(n, -1);
-    cut.to.vertices.reserve(n + 4);
-    cut.to.corners.reserve(cell.corners.size() + 12);
-    cut.to.facets.reserve(cell.facets.size() + 1);
-    for (std::size_t i = 0; i < n; ++i) {
+    for (std::size_t i = 0; i < cell.vertices.size(); ++i) {
         const double d = planes.outside(half, cell.vertices[i]);
         cut.distance[i] = d;
         cut.side[i] = d > eps ? 1 : d < -eps ? -1 : 0;
@@ -164,9 +174,9 @@ Cell clipped(const PlaneTable& planes, const Cell& cell, const Half& half) {
     }
     for (const auto& facet : cell.facets) clipFacet(cut, facet);
     if (cut.to.facets.size() < 3 || !cap(cut, half)) return {};
-    compact(cut.to);
-    setBox(cut.to);
-    return std::move(cut.to);
+    Cell out = compact(cut.to, cut.renumber);
+    setBox(out);
+    return out;
 }
 
 Cell clipped(const PlaneTable& planes, const Cell& cell, const std::vector<Half>& halves) {

@@ -66,6 +66,20 @@ std::optional<Match::Loop> holeOn(const Shape& a, const Shape::Loop& hole, const
     return {};
 }
 
+double lengthRound(const Ring& ring) {
+    double sum = 0;
+    for (std::size_t i = 0; i < ring.size(); ++i) sum += (ring[(i + 1) % ring.size()] - ring[i]).norm();
+    return sum;
+}
+
+/// No more than corners within reach can make of the areas: each moves its ring's area by less than reach
+/// times half its two edges.
+bool sameAreas(const Shape& a, const Shape& b) {
+    const double slack = 2 * reach * (std::max(a.round, b.round) + 1);
+    return std::equal(a.areas.begin(), a.areas.end(), b.areas.begin(), b.areas.end(),
+                      [&](double x, double y) { return std::abs(x - y) <= slack; });
+}
+
 /// Folds on folds, either way along. A line that two plates fold about in pieces has as many in both.
 bool linesFit(const Shape& a, const Shape& b, const Turn& turn) {
     const auto near = [](const Vec2& p, const Vec2& q) { return (p - q).squaredNorm() <= reach * reach; };
@@ -109,6 +123,11 @@ Shape shapeOf(const Panel& panel, bool mirror) {
     shape.thickness = panel.thickness;
     shape.loops.push_back(shapeLoop(panel.boundary, mirror));
     for (const auto& h : panel.holes) shape.loops.push_back(shapeLoop(h, mirror));
+    for (const auto& loop : shape.loops) {
+        shape.areas.push_back(std::abs(signedArea(loop.outer)));
+        shape.round = std::max(shape.round, lengthRound(loop.outer));
+    }
+    std::sort(shape.areas.begin(), shape.areas.end());
     const auto seen = [mirror](const Vec2& p) { return mirror ? Vec2(-p.x(), p.y()) : p; };
     for (const PanelFold& f : panel.folds)
         shape.lines.push_back({seen(f.from), seen(f.to), f.valley, f.angle});
@@ -120,7 +139,7 @@ Shape shapeOf(const Panel& panel, bool mirror) {
 std::optional<Match> congruent(const Shape& a, const Shape& b) {
     if (a.loops.size() != b.loops.size() || std::abs(a.thickness - b.thickness) > 1e-6) return {};
     if (a.lines.size() != b.lines.size() || a.centres.size() != b.centres.size()) return {};
-    if (a.guides.size() != b.guides.size()) return {};
+    if (a.guides.size() != b.guides.size() || !sameAreas(a, b)) return {};
     const auto& la = a.loops.front();
     const auto& lb = b.loops.front();
     if (!sameCounts(la, lb) || la.outer.size() < 3) return {};

@@ -19,7 +19,9 @@ struct Shape {
         double angle = 0;
     };
     double thickness = 0;
-    std::vector<Loop> loops; ///< boundary first
+    std::vector<Loop> loops;   ///< boundary first
+    std::vector<double> areas; ///< of the loops' outer rings, least first, mm²
+    double round = 0;          ///< length of the longest ring, mm
     std::vector<Fold> lines;
     std::vector<Vec2> centres;     ///< of the parts of a blank
     std::vector<GuideLine> guides; ///< without words

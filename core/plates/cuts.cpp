@@ -113,8 +113,8 @@ double cutRound(const CutTarget& target, const RoundPart& part) {
     Cutter cutter = prismCutter(planes, circleRing(radius), frame, direction, part.name, target.walls);
     if (!through)
         for (auto& piece : cutter.pieces) {
-            piece.push_back(planes.add({-direction, -direction.dot(part.base)}));
-            piece.push_back(planes.add({direction, direction.dot(part.top)}));
+            piece.ends = {planes.add({-direction, -direction.dot(part.base)}),
+                          planes.add({direction, direction.dot(part.top)})};
         }
     return cutBy(target, part.name, cutter);
 }
@@ -124,7 +124,7 @@ double inside(const PlaneTable& planes, const Cutter& cutter, const Vec3& a, con
     double share = 0;
     for (const auto& piece : cutter.pieces) {
         double from = 0, to = 1;
-        for (const Half& half : piece) {
+        for (const Half& half : piece.halves()) {
             const double da = planes.outside(half, a), db = planes.outside(half, b);
             if (da > 0 && db > 0)
                 to = -1;
@@ -197,18 +197,20 @@ Cutter prismCutter(PlaneTable& planes, const Ring& outline, const Frame& at, con
                    const std::string& name, Walls& walls) {
     Cutter cutter;
     const auto addPiece = [&](const Ring& ring) {
-        std::vector<Half> halves;
+        Prism prism;
+        prism.direction = direction.normalized();
         for (std::size_t i = 0; i < ring.size(); ++i) {
             const Vec3 a = at.toBody(ring[i]), b = at.toBody(ring[(i + 1) % ring.size()]);
             const Vec3 n = (b - a).cross(direction).normalized();
             const std::size_t before = planes.size();
-            halves.push_back(planes.add({n, n.dot(a)}));
-            const int plane = halves.back().plane;
+            prism.corners.push_back(a);
+            prism.sides.push_back(planes.add({n, n.dot(a)}));
+            const int plane = prism.sides.back().plane;
             // A plane that was there before is a face of the skin, unless another opening put it there.
             if (planes.size() > before || walls.contains(plane))
-                walls[plane].push_back({name, a, b, direction.normalized()});
+                walls[plane].push_back({name, a, b, prism.direction});
         }
-        cutter.pieces.push_back(std::move(halves));
+        cutter.pieces.push_back(std::move(prism));
     };
     if (isConvexRing(outline)) {
         addPiece(outline);

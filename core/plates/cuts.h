@@ -2,15 +2,16 @@
 // Openings and round forms as convex cutters.
 #include "core/plates/cell.h"
 #include "core/plates/plate.h"
+#include "core/plates/prism_cut.h"
 #include "core/plates/shell.h"
 #include "core/plates/walls.h"
 #include <functional>
 
 namespace slab::plates {
 
-/// A prism without ends around an axis: convex pieces as half-spaces. One opening may need several pieces.
+/// A prism around an axis, as convex pieces. One opening may need several pieces.
 struct Cutter {
-    std::vector<std::vector<Half>> pieces;
+    std::vector<Prism> pieces;
 };
 
 /// Prism of `outline` (u, v around `origin`) along `direction`.

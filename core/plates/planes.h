@@ -41,6 +41,8 @@ private:
     Vec3 m_centre;
     double m_size;
     std::vector<Plane> m_planes;
+    std::vector<double>
+        m_away; ///< of each plane from the centre, mm: most others are passed over by it alone
 };
 
 } // namespace slab::plates

@@ -1,4 +1,5 @@
 #include "core/body/closing.h"
+#include "core/body/place_words.h"
 #include "tests/body/make.h"
 #include <gtest/gtest.h>
 
@@ -46,8 +47,8 @@ TEST(Form, refusals) {
         Form form;
     };
     const std::vector<Case> cases{
-        {"outline-crosses", "/forms/0/base/0", taper([](TaperShape& s) { std::swap(s.base[2], s.base[3]); })},
-        {"outline-crosses", "/forms/0/outline/0",
+        {"outline-crosses", "/forms/0/base/1", taper([](TaperShape& s) { std::swap(s.base[2], s.base[3]); })},
+        {"outline-crosses", "/forms/0/outline/1",
          hull([](ProfileShape& s) { std::swap(s.outline[2], s.outline[3]); })},
         {"outline-point-twice", "/forms/0/outline/1", hull([](ProfileShape& s) { s.outline[2].z = "0"; })},
         {"outline-short", "/forms/0/outline/0", hull([](ProfileShape& s) { s.outline.resize(2); })},
@@ -64,18 +65,14 @@ TEST(Form, refusals) {
         {"form-too-big", "/forms/0", taper([](TaperShape& s) { s.top_z = "90000 m"; })},
         {"form-crosses", "/forms/0",
          taper([](TaperShape& s) { std::rotate(s.top.begin(), s.top.begin() + 2, s.top.end()); })},
-        {"curve-ends", "/forms/0/curves/0", hull([](ProfileShape& s) {
-             s.curves = {arc("a", "c", "5 mm", "3")};
-         })},
-        {"curve-facets", "/forms/0/curves/0/facets", hull([](ProfileShape& s) {
-             s.curves = {arc("a", "b", "5 mm", "2.5")};
-         })},
-        {"curve-tolerance", "/forms/0/curves/0", hull([](ProfileShape& s) {
-             s.curves = {arc("a", "b", "5 mm", "")};
-         })},
-        {"outline-crosses", "/forms/0/curves", hull([](ProfileShape& s) {
-             s.curves = {arc("a", "b", "-250 mm", "9")};
-         })},
+        {"curve-ends", "/forms/0/curves/0",
+         hull([](ProfileShape& s) { s.curves = {arc("a", "c", "5 mm", "3")}; })},
+        {"curve-facets", "/forms/0/curves/0/facets",
+         hull([](ProfileShape& s) { s.curves = {arc("a", "b", "5 mm", "2.5")}; })},
+        {"curve-tolerance", "/forms/0/curves/0",
+         hull([](ProfileShape& s) { s.curves = {arc("a", "b", "5 mm", "")}; })},
+        {"outline-crosses", "/forms/0/curves",
+         hull([](ProfileShape& s) { s.curves = {arc("a", "b", "-250 mm", "9")}; })},
         {"unknown-name", "/forms/0/outline/1/x", hull([](ProfileShape& s) { s.outline[1].x = "beam / 2"; })},
         {"unit-mismatch", "/forms/0/outline/1/x", hull([](ProfileShape& s) { s.outline[1].x = "3 deg"; })},
         {"facet-corner", "/forms/0/faces/1", facet([](FacetShape& s) { s.faces[1].corners[0] = "zz"; })},
@@ -119,7 +116,7 @@ TEST(Form, platesRoundsAndLongOutlinesAreRefusedToo) {
         {"round-size", "/forms/0/length", round("5 mm", "", "")},
         {"round-size", "/forms/0/gap", round("5 mm", "10 mm", "-1 mm")},
         {"outline-long", "/forms/0/outline", named("bad", PlateShape{many, {}})},
-        {"outline-crosses", "/forms/0/outline/0",
+        {"outline-crosses", "/forms/0/outline/1",
          named("bad", PlateShape{{planPoint("a", 0, 0), planPoint("b", 9, 0), planPoint("c", 0, 9),
                                   planPoint("d", 9, 9)},
                                  {}})}};
@@ -157,4 +154,30 @@ TEST(Form, flanksOfACrossingOutlineCannotBeSplit) {
     ASSERT_FALSE(made);
     EXPECT_EQ(made.error().code, "form-twisted");
     EXPECT_FALSE(made.error().remedy.empty());
+}
+
+TEST(Form, aCrossingOutlineIsToldByItsSides) {
+    const auto forms = resolvedAt(
+        projectOf({profile("hull", {sidePoint("front", 1500, 800, 300), sidePoint("back", 0, 200, 300),
+                                    sidePoint("floor", 1500, 200, 300), sidePoint("top", 0, 800, 300)})}));
+    const Finding* f = find(forms.findings, "outline-crosses");
+    ASSERT_NE(f, nullptr);
+    EXPECT_EQ(f->message, "Form hull, point front: sides front and floor of the outline cross or touch.");
+    EXPECT_EQ(f->about[1], "document:/forms/0/outline/0");
+}
+
+TEST(Form, placesAreToldByTheirNames) {
+    Form form = profile("hull", {sidePoint("stem", 0, 0, 50), sidePoint("", 100, 0, 50)});
+    std::get<ProfileShape>(form.shape).curves.push_back({});
+    std::get<ProfileShape>(form.shape).curves.back().from = "stem";
+    std::get<ProfileShape>(form.shape).curves.back().to = "deck";
+    EXPECT_EQ(placeWords(form, "outline/0/half_width"), "point stem, half width");
+    EXPECT_EQ(placeWords(form, "outline/1"), "point s2");
+    EXPECT_EQ(placeWords(form, "curves/0/bulge"), "curve from stem to deck, bulge");
+    EXPECT_EQ(placeWords(form, "outline"), "outline");
+    EXPECT_EQ(placeWords(form, "at/x"), "at, x");
+    // Nothing there, or no such list: the words as they are.
+    EXPECT_EQ(placeWords(form, "outline/7/x"), "outline, 7, x");
+    EXPECT_EQ(placeWords(form, "base_z"), "base z");
+    EXPECT_EQ(placeWords(form, "outline/1a"), "outline, 1a");
 }

@@ -70,7 +70,7 @@ TEST(PanelPage, TheNameOfABlankLiesOnNoFold) {
         EXPECT_EQ(names, 1);
     };
     for (const Unit unit : {Unit::mm, Unit::ft}) {
-        const Page page = panelPage(panel, optionsFor(unit, false));
+        const Page page = panelPages(panel, optionsFor(unit, false)).front();
         const Ring drawn = page.groups.at(0).layers.at(0).strokes.at(0).points; // the outer outline
         const double scale =
             (drawn[1] - drawn[0]).norm() / (panel.boundary.outer[1] - panel.boundary.outer[0]).norm();
@@ -84,7 +84,7 @@ TEST(PanelPage, WordsDoNotCollideNorLeaveThePage) {
     for (const Unit unit : {Unit::mm, Unit::ft})
         for (const bool portrait : {false, true})
             for (const Panel& panel : panels()) {
-                const Page page = panelPage(panel, optionsFor(unit, portrait));
+                const Page page = panelPages(panel, optionsFor(unit, portrait)).front();
                 const std::vector<Label> labels = labelsOf(page);
                 for (std::size_t i = 0; i < labels.size(); ++i) {
                     const Area a = labelArea(labels[i]);
@@ -102,7 +102,7 @@ TEST(PanelPage, SaysWhatTheBenchNeeds) {
     PanelDrawingOptions options = optionsFor(Unit::mm, false);
     options.otherHand = "hull/port";
     const Panel panel = hand::longSide();
-    const auto labels = labelsOf(panelPage(panel, options));
+    const auto labels = labelsOf(panelPages(panel, options).front());
     for (const char* words : {"panel 7 of 35",
                               "xps_13",
                               "12.7 mm, measured",
@@ -125,7 +125,7 @@ TEST(PanelPage, SaysWhatTheBenchNeeds) {
                               "inside face is long"})
         EXPECT_TRUE(says(labels, words)) << words;
     options.nominal = true;
-    EXPECT_TRUE(says(labelsOf(panelPage(panel, options)), "NOMINAL 12.7 mm"));
+    EXPECT_TRUE(says(labelsOf(panelPages(panel, options).front()), "NOMINAL 12.7 mm"));
 }
 
 TEST(PanelPage, ViewIsToTheScaleItNames) {
@@ -291,9 +291,9 @@ TEST(PanelPage, ASlotIsToldToATenthOfAMillimetre) {
     for (std::size_t i = 0; i < round.size(); ++i) EXPECT_FALSE(slotBottom(round, i)) << i;
     const Vec2 in = round[6] - round[5], out = round[7] - round[6];
     EXPECT_LT(cross2(in, out), 0) << "they do turn inward";
-    const std::vector<Label> metric = labelsOf(panelPage(panel, optionsFor(Unit::mm, false)));
+    const std::vector<Label> metric = labelsOf(panelPages(panel, optionsFor(Unit::mm, false)).front());
     for (const char* words : {"13.2", "640.9", "654.1", "60.3"}) EXPECT_TRUE(says(metric, words)) << words;
-    EXPECT_TRUE(says(labelsOf(panelPage(panel, optionsFor(Unit::ft, false))), "0.520″"));
+    EXPECT_TRUE(says(labelsOf(panelPages(panel, optionsFor(Unit::ft, false)).front()), "0.520″"));
     EXPECT_EQ(closeSize(800, {}), "800"); // no needless zeros
     EXPECT_EQ(closeSize(13.25, {}), "13.3");
 }

@@ -145,7 +145,7 @@ TEST(Pdf, OpensInAnotherReader) {
     options.paper = *paperNamed("Letter");
     Drawing drawing{"Ünïcode – title", templatePages(hand::longSide(), options)};
     PanelDrawingOptions page;
-    drawing.pages.push_back(panelPage(hand::longSide(), page));
+    drawing.pages.push_back(panelPages(hand::longSide(), page).front());
     const auto file =
         std::filesystem::temp_directory_path() / ("slabside-pdf-test-" + std::to_string(::getpid()) + ".pdf");
     std::ofstream(file, std::ios::binary) << writePdf(drawing);

@@ -73,7 +73,7 @@ TEST(Contacts, StandOnThePanelsOfTheFireBoat) {
         for (const Label& label : layerOf(group, "words")->labels) told += label.text == words;
         EXPECT_EQ(told, 1U);
 
-        const Page drawing = panelPage(panel, panelOptions(project, e, index));
+        const Page drawing = panelPages(panel, panelOptions(project, e, index)).front();
         EXPECT_EQ(countWords(drawing, words), 1U);
         EXPECT_EQ(dotted(*layerOf(drawing.groups[0], "marks")).size(), 1U);
         EXPECT_EQ(countWords(drawing, "Stands on this panel"), 1U);

@@ -99,7 +99,7 @@ TEST(LikenessView, ADocumentWithoutCurvesSaysWhatToDo) {
     QTest::mouseMove(&b.plot(), {50, 50});
     QEvent leave(QEvent::Leave);
     QApplication::sendEvent(&b.plot(), &leave);
-    EXPECT_TRUE(words.contains("no curve")) << words.toStdString();
+    EXPECT_TRUE(words.contains("No curve here makes plates")) << words.toStdString();
     EXPECT_FALSE(b.plot().take(0));
     EXPECT_EQ(b.plot().pointAt({80, 50}), -1);
     b.key(Qt::Key_K);

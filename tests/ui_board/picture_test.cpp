@@ -4,6 +4,8 @@
 #include "ui/board/picture_layer.h"
 #include "ui/board/picture_strip.h"
 #include "ui/theme/card.h"
+#include "ui/theme/theme.h"
+#include <QFile>
 #include <QImage>
 #include <QTemporaryDir>
 #include <QToolButton>
@@ -98,6 +100,60 @@ TEST_F(SheetOfViews, BoxesBecomePicturesOfOneScaleInTheirElevations) {
     EXPECT_NEAR(front.min.x(), -front.max.x(), 1e-3) << "astride the middle";
     b.session->undo();
     EXPECT_EQ(b.project(), before) << "one step";
+}
+
+/// Pixels lighter than middle grey in the canvas around a place of the side view, as a share.
+double lightAround(const BoardBench& b, const Vec2& at) {
+    const QImage seen = b.canvas().grab().toImage();
+    const QPoint middle = b.px(BoardView::side, at) * seen.devicePixelRatio();
+    int light = 0, all = 0;
+    for (int y = -20; y <= 20; ++y)
+        for (int x = -20; x <= 20; ++x, ++all)
+            light += qGray(seen.pixel(middle + QPoint(x, y))) > 128 ? 1 : 0;
+    return static_cast<double>(light) / all;
+}
+
+TEST_F(SheetOfViews, ADrawingTurnsLightOnDarkWithTheBoardAndAPhotoStays) {
+    const bool was = Theme::dark();
+    Project project = sheet();
+    QImage photo(800, 600, QImage::Format_RGB32);
+    photo.fill(QColor(200, 120, 160));
+    ASSERT_TRUE(photo.save(folder.filePath("photo.png")));
+    // A drawing without paper of its own: only its lines have a colour.
+    QFile(folder.filePath("clear.svg")).remove();
+    QFile svg(folder.filePath("clear.svg"));
+    ASSERT_TRUE(svg.open(QIODevice::WriteOnly));
+    svg.write("<svg xmlns='http://www.w3.org/2000/svg' width='800' height='600' viewBox='0 0 800 600'>"
+              "<path d='M 10 10 H 790' stroke='black'/></svg>");
+    svg.close();
+    for (const char* file : {"tram.png", "clear.svg", "photo.png"}) {
+        const bool drawing = QString(file) != "photo.png";
+        project.pictures[0].file = file;
+        project.pictures[0].opacity = "1";
+        Theme::setDark(false);
+        BoardBench b(project);
+        b.canvas().pictures().setFolder(folder.path());
+        b.canvas().fit();
+        EXPECT_GT(lightAround(b, place(300, 200)), 0.9) << file;
+        Theme::setDark(true);
+        if (drawing)
+            EXPECT_LT(lightAround(b, place(300, 200)), 0.1) << file;
+        else
+            EXPECT_GT(lightAround(b, place(300, 200)), 0.9) << file;
+    }
+    Theme::setDark(was);
+}
+
+TEST_F(SheetOfViews, ThePointersPlaceIsToldWhileItIsOnTheBoard) {
+    BoardBench b(sheet());
+    const auto* place = b.view->findChild<ElidedLabel*>("place");
+    ASSERT_TRUE(place);
+    EXPECT_TRUE(place->text().isEmpty()) << place->text().toStdString();
+    QTest::mouseMove(&b.canvas(), b.px(BoardView::side, {500, 500}));
+    EXPECT_TRUE(place->text().startsWith("Side")) << place->text().toStdString();
+    QEvent leave(QEvent::Leave);
+    QApplication::sendEvent(&b.canvas(), &leave);
+    EXPECT_TRUE(place->text().isEmpty());
 }
 
 TEST_F(SheetOfViews, ABoxIsPulledAtItsEdgeAndDropped) {

@@ -220,6 +220,7 @@ void BoardCanvas::mousePressEvent(QMouseEvent* event) {
     m_over = true;
     m_panning = event->button() == Qt::MiddleButton || (m_space && event->button() == Qt::LeftButton);
     if (!m_panning && event->button() == Qt::LeftButton) {
+        m_over = true;
         m_pointer = pointerAt(event->position(), event->modifiers());
         m_tool->press(m_pointer);
     }

@@ -31,6 +31,7 @@ public:
     [[nodiscard]] bool gridOn() const { return m_gridOn; }
     void setGridOn(bool on);
     [[nodiscard]] const BoardPointer& pointer() const { return m_pointer; }
+    [[nodiscard]] bool isPointedAt() const { return m_over; } ///< the pointer is on the board
     [[nodiscard]] QRectF paper() const; ///< inside the rulers, px
 
     void setTool(std::unique_ptr<BoardTool> tool); ///< null = choose

@@ -161,6 +161,20 @@ void paintPoints(QPainter& painter, const BoardInk& ink, const BoardElevation& e
     }
 }
 
+/// Where the middle of a level word of that width lies clear of an edge: above it, or to its right where it
+/// is steep.
+QPointF besideEdge(const QPointF& from, const QPointF& to, double width) {
+    const QPointF along = to - from;
+    const double length = std::hypot(along.x(), along.y());
+    if (length < 1e-9) return from + QPointF(0, -14);
+    QPointF normal(along.y() / length, -along.x() / length);
+    const bool steep = std::abs(along.y()) > std::abs(along.x());
+    if (steep ? normal.x() < 0 : normal.y() > 0) normal = -normal;
+    constexpr double halfHeight = 7, clear = 7;
+    return (from + to) / 2 +
+           normal * (std::abs(normal.x()) * width / 2 + std::abs(normal.y()) * halfHeight + clear);
+}
+
 /// Names of what is chosen; others would only crowd the sheet.
 void paintNames(QPainter& painter, const BoardInk& ink, const BoardElevation& e) {
     const Palette& c = Theme::colours();
@@ -178,10 +192,12 @@ void paintNames(QPainter& painter, const BoardInk& ink, const BoardElevation& e)
         if (edge.mirrored || edge.pointer.empty() || !ink.desk.isEdgeChosen(edge.pointer) ||
             edge.line.empty())
             continue;
-        const Vec2 middle =
-            edge.line.size() == 2 ? Vec2((edge.line[0] + edge.line[1]) / 2) : edge.line[edge.line.size() / 2];
+        const std::size_t piece = (edge.line.size() - 1) / 2;
+        const QPointF from = ink.on(e.view, edge.line[piece]),
+                      to = ink.on(e.view, edge.line[std::min(piece + 1, edge.line.size() - 1)]);
         const QString name = elided(QString::fromStdString(edge.name).section('/', 1), font, 150);
-        drawText(painter, ink.on(e.view, middle) + QPointF(0, -14), name, font, c.chosen, 0, c.card);
+        drawText(painter, besideEdge(from, to, QFontMetricsF(font).horizontalAdvance(name)), name, font,
+                 c.chosen, 0, c.card);
     }
 }
 

@@ -137,8 +137,9 @@ void DraftingView::build() {
     m_help->setFont(Theme::words(12));
     m_help->setQuiet(true);
     m_help->setAlignment(Qt::AlignRight | Qt::AlignVCenter);
-    m_place->setAccessibleName(tr("where the pointer is"));
-    m_help->setAccessibleName(tr("what to do next"));
+    m_place->setObjectName("place");
+    m_place->setAccessibleDescription(tr("where the pointer is"));
+    m_help->setAccessibleDescription(tr("what to do next"));
     status->addWidget(m_place, 5);
     status->addWidget(m_help, 6);
     all->addLayout(status);
@@ -215,6 +216,7 @@ void DraftingView::tell(const QString& words) {
 }
 
 QString DraftingView::placeWords() const {
+    if (!m_canvas->isPointedAt()) return {};
     const BoardPointer& pointer = m_canvas->pointer();
     const Snap& snap = m_canvas->tool().snap();
     const Vec2 at = snap.words.empty() ? pointer.at : snap.at;

@@ -61,9 +61,11 @@ void LikenessPlot::mark(int point) {
     const LikenessSurvey* s = survey();
     QString words;
     if (!s)
-        words = m_watch->working() || !m_watch->survey()
-                    ? "working it out…"
-                    : "There is no curve that makes plates: bend an edge of a profile or taper form.";
+        words =
+            m_watch->working() || !m_watch->survey()
+                ? "working it out…"
+                : "No curve here makes plates (that of a plate form is sawn): bend an edge of a profile or "
+                  "taper form.";
     else if (point >= 0)
         words = wordsOf(s->points[static_cast<std::size_t>(point)]) + " · click to take it";
     else

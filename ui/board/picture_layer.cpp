@@ -36,6 +36,42 @@ QImage drawn(const QString& path, const PlacedPicture& picture) {
     return image;
 }
 
+/// Drawings are ink on paper: what they leave clear is white.
+QImage onPaper(const QImage& image) {
+    if (image.isNull() || !image.hasAlphaChannel()) return image;
+    QImage paper(image.size(), QImage::Format_RGB32);
+    paper.fill(Qt::white);
+    QPainter(&paper).drawImage(0, 0, image);
+    return paper;
+}
+
+/// Mostly white: lines on paper, no photo.
+bool isDrawing(const QImage& image) {
+    constexpr int samples = 64, white = 200;
+    constexpr double most = 0.7;
+    int bright = 0;
+    for (int i = 0; i < samples * samples; ++i) {
+        const QRgb p = image.pixel((2 * (i % samples) + 1) * image.width() / (2 * samples),
+                                   (2 * (i / samples) + 1) * image.height() / (2 * samples));
+        bright += qGray(p) > white ? 1 : 0;
+    }
+    return bright > most * samples * samples;
+}
+
+/// Light lines on a dark sheet, each in its own hue: HSL lightness turned round.
+QImage byNight(const QImage& drawing) {
+    QImage out = drawing.convertToFormat(QImage::Format_RGB32);
+    for (int y = 0; y < out.height(); ++y) {
+        auto* line = reinterpret_cast<QRgb*>(out.scanLine(y));
+        for (int x = 0; x < out.width(); ++x) {
+            const int r = qRed(line[x]), g = qGreen(line[x]), b = qBlue(line[x]);
+            const int by = 255 - std::max({r, g, b}) - std::min({r, g, b});
+            line[x] = qRgb(r + by, g + by, b + by);
+        }
+    }
+    return out;
+}
+
 /// Rows of a column-vector matrix as Qt writes it, for row vectors.
 QTransform transformOf(const Mat3& m) {
     return {m(0, 0), m(1, 0), m(2, 0), m(0, 1), m(1, 1), m(2, 1), m(0, 2), m(1, 2), m(2, 2)};
@@ -127,7 +163,8 @@ std::optional<Box2> PictureLayer::extent() const {
 QImage PictureLayer::load(const PlacedPicture& picture) const {
     const PictureFile* file = fileNamed(m_files, picture.file);
     if (!file || file->state != PictureFile::State::present) return {};
-    const QString key = QString::fromStdString(picture.file + " " + file->hash);
+    const QString key =
+        QString::fromStdString(picture.file + " " + file->hash) + (Theme::dark() ? " dark" : "");
     if (const auto known = m_images.constFind(key); known != m_images.constEnd()) return *known;
     const QString path = pathOf(m_folder, picture.file);
     QImage image;
@@ -138,6 +175,8 @@ QImage PictureLayer::load(const PlacedPicture& picture) const {
         reader.setAutoTransform(true); // a photo is shown the right way up
         image = reader.read();
     }
+    image = onPaper(image);
+    if (Theme::dark() && !image.isNull() && isDrawing(image)) image = byNight(image);
     m_images.insert(key, image);
     return image;
 }

@@ -136,10 +136,13 @@ QWidget* OutlineDialog::buildChoices() {
     explain(m_units, "Unit of the drawing", "One unit of the drawing is as long as this.");
     const UnitStyle style = m_session->unitStyle();
     for (const SvgUnit& unit : m_choices)
-        m_units->addItem(QString::fromStdString(unit.name + ": " + printLength(unit.width, style) + " by " +
-                                                printLength(unit.height, style)));
+        m_units->addItem(QString::fromStdString(unit.name + " – all " + printLength(unit.width, style) +
+                                                " by " + printLength(unit.height, style)));
     m_units->addItem("two points and their distance");
-    form->addRow("Its unit", m_units);
+    auto* unitWord = new QLabel("Its unit, and what the whole drawing then measures");
+    unitWord->setBuddy(m_units);
+    form->addRow(unitWord);
+    form->addRow(m_units); // alone in its row: the sizes are long
     m_pointWords = new QLabel;
     m_pointWords->setWordWrap(true);
     m_pointWords->setProperty("role", "quiet");

@@ -71,6 +71,7 @@ QCheckBox, QRadioButton { spacing: 7px; background: transparent; }
 QCheckBox:focus, QRadioButton:focus { color: @chosen; }
 QTreeView, QTableView, QListView, QListWidget { background: transparent; alternate-background-color: transparent;
     border: 0; outline: 0; selection-background-color: @chosenFill; selection-color: @ink; gridline-color: @line; }
+QListWidget { background: @card; border: 1px solid @line; border-radius: 6px; padding: 2px; }
 QTreeView::item, QTableView::item, QListView::item { padding: 2px 3px; border: 0; }
 QTreeView::item:selected, QTableView::item:selected, QListView::item:selected { background: @chosenFill;
     color: @ink; }

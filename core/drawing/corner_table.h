@@ -1,0 +1,14 @@
+#pragma once
+// Where the corners of a board lie, from one datum: what it is marked out by without a template.
+#include "core/drawing/tables.h"
+#include "core/plates/plate.h"
+#include "core/units/units.h"
+
+namespace slab {
+
+/// Corners of the outline and of those openings that neither a diameter nor a box tells, and the circles that
+/// round stretches follow. Empty for a round board and for a
+/// level box: the overall size says it.
+[[nodiscard]] std::vector<Table> cornerTables(const Panel& panel, const UnitStyle& units);
+
+} // namespace slab
