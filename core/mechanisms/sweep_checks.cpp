@@ -133,6 +133,18 @@ private:
         return out;
     }
 
+    /// Clearance wanted; what only turns with a table runs past its rings with their own clearance, whatever
+    /// a tube that it holds needs.
+    [[nodiscard]] double wantedOf(const Thing& a, const Thing& b) const {
+        const double usual = wantedBetween(a, b);
+        if (b.kind != Thing::Kind::part || b.motion >= 0 || motionOf(a).moves.size() != 1 ||
+            carrierOf(a, m_set) != b.mechanism)
+            return usual;
+        for (const CarriedPlates& c : m_set.carried)
+            if (c.mechanism == b.mechanism) return std::min(usual, c.wanted);
+        return usual;
+    }
+
     /// Lower bound from the rings that both keep to, or from their boxes where nothing moves.
     [[nodiscard]] double leastBetween(const Thing& a, const Thing& b, const Motion& motion) const {
         double least = std::numeric_limits<double>::infinity();
@@ -167,8 +179,7 @@ private:
         for (std::size_t k = 0; k < all.size(); ++k) {
             const Thing& other = m_things[all[k].other];
             const bool overlap = onlyOverlap(moving, other, all[k].motion);
-            if (overlap ? all[k].least > 0
-                        : all[k].least >= std::max(wantedBetween(moving, other) - near, seen))
+            if (overlap ? all[k].least > 0 : all[k].least >= std::max(wantedOf(moving, other) - near, seen))
                 continue;
             SweepOptions options;
             options.steps = static_cast<int>(moving.pieces.size() * other.pieces.size()) + looks;
@@ -195,7 +206,7 @@ private:
             const Candidate& c = all[k];
             const Thing& other = m_things[c.other];
             const bool overlap = onlyOverlap(moving, other, c.motion);
-            const double wanted = overlap ? -touching : wantedBetween(moving, other);
+            const double wanted = overlap ? -touching : wantedOf(moving, other);
             SweepOptions options;
             options.enough = overlap ? wanted : std::max(wanted - near, best);
             if (!overlap && c.least >= options.enough) continue;

@@ -1,6 +1,7 @@
 // What meets is told by its cause: one finding for what turns together and each party, with figures that
 // clear it. Closed forms: plane trigonometry of a box that turns past a wall.
 #include "core/mechanisms/sweep_told.h"
+#include "core/plates/margins.h"
 #include "tests/geometry/seed.h"
 #include "tests/mechanisms/boat.h"
 #include <algorithm>
@@ -129,6 +130,41 @@ TEST(SweepTold, APartThatStandsInAPlateIsTold) {
     boat.project.mechanisms.linkages = {slot};
     boat.make();
     EXPECT_FALSE(boat.finding("sweep-meets")) << boat.told();
+}
+
+// Every bracket keeps the rule by which every hole is judged: three widths, 40 in foam, a thickness at least.
+TEST(SweepTold, ABracketKeepsTheLeastWebRoundItsSlot) {
+    for (const auto& [kind, thickness, pin] : {std::tuple{"plywood", 6.3, 10.0},
+                                               {"plywood", 12.0, 4.0},
+                                               {"plywood", 18.0, 20.0},
+                                               {"foam", 25.0, 10.0},
+                                               {"foam", 60.0, 8.0}})
+        for (const char* joint : {"pin_slot", "hinge"}) {
+            Boat boat;
+            boat.project.stock.sheets[0].kind = kind;
+            boat.project.stock.sheets[0].thickness = std::to_string(thickness) + " mm";
+            Linkage l;
+            l.name = "float";
+            l.joint = joint;
+            l.at.z = "330 mm";
+            l.pin = std::to_string(pin) + " mm";
+            l.pitch_up = "3 deg";
+            if (l.joint == "pin_slot") l.up = "40 mm", l.down = "30 mm";
+            l.stock = "ply_12";
+            boat.project.mechanisms.linkages = {l};
+            boat.make();
+            const Plate* bracket = boat.plate("float/bracket");
+            ASSERT_TRUE(bracket) << boat.told();
+            PlateSet only;
+            only.plates = {*bracket};
+            EXPECT_TRUE(marginFindings(only, boat.stock, {}, {}).empty()) << kind << thickness << joint;
+            const double web = std::max({std::string(kind) == "foam" ? 40 : std::min(3 * (pin + 1), 40.0),
+                                         10.0, thickness}),
+                         travel = l.joint == "pin_slot" ? 70 : 0;
+            const Box2 box = bounds(bracket->boundary.outer);
+            EXPECT_NEAR(box.size().x(), pin + 1 + 2 * web, 1e-6);
+            EXPECT_NEAR(box.size().y(), travel + pin + 1 + 2 * web, 1e-6);
+        }
 }
 
 // Each side of a many-sided drum meets what the first did, one twelfth of a turn on: as worked out one by
