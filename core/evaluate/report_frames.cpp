@@ -114,11 +114,32 @@ std::string framesText(const Evaluation& e) {
 
 std::string curvesText(const Evaluation& e) {
     if (!e.body || e.body->curves.empty()) return {};
+    struct Form {
+        std::string name, side; ///< of the first curve
+        int curves = 0;
+    };
+    std::vector<std::pair<std::string, std::vector<Form>>> alike; // by facets and what they are off, as told
+    for (const CurveFit& c : e.body->curves) {
+        const std::string words = std::to_string(c.facets) + (c.facets == 1 ? " facet" : " facets") +
+                                  ", off by up to " + printFine(c.deviation, printedUnits(e));
+        auto at = std::find_if(alike.begin(), alike.end(), [&](const auto& a) { return a.first == words; });
+        if (at == alike.end()) at = alike.insert(at, {words, {}});
+        std::vector<Form>& forms = at->second;
+        if (forms.empty() || forms.back().name != c.form) forms.push_back({c.form, c.side, 0});
+        ++forms.back().curves;
+    }
     std::string out = "\nCurves\n";
-    for (const CurveFit& c : e.body->curves)
-        out += "  " + c.form + "/" + c.side + ": " + std::to_string(c.facets) +
-               (c.facets == 1 ? " facet" : " facets") + ", off by up to " +
-               printFine(c.deviation, printedUnits(e)) + "\n";
+    for (const auto& [words, forms] : alike) {
+        int curves = 0;
+        for (std::size_t i = 0; i < forms.size(); ++i) {
+            const Form& f = forms[i];
+            curves += f.curves;
+            out += i == 0 ? "  " : i + 1 < forms.size() ? ", " : " and ";
+            out +=
+                f.curves == 1 ? f.name + "/" + f.side : f.name + " (" + std::to_string(f.curves) + " curves)";
+        }
+        out += std::string(curves == 1 ? ": " : ": each ") + words + "\n";
+    }
     return out;
 }
 

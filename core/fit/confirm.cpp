@@ -104,7 +104,7 @@ bool take(FitPair& pair, const Verdict& v) {
 } // namespace
 
 FitResult confirmedFit(const FitResult& live, const std::vector<FitSolid>& solids, const PlateSet& plates,
-                       const Job& job, const UnitStyle& style) {
+                       const Job& job, const FitWords& words) {
     const std::vector<Verdict> verdicts = judgeAll(live, solids, plates, job);
     if (job.stopped()) return live;
     FitResult fit;
@@ -116,24 +116,26 @@ FitResult confirmedFit(const FitResult& live, const std::vector<FitSolid>& solid
         const std::vector<std::string> about = {"solid:" + pair.solid, "plate:" + pair.plate};
         if (!verdicts[i].judged) {
             fit.confirmed = false;
-            doubts.push_back({Severity::note,
-                              "fit-unconfirmed",
-                              "The clearance of " + pair.solid + " to " + pair.plate +
-                                  " could not be confirmed: " + verdicts[i].why,
-                              about,
-                              "Check that the plate's outline does not cross itself.",
-                              {}});
+            doubts.push_back(
+                {Severity::note,
+                 "fit-unconfirmed",
+                 "The clearance of " + pair.solid + " to " + pair.plate +
+                     " could not be confirmed: " + verdicts[i].why,
+                 about,
+                 "Look at this place in a section; where it is a plate of a form, check that its outline "
+                 "does not cross itself.",
+                 {}});
         } else if (!take(pair, verdicts[i])) {
             doubts.push_back({Severity::note,
                               "fit-verdict",
                               "The closer look at " + pair.solid + " and " + pair.plate + " gave " +
-                                  printLength(pair.clearance, style) + ", not what was shown live.",
+                                  printLength(pair.clearance, words.units) + ", not what was shown live.",
                               about,
                               "The closer figure is used; nothing to do.",
                               {}});
         }
     }
-    summarise(fit, solids, plates, style);
+    summarise(fit, solids, plates, words);
     fit.findings.insert(fit.findings.end(), doubts.begin(), doubts.end());
     return fit;
 }
