@@ -112,33 +112,59 @@ std::string framesText(const Evaluation& e) {
     return out;
 }
 
+namespace {
+
+std::string listed(const std::vector<std::string>& names) {
+    std::string out;
+    for (std::size_t i = 0; i < names.size(); ++i)
+        out += (i == 0 ? "" : i + 1 < names.size() ? ", " : " and ") + names[i];
+    return out;
+}
+
+/// "body/apron, body/rear apron", or "front, top and rear of front wheel port and front wheel starboard".
+std::string curveNames(const std::vector<std::pair<std::string, std::vector<std::string>>>& forms) {
+    std::vector<std::pair<std::vector<std::string>, std::vector<std::string>>> bySides; // sides, forms
+    for (const auto& [form, sides] : forms) {
+        const auto at =
+            std::find_if(bySides.begin(), bySides.end(), [&](const auto& b) { return b.first == sides; });
+        if (at == bySides.end())
+            bySides.push_back({sides, {form}});
+        else
+            at->second.push_back(form);
+    }
+    std::string out;
+    for (const auto& [sides, of] : bySides) {
+        out += out.empty() ? "" : "; ";
+        if (sides.size() > 1 && of.size() > 1) {
+            out += listed(sides) + " of " + listed(of);
+            continue;
+        }
+        std::vector<std::string> names;
+        for (const std::string& form : of)
+            for (const std::string& side : sides) names.push_back(form + "/" + side);
+        out += listed(names);
+    }
+    return out;
+}
+
+} // namespace
+
 std::string curvesText(const Evaluation& e) {
     if (!e.body || e.body->curves.empty()) return {};
-    struct Form {
-        std::string name, side; ///< of the first curve
-        int curves = 0;
-    };
-    std::vector<std::pair<std::string, std::vector<Form>>> alike; // by facets and what they are off, as told
+    using Sides = std::pair<std::string, std::vector<std::string>>; // of a form
+    std::vector<std::pair<std::string, std::vector<Sides>>> alike; // by facets and what they are off, as told
     for (const CurveFit& c : e.body->curves) {
         const std::string words = std::to_string(c.facets) + (c.facets == 1 ? " facet" : " facets") +
                                   ", off by up to " + printFine(c.deviation, printedUnits(e));
         auto at = std::find_if(alike.begin(), alike.end(), [&](const auto& a) { return a.first == words; });
         if (at == alike.end()) at = alike.insert(at, {words, {}});
-        std::vector<Form>& forms = at->second;
-        if (forms.empty() || forms.back().name != c.form) forms.push_back({c.form, c.side, 0});
-        ++forms.back().curves;
+        if (at->second.empty() || at->second.back().first != c.form) at->second.push_back({c.form, {}});
+        at->second.back().second.push_back(c.side);
     }
     std::string out = "\nCurves\n";
     for (const auto& [words, forms] : alike) {
-        int curves = 0;
-        for (std::size_t i = 0; i < forms.size(); ++i) {
-            const Form& f = forms[i];
-            curves += f.curves;
-            out += i == 0 ? "  " : i + 1 < forms.size() ? ", " : " and ";
-            out +=
-                f.curves == 1 ? f.name + "/" + f.side : f.name + " (" + std::to_string(f.curves) + " curves)";
-        }
-        out += std::string(curves == 1 ? ": " : ": each ") + words + "\n";
+        const bool one = forms.size() == 1 && forms.front().second.size() == 1;
+        out += "  " + curveNames(forms) + (one ? ": " : ": each ") + words + "\n";
     }
     return out;
 }

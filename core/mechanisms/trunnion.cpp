@@ -186,7 +186,8 @@ void tellWeights(Reading& read, const TrunnionFigures& t) {
          {std::pair(t.load.frontMass, "front end"), std::pair(t.load.rearMass, "rear end")})
         if (mass > 0) read.hardware("weight of " + read.mass(mass) + " at the " + end, 1, 0, fasten);
     if (std::abs(more) >= least)
-        read.hardware("counterweight of " + read.mass(std::abs(more)) + " at the " +
+        read.hardware("counterweight of " + read.mass(std::abs(more)) +
+                          ((more > 0 ? t.load.rearMass : t.load.frontMass) > 0 ? " more" : "") + " at the " +
                           (more > 0 ? "rear end" : "front end"),
                       1, 0, std::string("for balance; ") + fasten);
 }

@@ -172,15 +172,22 @@ TEST(Owners, AlikeCurvesAreOneLine) {
         const std::size_t colon = line.rfind(": ");
         const std::string tail = line.substr(colon + 2);
         EXPECT_TRUE(words.insert(tail.starts_with("each ") ? tail.substr(5) : tail).second) << line;
-        std::string names = line.substr(2, colon - 2);
-        for (std::size_t at = names.find(" and "); at != std::string::npos; at = names.find(" and "))
-            names.replace(at, 5, ", ");
-        std::istringstream in(names);
-        for (std::string name; std::getline(in, name, ',');) {
-            const std::size_t many = name.find(" (");
-            curves += many == std::string::npos ? 1U : std::stoul(name.substr(many + 2));
+        const auto count = [](std::string names) {
+            for (std::size_t at = names.find(" and "); at != std::string::npos; at = names.find(" and "))
+                names.replace(at, 5, ", ");
+            return static_cast<std::size_t>(std::count(names.begin(), names.end(), ',')) + 1;
+        };
+        std::istringstream in(line.substr(2, colon - 2));
+        for (std::string part; std::getline(in, part, ';');) {
+            const std::size_t of = part.find(" of ");
+            curves +=
+                of == std::string::npos ? count(part) : count(part.substr(0, of)) * count(part.substr(of));
         }
     }
     EXPECT_EQ(curves, e.body->curves.size());
+    EXPECT_TRUE(std::any_of(lines.begin(), lines.end(), [](const std::string& l) {
+        return l.starts_with("  front, top, rear and foot of front wheel port, front wheel starboard, rear "
+                             "wheel port and rear wheel starboard: each 4 facets");
+    }));
     EXPECT_LT(2 * lines.size(), curves) << "its wheels are alike";
 }

@@ -326,7 +326,7 @@ TEST(Trunnion, ItsWeightsAreOnTheShoppingList) {
     t.front_mass = "1";
     EXPECT_EQ(weights(t), (std::vector<std::string>{"weight of 1.0 kg at the front end",
                                                     "weight of 2.0 kg at the rear end",
-                                                    "counterweight of 3.0 kg at the rear end"}));
+                                                    "counterweight of 3.0 kg more at the rear end"}));
     t.front_mass = t.rear_mass = "";
     t.rear = "600 mm";
     EXPECT_TRUE(weights(t).empty()) << "it balances by itself";
