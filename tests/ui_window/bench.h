@@ -18,7 +18,7 @@ using Json = nlohmann::json;
 /// Lets the window work until `done` holds. Woken by whatever happens, at the latest every 20 ms.
 /// @return false if it never held
 template <class Done>
-[[nodiscard]] bool waitFor(Done done, int milliseconds = 60000) {
+[[nodiscard]] bool waitFor(Done done, int milliseconds = 180000) {
     QElapsedTimer clock;
     clock.start();
     QTimer wake;
