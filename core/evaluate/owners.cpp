@@ -108,7 +108,7 @@ std::vector<LowPart> lowestOf(const Evaluation& e, const PartOwners& owners) {
     };
     for (const Plate& plate : e.plates->plates) {
         const auto owner = owners.find(plate.form);
-        if (owner == owners.end()) continue;
+        if (owner == owners.end() || plate.face >= 0) continue; // a form may have a mechanism's name
         Lowest low;
         if (bent(plate, owner->second))
             for (const ConvexSolid& piece : plate.cells) lowerAlong(piece, low.at);

@@ -77,7 +77,8 @@ std::string remedyFor(const FitPair& pair, const FitSolid* solid, const Plate* p
 }
 
 const PartOwner* ownerOf(const Plate* plate, const FitWords& words) {
-    const auto it = plate ? words.owners.find(plate->form) : words.owners.end();
+    const bool part = plate && plate->face < 0; // a form may have a mechanism's name
+    const auto it = part ? words.owners.find(plate->form) : words.owners.end();
     return it == words.owners.end() ? nullptr : &it->second;
 }
 

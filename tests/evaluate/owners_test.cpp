@@ -124,6 +124,18 @@ TEST(Owners, ABeltMayStandOnTheGroundButNotUnderIt) {
     }
 }
 
+// A form of the same name stays a form.
+TEST(Owners, AFormMayHaveAMechanismsName) {
+    Project project = crateWith(lampAt("0"));
+    project.mechanisms.turntables[0].name = "crate";
+    project.forms[0].at.z = "-20 mm";
+    const Evaluation e = evaluated(project);
+    const Finding* f = find(e, "below-ground");
+    ASSERT_TRUE(f);
+    EXPECT_NE(f->remedy.find("Lift crate,"), std::string::npos) << f->remedy;
+    EXPECT_EQ(f->remedy.find("turntable"), std::string::npos) << f->remedy;
+}
+
 // A tube of radius r, pitched down by w, ends a ahead of its pivot: a sin w + r cos w lower.
 TEST(Owners, ATubeThatDipsUnderTheGroundIsTold) {
     const auto boom = [](const std::string& angle) {
