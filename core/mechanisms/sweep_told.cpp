@@ -45,6 +45,13 @@ struct MetThing {
     const Thing* other = nullptr;
     std::vector<const MetPair*> pairs;
     [[nodiscard]] const MetPair& worst() const { return *pairs.front(); }
+    /// Those that meet it where the worst does, else all.
+    [[nodiscard]] std::vector<const MetPair*> alike() const {
+        std::vector<const MetPair*> out;
+        for (const MetPair* p : pairs)
+            if (p->meets() == worst().meets()) out.push_back(p);
+        return out;
+    }
 };
 
 bool worseThan(const MetPair& a, const MetPair& b) {
@@ -120,9 +127,7 @@ private:
     [[nodiscard]] std::string one(const MetPair& p) const {
         const SweptCheck& c = p.check;
         std::string words = c.mechanism.empty() ? std::string() : c.mechanism + ": ";
-        words +=
-            c.moving + (p.meets() ? " meets " + c.fixed
-                                  : " comes within " + printFine(c.clearance, m_units) + " of " + c.fixed);
+        words += c.moving + " " + verb(p, false) + c.fixed;
         if (!p.motion.moves.empty()) words += ", " + c.pose;
         words += p.meets() ? ", " + printFine(-c.clearance, m_units) + " deep"
                            : "; wanted: " + printFine(c.wanted, m_units);
@@ -151,29 +156,32 @@ private:
         std::string mover;
         for (std::size_t i = 0; i < std::min(things.size(), most); ++i) {
             const MetThing& thing = things[i];
-            std::string next = thing.worst().check.moving + andMore(thing.pairs.size() - 1);
+            const std::size_t count = thing.alike().size();
+            std::string next = thing.worst().check.moving + andMore(count - 1);
             words += i > 0 ? "; " : "";
-            const bool again = next == mover && thing.worst().meets(), more = thing.pairs.size() > 1;
-            if (next != mover) words += next + " ";
-            if (!again && thing.worst().meets()) words += more ? "meet " : "meets ";
-            if (!thing.worst().meets()) words += next == mover ? "" : more ? "come " : "comes ";
+            // The same parts meet the next thing too: they need no second naming.
+            if (next != mover || !thing.worst().meets()) words += next + " " + verb(thing.worst(), count > 1);
             mover = std::move(next);
             words += entry(thing);
         }
         if (things.size() > most) words += ";" + andMore(things.size() - most);
         return words + ".";
     }
-    /// "hull/top, 243.1 mm deep, all the way round"; "within 4.3 mm of tt/seat ring (wanted: 5.0 mm)"
+    /// "meets ", "touches ", "comes within 4.3 mm of "
+    [[nodiscard]] std::string verb(const MetPair& p, bool several) const {
+        constexpr double touch = 0.05; // mm: no more than rounding of a drawing
+        if (p.meets()) return several ? "meet " : "meets ";
+        if (p.check.clearance < touch) return several ? "touch " : "touches ";
+        return std::string(several ? "come" : "comes") + " within " + printFine(p.check.clearance, m_units) +
+               " of ";
+    }
+    /// "hull/top, 243.1 mm deep, all the way round"; "tt/seat ring (wanted: 5.0 mm), all the way round"
     [[nodiscard]] std::string entry(const MetThing& thing) const {
         const SweptCheck& c = thing.worst().check;
-        const std::string words = thing.worst().meets()
-                                      ? c.fixed + ", " + printFine(-c.clearance, m_units) + " deep"
-                                      : "within " + printFine(c.clearance, m_units) + " of " + c.fixed +
-                                            " (wanted: " + printFine(c.wanted, m_units) + ")";
-        std::vector<const MetPair*> alike; // those that meet, where the worst does
-        for (const MetPair* p : thing.pairs)
-            if (p->meets() == thing.worst().meets()) alike.push_back(p);
-        const std::string where = whereWords(alike);
+        const std::string words =
+            c.fixed + (thing.worst().meets() ? ", " + printFine(-c.clearance, m_units) + " deep"
+                                             : " (wanted: " + printFine(c.wanted, m_units) + ")");
+        const std::string where = whereWords(thing.alike());
         return where.empty() ? words : words + ", " + where;
     }
 

@@ -110,6 +110,30 @@ TEST(SweepTold, TheReachThatIsAdvisedLeavesTheWantedClearance) {
     EXPECT_NEAR(figureAfter(told[0]->remedy, "keep what turns within "), 150, 0.11) << told[0]->remedy;
 }
 
+// A plate of the house that only comes near is not counted among those that meet: ahead of it a low post,
+// into which its front turns; its top keeps 10 above the post and wants 20.
+TEST(SweepTold, WhatOnlyComesNearIsNotCountedAsMeeting) {
+    Boat boat = lampHouse();
+    boat.make({solidAt("donor/post", {160, -20, 650}, {300, 20, 878}, 20)});
+    const auto told = sweepsTold(boat);
+    ASSERT_EQ(told.size(), 1U) << boat.told();
+    std::size_t meets = 0, near = 0;
+    for (const SweptCheck& c : boat.set.checks)
+        if (c.fixed == "donor/post") ++(c.clearance < -1e-6 ? meets : near);
+    ASSERT_GT(near, 0U) << boat.told();
+    ASSERT_GT(meets, 1U) << boat.told();
+    EXPECT_NE(told[0]->message.find(" and " + std::to_string(meets - 1) + " more meet donor/post"),
+              std::string::npos)
+        << told[0]->message;
+    // Face to face with nothing between them: they touch.
+    boat = lampHouse();
+    boat.project.mechanisms.turntables[0].from = boat.project.mechanisms.turntables[0].to = "0";
+    boat.make({solidAt("donor/post", {150, -20, 650}, {300, 20, 860})});
+    const Finding* tight = boat.finding("sweep-tight");
+    ASSERT_TRUE(tight) << boat.told();
+    EXPECT_NE(tight->message.find("touch"), std::string::npos) << tight->message;
+}
+
 TEST(SweepTold, APartThatStandsInAPlateIsTold) {
     Boat boat;
     Linkage slot;
