@@ -81,6 +81,7 @@ void fields(V& v, T& o) {
     v.text("x2", o.x2, kNumber);
     v.text("y2", o.y2, kNumber);
     v.text("size", o.size, kLabel);
+    v.text("click_error", o.click_error, kNumber);
     v.rest(o.extra);
 }
 

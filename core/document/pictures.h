@@ -17,6 +17,7 @@ struct PictureLine {
     std::string name;
     Text x1, y1, x2, y2; ///< pixels
     std::string size;    ///< the donor's size that it gives; empty = none
+    Text click_error;    ///< standard error of its ends, pixels; empty = the picture's
     Extra extra;
     bool operator==(const PictureLine&) const = default;
 };

@@ -259,6 +259,11 @@ std::string upWords(const Panel& panel) {
     return panel.upWord.empty() ? "up" : panel.upWord;
 }
 
+std::string facingNote(const std::vector<std::string>& facing) {
+    if (facing.empty()) return {};
+    return facing.size() == 1 ? "; this face " + facing.front() : "; copies face different ways";
+}
+
 std::string meetsWords(const EdgeRow& row) {
     if (row.differs) return "see copies";
     return row.neighbour.empty() ? "–" : row.neighbour;

@@ -74,6 +74,8 @@ struct OpeningRow {
 [[nodiscard]] std::string thicknessWords(const Panel& panel, bool nominal, const UnitStyle& units);
 /// Where the panel's arrow points: "up", "forward" …
 [[nodiscard]] std::string upWords(const Panel& panel);
+/// Behind them: "; this face to the front", "; copies face different ways" or nothing.
+[[nodiscard]] std::string facingNote(const std::vector<std::string>& facing);
 /// "meets" column: neighbour's name, "see copies" where they differ, a dash for none.
 [[nodiscard]] std::string meetsWords(const EdgeRow& row);
 /// "12", or "12–40" for a run; empty without a mark.

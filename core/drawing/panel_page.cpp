@@ -42,6 +42,8 @@ Table factTable(const Panel& panel, const PanelDrawingOptions& options, const Dr
     const std::string other = panel.mirrorOf.empty() ? options.otherHand : panel.mirrorOf;
     if (!other.empty()) hand += (hand.empty() ? "" : "; ") + std::string("mirror of ") + other;
     add("Hand", hand);
+    std::string faces = "Outside face";
+    for (const std::string& line : options.facing) add(std::exchange(faces, "  "), line);
     std::string rests = "Rests";
     for (const std::string& line : restLines(panel)) add(std::exchange(rests, ""), line);
     const Vec2 outer = bounds(panel.boundary.outer).size();
@@ -216,7 +218,7 @@ std::vector<Page> panelPages(const Panel& panel, const PanelDrawingOptions& opti
     std::vector<EdgeRow> rows = edgeRows(panel);
     const std::vector<BevelKind> kinds = bevelKinds(rows);
     const Layout layout = layOut(body, kinds.size());
-    PanelView view = drawView(panel, layout.view, rows, options.units, options.tint);
+    PanelView view = drawView(panel, layout.view, rows, options);
     drawBevels(bevels, layout.bevels, kinds, options.tint);
     std::vector<Table> rest =
         setTables(tables, layout.columns, tablesOf(panel, options, view.scale, rows, !kinds.empty()), true)

@@ -256,11 +256,12 @@ private:
 namespace {
 
 /// Which way round the panel lies, in the corner of the view.
-void drawUp(const Pen& pen, const Vec2& middle, const Panel& panel) {
+void drawUp(const Pen& pen, const Vec2& middle, const Panel& panel, const std::vector<std::string>& facing) {
     const Vec2 up = panel.up.normalized();
     pen.arrow(middle - 4 * up, middle + 4 * up, 2.6, {0.4, Ink::line});
     pen.words(middle + Vec2(6.5, 0.6), "OUTSIDE FACE UP", {2.7, Align::left, Ink::line, true});
-    pen.words(middle + Vec2(6.5, -3.2), "arrow points " + upWords(panel), {2.3, Align::left, Ink::quiet});
+    pen.words(middle + Vec2(6.5, -3.2), "arrow points " + upWords(panel) + facingNote(facing),
+              {2.3, Align::left, Ink::quiet});
 }
 
 } // namespace
@@ -279,7 +280,8 @@ DrawingScale niceScale(double most, const UnitStyle& units) {
 }
 
 PanelView drawView(const Panel& panel, const Area& region, const std::vector<EdgeRow>& rows,
-                   const UnitStyle& units, Ink tint) {
+                   const PanelDrawingOptions& options) {
+    const UnitStyle& units = options.units;
     PanelView view;
     view.group = {panel.name,
                   panel.name,
@@ -296,7 +298,7 @@ PanelView drawView(const Panel& panel, const Area& region, const std::vector<Edg
     const Vec2 centre(room.x + room.width / 2, room.y + room.height / 2);
     const PanelMap map{view.scale.factor, centre - (box.min + box.max) / 2 * view.scale.factor};
     const Polygon face = faceArea(panel, map);
-    view.group.layers[0].fills.push_back({face, tint, false});
+    view.group.layers[0].fills.push_back({face, options.tint, false});
     drawOutlines(panel, map, view.group.layers[0], view.group.layers[1]);
     drawName(panel, nameArea(panel, map, 6), Pen(view.group.layers[2]), {13, 2.2});
     drawContacts(contactSpots(panel), map, view.group.layers[2]);
@@ -306,7 +308,7 @@ PanelView drawView(const Panel& panel, const Area& region, const std::vector<Edg
     for (std::size_t i = 0; i < panel.folds.size(); ++i)
         drawFoldWords(panel.folds[i], map(panel.folds[i].from), map(panel.folds[i].to), units,
                       Pen(view.notes.layers[0]), "F" + std::to_string(i + 1) + "  ", view.scale.factor);
-    drawUp(Pen(view.notes.layers[0]), {region.x + 4.5, region.top() - 6}, panel);
+    drawUp(Pen(view.notes.layers[0]), {region.x + 4.5, region.top() - 6}, panel, options.facing);
     work.keepClear({region.x, region.top() - 11, 9, 11});
     work.keepClear(view.notes.layers[0], 0.5);
     work.keepClear(view.group.layers[2]);

@@ -21,7 +21,7 @@ struct PanelView {
     DrawingScale scale;
 };
 [[nodiscard]] PanelView drawView(const Panel& panel, const Area& region, const std::vector<EdgeRow>& rows,
-                                 const UnitStyle& units, Ink tint);
+                                 const PanelDrawingOptions& options);
 
 /// End-on sketches of the tilts, in rows, from the top of `area`. @return rows × height used
 double drawBevels(const Pen& pen, const Area& area, const std::vector<BevelKind>& kinds, Ink tint);

@@ -20,6 +20,8 @@ struct PanelDrawingOptions {
     int number = 0, count = 0;        ///< "panel 7 of 35"
     std::string otherHand;            ///< name of the panel that is this one's other hand; empty if none
     Ink tint = Ink::foam;
+    std::vector<std::string> facing{}; ///< where the outside face looks: "to the front"; a line for each copy
+                                       ///< where they differ; empty = out of the body
 };
 /// Dimensioned panel drawing: sizes, diagonals, neighbour and joint and tilt from square at each edge, end-on
 /// bevel sketches. The view and the tables fitted to one page; tables without room there go on to further
@@ -53,6 +55,7 @@ struct TemplateOptions {
     std::string title;
     bool nominal = false;
     int copy = 1;
+    std::vector<std::string> facing{}; ///< as of PanelDrawingOptions
 };
 /// Pages needed along one side: 1 if size <= printable, else ceil((size - overlap) / (printable - overlap)).
 [[nodiscard]] int tileCount(double size, double printable, double overlap);

@@ -9,6 +9,7 @@
 #include "core/evaluate/owners.h"
 #include "core/evaluate/remembered.h"
 #include "core/evaluate/stages.h"
+#include "core/frames/slot_margins.h"
 #include "core/lines/lines.h"
 #include <algorithm>
 #include <cmath>
@@ -265,6 +266,7 @@ bool Evaluator::Memory::shape(const Project& project, Evaluation& e, Effort effo
     if (effort != Effort::fitOnly) {
         e.frames = frames.made(project, e);
         append(found, e.frames->findings);
+        append(found, hornFindings(*e.frames, *e.stock, rules.units));
         e.plates = frames.joined(e.plates, e.frames);
         e.cleats = frames.cleats(project, e);
         append(found, e.cleats->findings);

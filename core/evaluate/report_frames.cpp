@@ -1,5 +1,6 @@
 // Frames and curved edges in the report.
 #include "core/evaluate/report_parts.h"
+#include "core/frames/way_words.h"
 #include <algorithm>
 #include <cmath>
 #include <cstdio>
@@ -32,6 +33,58 @@ std::string depthWords(const FrameCrossing& c, double depth, const UnitStyle& un
            (before >= 0.5 ? " (" + printLength(before, units) + " of it before the lap)" : std::string());
 }
 
+/// Where a slot is open: a's along the lap, b's the other way.
+std::string slotSide(const FrameCrossing& c, bool ofB = false) {
+    return sideWords(ofB ? Vec3(-c.along) : c.along);
+}
+
+std::string boardOr(const std::string& board, const std::string& frame) {
+    return board.empty() ? frame : shortBoard(board);
+}
+
+/// Turns of one frame's boards.
+FrameJson boardsJson(const FrameSet& set, const std::string& frame) {
+    FrameJson boards = FrameJson::array();
+    for (std::size_t i = 0; i < set.order.size(); ++i) {
+        const FrameStep& step = set.order[i];
+        if (step.frame != frame) continue;
+        boards.push_back({{"name", step.board},
+                          {"goes_in", i + 1},
+                          {"from", sideWords(step.from)},
+                          {"from_direction", {step.from.x(), step.from.y(), step.from.z()}},
+                          {"onto", step.onto}});
+    }
+    std::sort(boards.begin(), boards.end(), [](const FrameJson& a, const FrameJson& b) {
+        return a["goes_in"].get<int>() < b["goes_in"].get<int>();
+    });
+    return boards;
+}
+
+FrameJson crossingJson(const FrameCrossing& c, bool isA, const std::string& frame) {
+    return {{"board", isA ? c.boardA : c.boardB},
+            {"with", isA ? c.b : c.a},
+            {"with_board", isA ? c.boardB : c.boardA},
+            {"slot", "from " + slotSide(c, !isA)},
+            {"slot_width_mm", isA ? c.slotA : c.slotB},
+            {"slot_depth_mm", isA ? c.depthA : c.depthB},
+            {"before_lap_mm", beforeLap(c, isA ? c.depthA : c.depthB)},
+            {"angle_deg", c.angle * 180 / std::numbers::pi},
+            {"lap_mm", c.height},
+            {"cut_through_mm", cutThrough(c, frame)},
+            {"point_mm", {c.at.x(), c.at.y(), c.at.z()}}};
+}
+
+/// "1. rib", "3. keel: from above, onto rib and rib#2".
+std::string stepText(std::size_t index, const FrameStep& step) {
+    std::string out = "    " + std::to_string(index + 1) + ". " + shortBoard(step.board) + ": ";
+    if (step.onto.empty())
+        return out + (index == 0 ? "stands first" : "set at its place, from " + sideWords(step.from)) + "\n";
+    out += "from " + sideWords(step.from) + ", onto ";
+    for (std::size_t i = 0; i < step.onto.size(); ++i)
+        out += (i == 0 ? "" : i + 1 == step.onto.size() ? " and " : ", ") + shortBoard(step.onto[i]);
+    return out + "\n";
+}
+
 UnitStyle printedUnits(const Evaluation& e) {
     UnitStyle units = e.units;
     units.typographic = false;
@@ -46,25 +99,14 @@ FrameJson framesReport(const Evaluation& e) {
     for (const FrameFact& f : e.frames->frames) {
         FrameJson crossings = FrameJson::array();
         for (const FrameCrossing& c : e.frames->crossings)
-            if (c.a == f.name || c.b == f.name)
-                crossings.push_back({{"with", c.a == f.name ? c.b : c.a},
-                                     {"slot", c.a == f.name ? "from above" : "from below"},
-                                     {"slot_width_mm", c.a == f.name ? c.slotA : c.slotB},
-                                     {"slot_depth_mm", c.a == f.name ? c.depthA : c.depthB},
-                                     {"before_lap_mm", beforeLap(c, c.a == f.name ? c.depthA : c.depthB)},
-                                     {"angle_deg", c.angle * 180 / std::numbers::pi},
-                                     {"lap_mm", c.height},
-                                     {"cut_through_mm", cutThrough(c, f.name)},
-                                     {"point_mm", {c.at.x(), c.at.y(), c.at.z()}}});
-        const auto& order = e.frames->order;
-        const auto turn = std::find(order.begin(), order.end(), f.name);
-        list.push_back(
-            {{"name", f.name},
-             {"goes_in", turn == order.end() ? FrameJson(nullptr) : FrameJson(turn - order.begin() + 1)},
-             {"parts", f.parts},
-             {"section_mm2", f.section},
-             {"area_mm2", f.area},
-             {"crossings", std::move(crossings)}});
+            if (c.a == f.name || c.b == f.name) crossings.push_back(crossingJson(c, c.a == f.name, f.name));
+        list.push_back({{"name", f.name},
+                        {"parts", f.parts},
+                        {"left_out", f.leftOut},
+                        {"boards", boardsJson(*e.frames, f.name)},
+                        {"section_mm2", f.section},
+                        {"area_mm2", f.area},
+                        {"crossings", std::move(crossings)}});
     }
     return list;
 }
@@ -80,35 +122,52 @@ FrameJson curvesReport(const Evaluation& e) {
     return list;
 }
 
+namespace {
+
+/// ": rib 585 mm x 585 mm, rib#2 23 mm x 223 mm".
+std::string boardSizes(const Evaluation& e, const std::string& frame) {
+    std::string out;
+    for (const Plate& plate : e.frames->parts) {
+        if (plate.form != "frames/" + frame || plate.boundary.outer.empty()) continue;
+        const Vec2 size = bounds(plate.boundary.outer).size();
+        out += (out.empty() ? ": " : ", ") + shortBoard(plate.name) + " " +
+               printLength(size.x(), printedUnits(e)) + " x " + printLength(size.y(), printedUnits(e));
+    }
+    return out;
+}
+
+std::string crossingText(const FrameCrossing& c, const UnitStyle& units) {
+    const std::string a = boardOr(c.boardA, c.a), b = boardOr(c.boardB, c.b);
+    std::string out = "  " + a + " and " + b + ": half lap of " + printLength(c.height, units) +
+                      "; slot in " + a + " " + printThickness(c.slotA, units) + " wide, " +
+                      depthWords(c, c.depthA, units) + " from " + slotSide(c) + ", in " + b + " " +
+                      printThickness(c.slotB, units) + " wide, " + depthWords(c, c.depthB, units) + " from " +
+                      slotSide(c, true);
+    if (std::cos(c.angle) > 1e-6)
+        out += "; they cross at " + printAngle(c.angle) + ", so the slots are cut square and that much wider";
+    out += "\n";
+    for (const FrameCrossing::Through& t : c.through)
+        out += "  " + t.frame + " is cut through over " + printLength(t.height, units) + " where " +
+               (t.frame == c.a ? c.b : c.a) + " bars the way: glue corner blocks there\n";
+    return out;
+}
+
+} // namespace
+
 std::string framesText(const Evaluation& e) {
     if (!e.frames || e.frames->frames.empty()) return {};
-    const auto& order = e.frames->order;
     std::string out = "\nFrames\n";
-    for (const FrameFact& f : e.frames->frames)
-        out +=
-            "  " + f.name + ": " +
-            (std::find(order.begin(), order.end(), f.name) == order.end() ? std::string("left out, ") : "") +
-            std::to_string(f.parts) + (f.parts == 1 ? " board\n" : " boards\n");
-    const UnitStyle units = printedUnits(e);
-    for (const FrameCrossing& c : e.frames->crossings) {
-        out += "  " + c.b + " slides down onto " + c.a + ": half lap of " + printLength(c.height, units) +
-               "; slot in " + c.a + " " + printThickness(c.slotA, units) + " wide, " +
-               depthWords(c, c.depthA, units) + " from above, in " + c.b + " " +
-               printThickness(c.slotB, units) + " wide, " + depthWords(c, c.depthB, units) + " from below";
-        if (std::cos(c.angle) > 1e-6)
-            out += "; they cross at " + printAngle(c.angle) +
-                   ", so the slots are cut square and that much wider";
+    for (const FrameFact& f : e.frames->frames) {
+        out += "  " + f.name + ": " + std::to_string(f.parts) + (f.parts == 1 ? " board" : " boards");
+        if (f.leftOut > 0) out += ", " + std::to_string(f.leftOut) + " left out";
+        if (f.parts > 1) out += boardSizes(e, f.name);
         out += "\n";
-        for (const FrameCrossing::Through& t : c.through)
-            out += "  " + t.frame + " is cut through over " + printLength(t.height, units) + " where " +
-                   (t.frame == c.a ? c.b : c.a) + " bars the way: glue corner blocks there\n";
     }
-    if (!e.frames->crossings.empty()) {
-        out += "  Put them together in this order:";
-        for (std::size_t i = 0; i < e.frames->order.size(); ++i)
-            out += (i == 0 ? " " : ", ") + e.frames->order[i];
-        out += "; each slides down onto those before it\n";
-    }
+    const UnitStyle units = printedUnits(e);
+    for (const FrameCrossing& c : e.frames->crossings) out += crossingText(c, units);
+    if (e.frames->crossings.empty()) return out;
+    out += "  Put them together in this order, each straight to its place:\n";
+    for (std::size_t i = 0; i < e.frames->order.size(); ++i) out += stepText(i, e.frames->order[i]);
     return out;
 }
 

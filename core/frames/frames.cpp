@@ -1,6 +1,6 @@
 #include "core/frames/frames.h"
 #include "core/base/parallel.h"
-#include "core/frames/half_lap.h"
+#include "core/frames/put_together.h"
 #include "core/frames/section.h"
 #include "core/geometry/round_offset.h"
 #include "core/plates/flat_part.h"
@@ -117,13 +117,13 @@ std::vector<Polygon> withoutScrap(const FrameChoice& c, const std::vector<Polygo
 
 /// The boards of one frame, largest first.
 /// @param told  takes findings
-std::vector<Expected<Plate>> boardsOf(const FrameChoice& c, const std::vector<Polygon>& cut, FrameSet& told,
-                                      const UnitStyle& units) {
+std::vector<frames::MadeBoard> boardsOf(const FrameChoice& c, const std::vector<Polygon>& cut, FrameSet& told,
+                                        const UnitStyle& units) {
     std::vector<Polygon> regions = withoutScrap(c, cut, told, units);
     std::stable_sort(regions.begin(), regions.end(),
                      [](const Polygon& l, const Polygon& r) { return area(l) > area(r); });
-    std::vector<Expected<Plate>> boards;
-    for (Polygon& region : regions) {
+    std::vector<frames::MadeBoard> boards;
+    for (const Polygon& region : regions) {
         FlatPart part;
         part.form = "frames/" + c.name;
         part.name = boards.empty() ? part.form : part.form + "#" + std::to_string(boards.size() + 1);
@@ -131,24 +131,24 @@ std::vector<Expected<Plate>> boardsOf(const FrameChoice& c, const std::vector<Po
         part.thickness = c.thickness;
         part.frame = c.place;
         part.frame.origin += c.place.axes.col(2) * (c.thickness / 2);
-        part.outline = std::move(region);
-        boards.push_back(flatPart(part));
+        part.outline = region;
+        boards.push_back({part.name, {&c, {region}}, flatPart(part)});
     }
     return boards;
 }
 
-void addParts(const FrameChoice& c, std::vector<Expected<Plate>> boards, FrameSet& set) {
-    for (Expected<Plate>& plate : boards) {
-        if (!plate) {
-            set.findings.push_back(findingOf(plate.error(), Severity::stop, {"frame:" + c.name}));
+void addParts(const FrameChoice& c, std::vector<frames::MadeBoard> boards, FrameSet& set) {
+    for (frames::MadeBoard& board : boards) {
+        if (!board.plate) {
+            set.findings.push_back(findingOf(board.plate.error(), Severity::stop, {"frame:" + c.name}));
             continue;
         }
         for (FrameFact& f : set.frames)
             if (f.name == c.name) {
-                f.area += plate->volume / c.thickness;
+                f.area += board.plate->volume / c.thickness;
                 ++f.parts;
             }
-        set.parts.push_back(std::move(*plate));
+        set.parts.push_back(std::move(*board.plate));
     }
 }
 
@@ -157,10 +157,10 @@ struct SlotEnd {
     Plate* plate = nullptr;
     PanelEdge* edge = nullptr;
 };
-SlotEnd slotEnd(FrameSet& set, const std::string& frame, const Vec3& at, double width) {
+SlotEnd slotEnd(FrameSet& set, const std::string& board, const Vec3& at, double width) {
     constexpr double near = 1e-3; // mm
     for (Plate& plate : set.parts) {
-        if (plate.form != "frames/" + frame) continue;
+        if (plate.name != board) continue;
         const Vec2 p = plate.frame.toPlane(at);
         std::vector<PanelLoop*> loops{&plate.boundary};
         for (PanelLoop& hole : plate.holes) loops.push_back(&hole);
@@ -179,7 +179,7 @@ SlotEnd slotEnd(FrameSet& set, const std::string& frame, const Vec3& at, double 
 void markLaps(FrameSet& set) {
     int mark = 0;
     for (const FrameCrossing& c : set.crossings) {
-        const SlotEnd a = slotEnd(set, c.a, c.at, c.slotA), b = slotEnd(set, c.b, c.at, c.slotB);
+        const SlotEnd a = slotEnd(set, c.boardA, c.at, c.slotA), b = slotEnd(set, c.boardB, c.at, c.slotB);
         if (!a.edge || !b.edge) continue;
         ++mark;
         for (const auto& [own, other] : {std::pair{a, b}, std::pair{b, a}}) {
@@ -205,7 +205,7 @@ void tellFlatCrossings(const std::vector<FrameChoice>& choices, FrameSet& set) {
     for (std::size_t i = 0; i < choices.size(); ++i)
         for (std::size_t k = 0; k < i; ++k) {
             bool found = false;
-            if (frames::lapHolds(choices[i], choices[k])) continue;
+            if (frames::meetingOf(choices[i], choices[k])) continue;
             for (const Plate& a : set.parts)
                 for (const Plate& b : set.parts)
                     found = found || (of(a, choices[i]) && of(b, choices[k]) && meet(a, b));
@@ -214,6 +214,38 @@ void tellFlatCrossings(const std::vector<FrameChoice>& choices, FrameSet& set) {
                      "it lies too flat to frame " + choices[k].name + ", which it meets, for a half lap",
                      "Move one of them away, or turn one so that they cross at 10° or more.");
         }
+}
+
+/// Boards cut and made, without what goes together in no order.
+/// @param whole  outlines of all frames
+std::vector<std::vector<frames::MadeBoard>> cutBoards(const std::vector<FrameChoice>& choices,
+                                                      const std::vector<std::vector<Polygon>>& whole,
+                                                      const UnitStyle& units, FrameSet& set) {
+    std::vector<frames::Board> boards;
+    for (std::size_t i = 0; i < choices.size(); ++i) {
+        boards.push_back({&choices[i], {}, 0});
+        for (const Polygon& p : whole[i]) boards.back().units.push_back({{p}, {}});
+    }
+    for (;;) {
+        std::vector<frames::Board> cut = boards;
+        FrameSet slots;
+        frames::cutSlots(cut, units, slots);
+        std::vector<std::vector<frames::MadeBoard>> parts(cut.size());
+        std::vector<FrameSet> scrap(cut.size());
+        shareOut(cut.size(), [&](std::size_t i) {
+            parts[i] = boardsOf(choices[i], lightened(cut[i], whole[i]), scrap[i], units);
+        });
+        if (frames::putTogether(parts, slots, boards, units, set.findings)) continue;
+        for (const FrameSet& from : scrap)
+            slots.findings.insert(slots.findings.end(), from.findings.begin(), from.findings.end());
+        set.findings.insert(set.findings.end(), slots.findings.begin(), slots.findings.end());
+        set.crossings = std::move(slots.crossings);
+        set.order = std::move(slots.order);
+        for (FrameFact& f : set.frames)
+            for (const frames::Board& b : cut)
+                if (b.choice->name == f.name) f.leftOut = b.leftOut;
+        return parts;
+    }
 }
 
 } // namespace
@@ -226,23 +258,12 @@ FrameSet makeFrames(const std::vector<FrameChoice>& choices, const Skin& skin,
     std::vector<std::vector<Polygon>> whole(choices.size());
     shareOut(choices.size(),
              [&](std::size_t i) { whole[i] = outlineOf(choices[i], skin, plates, solids, told[i]); });
-    std::vector<frames::Board> boards;
-    for (std::size_t i = 0; i < choices.size(); ++i) {
-        set.findings.insert(set.findings.end(), told[i].findings.begin(), told[i].findings.end());
-        set.frames.insert(set.frames.end(), told[i].frames.begin(), told[i].frames.end());
-        boards.push_back({&choices[i], {}});
-        for (const Polygon& p : whole[i]) boards.back().units.push_back({{p}, {}});
+    for (const FrameSet& own : told) {
+        set.findings.insert(set.findings.end(), own.findings.begin(), own.findings.end());
+        set.frames.insert(set.frames.end(), own.frames.begin(), own.frames.end());
     }
-    frames::cutSlots(boards, units, set);
-    std::vector<std::vector<Expected<Plate>>> parts(boards.size());
-    std::vector<FrameSet> scrap(boards.size());
-    shareOut(boards.size(), [&](std::size_t i) {
-        parts[i] = boardsOf(choices[i], lightened(boards[i], whole[i]), scrap[i], units);
-    });
-    for (std::size_t i = 0; i < boards.size(); ++i) {
-        set.findings.insert(set.findings.end(), scrap[i].findings.begin(), scrap[i].findings.end());
-        addParts(choices[i], std::move(parts[i]), set);
-    }
+    auto parts = cutBoards(choices, whole, units, set);
+    for (std::size_t i = 0; i < choices.size(); ++i) addParts(choices[i], std::move(parts[i]), set);
     markLaps(set);
     tellFlatCrossings(choices, set);
     return set;

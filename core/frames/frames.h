@@ -24,13 +24,14 @@ struct FrameChoice {
 
 /// Two boards that go into each other by half-lap slots.
 struct FrameCrossing {
-    std::string a, b;              ///< frames; a is slotted from above (along `along`), b from below
-    Vec3 at = Vec3::Zero();        ///< middle of the lap
-    Vec3 along = Vec3::UnitZ();    ///< in which they slide together, unit vector
-    double angle = 0;              ///< between the boards, radians, at most a right angle
-    double height = 0;             ///< of the lap, mm
-    double slotA = 0, slotB = 0;   ///< widths, mm; see slotWidth()
-    double depthA = 0, depthB = 0; ///< from each board's own edge, mm; both end in the middle of the lap
+    std::string a, b;               ///< frames; a is slotted from above (along `along`), b from below
+    std::string boardA{}, boardB{}; ///< their boards: "frames/rib#2"; empty if what held the slot is scrap
+    Vec3 at = Vec3::Zero();         ///< middle of the lap
+    Vec3 along = Vec3::UnitZ();     ///< in which they slide together, unit vector
+    double angle = 0;               ///< between the boards, radians, at most a right angle
+    double height = 0;              ///< of the lap, mm
+    double slotA = 0, slotB = 0;    ///< widths, mm; see slotWidth()
+    double depthA = 0, depthB = 0;  ///< from each board's own edge, mm; both end in the middle of the lap
     /// A stretch that would bar the way: one board is cut through there and stands against the other.
     struct Through {
         std::string frame;
@@ -53,14 +54,23 @@ struct FrameFact {
     double section = 0; ///< area of the inside section less the gap, before donor and lightening, mm²
     double area = 0;    ///< of what is cut, mm²
     int parts = 0;
+    int leftOut = 0; ///< pieces that go together with the others in no order
     bool operator==(const FrameFact&) const = default;
+};
+
+/// One board's turn when the frames are put together.
+struct FrameStep {
+    std::string board, frame;        ///< "frames/rib#2", "rib"
+    Vec3 from = Vec3::UnitZ();       ///< where it comes from, straight to its place: unit vector
+    std::vector<std::string> onto{}; ///< boards that stand and that it laps with, in the order of the laps
+    bool operator==(const FrameStep&) const = default;
 };
 
 struct FrameSet {
     std::vector<Plate> parts; ///< "frames/bulkhead", "frames/bulkhead#2"; match marks of the laps from 1 on
     std::vector<FrameFact> frames;
     std::vector<FrameCrossing> crossings;
-    std::vector<std::string> order; ///< names, as the boards go together, each from above onto those before
+    std::vector<FrameStep> order; ///< as the boards go together; none meets on its way what stands
     std::vector<Finding> findings;
     bool operator==(const FrameSet&) const = default;
 };
@@ -71,9 +81,11 @@ struct FrameSet {
 
 /// Boards for all frames. Everywhere: no volume in common with any plate or with each other; donor and rider
 /// stay clear by what is wanted. Where two cross, each is slotted to the middle of the stretch that both have
-/// there, the first in the list from above, so that the later one slides down onto it. Where both a lap and
-/// another stretch would bar each other, the other stretch is cut through, with a finding. A board is not
-/// lightened over its full height beside a slot, on either side by as much as its web.
+/// there, the first in the list from above where nothing speaks against it, so that the later one slides down
+/// onto it. A frame that donor and rider cut in pieces is put together piece by piece, each from where all
+/// its laps let it in. Where both a lap and another stretch would bar each other, the other stretch is cut
+/// through, with a finding. A board is not lightened over its full height beside a slot, on either side by as
+/// much as its web.
 /// @param plates  the shell's
 [[nodiscard]] FrameSet makeFrames(const std::vector<FrameChoice>& choices, const Skin& skin,
                                   const std::vector<Plate>& plates, const std::vector<FitSolid>& solids,

@@ -1,16 +1,14 @@
 #include "core/frames/half_lap.h"
+#include "core/frames/lap_words.h"
 #include <algorithm>
 #include <cmath>
-#include <numbers>
-#include <numeric>
 
 namespace slab::frames {
 
 namespace {
 
-constexpr double least = 1e-6;  ///< mm: shorter stretches are rounding
-constexpr double through = 1;   ///< mm that a slot is cut beyond the board's own edge
-constexpr double flattest = 10; ///< degrees between two boards: below, no half lap holds
+constexpr double least = 1e-6; ///< mm: shorter stretches are rounding
+constexpr double through = 1;  ///< mm that a slot is cut beyond the board's own edge
 
 /// Where one board meets the middle plane of another: a strip of its own plane.
 struct Strip {
@@ -52,24 +50,6 @@ std::vector<Span> spansOf(const std::vector<Polygon>& regions, const Strip& stri
         else
             merged.push_back(span);
     return merged;
-}
-
-/// Line in which the two middle planes meet, pointing up where it can.
-struct Meeting {
-    Vec3 at, along;
-    double sine = 0; ///< of the angle between the boards
-};
-std::optional<Meeting> meetingOf(const FrameChoice& a, const FrameChoice& b) {
-    const Vec3 na = a.place.axes.col(2), nb = b.place.axes.col(2);
-    Vec3 along = na.cross(nb);
-    if (!lapHolds(a, b)) return {};
-    const double sine = along.norm();
-    along /= sine;
-    if (along.z() < -1e-9 || (std::abs(along.z()) <= 1e-9 && along.x() + along.y() < 0)) along = -along;
-    Mat3 m;
-    m << na.transpose(), nb.transpose(), along.transpose();
-    const Vec3 at = m.partialPivLu().solve(Vec3(na.dot(a.place.origin), nb.dot(b.place.origin), 0));
-    return Meeting{at, along, sine};
 }
 
 Strip stripIn(const FrameChoice& own, const FrameChoice& other, const Meeting& m) {
@@ -143,35 +123,72 @@ private:
     std::vector<Span> m_lowerSpans, m_upperSpans;
 };
 
-/// One way to cut all boards.
-struct Cutting {
-    std::vector<Board> boards;
-    std::vector<FrameCrossing> crossings;
-    std::vector<LapPair> laps;
+/// A unit of a board.
+struct UnitId {
+    std::size_t board = 0, unit = 0;
+};
 
-    void lap(std::size_t first, std::size_t second) {
-        const FrameChoice &a = *boards[first].choice, &b = *boards[second].choice;
-        const auto meeting = meetingOf(a, b);
-        if (!meeting) return;
-        const Strip inA = stripIn(a, b, *meeting), inB = stripIn(b, a, *meeting);
-        for (std::size_t i = 0; i < boards[first].units.size(); ++i)
-            for (std::size_t k = 0; k < boards[second].units.size(); ++k) {
-                Unit &ua = boards[first].units[i], &ub = boards[second].units[k];
-                Crossing over(ua, ub, inA, inB), under(ub, ua, inB, inA);
-                const auto up = over.best(), down = under.best();
-                if (!up || !down) continue;
-                // The first is slotted from above unless more must be cut through for that.
-                if (up->barred <= down->barred + least)
-                    note(over, *up, {first, i}, {second, k}, *meeting);
-                else
-                    note(under, *down, {second, k}, {first, i}, *meeting);
-            }
+/// All pairs of units that are to lap, and how they are cut.
+class Cutter {
+public:
+    Cutter(std::vector<Board>& boards, const UnitStyle& units, FrameSet& set)
+        : m_boards(boards), m_units(units), m_set(set) {}
+
+    void run() {
+        for (;;) {
+            gather();
+            const auto locked = chooseSides(m_pieces, m_laps);
+            if (!locked) break;
+            leaveOut(*locked);
+        }
+        for (const LapChoice& lap : m_laps) cut(lap);
     }
 
 private:
-    void note(Crossing& crossing, const Crossing::Lap& lap, std::pair<std::size_t, std::size_t> lower,
-              std::pair<std::size_t, std::size_t> upper, const Meeting& meeting) {
-        const FrameChoice &a = *boards[lower.first].choice, &b = *boards[upper.first].choice;
+    Unit& unit(const UnitId& id) { return m_boards[id.board].units[id.unit]; }
+
+    void gather() {
+        m_pieces.clear();
+        m_ids.clear();
+        m_laps.clear();
+        for (std::size_t b = 0; b < m_boards.size(); ++b)
+            for (std::size_t u = 0; u < m_boards[b].units.size(); ++u) {
+                m_ids.push_back({b, u});
+                m_pieces.push_back({m_boards[b].choice, m_boards[b].units[u].regions});
+            }
+        for (std::size_t i = 0; i < m_ids.size(); ++i)
+            for (std::size_t k = i + 1; k < m_ids.size(); ++k) addLap(i, k);
+    }
+    void addLap(std::size_t i, std::size_t k) {
+        if (m_pieces[i].choice == m_pieces[k].choice) return;
+        const FrameChoice &a = *m_pieces[i].choice, &b = *m_pieces[k].choice;
+        const auto meeting = meetingOf(a, b);
+        if (!meeting) return;
+        const Strip inA = stripIn(a, b, *meeting), inB = stripIn(b, a, *meeting);
+        Unit &ua = unit(m_ids[i]), &ub = unit(m_ids[k]);
+        const auto up = Crossing(ua, ub, inA, inB).best(), down = Crossing(ub, ua, inB, inA).best();
+        if (up && down) m_laps.push_back({i, k, meeting->along, up->barred, down->barred, true});
+    }
+    void leaveOut(const Locked& locked) {
+        tellLocked(m_pieces, locked, m_units, m_set.findings);
+        // Its slots would cut the others for nothing.
+        unit(m_ids[locked.piece]) = {};
+        ++m_boards[m_ids[locked.piece].board].leftOut;
+    }
+
+    void cut(const LapChoice& lap) {
+        const std::size_t lower = lap.firstLower ? lap.first : lap.second,
+                          upper = lap.firstLower ? lap.second : lap.first;
+        const FrameChoice &a = *m_pieces[lower].choice, &b = *m_pieces[upper].choice;
+        const auto meeting = meetingOf(a, b);
+        if (!meeting) return;
+        const Strip inA = stripIn(a, b, *meeting), inB = stripIn(b, a, *meeting);
+        Crossing crossing(unit(m_ids[lower]), unit(m_ids[upper]), inA, inB);
+        if (const auto best = crossing.best()) note(crossing, *best, {&a, &b}, *meeting);
+    }
+    void note(Crossing& crossing, const Crossing::Lap& lap,
+              const std::pair<const FrameChoice*, const FrameChoice*>& lowerUpper, const Meeting& meeting) {
+        const FrameChoice &a = *lowerUpper.first, &b = *lowerUpper.second;
         const auto [lowerCut, upperCut] = crossing.cut(lap, a.web, b.web);
         FrameCrossing c;
         c.a = a.name;
@@ -190,17 +207,16 @@ private:
         };
         add(c.a, lowerCut);
         add(c.b, upperCut);
-        crossings.push_back(std::move(c));
-        laps.push_back({lower, upper, meeting.along});
+        m_set.crossings.push_back(std::move(c));
     }
-};
 
-Cutting cutInOrder(const std::vector<Board>& boards, const std::vector<std::size_t>& order) {
-    Cutting cutting{boards, {}, {}};
-    for (std::size_t i = 0; i < order.size(); ++i)
-        for (std::size_t k = i + 1; k < order.size(); ++k) cutting.lap(order[i], order[k]);
-    return cutting;
-}
+    std::vector<Board>& m_boards;
+    const UnitStyle& m_units;
+    FrameSet& m_set;
+    std::vector<UnitId> m_ids;
+    std::vector<Piece> m_pieces;
+    std::vector<LapChoice> m_laps;
+};
 
 void checkLaps(const UnitStyle& units, FrameSet& set) {
     for (const FrameCrossing& c : set.crossings) {
@@ -230,56 +246,8 @@ void checkLaps(const UnitStyle& units, FrameSet& set) {
 
 } // namespace
 
-bool lapHolds(const FrameChoice& a, const FrameChoice& b) {
-    return a.place.axes.col(2).cross(b.place.axes.col(2)).norm() >=
-           std::sin(flattest * std::numbers::pi / 180);
-}
-
-namespace {
-
-/// The boards cut in the listed order, or in another if only then they go together.
-Cutting cutTogether(const std::vector<Board>& boards, const std::vector<std::size_t>& listed) {
-    std::vector<std::size_t> order = listed;
-    Cutting first = cutInOrder(boards, order);
-    auto stuck = stuckBoard(first.laps);
-    for (std::size_t round = 0; stuck && round < 2 * order.size(); ++round) {
-        // It goes in first, so that the others slide onto it one by one.
-        const auto it = std::find(order.begin(), order.end(), *stuck);
-        std::rotate(order.begin(), it, it + 1);
-        Cutting other = cutInOrder(boards, order);
-        stuck = stuckBoard(other.laps);
-        if (!stuck) return other;
-    }
-    return first;
-}
-
-} // namespace
-
 void cutSlots(std::vector<Board>& boards, const UnitStyle& units, FrameSet& set) {
-    std::vector<std::size_t> listed(boards.size());
-    std::iota(listed.begin(), listed.end(), 0);
-    Cutting cutting = cutTogether(boards, listed);
-    // What cannot go in is left out: its slots would cut the others for nothing, and they have an order.
-    for (auto stuck = stuckBoard(cutting.laps); stuck; stuck = stuckBoard(cutting.laps)) {
-        const FrameChoice& c = *boards[*stuck].choice;
-        set.findings.push_back({Severity::stop,
-                                "frame-order",
-                                "Frame " + c.name +
-                                    ": in no order do all frames slide together; it would have to slide onto "
-                                    "two others in different directions at once. It is left out.",
-                                {"frame:" + c.name, "document:/frames/" + std::to_string(c.index)},
-                                "Turn it so that its laps are parallel, let it end before one of the others, "
-                                "or make it in two pieces.",
-                                {}});
-        boards[*stuck].units.clear();
-        std::erase(listed, *stuck);
-        cutting = cutTogether(boards, listed);
-    }
-    for (const std::size_t i : buildOrder(cutting.laps, boards.size()))
-        if (std::find(listed.begin(), listed.end(), i) != listed.end())
-            set.order.push_back(boards[i].choice->name);
-    boards = std::move(cutting.boards);
-    set.crossings = std::move(cutting.crossings);
+    Cutter(boards, units, set).run();
     checkLaps(units, set);
 }
 

@@ -12,25 +12,12 @@ struct Unit {
 struct Board {
     const FrameChoice* choice = nullptr;
     std::vector<Unit> units;
+    int leftOut = 0; ///< units that go together with the others in no order, and have no regions
 };
 
-/// Cuts both boards of every pair that cross, and tells of the crossings. The boards are put together in the
-/// order of the list, later ones from above; where that cannot be done, another order is looked for. A board
-/// that goes in in none is left out, with a finding: it has no units then, and no place in the order.
+/// Cuts both units of every pair that cross, and tells of the crossings. Which one is slotted from above is
+/// chosen so that all go together, each straight onto those that stand (lap_sides.h). A unit that goes in in
+/// no order is left out, with a finding.
 void cutSlots(std::vector<Board>& boards, const UnitStyle& units, FrameSet& set);
-
-/// Do two boards cross steeply enough for a half lap? From 10° on.
-[[nodiscard]] bool lapHolds(const FrameChoice& a, const FrameChoice& b);
-
-/// A lap between two units, for the order in which they are put together.
-struct LapPair {
-    std::pair<std::size_t, std::size_t> lower, upper; ///< board, unit: slotted from above, from below
-    Vec3 along = Vec3::UnitZ();
-};
-/// @return the first board that has to slide onto two others in different directions, or that waits for one
-///         which waits for it; nothing if all go together
-[[nodiscard]] std::optional<std::size_t> stuckBoard(const std::vector<LapPair>& laps);
-/// Boards in an order in which they go together; those that are stuck last.
-[[nodiscard]] std::vector<std::size_t> buildOrder(const std::vector<LapPair>& laps, std::size_t boards);
 
 } // namespace slab::frames

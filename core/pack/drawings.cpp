@@ -1,5 +1,6 @@
 #include "core/pack/drawings.h"
 #include "core/drawing/paper_frame.h"
+#include "core/frames/way_words.h"
 #include <algorithm>
 
 namespace slab {
@@ -18,6 +19,23 @@ std::string otherHandOf(const std::vector<Panel>& panels, const Panel& panel) {
     for (const Panel& other : panels)
         if (!other.mirrorOf.empty() && other.mirrorOf == panel.name) return other.name;
     return panel.mirrorOf;
+}
+
+/// The outside of a frame's board is nowhere near the body's outside: where it looks must be told.
+std::vector<std::string> facingOf(const Evaluation& evaluation, const Panel& panel) {
+    std::vector<std::pair<std::string, std::string>> copies;
+    bool differ = false;
+    for (const std::string& name : panel.cutFrom.empty() ? panel.plates : panel.cutFrom)
+        if (evaluation.plates)
+            for (const Plate& plate : evaluation.plates->plates) {
+                if (plate.name != name || !plate.form.starts_with("frames/")) continue;
+                copies.emplace_back(name, facingWords(plate.frame.axes.col(2)));
+                differ = differ || copies.back().second != copies.front().second;
+            }
+    std::vector<std::string> lines;
+    for (const auto& [name, words] : copies) lines.push_back(differ ? name + " " + words : words);
+    if (!differ && lines.size() > 1) lines.resize(1);
+    return lines;
 }
 
 const std::vector<Panel>& panelsOf(const Evaluation& evaluation) {
@@ -55,6 +73,7 @@ PanelDrawingOptions panelOptions(const Project& project, const Evaluation& evalu
     options.otherHand = otherHandOf(panels, panel);
     const Sheet* sheet = stockOf(evaluation, panel);
     options.tint = tintFor(sheet ? sheet->kind : "foam");
+    options.facing = facingOf(evaluation, panel);
     return options;
 }
 
@@ -65,6 +84,7 @@ TemplateOptions templateOptions(const Project& project, const Evaluation& evalua
     options.units = evaluation.units;
     options.title = project.title;
     options.nominal = isNominal(evaluation, panel);
+    options.facing = facingOf(evaluation, panel);
     return options;
 }
 

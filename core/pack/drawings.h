@@ -38,6 +38,9 @@ struct TemplateWish {
 /// Cut list of the cleats, the bars that they are sawn from, and their sections true size; no pages without
 /// cleats.
 [[nodiscard]] Drawing cleatDrawing(const Project& project, const Evaluation& evaluation);
+/// The order in which frames are put together, as a table and step by step in pictures; no pages where
+/// no two boards lap.
+[[nodiscard]] Drawing frameDrawing(const Project& project, const Evaluation& evaluation);
 /// Sheet layouts at 1:1.
 [[nodiscard]] std::vector<Page> sheetPages(const Evaluation& evaluation);
 /// One panel true size on a page of its own, 10 mm clear all round: group coordinates are the panel's own.

@@ -59,6 +59,8 @@ private:
             m_tasks.push_back({"cleats.csv", [&] { return cleatListCsv(*e.cleats, e.units); }});
             m_tasks.push_back({"cleats.pdf", [&] { return writePdf(cleatDrawing(project, e)); }});
         }
+        if (e.frames && !e.frames->crossings.empty())
+            m_tasks.push_back({"frames.pdf", [&] { return writePdf(frameDrawing(project, e)); }});
         if (e.panels && !e.panels->empty()) {
             m_tasks.push_back({"panels.pdf", [&] { return writePdf(panelDrawing(project, e)); }});
             FileNames names;

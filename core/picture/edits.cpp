@@ -105,7 +105,8 @@ Edit markFeature(int index, const std::string& name, const Vec2& at) {
                      [=](Project&, Picture& p) { put(p.features, pointAt(at, name)); });
 }
 
-Edit markLine(int index, const std::string& name, const std::array<Vec2, 2>& ends, std::string size) {
+Edit markLine(int index, const std::string& name, const std::array<Vec2, 2>& ends, std::string size,
+              Text clickError) {
     return onPicture("Measure on picture", {}, index, [=](Project&, Picture& p) {
         put(p.lines, PictureLine{name,
                                  pixelText(ends[0].x()),
@@ -113,6 +114,7 @@ Edit markLine(int index, const std::string& name, const std::array<Vec2, 2>& end
                                  pixelText(ends[1].x()),
                                  pixelText(ends[1].y()),
                                  size,
+                                 clickError,
                                  {}});
     });
 }

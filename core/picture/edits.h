@@ -21,8 +21,9 @@ namespace slab {
 /// Puts a feature to snap to, or moves the one of that name.
 [[nodiscard]] Edit markFeature(int index, const std::string& name, const Vec2& at);
 /// Draws a line that measures; `size` names a donor size or is empty.
+/// @param clickError  standard error of its ends, px, where it is not the picture's
 [[nodiscard]] Edit markLine(int index, const std::string& name, const std::array<Vec2, 2>& ends,
-                            std::string size);
+                            std::string size, Text clickError = {});
 /// Moves a picture in its elevation by a drag, mm at build size. All moves of one gesture are one step.
 /// @param scale  of the document, as evaluated
 [[nodiscard]] Edit movePicture(int index, const Vec2& by, double scale, std::string gesture);

@@ -96,7 +96,7 @@ PlaceError errorAt(const PlaneFix& fix, const Vec2& pixel, bool marked) {
     return e;
 }
 
-LengthSlopes lengthSlopes(const PlaneFix& fix, const Vec2& from, const Vec2& to) {
+LengthSlopes lengthSlopes(const PlaneFix& fix, const Vec2& from, const Vec2& to, double click) {
     const PlaceSlopes a = placeSlopes(fix, from), b = placeSlopes(fix, to);
     const Vec2 between = b.place - a.place;
     LengthSlopes out;
@@ -104,13 +104,14 @@ LengthSlopes lengthSlopes(const PlaneFix& fix, const Vec2& from, const Vec2& to)
     const Vec2 along = out.value > 0 ? Vec2(between / out.value) : Vec2::UnitX();
     for (std::size_t k = 0; k < a.shared.size(); ++k)
         out.shared.push_back(along.dot(b.shared[k] - a.shared[k]));
-    out.own = fix.click * fix.click *
-              ((along.transpose() * a.own).squaredNorm() + (along.transpose() * b.own).squaredNorm());
+    const double own = click > 0 ? click : fix.click;
+    out.own =
+        own * own * ((along.transpose() * a.own).squaredNorm() + (along.transpose() * b.own).squaredNorm());
     return out;
 }
 
-Measured measure(const PlaneFix& fix, const Vec2& from, const Vec2& to) {
-    const LengthSlopes s = lengthSlopes(fix, from, to);
+Measured measure(const PlaneFix& fix, const Vec2& from, const Vec2& to, double click) {
+    const LengthSlopes s = lengthSlopes(fix, from, to, click);
     double variance = s.own;
     for (double v : s.shared) variance += fix.click * fix.click * v * v;
     return {s.value, std::sqrt(variance)};

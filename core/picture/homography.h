@@ -60,10 +60,12 @@ struct LengthSlopes {
     std::vector<double> shared; ///< by each of the fix's marked coordinates, mm per px
     double own = 0;             ///< variance by its own two points, mm²
 };
-[[nodiscard]] LengthSlopes lengthSlopes(const PlaneFix& fix, const Vec2& from, const Vec2& to);
-/// Distance between two marked pixels; points of the map and of the line carry the click error alike.
+/// @param click  standard error of one coordinate of the line's own ends, px; 0 = as the fix's points
+[[nodiscard]] LengthSlopes lengthSlopes(const PlaneFix& fix, const Vec2& from, const Vec2& to,
+                                        double click = 0);
+/// Distance between two marked pixels, with the errors of the map's points and of the line's own.
 /// @source  as errorAt, "uncertainty in world distance"
-[[nodiscard]] Measured measure(const PlaneFix& fix, const Vec2& from, const Vec2& to);
+[[nodiscard]] Measured measure(const PlaneFix& fix, const Vec2& from, const Vec2& to, double click = 0);
 
 /// A plane seen at an angle.
 struct Homography {

@@ -23,7 +23,7 @@ Eigen::MatrixXd covarianceOf(const Lines& lines, Eigen::VectorXd& values) {
     std::vector<LengthSlopes> slopes;
     for (const auto& [picture, line] : lines) {
         const PlacedLine& l = picture->lines[line];
-        slopes.push_back(lengthSlopes(picture->fix, l.fromPixel, l.toPixel));
+        slopes.push_back(lengthSlopes(picture->fix, l.fromPixel, l.toPixel, l.click));
     }
     values.resize(n);
     Eigen::MatrixXd c = Eigen::MatrixXd::Zero(n, n);

@@ -1,6 +1,7 @@
 #include "core/picture/place.h"
 #include <algorithm>
 #include <cmath>
+#include <limits>
 
 namespace slab {
 
@@ -256,6 +257,11 @@ private:
             m_out.fix = std::move(*fix);
         } else {
             m_out.fix = slab::placed(flat.fix, m_at, m_turn, m_near);
+            // It stands on its lowest corner, wherever the marking began.
+            Vec2 low = Vec2::Constant(std::numeric_limits<double>::infinity());
+            for (const PicturePoint& corner : m_p.corners)
+                low = low.cwiseMin(toPlane(m_out.fix, pixel(corner, "corners")));
+            if (low.allFinite()) m_out.fix = slab::placed(flat.fix, 2 * m_at - low, m_turn, m_near);
         }
         m_out.scale = Scale::rectangle;
         if (both && two.distance > 0) compare(two);
@@ -339,7 +345,10 @@ private:
         if (m_out.scale == Scale::none) out.size.clear(); // a provisional size measures nothing
         out.from = toPlane(m_out.fix, out.fromPixel);
         out.to = toPlane(m_out.fix, out.toPixel);
-        out.length = measure(m_out.fix, out.fromPixel, out.toPixel);
+        constexpr double most = 1e4; // px
+        out.click = number(l.click_error, field + "/click_error", Kind::number);
+        if (!(out.click > 0 && out.click < most)) out.click = 0;
+        out.length = measure(m_out.fix, out.fromPixel, out.toPixel, out.click);
         m_out.lines.push_back(std::move(out));
     }
 };

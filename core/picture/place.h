@@ -19,6 +19,7 @@ struct PlacedLine {
     std::string name, size; ///< size: of the donor; empty = none
     Vec2 fromPixel = Vec2::Zero(), toPixel = Vec2::Zero();
     Vec2 from = Vec2::Zero(), to = Vec2::Zero(); ///< mm
+    double click = 0;                            ///< standard error of its own ends, px; 0 = the picture's
     Measured length;                             ///< mm, with its standard error
     bool operator==(const PlacedLine&) const = default;
 };

@@ -77,7 +77,7 @@ public:
         };
         const bool wholeRider = count(moved) > 0 && count(moved) == count(all.solids);
         if (wholeRider) {
-            if (m_p.rider.clearance.empty()) m_p.rider.clearance = m_usual;
+            if (m_p.rider.clearance.empty()) m_p.rider.clearance = usualByName();
             widenText(m_p.rider.clearance, m_name);
         }
         for (const FitSolid& s : moved) {
@@ -100,10 +100,25 @@ private:
         return nullptr;
     }
     /// The clearance as it is now: by name where it is the usual one.
-    [[nodiscard]] Text base(const FitSolid& s) const {
+    [[nodiscard]] Text base(const FitSolid& s) {
         if (s.group == "rider" && !m_p.rider.clearance.empty()) return m_p.rider.clearance;
-        return std::abs(s.clearance - m_usualValue) < 1e-9 ? m_usual
+        return std::abs(s.clearance - m_usualValue) < 1e-9 ? usualByName()
                                                            : printExact(s.clearance, unitOfDocument(m_p));
+    }
+    /// The usual clearance gets a name, so that sums with it follow when it is changed.
+    Text usualByName() {
+        const auto isName = [&](const Dimension& d) { return d.name == m_usual; };
+        if (std::any_of(m_p.dimensions.begin(), m_p.dimensions.end(), isName)) return m_usual;
+        std::vector<std::string> taken;
+        for (const Dimension& d : m_p.dimensions) taken.push_back(d.name);
+        const std::string name = freeName("usual_clearance", taken);
+        m_p.dimensions.push_back({name,
+                                  m_usual,
+                                  Space::build,
+                                  "What has no clearance of its own stays as far from the plates.",
+                                  {}});
+        m_p.clearance.fallback = m_usual = name;
+        return name;
     }
 };
 

@@ -37,15 +37,27 @@ bool sound(const FlatPart& part) {
            area(part.outline) > 1e-6;
 }
 
-/// Without points where the outline goes straight on, beginning at its lowest, then leftmost corner as panels
-/// do.
+/// Without points where the outline goes straight on. Each is judged from the last corner kept: of a corner
+/// that is cut off by less than the tolerance, one point goes and the other stays.
 Ring cornersOf(const Ring& ring, double tolerance) {
-    Ring out;
-    for (std::size_t i = 0; i < ring.size(); ++i) {
-        const Vec2 a = ring[(i + ring.size() - 1) % ring.size()] - ring[i];
-        const Vec2 b = ring[(i + 1) % ring.size()] - ring[i];
-        if (std::abs(cross2(a, b)) > tolerance * (a - b).norm() || a.dot(b) >= 0) out.push_back(ring[i]);
+    if (ring.empty()) return {};
+    const std::size_t n = ring.size();
+    const Box2 box = slab::bounds(ring);
+    const Vec2 middle = (box.min + box.max) / 2;
+    const auto farthest = std::max_element(ring.begin(), ring.end(), [&](const Vec2& a, const Vec2& b) {
+        return (a - middle).squaredNorm() < (b - middle).squaredNorm();
+    });
+    std::size_t last = static_cast<std::size_t>(farthest - ring.begin()); // a corner of its hull
+    std::vector<bool> kept(n);
+    kept[last] = true;
+    for (std::size_t k = 1, i = last + 1; k < n; ++k, ++i) {
+        const Vec2 a = ring[last] - ring[i % n], b = ring[(i + 1) % n] - ring[i % n];
+        kept[i % n] = std::abs(cross2(a, b)) > tolerance * (a - b).norm() || a.dot(b) >= 0;
+        if (kept[i % n]) last = i % n;
     }
+    Ring out;
+    for (std::size_t i = 0; i < n; ++i)
+        if (kept[i]) out.push_back(ring[i]);
     return out;
 }
 

@@ -126,12 +126,22 @@ TEST(PanelPage, SaysWhatTheBenchNeeds) {
         EXPECT_TRUE(says(labels, words)) << words;
     options.nominal = true;
     EXPECT_TRUE(says(labelsOf(panelPages(panel, options).front()), "NOMINAL 12.7 mm"));
+    // Where the outside face is nowhere near the body's outside, it is said which way it looks.
+    EXPECT_FALSE(says(labels, "Outside face"));
+    options.facing = {"to the front"};
+    const auto facing = labelsOf(panelPages(panel, options).front());
+    for (const char* words : {"arrow points up; this face to the front", "Outside face", "to the front"})
+        EXPECT_TRUE(says(facing, words)) << words;
+    options.facing = {"frames/rib to the front", "frames/keel to port"};
+    const auto copies = labelsOf(panelPages(panel, options).front());
+    for (const char* words : {"copies face different ways", "frames/rib to the front", "frames/keel to port"})
+        EXPECT_TRUE(says(copies, words)) << words;
 }
 
 TEST(PanelPage, ViewIsToTheScaleItNames) {
     const Panel panel = hand::longSide();
     const Area region{0, 0, 160, 130};
-    const PanelView view = drawView(panel, region, edgeRows(panel), {}, Ink::foam);
+    const PanelView view = drawView(panel, region, edgeRows(panel), {});
     const Ring& drawn = view.group.layers[0].strokes[0].points;
     for (std::size_t i = 0; i < drawn.size(); ++i) {
         const double paper = (drawn[(i + 1) % drawn.size()] - drawn[i]).norm();

@@ -39,7 +39,9 @@ TEST(Crawler, ItsFramesRingsAndBeltsGoTogether) {
             slotWidth(9.2, 9.2, c.a == "midship" ? 70 * std::numbers::pi / 180 : std::numbers::pi / 2, 0.3),
             1e-6);
     }
-    EXPECT_EQ(e.frames->order, (std::vector<std::string>{"bulkhead", "midship", "keelson"}));
+    std::vector<std::string> order;
+    for (const FrameStep& step : e.frames->order) order.push_back(step.board);
+    EXPECT_EQ(order, (std::vector<std::string>{"frames/bulkhead", "frames/midship", "frames/keelson"}));
     // Every match mark stands on edges that name each other: no lap has the mark of a joint of the plates.
     std::map<int, std::vector<std::pair<std::string, std::string>>> marks;
     for (const Plate& p : e.plates->plates)

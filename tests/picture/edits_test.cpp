@@ -239,12 +239,16 @@ TEST(TakeOver, WritesTheSizeAndWidensWhatItMoves) {
     EXPECT_EQ(plain.clearance, p.clearance);
 
     const Project wide = apply(p, takeOver(seat(507.6, 4.3), true));
-    ASSERT_EQ(wide.dimensions.size(), 1u);
+    ASSERT_EQ(wide.dimensions.size(), 2u);
     EXPECT_EQ(wide.dimensions[0].name, "seat_height_uncertainty");
     EXPECT_EQ(wide.dimensions[0].value, "10 mm"); // two standard errors are 8.6, rounded up
     EXPECT_EQ(wide.dimensions[0].space, Space::build);
+    EXPECT_EQ(wide.dimensions[1].name, "usual_clearance");
+    EXPECT_EQ(wide.dimensions[1].value, "25 mm");
+    EXPECT_EQ(wide.clearance.fallback, "usual_clearance");
     Scope scope;
     scope.values["seat_height_uncertainty"] = {10, Kind::length, false, true};
+    scope.values["usual_clearance"] = {25, Kind::length, false, true};
     const DonorSet before = resolveDonor(plain, Scope{}), after = resolveDonor(wide, scope);
     EXPECT_TRUE(after.findings.empty());
     Project taller = plain;
@@ -260,8 +264,16 @@ TEST(TakeOver, WritesTheSizeAndWidensWhatItMoves) {
     }
     EXPECT_GT(widened, 3);
     EXPECT_EQ(wide.clearance.solids[0].value, "40 mm + seat_height_uncertainty");
-    EXPECT_EQ(wide.rider.clearance, "25 mm + seat_height_uncertainty")
+    EXPECT_EQ(wide.rider.clearance, "usual_clearance + seat_height_uncertainty")
         << "the whole rider sits on it: one entry for all";
+    // Raised later, it is raised for what was measured too.
+    scope.values["usual_clearance"].value = 40;
+    const DonorSet raised = resolveDonor(wide, scope);
+    for (std::size_t i = 0; i < raised.solids.size(); ++i)
+        if (raised.solids[i].name != "donor/seat") {
+            EXPECT_NEAR(raised.solids[i].clearance - after.solids[i].clearance, 15, 1e-9)
+                << raised.solids[i].name;
+        }
 
     // Measured again, sharper: two values change, nothing piles up.
     const Project again = apply(wide, takeOver(seat(505.2, 1.1), true));

@@ -142,6 +142,13 @@ TEST(Place, APhotoByFourCornersFromAnyCornerEitherWay) {
                 // Upright as seen, never mirrored.
                 EXPECT_LT((there - Vec2(10 + 1600, 20 + 700)).norm(), 1e-6)
                     << round << " " << clockwise << first;
+                // Without a fixed point it stands on its lowest corner, wherever the marking began.
+                p.from = {};
+                const Placed standing = place(p);
+                Vec2 low = Vec2::Constant(1e9);
+                for (const Vec2& corner : rectangle(2440, 1220))
+                    low = low.cwiseMin(toPlane(standing.picture.fix, seen(view, corner)));
+                EXPECT_LT((low - Vec2(10, 20)).norm(), 1e-6) << round << " " << clockwise << first;
             }
     }
     EXPECT_GT(upright, 30);

@@ -69,6 +69,33 @@ TEST(FlatPart, AnyPlacedOutlineKeepsItsArea) {
     }
 }
 
+// Rounding to a grid leaves corners cut off by a millionth of a millimetre: neither point goes straight on.
+TEST(FlatPart, CornersCutOffByRoundingStayCorners) {
+    auto random = seeded(4);
+    for (int run = 0; run < 40; ++run) {
+        FlatPart part{"frames/rib", "frames", "ply", 10, {}, {}, {}};
+        Ring whole;
+        const int corners = 3 + below(random, 9);
+        for (int i = 0; i < corners; ++i) {
+            const double a = 2 * std::numbers::pi * (i + uniform(random, 0, 0.4)) / corners,
+                         r = uniform(random, 400, 900);
+            whole.emplace_back(r * std::cos(a), r * std::sin(a));
+        }
+        for (int i = 0; i < corners; ++i) {
+            const Vec2 &before = whole[static_cast<std::size_t>((i + corners - 1) % corners)],
+                       &at = whole[static_cast<std::size_t>(i)],
+                       &after = whole[static_cast<std::size_t>((i + 1) % corners)];
+            part.outline.outer.push_back(at + uniform(random, 1e-7, 5e-7) * (before - at).normalized());
+            part.outline.outer.push_back(at + uniform(random, 1e-7, 5e-7) * (after - at).normalized());
+        }
+        const auto plate = flatPart(part);
+        ASSERT_TRUE(plate) << run << ": " << plate.error().message;
+        EXPECT_EQ(plate->boundary.outer.size(), whole.size()) << run;
+        EXPECT_NEAR(signedArea(plate->boundary.outer), signedArea(whole), 0.01) << run;
+        EXPECT_NEAR(volume(plate->solid), plate->volume, 1e-6 * plate->volume) << run;
+    }
+}
+
 // Against the general way from convex cells to outlines, which knows nothing of how the board was made.
 TEST(FlatPart, IsWhatItsCellsWeldedTogetherAre) {
     auto random = seeded();

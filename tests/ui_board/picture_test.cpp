@@ -5,6 +5,7 @@
 #include "ui/board/picture_strip.h"
 #include "ui/theme/card.h"
 #include "ui/theme/theme.h"
+#include <QComboBox>
 #include <QFile>
 #include <QImage>
 #include <QTemporaryDir>
@@ -142,6 +143,75 @@ TEST_F(SheetOfViews, ADrawingTurnsLightOnDarkWithTheBoardAndAPhotoStays) {
             EXPECT_GT(lightAround(b, place(300, 200)), 0.9) << file;
     }
     Theme::setDark(was);
+}
+
+TEST_F(SheetOfViews, WhatIsMarkedFromAfarIsAsUnsureAsAPixelOfTheScreen) {
+    BoardBench b(sheet());
+    b.canvas().pictures().setFolder(folder.path());
+    b.canvas().fit();
+    b.click(BoardView::side, place(400, 300));
+    const double coarse =
+        1 / (5 * b.canvas().view().scale * b.canvas().devicePixelRatioF()); // picture pixels
+    ASSERT_GT(coarse, 1.1) << "the sheet is seen from afar";
+    QTest::mouseClick(buttonOf(b.view->pictureStrip(), "Measure on it"), Qt::LeftButton);
+    b.click(BoardView::side, place(100, 100));
+    b.click(BoardView::side, place(500, 100));
+    ASSERT_EQ(b.project().pictures[0].lines.size(), 1U);
+    const double said = std::stod(b.project().pictures[0].lines[0].click_error);
+    EXPECT_NEAR(said, coarse, 0.11) << "to a tenth, rounded up";
+    // Two ends of that error each, the scale's own two points of one pixel: as the published sum of squares.
+    const PlacedLine& line = b.canvas().pictures().placed().pictures[0].lines[0];
+    EXPECT_GT(line.length.error, 5 * said * std::sqrt(2.0) * 0.999);
+    EXPECT_LT(line.length.error, 5 * std::hypot(said, 1.0) * std::sqrt(2.0) * 1.001);
+    // From near a picture pixel is what limits it, and that is the picture's own.
+    QTest::mouseMove(&b.canvas(), b.px(BoardView::side, place(300, 300)));
+    for (int i = 0; i < 12; ++i) b.key(Qt::Key_Plus); // 1.2 each
+    b.click(BoardView::side, place(250, 300));
+    b.click(BoardView::side, place(330, 300));
+    ASSERT_EQ(b.project().pictures[0].lines.size(), 2U);
+    EXPECT_EQ(b.project().pictures[0].lines[1].click_error, "");
+}
+
+TEST_F(SheetOfViews, NothingStaysChosenInAnotherDocument) {
+    BoardBench b(sheet());
+    b.canvas().pictures().setFolder(folder.path());
+    b.canvas().fit();
+    b.click(BoardView::side, place(400, 300));
+    ASSERT_EQ(b.desk().choice().picture, 0);
+    Project other = sheet();
+    other.title = "another";
+    b.session->replace(other);
+    EXPECT_TRUE(b.desk().choice().empty());
+    b.key(Qt::Key_Delete);
+    EXPECT_EQ(b.project().pictures.size(), 1U) << "nothing was chosen, nothing goes";
+}
+
+TEST_F(SheetOfViews, APicturePutBackIsSeenByItself) {
+    BoardBench b(sheet());
+    b.canvas().pictures().setFolder(folder.path());
+    ASSERT_EQ(b.canvas().pictures().at(0)->state, PlacedPicture::State::present);
+    ASSERT_TRUE(QFile::rename(folder.filePath("tram.png"), folder.filePath("away.png")));
+    EXPECT_TRUE(QTest::qWaitFor(
+        [&] { return b.canvas().pictures().at(0)->state == PlacedPicture::State::missing; }, 10000));
+    ASSERT_TRUE(QFile::rename(folder.filePath("away.png"), folder.filePath("tram.png")));
+    EXPECT_TRUE(QTest::qWaitFor(
+        [&] { return b.canvas().pictures().at(0)->state == PlacedPicture::State::present; }, 10000));
+}
+
+TEST_F(SheetOfViews, EscapeInAStripGoesBackToTheSheet) {
+    BoardBench b(sheet());
+    b.canvas().pictures().setFolder(folder.path());
+    b.canvas().fit();
+    b.click(BoardView::side, place(400, 300));
+    auto boxes = b.view->pictureStrip()->findChildren<QComboBox*>();
+    ASSERT_FALSE(boxes.isEmpty());
+    boxes.front()->setFocus();
+    QKeyEvent ask(QEvent::ShortcutOverride, Qt::Key_Escape, Qt::NoModifier);
+    ask.ignore();
+    QApplication::sendEvent(b.view.get(), &ask);
+    EXPECT_TRUE(ask.isAccepted()) << "no shortcut of the window takes it";
+    QTest::keyClick(boxes.front(), Qt::Key_Escape);
+    EXPECT_TRUE(b.canvas().hasFocus());
 }
 
 TEST_F(SheetOfViews, ThePointersPlaceIsToldWhileItIsOnTheBoard) {

@@ -44,9 +44,11 @@ BoardCanvas::BoardCanvas(BoardDesk* desk, QWidget* parent)
         tr("Side, front and plan of the body. Page up and page down go from point to point, arrows "
            "move what is chosen, return types its figures, letters choose tools."));
     connect(desk, &BoardDesk::sceneChanged, this, [this] {
-        const bool fresh = m_document != m_desk->session()->shownDocument() ||
-                           (!m_hadAnything && m_desk->hasAnything() && !m_touched);
+        const bool other = m_document != m_desk->session()->shownDocument();
+        const bool fresh = other || (!m_hadAnything && m_desk->hasAnything() && !m_touched);
         m_document = m_desk->session()->shownDocument();
+        if (other)
+            Q_EMIT toolDone(); // what was in the making, or lay under the pointer, is of another document
         m_hadAnything = m_desk->hasAnything();
         if (fresh) m_touched = false, fit();
         update();

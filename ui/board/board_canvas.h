@@ -32,7 +32,7 @@ public:
     void setGridOn(bool on);
     [[nodiscard]] const BoardPointer& pointer() const { return m_pointer; }
     [[nodiscard]] bool isPointedAt() const { return m_over; } ///< the pointer is on the board
-    [[nodiscard]] QRectF paper() const; ///< inside the rulers, px
+    [[nodiscard]] QRectF paper() const;                       ///< inside the rulers, px
 
     void setTool(std::unique_ptr<BoardTool> tool); ///< null = choose
     [[nodiscard]] BoardTool& tool() const { return *m_tool; }

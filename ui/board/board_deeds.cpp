@@ -151,6 +151,17 @@ bool duplicateChosen(BoardDesk& desk) {
     return true;
 }
 
+bool showHiddenPictures(BoardDesk& desk) {
+    std::vector<Edit> edits;
+    for (std::size_t i = 0; i < desk.project().pictures.size(); ++i)
+        if (desk.project().pictures[i].hidden)
+            edits.push_back(setValue("/pictures/" + std::to_string(i) + "/hidden", "false"));
+    if (edits.empty())
+        return refuse(desk, "picture-none-hidden", "No picture is hidden.",
+                      "Hide one by its strip when it is chosen.");
+    return desk.apply(chained("Show pictures", std::move(edits)));
+}
+
 void chooseAll(BoardDesk& desk) {
     const BoardView view = desk.choice().view;
     std::vector<PointRef> all;

@@ -21,6 +21,8 @@ bool mirrorChosen(BoardDesk& desk, int direction);
 bool makeChosenSymmetric(BoardDesk& desk, bool keepPort);
 /// A copy of the chosen form beside it, chosen.
 bool duplicateChosen(BoardDesk& desk);
+/// Pictures that were hidden are seen again.
+bool showHiddenPictures(BoardDesk& desk);
 /// Every point of the chosen form in the view of the choice, or every point of the view.
 void chooseAll(BoardDesk& desk);
 /// The next (1) or last (-1) point of the chosen form, or the first of the view.

@@ -67,6 +67,8 @@ void BoardDesk::refresh() {
     if (m_document != m_session->shownDocument()) {
         m_document = m_session->shownDocument();
         m_placed = false;
+        m_choice = {}; // indices of another document
+        m_names.clear();
     }
     place();
     keepChoice();

@@ -117,7 +117,7 @@ void DimensionStrip::refresh() {
                            : QString());
     if (!m_distance->isTyped()) m_distance->tell({value.isEmpty() ? figure : value, {}});
     const QSignalBlocker quiet(m_drives);
-    if (m_drives->lineEdit()->hasFocus() && m_drives->lineEdit()->isModified()) return;
+    if (m_drives->lineEdit()->hasFocus() && m_drives->lineEdit()->isModified()) return; // it is being typed
     m_drives->clear();
     m_drives->addItem(tellsOnly);
     m_drives->addItems(formulaNames(project));

@@ -17,6 +17,7 @@
 #include <QDragEnterEvent>
 #include <QFileInfo>
 #include <QHBoxLayout>
+#include <QKeyEvent>
 #include <QLabel>
 #include <QMenu>
 #include <QMimeData>
@@ -82,7 +83,9 @@ DraftingView::DraftingView(Session* session, QWidget* parent)
             [this] { m_session->setPictureFiles(m_canvas->pictures().files()); });
     connect(m_desk, &BoardDesk::told, this, &DraftingView::tell);
     const auto moved = [this] {
-        m_told.clear();
+        // Words stay until something is done; a result that comes in is no deed.
+        if (m_toldAt != m_session->sequence() || !(m_toldChoice == m_desk->choice()))
+            m_told.clear();
         refresh();
     };
     connect(m_desk, &BoardDesk::choiceChanged, this, moved);
@@ -177,6 +180,8 @@ void DraftingView::fillDeeds() {
     QAction* outlines = menu->addAction("Outlines from a drawing…");
     outlines->setToolTip("Outlines of an SVG drawing become forms; which unit it is in is asked.");
     connect(outlines, &QAction::triggered, this, &DraftingView::outlinesWanted);
+    add("Show hidden pictures", {}, "Pictures that were hidden are seen again.",
+        [](BoardDesk& d) { showHiddenPictures(d); });
     add("Choose all its points", "Ctrl+A", "Every point of the chosen form in this view.",
         [](BoardDesk& d) { chooseAll(d); });
 }
@@ -206,12 +211,33 @@ void DraftingView::enter(const QString& typed) {
     if (strip == m_picture) m_picture->begin(typed);
 }
 
+/// Escape in a strip goes back to the sheet, whatever has it there; on the sheet it is the window's.
+bool DraftingView::event(QEvent* event) {
+    if (event->type() == QEvent::ShortcutOverride &&
+        static_cast<QKeyEvent*>(event)->key() == Qt::Key_Escape && !m_canvas->hasFocus()) {
+        event->accept();
+        return true;
+    }
+    return QWidget::event(event);
+}
+
+void DraftingView::keyPressEvent(QKeyEvent* event) {
+    if (event->key() == Qt::Key_Escape && !m_canvas->hasFocus()) {
+        done();
+        refresh();
+        return;
+    }
+    QWidget::keyPressEvent(event);
+}
+
 void DraftingView::done() {
     m_canvas->setFocus(Qt::OtherFocusReason);
 }
 
 void DraftingView::tell(const QString& words) {
     m_told = words;
+    m_toldAt = m_session->sequence();
+    m_toldChoice = m_desk->choice();
     refresh();
 }
 

@@ -58,6 +58,8 @@ protected:
     void dropEvent(QDropEvent* event) override;
     void resizeEvent(QResizeEvent* event) override;
     void showEvent(QShowEvent* event) override;
+    bool event(QEvent* event) override;
+    void keyPressEvent(QKeyEvent* event) override;
 
 private:
     void build();
@@ -84,7 +86,9 @@ private:
     ElidedLabel *m_place, *m_help;
     WelcomeCard* m_welcome;
     LikenessCard* m_likeness;
-    QString m_told; ///< why the last deed could not be done
+    QString m_told; ///< why the last deed could not be done, and when that was
+    std::uint64_t m_toldAt = 0;
+    BoardChoice m_toldChoice;
 };
 
 /// What the board shows when there is nothing on it yet: what to do next.

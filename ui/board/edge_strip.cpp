@@ -32,6 +32,7 @@ QString textOf(const Project& project, const std::string& pointer) {
     const auto json = valueAt(project, pointer);
     if (!json) return {};
     const auto value = nlohmann::json::parse(*json, nullptr, false);
+    if (value.is_number()) return QString::fromStdString(value.dump()); // a plain count
     return value.is_string() ? QString::fromStdString(value.get<std::string>()) : QString();
 }
 

@@ -4,10 +4,13 @@
 #include "ui/theme/theme.h"
 #include <QDir>
 #include <QFile>
+#include <QFileInfo>
+#include <QFileSystemWatcher>
 #include <QImageReader>
 #include <QPainter>
 #include <QPainterPath>
 #include <QSvgRenderer>
+#include <QTimer>
 #include <algorithm>
 #include <cmath>
 #include <limits>
@@ -80,8 +83,16 @@ QTransform transformOf(const Mat3& m) {
 } // namespace
 
 PictureLayer::PictureLayer(BoardDesk* desk, QObject* parent)
-    : QObject(parent), m_desk(desk), m_folder(QDir::homePath()) {
+    : QObject(parent), m_desk(desk), m_folder(QDir::homePath()), m_watch(new QFileSystemWatcher(this)),
+      m_again(new QTimer(this)) {
     connect(desk, &BoardDesk::sceneChanged, this, &PictureLayer::refresh);
+    // A picture that comes, goes or changes beside the window; many events at once are one reading.
+    constexpr int settled = 300; // ms
+    m_again->setSingleShot(true);
+    m_again->setInterval(settled);
+    connect(m_again, &QTimer::timeout, this, &PictureLayer::readFiles);
+    for (const auto changed : {&QFileSystemWatcher::fileChanged, &QFileSystemWatcher::directoryChanged})
+        connect(m_watch, changed, m_again, qOverload<>(&QTimer::start));
     refresh();
 }
 
@@ -92,7 +103,20 @@ void PictureLayer::setFolder(const QString& folder) {
     readFiles();
 }
 
+void PictureLayer::watchFiles() {
+    if (const QStringList known = m_watch->files() + m_watch->directories(); !known.isEmpty())
+        m_watch->removePaths(known);
+    QStringList paths;
+    for (const Picture& p : m_desk->project().pictures) {
+        const QFileInfo file(pathOf(m_folder, p.file));
+        for (const QString& path : {file.absoluteFilePath(), file.absolutePath()})
+            if (!paths.contains(path) && QFileInfo::exists(path)) paths << path;
+    }
+    if (!paths.isEmpty()) m_watch->addPaths(paths);
+}
+
 void PictureLayer::readFiles() {
+    watchFiles();
     m_files = readPictureFiles(m_desk->project(), m_folder.toStdString(), m_files);
     Q_EMIT filesRead();
     refresh();
@@ -105,6 +129,7 @@ void PictureLayer::refresh() {
     for (const Picture& p : m_desk->project().pictures) names << QString::fromStdString(p.file);
     if (names != m_names) {
         m_names = names;
+        watchFiles();
         m_files = readPictureFiles(m_desk->project(), m_folder.toStdString(), m_files);
         Q_EMIT filesRead();
     }
@@ -320,19 +345,19 @@ QString PictureLayer::words(int index) const {
         break;
     }
     if (picture->scale == PlacedPicture::Scale::none)
-        return "not to scale yet: mark two points and type what lies between them";
-    QStringList parts;
-    for (const PlacedLine& line : picture->lines)
-        parts << QString("%1 %2 ± %3")
-                     .arg(QString::fromStdString(line.name), figure(line.length.value),
-                          figure(line.length.error));
+        return "not to scale yet: type a known distance and mark its two points";
+    QStringList parts{picture->scale == PlacedPicture::Scale::rectangle
+                          ? cornerWords(*picture, m_desk->scene().units)
+                          : QString("to scale by two points")};
+    // What warns comes first: the last words go where there is little room.
     if (picture->check)
         parts << QString("known distance %1 comes out as %2 ± %3")
                      .arg(figure(picture->check->stated), figure(picture->check->found.value),
                           figure(picture->check->found.error));
-    parts.prepend(picture->scale == PlacedPicture::Scale::rectangle
-                      ? cornerWords(*picture, m_desk->scene().units)
-                      : QString("to scale by two points"));
+    for (const PlacedLine& line : picture->lines)
+        parts << QString("%1 %2 ± %3")
+                     .arg(QString::fromStdString(line.name), figure(line.length.value),
+                          figure(line.length.error));
     return parts.join(" · ");
 }
 

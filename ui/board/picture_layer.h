@@ -7,13 +7,16 @@
 #include <QObject>
 #include <QRectF>
 
+class QFileSystemWatcher;
 class QPainter;
+class QTimer;
 
 namespace slab::ui {
 
 class BoardCanvas;
 
-/// Reads picture files when the document names others or the window comes back to the front; paints them.
+/// Reads picture files when the document names others, when they change on the disk and when the window comes
+/// back to the front; paints them.
 class PictureLayer : public QObject {
     Q_OBJECT
 public:
@@ -45,6 +48,7 @@ Q_SIGNALS:
 
 private:
     void refresh();
+    void watchFiles();
     [[nodiscard]] QImage load(const PlacedPicture& picture) const;
     /// Halved so often that a pixel of it is about one on the screen: thin lines grow paler, not broken.
     /// @param shrunk  pixels of the picture to one of the screen
@@ -58,6 +62,8 @@ private:
     QStringList m_names;
     mutable QMap<QString, QImage> m_images;            ///< by name and hash
     mutable QMap<QPair<qint64, int>, QImage> m_halved; ///< by picture and how often
+    QFileSystemWatcher* m_watch;
+    QTimer* m_again; ///< to read the files
     bool m_busy = false;
 };
 

@@ -1,4 +1,5 @@
 #include "ui/board/picture_tool.h"
+#include "core/picture/typed.h"
 #include "ui/board/board_canvas.h"
 #include "ui/board/picture_layer.h"
 #include "ui/board/pixel_box.h"
@@ -38,22 +39,34 @@ Edit cropPicture(int index, const Box2& pixels, std::string gesture) {
 PictureTool::PictureTool(BoardCanvas& canvas, int picture, Deed deed)
     : BoardTool(canvas), m_picture(picture), m_deed(deed) {}
 
+QString PictureTool::coarseWords() const {
+    const double coarse = m_pointer ? coarsenessAt(*m_pointer) : 0;
+    constexpr double worthTelling = 1.5;
+    return coarse < worthTelling
+               ? QString()
+               : QString(" · zoom in: a pixel here is %1 of the picture's").arg(coarse, 0, 'f', 1);
+}
+
 QString PictureTool::words() const {
     const std::size_t n = m_pixels.size();
     switch (m_deed) {
     case Deed::distance:
-        return n == 0 ? "Click the first of two points whose distance you know" : "Click the other point";
+        return (n == 0 ? QString("Click the first of two points whose distance you know")
+                       : QString("Click the other point")) +
+               coarseWords();
     case Deed::corners:
         return QString("Click corner %1 of 4 of a rectangle that you know, in order round it; first to "
                        "second is its width")
-            .arg(n + 1);
+                   .arg(n + 1) +
+               coarseWords();
     case Deed::crop:
         return "Drag a box round what is to stay";
     case Deed::feature:
         return "Click what points are to snap to";
     case Deed::line:
-        return n == 0 ? "Click where the line begins"
-                      : "Click where it ends: its length is told with its uncertainty";
+        return (n == 0 ? QString("Click where the line begins")
+                       : QString("Click where it ends: its length is told with its uncertainty")) +
+               coarseWords();
     }
     return {};
 }
@@ -105,18 +118,60 @@ void PictureTool::release(const BoardPointer& pointer) {
     finish();
 }
 
+double PictureTool::coarsenessAt(const Vec2& pixel) const {
+    const PlacedPicture* picture = m_canvas.pictures().at(m_picture);
+    if (!picture) return 0;
+    const Vec2 at = toPlane(picture->fix, pixel);
+    const double step = 1 / (m_canvas.view().scale * m_canvas.devicePixelRatioF());
+    double most = 0;
+    for (const Vec2& by : {Vec2(step, 0), Vec2(0, step)})
+        if (const auto next = toPixel(picture->fix, at + by)) most = std::max(most, (*next - pixel).norm());
+    return most;
+}
+
+std::string PictureTool::coarseError() const {
+    const PlacedPicture* picture = m_canvas.pictures().at(m_picture);
+    double most = 0;
+    for (const Vec2& pixel : m_pixels) most = std::max(most, coarsenessAt(pixel));
+    constexpr double tenth = 10;
+    if (!picture || most <= picture->fix.click) return {};
+    return printExact(std::ceil(most * tenth) / tenth, Unit::none);
+}
+
 Edit PictureTool::edit() const {
     const Picture& picture = desk().project().pictures[static_cast<std::size_t>(m_picture)];
+    const std::string error = coarseError();
+    const auto withError = [&](Edit mark) {
+        if (error.empty()) return mark;
+        const std::string label = mark.label;
+        return chained(
+            label, {std::move(mark),
+                    setValue("/pictures/" + std::to_string(m_picture) + "/click_error", quotedJson(error))});
+    };
     switch (m_deed) {
     case Deed::distance:
-        return markDistance(m_picture, m_pixels[0], m_pixels[1], m_first.toStdString());
+        if (const PlacedPicture* placed = m_canvas.pictures().at(m_picture);
+            placed && placed->scale == PlacedPicture::Scale::rectangle) {
+            // A check of what is true to size already: the picture stays where it stands.
+            const double own = picture.space == Space::subject ? std::max(desk().scope().scale, 1e-9) : 1;
+            const Vec2 at = toPlane(placed->fix, m_pixels[0]) / own;
+            const std::string base = "/pictures/" + std::to_string(m_picture) + "/";
+            const auto words = [&](double mm) {
+                return quotedJson(fineLength(mm, desk().scope().unit));
+            };
+            return chained(
+                "Check picture",
+                {withError(markDistance(m_picture, m_pixels[0], m_pixels[1], m_first.toStdString())),
+                 setValue(base + "x", words(at.x())), setValue(base + "y", words(at.y()))});
+        }
+        return withError(markDistance(m_picture, m_pixels[0], m_pixels[1], m_first.toStdString()));
     case Deed::corners:
-        return markRectangle(m_picture, {m_pixels[0], m_pixels[1], m_pixels[2], m_pixels[3]},
-                             m_first.toStdString(), m_second.toStdString());
+        return withError(markRectangle(m_picture, {m_pixels[0], m_pixels[1], m_pixels[2], m_pixels[3]},
+                                       m_first.toStdString(), m_second.toStdString()));
     case Deed::feature:
         return markFeature(m_picture, freeIn("mark", picture.features), m_pixels[0]);
     case Deed::line:
-        return markLine(m_picture, freeIn("line", picture.lines), {m_pixels[0], m_pixels[1]}, {});
+        return markLine(m_picture, freeIn("line", picture.lines), {m_pixels[0], m_pixels[1]}, {}, error);
     case Deed::crop:
         break;
     }

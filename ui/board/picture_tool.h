@@ -28,6 +28,12 @@ private:
     [[nodiscard]] std::size_t wanted() const;
     void finish();
     [[nodiscard]] Edit edit() const;
+    /// Says so where the screen is coarser than the picture.
+    [[nodiscard]] QString coarseWords() const;
+    /// Pixels of the picture to one of the screen where something was marked.
+    [[nodiscard]] double coarsenessAt(const Vec2& pixel) const;
+    /// The marks' error, as text, if the screen is coarser than the picture says; empty if it is not.
+    [[nodiscard]] std::string coarseError() const;
 
     int m_picture;
     Deed m_deed;

@@ -11,7 +11,8 @@ struct FieldEntry {
 
 inline constexpr std::array partEntries{
     FieldEntry{"document", "frames", "frames", "Ribs and bulkheads inside the shell."},
-    FieldEntry{"document", "cleats", "cleats", "Sticks and blocks glued into the corners of joints, by rule."},
+    FieldEntry{"document", "cleats", "cleats",
+               "Sticks and blocks glued into the corners of joints, by rule."},
     FieldEntry{"document", "seams", "seams", "Where panels too large for their sheet are split."},
     FieldEntry{"document", "modules", "modules", "Groups of plates that come off as one."},
     FieldEntry{"document", "passages", "passages",
@@ -79,6 +80,8 @@ inline constexpr std::array partEntries{
     FieldEntry{"picture line", "x2", "across 2", "Pixels to the right, second end."},
     FieldEntry{"picture line", "y2", "down 2", "Pixels down, second end."},
     FieldEntry{"picture line", "size", "donor size", "Size of the donor that it gives; empty: none."},
+    FieldEntry{"picture line", "click_error", "marking error",
+               "Standard error of its ends, pixels; empty: the picture's."},
     FieldEntry{"picture", "name", "name", "Name of the picture. Each name once."},
     FieldEntry{"picture", "file", "file", "Picture file, from the document's folder: PNG, JPEG or SVG."},
     FieldEntry{"picture", "hash", "hash", "SHA-256 of the file, to see whether it has changed."},

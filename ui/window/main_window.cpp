@@ -152,6 +152,8 @@ void MainWindow::markStops() {
     const bool any = stops + looks > 0;
     m_right->mark(m_findings, any ? countWords(worst, stops > 0 ? stops : looks) : QString(),
                   any ? shapeOf(worst, devicePixelRatioF()) : QIcon());
+    // On the board the punch list is out of sight.
+    m_frames[3]->setNote(any ? countWords(worst, stops > 0 ? stops : looks) : QString());
     if (m_session->shownDocument() != m_markedDocument) {
         m_markedDocument = m_session->shownDocument();
         m_partByHand = m_hadStops = false;

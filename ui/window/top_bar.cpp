@@ -100,11 +100,20 @@ void TopBar::refresh() {
         "Choose what sizes are shown in, and what a bare number means when you type one. Typed sizes stay "
         "as they are.");
     for (QAction* action : m_units->menu()->actions()) action->setChecked(action->data().toString() == units);
+    tellColours();
+}
+
+void TopBar::tellColours() {
     m_dark->setText(Theme::dark() ? "Dark" : "Light");
     explain(m_dark,
             Theme::dark() ? "Dark colours; change to light ones" : "Light colours; change to dark ones",
             Theme::dark() ? "Change to light colours, for daylight."
                           : "Change to dark colours, for the evening.");
+}
+
+void TopBar::changeEvent(QEvent* event) {
+    QWidget::changeEvent(event);
+    if (event->type() == QEvent::PaletteChange) tellColours();
 }
 
 void TopBar::setNarrow(bool narrow) {

@@ -20,6 +20,9 @@ public:
     [[nodiscard]] QMenuBar* menus() const { return m_menus; }
     void setNarrow(bool narrow); ///< little room: the title gives way first
 
+protected:
+    void changeEvent(QEvent* event) override;
+
 Q_SIGNALS:
     void printWanted();
     void packWanted();
@@ -27,6 +30,7 @@ Q_SIGNALS:
 
 private:
     void refresh();
+    void tellColours();
     void makeButtons();
 
     Session* m_session;
