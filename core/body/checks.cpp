@@ -76,45 +76,88 @@ std::vector<Finding> sliverFindings(const Skin& skin, const UnitStyle& units) {
     return findings;
 }
 
-std::vector<Finding> groundFindings(const Body& body, const UnitStyle& units) {
-    constexpr double rounding = 0.5; // mm
-    struct Lowest {
-        Vec3 at = Vec3::Zero();
-        std::string name, about, form;
-        double facing = 2; // upward part of the normal
-    } low;
-    const auto offer = [&](const Vec3& at, double facing, const std::string& name, const std::string& about,
-                           const std::string& form) {
-        const bool lower = at.z() < low.at.z() - 1e-6;
-        // Of the faces that share the lowest corner the one that looks down most is told.
-        if (lower || (!low.name.empty() && at.z() < low.at.z() + 1e-6 && facing < low.facing))
-            low = {at, name, about, form, facing};
+std::vector<LowPart> lowestOf(const Body& body) {
+    std::vector<LowPart> out;
+    const auto offer = [](LowPart& part, const Vec3& at) {
+        if (at.z() < part.at.z()) part.at = at;
     };
-    for (const SkinFace& face : body.skin.faces)
+    const auto nowhere = Vec3::Constant(std::numeric_limits<double>::infinity());
+    for (const SkinFace& face : body.skin.faces) {
+        LowPart part{face.name, "plate:" + face.name, face.form, "form:" + face.form,
+                     nowhere,   face.plane.normal.z()};
         for (const auto& loop : face.loops)
-            for (int v : loop)
-                offer(body.skin.vertices[static_cast<std::size_t>(v)], face.plane.normal.z(), face.name,
-                      "plate:" + face.name, face.form);
-    for (const FreePlate& plate : body.plates)
-        for (const Vec2& p : plate.outline.outer)
-            offer(plate.frame.toBody(p), plate.frame.axes.col(2).z(), plate.name, "plate:" + plate.name,
-                  plate.form);
-    for (const RoundPart& part : body.rounds) {
-        const Vec3 axis = (part.top - part.base).normalized();
-        const double reach = std::sqrt(std::max(0.0, 1 - axis.z() * axis.z()));
-        offer(part.base - Vec3::UnitZ() * part.radius * reach, 1, part.name, "form:" + part.name, part.name);
-        offer(part.top - Vec3::UnitZ() * part.topRadius * reach, 1, part.name, "form:" + part.name,
-              part.name);
+            for (int v : loop) offer(part, body.skin.vertices[static_cast<std::size_t>(v)]);
+        out.push_back(std::move(part));
     }
-    if (low.at.z() > -rounding) return {};
-    std::vector<std::string> about{low.about};
-    if (low.about != "form:" + low.form) about.push_back("form:" + low.form);
-    return {{Severity::look, "below-ground",
-             low.name + " reaches " + printLength(-low.at.z(), units) +
-                 " under the ground (z = 0), where the donor stands.",
-             std::move(about),
-             "Lift " + low.form + ", or its lowest points, to z = 0 or above, and leave room to roll.",
-             placeOf(low.at)}};
+    for (const FreePlate& plate : body.plates) {
+        LowPart part{plate.name, "plate:" + plate.name,      plate.form, "form:" + plate.form,
+                     nowhere,    plate.frame.axes.col(2).z()};
+        for (const Vec2& p : plate.outline.outer) offer(part, plate.frame.toBody(p));
+        out.push_back(std::move(part));
+    }
+    for (const RoundPart& part : body.rounds)
+        out.push_back({part.name, "form:" + part.name, part.name, "form:" + part.name,
+                       lowestOfRims(part.base, part.radius, part.top, part.topRadius)});
+    return out;
+}
+
+Vec3 lowestOfRims(const Vec3& base, double radius, const Vec3& top, double topRadius) {
+    const Vec3 axis = (top - base).stableNormalized();
+    const Vec3 down = -(Vec3::UnitZ() - axis.z() * axis); // along a rim's plane
+    const Vec3 way = down.norm() < 1e-12 ? Vec3::Zero() : Vec3(down.normalized());
+    const Vec3 a = base + radius * way, b = top + topRadius * way;
+    return a.z() < b.z() ? a : b;
+}
+
+std::vector<Finding> groundFindings(std::vector<LowPart> parts, const UnitStyle& units) {
+    constexpr double rounding = 0.5; // mm
+    constexpr std::size_t told = 3;
+    std::erase_if(parts, [](const LowPart& p) { return !(p.at.z() <= -rounding); });
+    if (parts.empty()) return {};
+    const auto level = [](const LowPart& p) { return std::llround(p.at.z() * 1e6); };
+    std::stable_sort(parts.begin(), parts.end(), [&](const LowPart& a, const LowPart& b) {
+        return level(a) != level(b) ? level(a) < level(b) : a.facing < b.facing;
+    });
+    std::vector<std::pair<const LowPart*, std::size_t>> groups; // the lowest of each owner, and how many more
+    for (const LowPart& p : parts) {
+        const auto at = std::find_if(groups.begin(), groups.end(),
+                                     [&](const auto& g) { return g.first->ownerAbout == p.ownerAbout; });
+        if (at == groups.end())
+            groups.emplace_back(&p, 0);
+        else
+            ++at->second;
+    }
+    Finding f{Severity::look, "below-ground", {}, {}, {}, placeOf(parts.front().at)};
+    std::size_t others = 0;
+    for (std::size_t i = 0; i < groups.size(); ++i) {
+        const auto& [part, more] = groups[i];
+        if (i >= told) {
+            others += 1 + more;
+            continue;
+        }
+        f.message += (i == 0 ? "" : "; ") + part->name;
+        if (more > 0) f.message += " and " + std::to_string(more) + " more of " + part->owner;
+        f.message += (more > 0 ? " reach " : " reaches ") + printLength(-part->at.z(), units) +
+                     (i == 0 ? " under the ground (z = 0), where the donor stands" : " under it");
+        f.remedy += (i == 0 ? "Lift " : i + 1 < std::min(told, groups.size()) ? ", " : " and ") + part->owner;
+    }
+    if (others > 0)
+        f.message += "; and " + std::to_string(others) + (others == 1 ? " more part" : " more parts");
+    f.message += ".";
+    f.remedy += ", or " + std::string(groups.size() > 1 ? "their" : "its") +
+                " lowest points, to z = 0 or above, and leave room to roll.";
+    const auto add = [&](const std::string& about) {
+        if (std::find(f.about.begin(), f.about.end(), about) == f.about.end()) f.about.push_back(about);
+    };
+    for (const LowPart& p : parts) {
+        add(p.about);
+        add(p.ownerAbout);
+    }
+    return {f};
+}
+
+std::vector<Finding> groundFindings(const Body& body, const UnitStyle& units) {
+    return groundFindings(lowestOf(body), units);
 }
 
 Box3 boundsOf(const Body& body) {

@@ -6,6 +6,7 @@
 #include "core/evaluate/frames_stage.h"
 #include "core/evaluate/keys.h"
 #include "core/evaluate/mechanisms_stage.h"
+#include "core/evaluate/owners.h"
 #include "core/evaluate/remembered.h"
 #include "core/evaluate/stages.h"
 #include "core/frames/slot_margins.h"
@@ -84,7 +85,8 @@ struct Evaluator::Memory {
     const std::shared_ptr<const Body>& join(Joined<Key>& joined, Key key, const ResolvedForms& forms,
                                             const Project& project, const Job& job);
     std::shared_ptr<const DonorSet> place(const Project& project, const Evaluation& e);
-    std::shared_ptr<const FitResult> fit(const Evaluation& e, Effort effort, const Job& job);
+    std::shared_ptr<const FitResult> fit(const Project& project, const Evaluation& e, Effort effort,
+                                         const Job& job);
     std::shared_ptr<const FloatFit> floating(const Project& project, const Evaluation& e);
     std::shared_ptr<const NestResult> nestFor(const Project& project, const NestProblem& problem,
                                               Effort effort, const Job& job);
@@ -183,9 +185,11 @@ std::shared_ptr<const NestResult> Evaluator::Memory::nestFor(const Project& proj
     return best;
 }
 
-std::shared_ptr<const FitResult> Evaluator::Memory::fit(const Evaluation& e, Effort effort, const Job& job) {
-    UnitStyle words = e.units;
-    words.decimals = 1;
+std::shared_ptr<const FitResult> Evaluator::Memory::fit(const Project& project, const Evaluation& e,
+                                                        Effort effort, const Job& job) {
+    UnitStyle style = e.units;
+    style.decimals = 1;
+    const FitWords words(style, partOwners(project));
     const FitKey key{e.plates, e.donor, words};
     if (verdict.holds(key)) return verdict.value();
     const auto& quick = live.get(key, [&] { return liveFit(e.donor->solids, *e.plates, words); });
@@ -224,7 +228,7 @@ Evaluation Evaluator::evaluate(const Project& project, Effort effort, std::uint6
                                             [&] { return placePictures(project, *e.scope, pictures); });
         append(found, e.pictures->findings);
     }
-    e.findings = sortedFindings(std::move(found));
+    e.findings = sortedFindings(inOwnersWords(std::move(found), project));
     job.report(1);
     return e;
 }
@@ -240,7 +244,6 @@ bool Evaluator::Memory::shape(const Project& project, Evaluation& e, Effort effo
     append(found, forms.findings);
     e.body = body(project, forms, effort, job);
     append(found, e.body->findings);
-    append(found, groundFindings(*e.body, e.units));
     append(found, lineFindings(project, *e.scope));
     if (job.stopped()) {
         unitSkin.skin.forget();
@@ -270,6 +273,9 @@ bool Evaluator::Memory::shape(const Project& project, Evaluation& e, Effort effo
         e.plates = frames.joined(e.plates, e.cleats);
     }
     layOut(project, e, rules, found);
+    auto low = lowestOf(*e.body);
+    for (LowPart& part : lowestOf(e, partOwners(project))) low.push_back(std::move(part));
+    append(found, groundFindings(std::move(low), e.units));
     job.report(0.3);
     return true;
 }
@@ -296,7 +302,7 @@ void Evaluator::Memory::use(const Project& project, Evaluation& e, Effort effort
     append(found, e.donor->findings);
     const NestProblem problem = nestProblemFor(*e.panels, *e.stock);
     const auto judge = [&] {
-        e.fit = fit(e, effort, job);
+        e.fit = fit(project, e, effort, job);
         e.afloat = floating(project, e);
         if (effort != Effort::fitOnly) e.mechanisms = mechanisms.swept(e.mechanisms, cut, e, effort, job);
     };

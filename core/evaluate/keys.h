@@ -53,7 +53,7 @@ struct ModulesKey {
 struct FitKey {
     std::shared_ptr<const PlateSet> plates;
     std::shared_ptr<const DonorSet> donor;
-    UnitStyle units = {}; ///< of the words in its findings
+    FitWords words = {}; ///< of its findings
     bool operator==(const FitKey&) const = default;
 };
 struct AfloatKey {

@@ -81,7 +81,7 @@ std::shared_ptr<const MechanismSet> MechanismStage::swept(const std::shared_ptr<
                                                           const std::shared_ptr<const PlateSet>& plates,
                                                           const Evaluation& e, Effort effort,
                                                           const Job& job) {
-    if (made->motions.empty() && made->solids.empty()) return made;
+    if (made->motions.empty() && made->solids.empty() && made->parts.empty()) return made;
     const SweptKey key{{plates, made}, e.donor};
     if (m_swept.holds(key)) return m_swept.value();
     if (effort < Effort::verdict) return made;

@@ -171,13 +171,60 @@ std::string framesText(const Evaluation& e) {
     return out;
 }
 
+namespace {
+
+std::string listed(const std::vector<std::string>& names) {
+    std::string out;
+    for (std::size_t i = 0; i < names.size(); ++i)
+        out += (i == 0 ? "" : i + 1 < names.size() ? ", " : " and ") + names[i];
+    return out;
+}
+
+/// "body/apron, body/rear apron", or "front, top and rear of front wheel port and front wheel starboard".
+std::string curveNames(const std::vector<std::pair<std::string, std::vector<std::string>>>& forms) {
+    std::vector<std::pair<std::vector<std::string>, std::vector<std::string>>> bySides; // sides, forms
+    for (const auto& [form, sides] : forms) {
+        const auto at =
+            std::find_if(bySides.begin(), bySides.end(), [&](const auto& b) { return b.first == sides; });
+        if (at == bySides.end())
+            bySides.push_back({sides, {form}});
+        else
+            at->second.push_back(form);
+    }
+    std::string out;
+    for (const auto& [sides, of] : bySides) {
+        out += out.empty() ? "" : "; ";
+        if (sides.size() > 1 && of.size() > 1) {
+            out += listed(sides) + " of " + listed(of);
+            continue;
+        }
+        std::vector<std::string> names;
+        for (const std::string& form : of)
+            for (const std::string& side : sides) names.push_back(form + "/" + side);
+        out += listed(names);
+    }
+    return out;
+}
+
+} // namespace
+
 std::string curvesText(const Evaluation& e) {
     if (!e.body || e.body->curves.empty()) return {};
+    using Sides = std::pair<std::string, std::vector<std::string>>; // of a form
+    std::vector<std::pair<std::string, std::vector<Sides>>> alike; // by facets and what they are off, as told
+    for (const CurveFit& c : e.body->curves) {
+        const std::string words = std::to_string(c.facets) + (c.facets == 1 ? " facet" : " facets") +
+                                  ", off by up to " + printFine(c.deviation, printedUnits(e));
+        auto at = std::find_if(alike.begin(), alike.end(), [&](const auto& a) { return a.first == words; });
+        if (at == alike.end()) at = alike.insert(at, {words, {}});
+        if (at->second.empty() || at->second.back().first != c.form) at->second.push_back({c.form, {}});
+        at->second.back().second.push_back(c.side);
+    }
     std::string out = "\nCurves\n";
-    for (const CurveFit& c : e.body->curves)
-        out += "  " + c.form + "/" + c.side + ": " + std::to_string(c.facets) +
-               (c.facets == 1 ? " facet" : " facets") + ", off by up to " +
-               printFine(c.deviation, printedUnits(e)) + "\n";
+    for (const auto& [words, forms] : alike) {
+        const bool one = forms.size() == 1 && forms.front().second.size() == 1;
+        out += "  " + curveNames(forms) + (one ? ": " : ": each ") + words + "\n";
+    }
     return out;
 }
 

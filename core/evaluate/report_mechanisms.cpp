@@ -64,7 +64,15 @@ MechanismJson factJson(const MechanismFact& f) {
             {"unit", unit}};
 }
 
+MechanismJson rangesJson(const std::vector<std::pair<double, double>>& ranges, double unit) {
+    MechanismJson list = MechanismJson::array();
+    for (const auto& [from, to] : ranges)
+        list.push_back(MechanismJson::array({rounded0(from * unit), rounded0(to * unit)}));
+    return list;
+}
+
 MechanismJson sweepJson(const SweptCheck& c, const Motion* motion) {
+    const double inUnit = motion && !motion->moves.empty() && motion->moves.back().slides ? 1 : inDegrees;
     MechanismJson at = MechanismJson::array();
     for (std::size_t i = 0; i < c.at.size(); ++i)
         at.push_back(rounded0(
@@ -76,6 +84,9 @@ MechanismJson sweepJson(const SweptCheck& c, const Motion* motion) {
             {"wanted_mm", c.wanted},
             {"at", std::move(at)},
             {"pose", c.pose},
+            {"in_place", c.inPlace},
+            {"meets_in", rangesJson(c.meetsIn, inUnit)},
+            {"near_in", rangesJson(c.nearIn, inUnit)},
             {"points_mm", MechanismJson::array({place(c.onMoving), place(c.onFixed)})}};
 }
 
@@ -113,6 +124,33 @@ MechanismJson mechanismJson(const MechanismSet& set, const std::string& name) {
             {"facts", std::move(facts)},
             {"hardware", std::move(hardware)},
             {"sweeps", std::move(sweeps)}};
+}
+
+/// Sides of one drum that come as near to one thing, each where it passes.
+struct AlikeChecks {
+    const SweptCheck* first;
+    std::string gap;
+    int count;
+};
+std::vector<AlikeChecks> alikeChecks(const MechanismSet& set, const std::string& mechanism,
+                                     const UnitStyle& units) {
+    const auto stem = [](const std::string& part) {
+        return part.substr(0, part.find_last_not_of("0123456789") + 1);
+    };
+    std::vector<AlikeChecks> out;
+    for (const SweptCheck& c : set.checks) {
+        if (c.mechanism != mechanism) continue;
+        const std::string gap = c.clearance < 0 ? "meets" : printFine(c.clearance, units);
+        const auto same = std::find_if(out.begin(), out.end(), [&](const AlikeChecks& a) {
+            return a.gap == gap && a.first->fixed == c.fixed && stem(c.moving) != c.moving &&
+                   stem(a.first->moving) == stem(c.moving);
+        });
+        if (same == out.end())
+            out.push_back({&c, gap, 1});
+        else
+            ++same->count;
+    }
+    return out;
 }
 
 std::string padTo(std::string text, std::size_t width) {
@@ -163,11 +201,12 @@ std::string mechanismsText(const MechanismSet& set, const UnitStyle& units) {
                 out += "    " + std::to_string(h.count) + " x " + h.item +
                        (h.size > 0 ? " " + printFine(h.size, units) : std::string()) +
                        (h.note.empty() ? std::string() : " (" + h.note + ")") + "\n";
-        for (const SweptCheck& c : set.checks)
-            if (c.mechanism == name)
-                out += "    " + padTo(c.moving + " - " + c.fixed, 48) +
-                       (c.clearance < 0 ? "meets" : printFine(c.clearance, units)) +
-                       (c.pose.empty() ? std::string() : ", " + c.pose) + "\n";
+        for (const AlikeChecks& a : alikeChecks(set, name, units)) {
+            const SweptCheck& c = *a.first;
+            const std::string more = a.count > 1 ? " and " + std::to_string(a.count - 1) + " more" : "";
+            out += "    " + padTo(c.moving + more + " - " + c.fixed, 48) + a.gap +
+                   (c.pose.empty() || a.count > 1 ? std::string() : ", " + c.pose) + "\n";
+        }
     }
     return out;
 }

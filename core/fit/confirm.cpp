@@ -20,9 +20,9 @@ struct Verdict {
     std::string why; ///< when not judged
 };
 
-Verdict judge(const FitPair& pair, const FitSolid& solid, const Plate& plate, const Job& job) {
+Verdict judge(const FitPair& pair, const occt::Built& solid, const occt::Built& plate, const Job& job) {
     Verdict v;
-    const auto near = occt::nearest(plate.solid, solid.shape);
+    const auto near = occt::nearest(plate, solid);
     if (!near) {
         v.why = near.error().message;
         return v;
@@ -32,7 +32,7 @@ Verdict judge(const FitPair& pair, const FitSolid& solid, const Plate& plate, co
     v.onPlate = near->onA;
     // Apart and seen apart live: there is no common volume to compute.
     if (pair.state == FitState::hits || near->meets) {
-        const auto common = occt::commonVolume(plate.solid, solid.shape, job);
+        const auto common = occt::commonVolume(plate, solid, job);
         if (!common) {
             v.why = common.error().message;
             return v;
@@ -43,23 +43,34 @@ Verdict judge(const FitPair& pair, const FitSolid& solid, const Plate& plate, co
     return v;
 }
 
-/// Judges every pair, two at a time; each result has its own place, so the order of work does not show.
+/// Judges the pairs of one plate after the other, two plates at a time, so that a plate is built once; each
+/// result has its own place, so the order of work does not show.
 std::vector<Verdict> judgeAll(const FitResult& live, const std::vector<FitSolid>& solids,
                               const PlateSet& plates, const Job& job) {
     std::map<std::string, const FitSolid*> solidOf;
-    std::map<std::string, const Plate*> plateOf;
     for (const FitSolid& s : solids) solidOf.emplace(s.name, &s);
-    for (const Plate& p : plates.plates) plateOf.emplace(p.name, &p);
+    std::map<std::string, std::vector<std::size_t>> pairsOfPlate;
+    for (std::size_t i = 0; i < live.pairs.size(); ++i) pairsOfPlate[live.pairs[i].plate].push_back(i);
+    std::vector<std::pair<const Plate*, std::vector<std::size_t>>> tasks;
+    for (const Plate& p : plates.plates) {
+        const auto pairs = pairsOfPlate.extract(p.name);
+        if (!pairs.empty()) tasks.emplace_back(&p, pairs.mapped());
+    }
     std::vector<Verdict> verdicts(live.pairs.size());
-    std::atomic<std::size_t> next = 0;
+    std::atomic<std::size_t> next = 0, done = 0;
     const auto work = [&](bool reports) {
-        for (std::size_t i = next++; i < live.pairs.size() && !job.stopped(); i = next++) {
-            const FitPair& pair = live.pairs[i];
-            const auto solid = solidOf.find(pair.solid);
-            const auto plate = plateOf.find(pair.plate);
-            if (solid != solidOf.end() && plate != plateOf.end())
-                verdicts[i] = judge(pair, *solid->second, *plate->second, Job{job.stop, {}});
-            if (reports) job.report(static_cast<double>(i) / static_cast<double>(live.pairs.size()));
+        std::map<std::string, occt::Built> builtSolids; // this thread's own
+        for (std::size_t k = next++; k < tasks.size() && !job.stopped(); k = next++) {
+            const occt::Built plate(tasks[k].first->solid);
+            for (const std::size_t i : tasks[k].second) {
+                if (job.stopped()) return;
+                const auto solid = solidOf.find(live.pairs[i].solid);
+                if (solid == solidOf.end()) continue;
+                const auto built = builtSolids.try_emplace(solid->first, solid->second->shape).first;
+                verdicts[i] = judge(live.pairs[i], built->second, plate, Job{job.stop, {}});
+                ++done;
+            }
+            if (reports) job.report(static_cast<double>(done) / static_cast<double>(live.pairs.size()));
         }
     };
     {
@@ -93,7 +104,7 @@ bool take(FitPair& pair, const Verdict& v) {
 } // namespace
 
 FitResult confirmedFit(const FitResult& live, const std::vector<FitSolid>& solids, const PlateSet& plates,
-                       const Job& job, const UnitStyle& style) {
+                       const Job& job, const FitWords& words) {
     const std::vector<Verdict> verdicts = judgeAll(live, solids, plates, job);
     if (job.stopped()) return live;
     FitResult fit;
@@ -105,24 +116,26 @@ FitResult confirmedFit(const FitResult& live, const std::vector<FitSolid>& solid
         const std::vector<std::string> about = {"solid:" + pair.solid, "plate:" + pair.plate};
         if (!verdicts[i].judged) {
             fit.confirmed = false;
-            doubts.push_back({Severity::note,
-                              "fit-unconfirmed",
-                              "The clearance of " + pair.solid + " to " + pair.plate +
-                                  " could not be confirmed: " + verdicts[i].why,
-                              about,
-                              "Check that the plate's outline does not cross itself.",
-                              {}});
+            doubts.push_back(
+                {Severity::note,
+                 "fit-unconfirmed",
+                 "The clearance of " + pair.solid + " to " + pair.plate +
+                     " could not be confirmed: " + verdicts[i].why,
+                 about,
+                 "Look at this place in a section; where it is a plate of a form, check that its outline "
+                 "does not cross itself.",
+                 {}});
         } else if (!take(pair, verdicts[i])) {
             doubts.push_back({Severity::note,
                               "fit-verdict",
                               "The closer look at " + pair.solid + " and " + pair.plate + " gave " +
-                                  printLength(pair.clearance, style) + ", not what was shown live.",
+                                  printLength(pair.clearance, words.units) + ", not what was shown live.",
                               about,
                               "The closer figure is used; nothing to do.",
                               {}});
         }
     }
-    summarise(fit, solids, plates, style);
+    summarise(fit, solids, plates, words);
     fit.findings.insert(fit.findings.end(), doubts.begin(), doubts.end());
     return fit;
 }

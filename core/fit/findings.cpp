@@ -1,5 +1,6 @@
 #include "core/fit/pieces.h"
 #include <algorithm>
+#include <cctype>
 #include <cmath>
 #include <map>
 
@@ -75,6 +76,29 @@ std::string remedyFor(const FitPair& pair, const FitSolid* solid, const Plate* p
     return "Lower the form's floor, " + out;
 }
 
+const PartOwner* ownerOf(const Plate* plate, const FitWords& words) {
+    const bool part = plate && plate->face < 0; // a form may have a mechanism's name
+    const auto it = part ? words.owners.find(plate->form) : words.owners.end();
+    return it == words.owners.end() ? nullptr : &it->second;
+}
+
+/// A part of a mechanism or a frame has no side of the body and no form: it goes with what it belongs to.
+std::string remedyFor(const FitPair& pair, const PartOwner& owner, const FitWords& words) {
+    const bool hits = pair.state == FitState::hits, board = owner.kind == "frame";
+    const double away = hits ? pair.depth + pair.wanted : pair.wanted - pair.clearance;
+    const double step = isInch(words.units) ? 25.4 / words.units.denominator : 0.1; // as it is printed
+    const std::string by = printLength(std::ceil(away / step - 1e-6) * step, words.units);
+    return "Move " + owner.words() + " at least " + by + " away from " + pair.solid +
+           (board ? ", give it a larger clearance" : ", make it smaller") +
+           (hits ? ", or raise the scale." : ", or lower the wanted clearance.");
+}
+
+std::string headOf(const PartOwner& owner) {
+    std::string words = owner.words();
+    words.front() = static_cast<char>(std::toupper(static_cast<unsigned char>(words.front())));
+    return words;
+}
+
 std::string others(std::size_t count, const char* word) {
     if (count == 0) return ".";
     return "; " + std::to_string(count) + (count == 1 ? " more plate " : " more plates ") + word + ".";
@@ -93,27 +117,31 @@ const FitPair& worstOf(const std::vector<const FitPair*>& pairs) {
 
 /// One finding for all pairs of one solid that share a state: the worst is told, the others are counted.
 Finding findingFor(const std::vector<const FitPair*>& pairs, const FitSolid* solid, const PlateSet& plates,
-                   const UnitStyle& style) {
+                   const FitWords& words) {
+    const UnitStyle& style = words.units;
     const FitPair& worst = worstOf(pairs);
     const bool hits = worst.state == FitState::hits;
     const Plate* plate = plateNamed(plates, worst.plate);
-    const SideWords words = plate ? sideOf(*plate) : SideWords{"There", "away"};
+    const SideWords side = plate ? sideOf(*plate) : SideWords{"There", "away"};
+    const PartOwner* owner = ownerOf(plate, words);
+    const std::string where = owner ? headOf(*owner) : side.side;
     Finding f;
     f.severity = hits ? Severity::stop : Severity::look;
     f.code = hits ? "fit-hits" : "fit-tight";
     if (hits) {
-        f.message = std::string(words.side) + ": " + worst.plate + " runs into " + worst.solid + ", " +
+        f.message = where + ": " + worst.plate + " runs into " + worst.solid + ", " +
                     printLength(worst.depth, style) + " deep" + others(pairs.size() - 1, "hit");
     } else {
-        f.message = std::string(words.side) + ": " + worst.plate + ", " +
-                    printLength(worst.clearance, style) + " to " + worst.solid + "; wanted " +
-                    printLength(worst.wanted, style) + others(pairs.size() - 1, "near");
+        f.message = where + ": " + worst.plate + ", " + printLength(worst.clearance, style) + " to " +
+                    worst.solid + "; wanted " + printLength(worst.wanted, style) +
+                    others(pairs.size() - 1, "near");
     }
-    f.remedy = remedyFor(worst, solid, plate, words);
+    f.remedy = owner ? remedyFor(worst, *owner, words) : remedyFor(worst, solid, plate, side);
     f.about.push_back("solid:" + worst.solid);
     for (const FitPair* p : pairs) f.about.push_back("plate:" + p->plate);
     std::stable_partition(f.about.begin() + 1, f.about.end(),
                           [&](const std::string& a) { return a == "plate:" + worst.plate; });
+    if (owner) f.about.push_back(owner->about);
     const Vec3 at = (worst.onSolid + worst.onPlate) / 2;
     f.at = std::array<double, 3>{at.x(), at.y(), at.z()};
     return f;
@@ -122,7 +150,7 @@ Finding findingFor(const std::vector<const FitPair*>& pairs, const FitSolid* sol
 } // namespace
 
 void summarise(FitResult& fit, const std::vector<FitSolid>& solids, const PlateSet& plates,
-               const UnitStyle& style) {
+               const FitWords& words) {
     fit.leastClearance = fit.leastMargin = 0;
     fit.state = FitState::fits;
     bool first = true;
@@ -141,13 +169,13 @@ void summarise(FitResult& fit, const std::vector<FitSolid>& solids, const PlateS
             if (it == bySolid.end()) continue;
             const auto& pairs = it->second[static_cast<std::size_t>(state)];
             if (pairs.empty()) continue;
-            found.emplace_back(marginOf(worstOf(pairs)), findingFor(pairs, &solid, plates, style));
+            found.emplace_back(marginOf(worstOf(pairs)), findingFor(pairs, &solid, plates, words));
         }
         std::stable_sort(found.begin(), found.end(),
                          [](const auto& a, const auto& b) { return a.first < b.first; });
         for (auto& [margin, finding] : found) fit.findings.push_back(std::move(finding));
     }
-    checkOutside(fit, solids, plates, style);
+    checkOutside(fit, solids, plates, words.units);
 }
 
 } // namespace slab

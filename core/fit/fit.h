@@ -1,6 +1,7 @@
 #pragma once
 #include "core/base/job.h"
 #include "core/donor/donor.h"
+#include "core/fit/words.h"
 #include "core/plates/plate.h"
 #include <functional>
 
@@ -48,20 +49,16 @@ struct FitResult {
 /// The pair with the least margin, the first of equals; null when there is none.
 [[nodiscard]] const FitPair* bindingPair(const FitResult& fit);
 
-/// Lengths in findings: millimetres with one decimal unless told otherwise.
-inline constexpr UnitStyle fitUnits{Unit::mm, 16, 1, true};
-
 /// Live: exact distances between convex pieces. Meeting by less than 1e-6 mm counts as touching (clearance 0,
 /// tight).
 [[nodiscard]] FitResult liveFit(const std::vector<FitSolid>& solids, const PlateSet& plates,
-                                const UnitStyle& style = fitUnits);
+                                const FitWords& words = {});
 /// The verdict: the same pairs by OpenCASCADE, volumes included, on two threads.
 ///
 /// A live figure that agrees within 1e-6 mm is kept and marked; one that does not gives way to OpenCASCADE's,
 /// with a finding. A pair that OpenCASCADE cannot judge stays unmarked. Stopped: what was live comes back.
 [[nodiscard]] FitResult confirmedFit(const FitResult& live, const std::vector<FitSolid>& solids,
-                                     const PlateSet& plates, const Job& job = {},
-                                     const UnitStyle& style = fitUnits);
+                                     const PlateSet& plates, const Job& job = {}, const FitWords& words = {});
 
 /// Every solid with every plate, in the solids' and plates' order: the pairs of `fit` as they are, the
 /// others, which are farther apart, by the live way.

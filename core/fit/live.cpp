@@ -152,12 +152,12 @@ double leastMarginOf(const FitSolid& solid, Prepared& home, Pieces& pieces, cons
     return least;
 }
 
-FitResult liveFit(const std::vector<FitSolid>& solids, const PlateSet& plates, const UnitStyle& style) {
+FitResult liveFit(const std::vector<FitSolid>& solids, const PlateSet& plates, const FitWords& words) {
     FitResult fit;
     Pieces pieces(plates);
     for (const FitSolid& solid : solids)
         for (FitPair& pair : pairsOf(solid, pieces, plates)) fit.pairs.push_back(std::move(pair));
-    summarise(fit, solids, plates, style);
+    summarise(fit, solids, plates, words);
     return fit;
 }
 

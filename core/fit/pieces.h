@@ -36,7 +36,7 @@ private:
 
 /// Totals and findings from the pairs.
 void summarise(FitResult& fit, const std::vector<FitSolid>& solids, const PlateSet& plates,
-               const UnitStyle& style);
+               const FitWords& words);
 
 /// Boxes round everything; nothing round nothing. @param group  "" = all solids
 [[nodiscard]] std::optional<Box3> boundsOf(const PlateSet& plates);

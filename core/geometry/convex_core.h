@@ -78,11 +78,19 @@ public:
     [[nodiscard]] const Directions& directions();
     /// Takes the directions of the same solid at another place.
     void takeDirections(Prepared& other) { m_directions = other.directions(); }
+    /// This is `home` turned (and moved): its directions are that one's, turned, once they are needed.
+    /// @param home  must live as long as this
+    void turnedFrom(Prepared& home, const Mat3& turn) {
+        m_home = &home;
+        m_turn = turn;
+    }
 
 private:
     Core m_core;
     std::optional<Polyhedron> m_hull;
     std::optional<Directions> m_directions;
+    Prepared* m_home = nullptr;
+    Mat3 m_turn = Mat3::Identity();
 };
 [[nodiscard]] Nearest nearest(Prepared& a, Prepared& b);
 

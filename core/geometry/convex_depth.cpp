@@ -125,7 +125,11 @@ const Polyhedron& Prepared::hull() {
 }
 
 const Directions& Prepared::directions() {
-    if (!m_directions) m_directions = directionsOf(m_core, hull());
+    if (m_directions) return *m_directions;
+    if (!m_home) return m_directions.emplace(directionsOf(m_core, hull()));
+    m_directions = m_home->directions();
+    for (auto* list : {&m_directions->normals, &m_directions->edges})
+        for (Vec3& d : *list) d = m_turn * d;
     return *m_directions;
 }
 

@@ -61,36 +61,47 @@ Expected<double> volume(const Polyhedron& solid) {
     return guarded("invalid-solid", [&]() -> Expected<double> { return volumeOf(*shape); });
 }
 
+struct Built::Shape {
+    Box3 box;
+    Expected<TopoDS_Shape> shape;
+};
+
+Built::Built(const Polyhedron& solid) : m_shape(new Shape{bounds(solid), buildSewn(solid)}) {}
+Built::Built(const ConvexSolid& solid) : m_shape(new Shape{bounds(solid), build(solid)}) {}
+Built::Built(Built&&) noexcept = default;
+Built::~Built() = default;
+
+Expected<double> commonVolume(const Built& a, const Built& b, const Job& job) {
+    const Built::Shape &left = *a.m_shape, &right = *b.m_shape;
+    if (apart(left.box, right.box)) return 0.0;
+    if (!left.shape) return Unexpected(left.shape.error());
+    if (!right.shape) return Unexpected(right.shape.error());
+    return common(*left.shape, *right.shape, job);
+}
+
+Expected<Nearest> nearest(const Built& a, const Built& b) {
+    const Built::Shape &left = *a.m_shape, &right = *b.m_shape;
+    if (!left.shape) return Unexpected(left.shape.error());
+    if (!right.shape) return Unexpected(right.shape.error());
+    return nearestOf(*left.shape, *right.shape);
+}
+
 Expected<double> commonVolume(const Polyhedron& a, const Polyhedron& b, const Job& job) {
     if (apart(bounds(a), bounds(b))) return 0.0;
-    const auto left = buildSewn(a), right = buildSewn(b);
-    if (!left) return Unexpected(left.error());
-    if (!right) return Unexpected(right.error());
-    return common(*left, *right, job);
+    return commonVolume(Built(a), Built(b), job);
 }
 
 Expected<double> commonVolume(const Polyhedron& a, const ConvexSolid& b, const Job& job) {
     if (apart(bounds(a), bounds(b))) return 0.0;
-    const auto left = buildSewn(a);
-    const auto right = build(b);
-    if (!left) return Unexpected(left.error());
-    if (!right) return Unexpected(right.error());
-    return common(*left, *right, job);
+    return commonVolume(Built(a), Built(b), job);
 }
 
 Expected<Nearest> nearest(const Polyhedron& a, const ConvexSolid& b) {
-    const auto left = buildSewn(a);
-    const auto right = build(b);
-    if (!left) return Unexpected(left.error());
-    if (!right) return Unexpected(right.error());
-    return nearestOf(*left, *right);
+    return nearest(Built(a), Built(b));
 }
 
 Expected<Nearest> nearest(const Polyhedron& a, const Polyhedron& b) {
-    const auto left = buildSewn(a), right = buildSewn(b);
-    if (!left) return Unexpected(left.error());
-    if (!right) return Unexpected(right.error());
-    return nearestOf(*left, *right);
+    return nearest(Built(a), Built(b));
 }
 
 } // namespace slab::occt

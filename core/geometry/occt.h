@@ -5,6 +5,7 @@
 #include "core/geometry/convex.h"
 #include "core/geometry/polyhedron.h"
 #include <functional>
+#include <memory>
 
 namespace slab::occt {
 
@@ -37,5 +38,24 @@ struct Fused {
 /// Least distance and nearest points; `depth` is not worked out and stays 0.
 [[nodiscard]] Expected<Nearest> nearest(const Polyhedron& a, const ConvexSolid& b);
 [[nodiscard]] Expected<Nearest> nearest(const Polyhedron& a, const Polyhedron& b);
+
+/// A solid that is compared several times, built once; what cannot be built gives its error at each use.
+/// Comparing does not change it. Not for two threads at a time.
+class Built {
+public:
+    explicit Built(const Polyhedron& solid);
+    explicit Built(const ConvexSolid& solid);
+    Built(Built&&) noexcept;
+    ~Built();
+
+private:
+    struct Shape;
+    std::unique_ptr<Shape> m_shape;
+    friend Expected<Nearest> nearest(const Built& a, const Built& b);
+    friend Expected<double> commonVolume(const Built& a, const Built& b, const Job& job);
+};
+/// As of the solids that they were built from.
+[[nodiscard]] Expected<Nearest> nearest(const Built& a, const Built& b);
+[[nodiscard]] Expected<double> commonVolume(const Built& a, const Built& b, const Job& job = {});
 
 } // namespace slab::occt

@@ -207,28 +207,46 @@ std::string handOf(const BeltFigures& f, bool first) {
     return first == (f.view.origin.y() > 0) ? "port " : "starboard ";
 }
 
-/// Each length with how many strips have it: whole links seldom share out evenly, and outer plies are longer.
+/// Strips of one length, by ply and number on it: "strips 1 to 3 and 5", "ply 2 strip 1".
+std::string stripWords(const std::vector<std::pair<int, int>>& strips, bool plies) {
+    std::map<int, std::vector<int>> byPly;
+    for (const auto& [ply, number] : strips) byPly[ply].push_back(number);
+    std::string out;
+    for (const auto& [ply, numbers] : byPly) {
+        out += (out.empty() ? "" : ", ") + (plies ? "ply " + std::to_string(ply + 1) + " " : std::string()) +
+               (numbers.size() == 1 ? "strip " : "strips ");
+        for (std::size_t i = 0; i < numbers.size();) {
+            std::size_t end = i + 1;
+            while (end < numbers.size() && numbers[end] == numbers[end - 1] + 1) ++end;
+            out += (i == 0 ? "" : end == numbers.size() ? " and " : ", ") + std::to_string(numbers[i]);
+            if (end - i > 1) out += (end - i > 2 ? " to " : " and ") + std::to_string(numbers[end - 1]);
+            i = end;
+        }
+    }
+    return out;
+}
+
+/// Each length with the strips that have it: whole links seldom share out evenly, and outer plies are longer.
 void tellStripLengths(Reading& read, const BeltPlies& plies) {
     constexpr double alike = 0.05; // mm
-    std::vector<std::pair<double, int>> lengths;
+    std::vector<std::pair<double, std::vector<std::pair<int, int>>>> lengths;
+    std::map<int, int> number;
     for (const BeltStrip& strip : plies.strips) {
+        const std::pair own(strip.ply, ++number[strip.ply]);
         const auto same = std::find_if(lengths.begin(), lengths.end(), [&](const auto& l) {
             return std::abs(l.first - strip.length) < alike;
         });
         if (same != lengths.end())
-            ++same->second;
+            same->second.push_back(own);
         else
-            lengths.emplace_back(strip.length, 1);
+            lengths.push_back({strip.length, {own}});
     }
     // Plies that butt hold each other by their staggered joints.
     const std::string lap = plies.strips.front().lap > 0 ? ", lap included" : ", ends butt";
     for (std::size_t i = 0; i < lengths.size(); ++i) {
-        const std::string count = std::to_string(lengths[i].second);
         read.fact(i == 0 ? "strip_length" : "strip_length_" + std::to_string(i + 1),
-                  lengths.size() == 1
-                      ? "Length of a strip" + lap
-                      : "Length of " + count + (lengths[i].second == 1 ? " strip" : " strips") +
-                            " of one belt" + lap,
+                  lengths.size() == 1 ? "Length of a strip" + lap
+                                      : "Length of " + stripWords(lengths[i].second, plies.plies > 1) + lap,
                   lengths[i].first);
     }
 }

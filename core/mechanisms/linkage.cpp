@@ -3,6 +3,7 @@
 #include "core/mechanisms/part.h"
 #include "core/mechanisms/reading.h"
 #include "core/plates/facets.h"
+#include "core/plates/margins.h"
 #include <algorithm>
 #include <cmath>
 #include <numbers>
@@ -15,10 +16,8 @@ namespace {
 
 using Unit = MechanismFact::Unit;
 
-constexpr double slotPlay = 1;   ///< mm that a slot or hole is wider than its pin (common practice)
-constexpr double usualPin = 10;  ///< mm (common practice)
-constexpr double foamEdge = 40;  ///< mm from a hole to the edge in foam (common practice)
-constexpr double pinsToEdge = 3; ///< pin diameters to the edge in board (common practice)
+constexpr double slotPlay = 1;  ///< mm that a slot or hole is wider than its pin (common practice)
+constexpr double usualPin = 10; ///< mm (common practice)
 
 struct LinkageFigures {
     FloatJoint joint;
@@ -77,7 +76,8 @@ void addBracket(Reading& read, const Linkage& l, const LinkageFigures& f, Mechan
     if (l.stock.empty()) return;
     const Sheet* sheet = read.sheet(l.stock, "stock");
     if (!sheet) return;
-    const double edge = std::max(pinsToEdge * f.pin, sheet->kind == "foam" ? foamEdge : 0.0);
+    // The least web round its hole, by the rule that judges every hole, at either end of the slot too.
+    const double edge = leastWeb(sheet, sheet->thickness, across);
     const double half = across / 2 + edge, top = j.down + across / 2 + edge, low = -j.up - across / 2 - edge;
     const double side = j.at.y() < 0 ? -1 : 1;
     PartShape s;

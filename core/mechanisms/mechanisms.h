@@ -67,6 +67,11 @@ struct SweptCheck {
     std::vector<double> at; ///< values of the motion's moves there (radians or mm)
     std::string pose;       ///< the same in words: "turned 143.0°"
     Vec3 onMoving = Vec3::Zero(), onFixed = Vec3::Zero(); ///< nearest points there
+    bool inPlace = false; ///< as drawn they meet, or are too near where they meet nowhere
+    /// Values of the only move (radians or mm), to about half a degree, in which they meet, and in which they
+    /// are nearer than wanted; none of several moves. The second is left out where they meet in place: no
+    /// stops help.
+    std::vector<std::pair<double, double>> meetsIn, nearIn;
     bool operator==(const SweptCheck&) const = default;
 };
 

@@ -76,13 +76,17 @@ public:
     SweepSearch(const Motion& motion, const std::vector<ConvexSolid>& moving,
                 const std::vector<ConvexSolid>& fixed, const SweepOptions& options)
         : m_motion(motion), m_moving(moving), m_fixed(fixed), m_options(options) {
-        for (const ConvexSolid& s : moving) m_reach.push_back(reaches(motion, s));
+        for (const ConvexSolid& s : moving) {
+            m_reach.push_back(reaches(motion, s));
+            m_home.emplace_back(s);
+        }
+        for (const ConvexSolid& s : fixed) m_still.emplace_back(s);
         m_best.clearance = std::numeric_limits<double>::infinity();
     }
 
     SweepResult run() {
         begin();
-        while (!m_queue.empty() && m_queue.top().lower < goal() && m_best.steps < m_options.steps) {
+        while (!m_queue.empty() && m_queue.top().lower < goal() && !spent()) {
             const SweepNode node = m_queue.top();
             m_queue.pop();
             split(node);
@@ -99,8 +103,11 @@ public:
         m_placed = m_moving[at(moving)];
         const Pose pose = poseAt(m_motion, values);
         for (Vec3& p : m_placed.points) p = pose(p);
-        const Nearest n = nearest(m_placed, m_fixed[at(fixed)]);
+        Prepared placed(m_placed);
+        placed.turnedFrom(m_home[at(moving)], pose.turn);
+        const Nearest n = nearest(placed, m_still[at(fixed)]);
         const double signedDistance = n.meets ? -n.depth : n.distance;
+        if (n.meets && m_met < 0) m_met = m_best.steps;
         if (signedDistance < m_best.clearance) {
             m_best.clearance = signedDistance;
             m_best.at = values;
@@ -122,6 +129,10 @@ public:
 private:
     static std::size_t at(int i) { return static_cast<std::size_t>(i); }
 
+    [[nodiscard]] bool spent() const {
+        return m_best.steps >= m_options.steps ||
+               (m_met >= 0 && m_best.steps - m_met >= m_options.stepsOnceMet);
+    }
     /// What a node must lie below to be worth splitting.
     [[nodiscard]] double goal() const {
         const double slack = m_best.clearance < 0 ? std::max(m_options.tolerance, 0.02 * -m_best.clearance)
@@ -225,11 +236,13 @@ private:
     const std::vector<ConvexSolid>&m_moving, &m_fixed;
     SweepOptions m_options;
     std::vector<std::vector<double>> m_reach;
+    std::vector<Prepared> m_home, m_still; ///< of m_moving and m_fixed
     std::priority_queue<SweepNode, std::vector<SweepNode>, Later> m_queue;
     ConvexSolid m_placed; ///< the moving piece as last looked at
     SweepResult m_best;
     double m_left = std::numeric_limits<double>::infinity(); ///< least bound among the boxes laid aside
     std::size_t m_made = 0;
+    int m_met = -1; ///< distances worked out when they were first known to meet
 };
 
 } // namespace

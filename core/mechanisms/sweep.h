@@ -3,6 +3,7 @@
 #include "core/geometry/convex.h"
 #include "core/mechanisms/motion.h"
 #include <limits>
+#include <optional>
 
 namespace slab {
 
@@ -11,6 +12,8 @@ struct SweepOptions {
     /// Nothing above this is of interest: the search ends once it is proven that nothing comes nearer, mm.
     double enough = std::numeric_limits<double>::infinity();
     int steps = 40000; ///< distances at most; after that `bound` tells what is proven
+    /// Distances at most from when they are known to meet: how deep they do is then what was seen.
+    int stepsOnceMet = 40000;
 };
 
 struct SweepResult {
@@ -41,6 +44,15 @@ struct SweepResult {
                                                                   const std::vector<ConvexSolid>& moving,
                                                                   const std::vector<ConvexSolid>& fixed,
                                                                   double wanted, double step);
+
+/// Whether any pieces are nearer than `wanted` (0: meet) with every move at its `shown`.
+[[nodiscard]] bool nearerAsShown(const Motion& motion, const std::vector<ConvexSolid>& moving,
+                                 const std::vector<ConvexSolid>& fixed, double wanted);
+
+/// The turn about a move's axis that brings one set of pieces onto another of the same shapes (to 1e-6 mm),
+/// in (-pi, pi]; nothing if none does, or when their middle lies on the axis.
+[[nodiscard]] std::optional<double> turnBetween(const Move& move, const std::vector<ConvexSolid>& from,
+                                                const std::vector<ConvexSolid>& to);
 
 /// Ring about an axis that holds a solid.
 struct Ringed {

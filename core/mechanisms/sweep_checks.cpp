@@ -1,5 +1,5 @@
 // Everything that moves against everything that it may meet.
-#include "core/mechanisms/sweep_things.h"
+#include "core/mechanisms/sweep_told.h"
 #include <algorithm>
 #include <cmath>
 #include <limits>
@@ -15,12 +15,19 @@ namespace {
 
 constexpr double near = 1e-6;    ///< a clearance short by less is enough, mm (as in fit)
 constexpr double touching = 0.1; ///< parts that stand in a plate by less lie on it, mm
+constexpr int onceMet = 200;     ///< poses looked at for the deepest place of what meets
 
 /// What stands in the range of one moving thing, by how near it can come at least.
 struct Candidate {
     std::size_t other = 0;
     Motion motion;
     double least = 0; ///< lower bound of the clearance, mm
+};
+
+/// Where the results of one moving thing begin and end; its pairs that are too near come first.
+struct Swept {
+    std::size_t thing = 0, firstMet = 0, lastMet = 0, firstCheck = 0, lastCheck = 0;
+    Motion nearestMotion;
 };
 
 class Sweeper {
@@ -37,8 +44,15 @@ public:
         for (std::size_t i = 0; i < m_things.size() && !job.stopped(); ++i) {
             const Thing& t = m_things[i];
             // A solid that stands still is compared too: it may stand in a plate, or in the rider's way.
-            if (t.motion >= 0 || owned(t)) sweep(i, job);
+            if (t.motion < 0 && !owned(t)) continue;
+            if (takeAlike(i)) continue;
+            Swept s{i, m_met.size(), 0, m_set.checks.size(), 0, {}};
+            s.nearestMotion = sweep(i, job);
+            s.lastMet = m_met.size();
+            s.lastCheck = m_set.checks.size();
+            m_swept.push_back(std::move(s));
         }
+        for (Finding& f : tellMet(m_met, m_set, m_units)) m_set.findings.push_back(std::move(f));
         tellReach();
     }
 
@@ -119,6 +133,18 @@ private:
         return out;
     }
 
+    /// Clearance wanted; what only turns with a table runs past its rings with their own clearance, whatever
+    /// a tube that it holds needs.
+    [[nodiscard]] double wantedOf(const Thing& a, const Thing& b) const {
+        const double usual = wantedBetween(a, b);
+        if (b.kind != Thing::Kind::part || b.motion >= 0 || motionOf(a).moves.size() != 1 ||
+            carrierOf(a, m_set) != b.mechanism)
+            return usual;
+        for (const CarriedPlates& c : m_set.carried)
+            if (c.mechanism == b.mechanism) return std::min(usual, c.wanted);
+        return usual;
+    }
+
     /// Lower bound from the rings that both keep to, or from their boxes where nothing moves.
     [[nodiscard]] double leastBetween(const Thing& a, const Thing& b, const Motion& motion) const {
         double least = std::numeric_limits<double>::infinity();
@@ -153,7 +179,7 @@ private:
         for (std::size_t k = 0; k < all.size(); ++k) {
             const Thing& other = m_things[all[k].other];
             const bool overlap = onlyOverlap(moving, other, all[k].motion);
-            if (all[k].least >= (overlap ? -touching : std::max(wantedBetween(moving, other) - near, seen)))
+            if (overlap ? all[k].least > 0 : all[k].least >= std::max(wantedOf(moving, other) - near, seen))
                 continue;
             SweepOptions options;
             options.steps = static_cast<int>(moving.pieces.size() * other.pieces.size()) + looks;
@@ -167,81 +193,130 @@ private:
         return out;
     }
 
-    void sweep(std::size_t i, const Job& job) {
+    /// @return the motion of the nearest pair that is not too near, the last of its checks
+    Motion sweep(std::size_t i, const Job& job) {
         const Thing& moving = m_things[i];
         const std::vector<Candidate> all = candidates(i);
         double best = std::numeric_limits<double>::infinity();
         std::optional<SweptCheck> nearest;
+        Motion nearestMotion;
         std::map<std::size_t, SweptCheck> tight; // told in the candidates' order
         for (const std::size_t k : nearestFirst(moving, all)) {
-            if (job.stopped()) return;
+            if (job.stopped()) return {};
             const Candidate& c = all[k];
             const Thing& other = m_things[c.other];
             const bool overlap = onlyOverlap(moving, other, c.motion);
-            const double wanted = overlap ? -touching : wantedBetween(moving, other);
+            const double wanted = overlap ? -touching : wantedOf(moving, other);
             SweepOptions options;
             options.enough = overlap ? wanted : std::max(wanted - near, best);
-            if (c.least >= options.enough) continue;
+            if (!overlap && c.least >= options.enough) continue;
+            options.stepsOnceMet = onceMet;
             if (c.motion.moves.size() > 1)
                 options.tolerance = 0.01; // mm; the search grows fast with the moves
             const SweepResult r = leastOver(c.motion, moving.pieces, other.pieces, options);
             if (r.above) continue;
-            SweptCheck check{moving.mechanism, moving.name, other.name, r.clearance,
-                             r.bound,          wanted,      r.at,       poseWords(c.motion, r.at),
-                             r.onMoving,       r.onFixed};
+            SweptCheck check = found(moving, other, r);
+            check.wanted = wanted;
+            check.pose = poseWords(c.motion, r.at);
             const bool told = r.clearance < wanted - near;
             if (told) tight.emplace(k, check);
             if (r.clearance >= best || overlap) continue;
             best = r.clearance;
             nearest = told ? std::nullopt : std::optional(std::move(check));
+            if (nearest) nearestMotion = c.motion;
         }
         for (auto& [k, check] : tight) {
-            tell(check, moving, m_things[all[k].other], all[k].motion);
+            const Thing& other = m_things[all[k].other];
+            describe(check, moving, other, all[k].motion);
+            m_met.push_back({check, &moving, &other, all[k].motion});
             m_set.checks.push_back(std::move(check));
         }
         if (nearest) m_set.checks.push_back(std::move(*nearest));
+        return nearestMotion;
     }
 
-    /// " from 121.0° to 165.0°" of a single turn.
-    [[nodiscard]] std::string rangeWords(const Thing& moving, const Thing& other, const Motion& motion,
-                                         double wanted) const {
-        constexpr double step = 0.1 * std::numbers::pi / 180;
-        if (motion.moves.size() != 1 || motion.moves.front().slides) return {};
-        std::string words;
-        for (const auto& [from, to] : rangesNearer(motion, moving.pieces, other.pieces, wanted, step))
-            words += (words.empty() ? " (from " : ", from ") + printAngle(from) + " to " + printAngle(to);
-        return words.empty() ? words : words + ")";
+    static SweptCheck found(const Thing& moving, const Thing& other, const SweepResult& r) {
+        SweptCheck c;
+        c.mechanism = moving.mechanism;
+        c.moving = moving.name;
+        c.fixed = other.name;
+        c.clearance = r.clearance;
+        c.bound = r.bound;
+        c.at = r.at;
+        c.onMoving = r.onMoving;
+        c.onFixed = r.onFixed;
+        return c;
     }
 
-    void tell(const SweptCheck& c, const Thing& moving, const Thing& other, const Motion& motion) {
+    /// Where in its range a pair is too near, and whether it is as drawn.
+    static void describe(SweptCheck& c, const Thing& moving, const Thing& other, const Motion& motion) {
+        constexpr double degree = std::numbers::pi / 180;
         const bool meets = c.clearance < -near;
-        const bool person = other.group == "rider";
-        const bool still = motion.moves.empty();
-        Finding f;
-        f.severity = meets || person ? Severity::stop : Severity::look;
-        f.code = meets ? "sweep-meets" : "sweep-tight";
-        f.message = (c.mechanism.empty() ? std::string() : c.mechanism + ": ") + c.moving +
-                    (meets ? " meets " + c.fixed
-                           : " comes within " + printFine(c.clearance, m_units) + " of " + c.fixed) +
-                    (still ? std::string() : ", " + c.pose);
-        if (meets)
-            f.message +=
-                ", " + printFine(-c.clearance, m_units) + " deep" + rangeWords(moving, other, motion, 0);
-        else
-            f.message +=
-                "; wanted: " + printFine(c.wanted, m_units) + rangeWords(moving, other, motion, c.wanted);
-        f.message += ".";
-        f.about = {"mechanism:" + c.mechanism};
-        for (const Thing* t : {&moving, &other})
-            f.about.push_back((t->kind == Thing::Kind::donor   ? "solid:"
-                               : t->kind == Thing::Kind::solid ? "mechanism:"
-                                                               : "plate:") +
-                              (t->kind == Thing::Kind::solid ? t->mechanism : t->name));
-        f.remedy =
-            still ? "Move one of the two, or make it smaller."
-                  : "Give it stops that leave this place out, move its axis, or make what turns smaller.";
-        f.at = {c.onFixed.x(), c.onFixed.y(), c.onFixed.z()};
-        m_set.findings.push_back(std::move(f));
+        const double wanted = std::max(c.wanted, 0.0);
+        if (motion.moves.empty()) return;
+        c.inPlace = nearerAsShown(motion, moving.pieces, other.pieces, meets ? 0 : wanted);
+        // What meets as drawn stands in the wrong place, whatever the angle: whole degrees will do.
+        const double step = c.inPlace ? degree : 0.25 * degree;
+        if (meets) c.meetsIn = rangesNearer(motion, moving.pieces, other.pieces, 0, step);
+        if (!meets || !c.inPlace) c.nearIn = rangesNearer(motion, moving.pieces, other.pieces, wanted, step);
+    }
+
+    /// A part of a many-sided drum meets what its neighbour met, the angle between them earlier or later.
+    /// @return false if no part swept before is alike
+    bool takeAlike(std::size_t i) {
+        const Thing& t = m_things[i];
+        const Motion& motion = motionOf(t);
+        if (motion.moves.size() != 1 || !motion.moves.front().endless) return false;
+        for (const Swept& s : m_swept) {
+            const Thing& first = m_things[s.thing];
+            if (first.motion != t.motion || first.kind != t.kind || first.mechanism != t.mechanism ||
+                first.wanted != t.wanted || !comparedAlike(i, s.thing))
+                continue;
+            const auto turn = turnBetween(motion.moves.front(), first.pieces, t.pieces);
+            if (!turn) continue;
+            const std::size_t met = m_met.size();
+            for (std::size_t k = s.firstMet; k < s.lastMet; ++k) {
+                MetPair copy = m_met[k];
+                copy.moving = &t;
+                copy.check = turned(std::move(copy.check), t, copy.motion, *turn);
+                copy.check.inPlace = nearerAsShown(copy.motion, t.pieces, copy.other->pieces,
+                                                   copy.meets() ? 0 : copy.check.wanted);
+                m_met.push_back(std::move(copy));
+            }
+            for (std::size_t k = s.firstCheck, n = met; k < s.lastCheck; ++k) {
+                const bool told = k - s.firstCheck < s.lastMet - s.firstMet;
+                m_set.checks.push_back(told ? m_met[n++].check
+                                            : turned(m_set.checks[k], t, s.nearestMotion, *turn));
+            }
+            return true;
+        }
+        return false;
+    }
+    static SweptCheck turned(SweptCheck c, const Thing& t, const Motion& motion, double by) {
+        constexpr double round = 2 * std::numbers::pi;
+        c.moving = t.name;
+        c.at.front() = std::remainder(c.at.front() - by, round);
+        c.pose = poseWords(motion, c.at);
+        for (auto* ranges : {&c.meetsIn, &c.nearIn}) {
+            for (auto& [from, to] : *ranges)
+                if (to - from < round - 1e-9) {
+                    from -= by;
+                    to -= by;
+                }
+            *ranges = joinedRanges(std::move(*ranges), true);
+        }
+        return c;
+    }
+    /// Whether two parts are looked at against the same things, all of them turning past with the same turn.
+    [[nodiscard]] bool comparedAlike(std::size_t i, std::size_t k) const {
+        const Move& turn = motionOf(m_things[i]).moves.front();
+        for (std::size_t j = 0; j < m_things.size(); ++j) {
+            if (compared(i, j) != compared(k, j)) return false;
+            if (!compared(i, j)) continue;
+            const Motion motion = between(m_things[i], m_things[j]);
+            if (motion.moves.size() != 1 || !(motion.moves.front() == turn)) return false;
+        }
+        return true;
     }
 
     /// Patterns that match nothing, and plates that are joined to what stays.
@@ -298,6 +373,8 @@ private:
     const PlateSet& m_plates;
     UnitStyle m_units;
     std::vector<Thing> m_things;
+    std::vector<MetPair> m_met;
+    std::vector<Swept> m_swept;
     std::set<std::pair<std::string, std::string>> m_joined;
 };
 
@@ -308,7 +385,7 @@ private:
 MechanismSet sweepMechanisms(MechanismSet set, const PlateSet& plates, const std::vector<FitSolid>& solids,
                              const UnitStyle& units, const Job& job) {
     set.checks.clear();
-    if (set.motions.empty() && set.solids.empty()) return set;
+    if (set.motions.empty() && set.solids.empty() && set.parts.empty()) return set;
     mechanisms::Sweeper(set, plates, solids, units).run(job);
     return set;
 }

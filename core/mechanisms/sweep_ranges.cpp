@@ -38,8 +38,9 @@ double farthestFrom(const ConvexSolid& s, const Vec3& at, const Vec3& axis) {
 
 struct RangeFinder {
     const Motion& motion;
-    const std::vector<ConvexSolid>&moving, &fixed;
+    const std::vector<ConvexSolid>& moving;
     double wanted, step;
+    std::vector<Prepared> home, fixed; ///< of the moving and the fixed pieces
     std::vector<double> reach;
     std::vector<std::pair<double, double>> found;
     using Pairs = std::vector<std::pair<std::size_t, std::size_t>>;
@@ -63,7 +64,9 @@ struct RangeFinder {
                 placed = placedBy(pose, moving[m]);
                 placedOf = m;
             }
-            const Nearest n = nearest(placed, fixed[f]);
+            Prepared prepared(placed);
+            prepared.turnedFrom(home[m], pose.turn);
+            const Nearest n = nearest(prepared, fixed[f]);
             const double d = n.meets ? -n.depth : n.distance, way = reach[m] * half;
             if (d + way < wanted) return take(from, to);
             if (d - way < wanted) open.emplace_back(m, f);
@@ -87,7 +90,9 @@ std::vector<std::pair<double, double>> rangesNearer(const Motion& motion,
                                                     double step) {
     if (motion.moves.size() != 1 || !(step > 0)) return {};
     const Move& m = motion.moves.front();
-    RangeFinder finder{motion, moving, fixed, wanted, step, {}, {}};
+    RangeFinder finder{motion, moving, wanted, step, {}, {}, {}, {}};
+    for (const ConvexSolid& s : moving) finder.home.emplace_back(s);
+    for (const ConvexSolid& s : fixed) finder.fixed.emplace_back(s);
     for (const ConvexSolid& s : moving) finder.reach.push_back(m.slides ? 1 : farthestFrom(s, m.at, m.axis));
     RangeFinder::Pairs pairs;
     for (std::size_t i = 0; i < moving.size(); ++i)

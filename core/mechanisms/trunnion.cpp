@@ -1,10 +1,5 @@
-// Trunnions of the document: the tube and its motion, slots in the plates ahead, cheeks, balance.
-#include "core/mechanisms/footing.h"
-#include "core/mechanisms/part.h"
-#include "core/mechanisms/reading.h"
-#include "core/mechanisms/trunnion_slot.h"
-#include "core/plates/facets.h"
-#include "core/plates/margins.h"
+// Trunnions of the document: the tube and its motion, slots in the plates ahead, balance.
+#include "core/mechanisms/trunnion.h"
 #include "core/plates/outline.h"
 #include <algorithm>
 #include <cmath>
@@ -14,34 +9,23 @@ namespace slab {
 
 namespace mechanisms {
 
+bool mayPass(const MechanismInput& in, const TrunnionFigures& t, const std::string& plate) {
+    const auto carries = [&](const Turntable& table) {
+        return !table.off && std::any_of(table.carries.begin(), table.carries.end(),
+                                         [&](const auto& pattern) { return matches(pattern, plate); });
+    };
+    if (t.table) return carries(*t.table);
+    const auto& tables = in.project.mechanisms.turntables;
+    return std::none_of(tables.begin(), tables.end(), carries);
+}
+
 namespace {
 
 using std::numbers::pi;
 using Unit = MechanismFact::Unit;
 
-constexpr double usualSlotGap = 5;           ///< mm round the tube (common practice)
-constexpr double pivotBolt = 10;             ///< mm (common practice for hand-moved tubes)
-constexpr double boltHole = pivotBolt + 0.5; ///< mm, drilled (common practice)
-constexpr double heavyHold = 5;              ///< N m: more is told as out of balance (common practice)
-
-struct TrunnionFigures {
-    std::string name;
-    Frame frame; ///< u ahead, w up, origin on the pivot
-    TubeLoad load;
-    double gap = 0;
-    Move rise;
-    Motion motion;      ///< the rise, and the turntable's turn where it stands on one
-    int turnsWith = -1; ///< motion of that turntable
-    const Turntable* table = nullptr;
-    std::optional<Sheet> cheek; ///< nothing = no cheeks
-
-    [[nodiscard]] double cheekThickness() const { return cheek ? cheek->thickness : 0; }
-
-    [[nodiscard]] Vec3 along(double ahead) const { return frame.origin + ahead * frame.axes.col(0); }
-    [[nodiscard]] ConvexSolid tube(double from, double to, double grown = 0) const {
-        return makeCylinder(along(from), along(to), load.diameter / 2 + grown);
-    }
-};
+constexpr double usualSlotGap = 5; ///< mm round the tube (common practice)
+constexpr double heavyHold = 5;    ///< N m: more is told as out of balance (common practice)
 
 bool readRise(Reading& read, const Trunnion& t, TrunnionFigures& out) {
     Move& m = out.rise;
@@ -110,17 +94,6 @@ bool readFigures(const MechanismInput& in, MechanismSet& set, Reading& read, con
     return read.ok();
 }
 
-/// Plates that the tube may pass through: those that turn with it, or those that turn with nothing.
-bool mayPass(const MechanismInput& in, const TrunnionFigures& t, const std::string& plate) {
-    const auto carries = [&](const Turntable& table) {
-        return !table.off && std::any_of(table.carries.begin(), table.carries.end(),
-                                         [&](const auto& pattern) { return matches(pattern, plate); });
-    };
-    if (t.table) return carries(*t.table);
-    const auto& tables = in.project.mechanisms.turntables;
-    return std::none_of(tables.begin(), tables.end(), carries);
-}
-
 /// The part of an outline that lies near the plate.
 Ring nearPlate(const Ring& ring, const CrossedPlate& plate, const Frame& flat, double margin) {
     Vec2 low = Vec2::Constant(1e300), high = -low;
@@ -178,123 +151,6 @@ void cutSlots(const MechanismInput& in, Reading& read, const TrunnionFigures& t,
     }
 }
 
-/// From the pivot to the nearest edge of a cheek, by the rule of least edge distance.
-double cheekWeb(const TrunnionFigures& t) {
-    return boltHole / 2 + leastWeb(&*t.cheek, t.cheek->thickness, boltHole);
-}
-
-/// What the cheeks stand on: how far below the pivot, and whether on the turntable's lip.
-struct CheekFoot {
-    double below = 0;
-    bool onLip = false, onNothing = false;
-};
-
-/// The highest of: the turntable's lip (the top of a drum that rises), a plate that the tube could pass; else
-/// a foot of one and a half diameters, or what the bolt needs, on nothing.
-CheekFoot footOf(const MechanismInput& in, const MechanismSet& set, const TrunnionFigures& t) {
-    CheekFoot foot{std::max(1.5 * t.load.diameter, cheekWeb(t)), false, true};
-    const auto plate = plateBelow(in, t.frame.origin, t.frame.axes.col(2), t.load.diameter / 2,
-                                  [&](const std::string& name) { return mayPass(in, t, name); });
-    if (plate) foot = {plate->below, false, false};
-    if (!t.table) return foot;
-    double top = -1e300; // of what turns, above the turntable's deck
-    for (const MechanismFact& f : set.facts)
-        if (f.mechanism == t.table->name && (f.key == "lip_top" || f.key == "drum_top"))
-            top = std::max(top, f.value);
-    const Move& turn = set.motions[static_cast<std::size_t>(t.turnsWith)].moves.front();
-    const double below = (t.frame.origin - turn.at).dot(turn.axis) - top;
-    if (below > t.load.diameter / 2 && below < 1e299 && (!plate || below < plate->below))
-        foot = {below, true, false};
-    return foot;
-}
-
-/// Corners of the feet of both cheeks as the turntable sees them along its axis.
-std::vector<Vec2> feetOn(const Move& turn, const TrunnionFigures& t, const Ring& cheek, double below) {
-    const Vec3 u = turn.axis.unitOrthogonal(), v = turn.axis.cross(u);
-    const double half = bounds(cheek).size().x() / 2, inside = t.load.diameter / 2 + t.gap;
-    std::vector<Vec2> feet;
-    for (const double x : {-half, half})
-        for (const double beside : {inside, inside + t.cheekThickness()})
-            for (const double y : {-beside, beside}) {
-                const Vec3 p = t.frame.toBody(Vec3(x, y, -below)) - turn.at;
-                feet.emplace_back(u.dot(p), v.dot(p));
-            }
-    return feet;
-}
-
-/// Cheeks over the open mouth of a found tub that hangs from its lip, or in the air.
-void checkFoot(const MechanismSet& set, Reading& read, const TrunnionFigures& t, const CheekFoot& foot,
-               const Ring& cheek) {
-    const std::string cure = "Put a plate under them (a plate form";
-    if (foot.onNothing)
-        read.report(Severity::look, "trunnion-no-footing", "its cheeks stand on nothing", "at",
-                    cure + "), or move the pivot over one.");
-    if (!foot.onLip) return;
-    double mouth = 0; // of a found tub that hangs; a drum of plates has a disc there, one that rises its end
-    for (const MechanismFact& f : set.facts)
-        if (f.mechanism == t.table->name && f.key == "drum_mouth") mouth = f.value / 2;
-    const Move& turn = set.motions[static_cast<std::size_t>(t.turnsWith)].moves.front();
-    if (standsBesideMouth(feetOn(turn, t, cheek, foot.below), mouth)) return;
-    read.report(
-        Severity::look, "trunnion-no-footing",
-        "its cheeks stand over the open mouth of " + t.table->name + ", " + read.words(2 * mouth) +
-            " across, on nothing",
-        "on",
-        cure + " across the mouth that " + t.table->name +
-            " carries), give the drum sides so that a disc closes it, or move the pivot over the lip.");
-}
-
-/// Outline of a cheek: round over the pivot, its foot below. Round the bolt's hole as much is left as the
-/// rule of least edge distance asks for, unless the foot is nearer.
-Ring cheekOutline(const TrunnionFigures& t, double foot) {
-    const double head = std::max(t.load.diameter / 2, cheekWeb(t));
-    const double n = plates::facetsOf(head);
-    std::vector<Vec2> points = plates::circleRing(head / std::cos(pi / n)); // facets outside the circle
-    const double half = std::max(bounds(points).max.x(), foot / 2);
-    points.insert(points.end(), {{-half, -foot}, {half, -foot}});
-    const double high = 2 * (head + foot);
-    const auto kept =
-        intersect({{convexHull(std::move(points)), {}}},
-                  {{{{-2 * half, -foot}, {2 * half, -foot}, {2 * half, high}, {-2 * half, high}}, {}}});
-    return kept.front().outer;
-}
-
-/// Two upright plates beside the tube, with the pivot's hole.
-void addCheeks(const MechanismInput& in, Reading& read, const TrunnionFigures& t, MechanismSet& set) {
-    if (!t.cheek) return;
-    const CheekFoot standing = footOf(in, set, t);
-    const double foot = standing.below;
-    const double wanted = cheekWeb(t);
-    if (foot < wanted - 1e-9)
-        read.report(Severity::look, "trunnion-low",
-                    "its pivot is only " + read.words(foot) + " above what its cheeks stand on", "at/z",
-                    "Raise it to " + read.words(wanted) +
-                        " at least, so that the bolt does not tear out of the cheeks' feet.");
-    const Ring outline = cheekOutline(t, foot);
-    checkFoot(set, read, t, standing, outline);
-    CarriedPlates carried{t.name, {}, t.turnsWith, t.gap};
-    for (const bool port : {true, false}) {
-        PartShape s;
-        s.name = t.name + (port ? "/cheek port" : "/cheek starboard");
-        s.form = t.name;
-        s.stock = t.cheek->name;
-        s.thickness = t.cheek->thickness;
-        const Vec3 x = t.frame.axes.col(0), y = t.frame.axes.col(1), z = t.frame.axes.col(2);
-        s.at.axes.col(0) = port ? -x : x;
-        s.at.axes.col(1) = z;
-        s.at.axes.col(2) = port ? y : -y;
-        s.at.origin = t.frame.origin + (t.load.diameter / 2 + t.gap + t.cheek->thickness) * s.at.axes.col(2);
-        s.boundary = squareLoop(outline);
-        PartLoop hole = squareLoop(reversed(plates::circleRing(boltHole / 2)));
-        s.holes.push_back(std::move(hole));
-        Plate plate = makePart(s);
-        plate.holes.front().opening = t.name;
-        carried.patterns.push_back(plate.name);
-        set.parts.push_back(std::move(plate));
-    }
-    if (t.turnsWith >= 0) set.carried.push_back(std::move(carried));
-}
-
 void tellBalance(Reading& read, const TrunnionFigures& t) {
     const TubeBalance b = balanceOf(t.load);
     read.fact("tube_mass", "Mass of the tube", b.mass, Unit::mass);
@@ -321,12 +177,28 @@ void tellBalance(Reading& read, const TrunnionFigures& t) {
                          : "Move the pivot to the middle, or clamp it.");
 }
 
+/// What hangs at its ends, and what still has to, for balance.
+void tellWeights(Reading& read, const TrunnionFigures& t) {
+    constexpr double least = 0.01; // kg; less is not worth hanging
+    const char* fasten = "fastened so that it cannot come off when the tube swings";
+    const double more = balanceOf(t.load).counterweight;
+    for (const auto& [mass, end] :
+         {std::pair(t.load.frontMass, "front end"), std::pair(t.load.rearMass, "rear end")})
+        if (mass > 0) read.hardware("weight of " + read.mass(mass) + " at the " + end, 1, 0, fasten);
+    if (std::abs(more) >= least)
+        read.hardware("counterweight of " + read.mass(std::abs(more)) +
+                          ((more > 0 ? t.load.rearMass : t.load.frontMass) > 0 ? " more" : "") + " at the " +
+                          (more > 0 ? "rear end" : "front end"),
+                      1, 0, std::string("for balance; ") + fasten);
+}
+
 void tellHardware(Reading& read, const TrunnionFigures& t) {
     const double across = t.load.diameter + 2 * (t.gap + t.cheekThickness()) + 20;
     read.hardware("pivot bolt " + read.words(pivotBolt) + " with four washers and a lock nut, length", 1,
                   across, "through both cheeks and the tube; snug, so that the tube stays where it is put");
     read.hardware("tube or pipe, outside " + read.words(t.load.diameter) + ", length", 1,
                   t.load.front + t.load.rear);
+    tellWeights(read, t);
     read.report(
         Severity::note, "trunnion-pinch",
         "fingers can be caught between the tube and the edges of its slot, and under a tube that falls",

@@ -67,6 +67,9 @@ TEST(Mechanisms, TheFireBoatsMonitorTurnsAndElevates) {
     EXPECT_EQ(report["mechanisms"][1]["moves"].size(), 2U);
     const std::string list = shoppingListCsv(e.totals, *e.stock, e.units, {}, e.mechanisms->hardware);
     EXPECT_NE(list.find("for water monitor"), std::string::npos) << list;
+    // 1.05 m of tube, 0.9 ahead and 0.15 behind: 0.375 / 0.15 of its mass at the rear end, 2.5 × 0.265 kg.
+    EXPECT_NE(list.find("counterweight of 1.5 lb at the rear end for water monitor"), std::string::npos)
+        << list;
 }
 
 TEST(Mechanisms, TheMonitorsTubeAndDrumGoWithItsModule) {

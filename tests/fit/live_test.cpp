@@ -105,6 +105,63 @@ TEST(LiveFit, TightIsOneFindingASolidInTheBuildersUnits) {
     EXPECT_NEAR((*fit.findings[0].at)[0], 482, 1e-9);
 }
 
+// What belongs to a mechanism or a frame has no form with a floor to lower: its remedy names its owner, and
+// the way that would do, d + wanted where it meets and wanted - clearance where it does not.
+TEST(LiveFit, RemediesForPartsSpeakOfTheirOwner) {
+    PlateSet set;
+    Plate strip;
+    strip.name = "bow belt/strip 1";
+    strip.form = "bow belt";
+    strip.frame.axes << 1, 0, 0, 0, -1, 0, 0, 0, -1; // looks down
+    strip.solid = makeBox({0, 0, 100}, {900, 100, 104});
+    strip.cells = {makeBoxSolid({0, 0, 100}, {900, 100, 104})};
+    Plate board = strip;
+    board.name = "frames/rib a";
+    board.form = "frames/rib a";
+    board.solid = makeBox({0, 500, 0}, {6, 900, 400});
+    board.cells = {makeBoxSolid({0, 500, 0}, {6, 900, 400})};
+    set.plates = {strip, board};
+    const PartOwners owners{{"bow belt", {"belt", "bow belt", "mechanism:bow belt"}},
+                            {"frames/rib a", {"frame", "rib a", "frame:rib a"}}};
+    const auto told = [&](const FitSolid& solid, const FitWords& words) {
+        const FitResult fit = liveFit({solid}, set, words);
+        EXPECT_EQ(fit.findings.size(), 1U);
+        return fit.findings.empty() ? Finding{} : fit.findings[0];
+    };
+    const FitWords words(fitUnits, owners);
+    // 11.95 above the strip where 20 are wanted.
+    const FitSolid shin = fitSolid("rider/left shin", makeBoxSolid({100, 20, 115.95}, {200, 80, 400}));
+    const Finding near = told(shin, words);
+    EXPECT_EQ(near.message, "Belt bow belt: bow belt/strip 1, 12.0 mm to rider/left shin; wanted 20.0 mm.");
+    EXPECT_EQ(near.remedy,
+              "Move belt bow belt at least 8.1 mm away from rider/left shin, make it smaller, or "
+              "lower the wanted clearance.");
+    EXPECT_EQ(near.about, (std::vector<std::string>{"solid:rider/left shin", "plate:bow belt/strip 1",
+                                                    "mechanism:bow belt"}));
+    // 5 into a board of 6: the short way out is through its face.
+    const Finding hits = told(fitSolid("donor/base", makeBoxSolid({-95, 600, 100}, {5, 700, 200})), words);
+    EXPECT_TRUE(hits.message.starts_with("Frame rib a: frames/rib a runs into donor/base, 5.0 mm deep"))
+        << hits.message;
+    EXPECT_THAT(hits.remedy, HasSubstr("Move frame rib a at least 25.0 mm away from donor/base"));
+    EXPECT_EQ(hits.remedy.find("form"), std::string::npos) << hits.remedy;
+    // Nobody's part is a plate as ever.
+    EXPECT_THAT(told(shin, fitUnits).remedy, HasSubstr("form's floor"));
+    auto random = seeded(9);
+    for (int i = 0; i < 50; ++i) { // in inches too the way told is enough
+        const double gap = uniform(random, 0.01, 19.5);
+        UnitStyle inches = fitUnits;
+        inches.unit = Unit::in;
+        inches.typographic = false;
+        const Finding f = told(fitSolid("rider/head", makeBoxSolid({100, 20, 104 + gap}, {200, 80, 400})),
+                               FitWords(inches, owners));
+        const std::size_t from = f.remedy.find("at least ") + 9, to = f.remedy.find(" away");
+        const auto way = parseLength(f.remedy.substr(from, to - from), Unit::in);
+        ASSERT_TRUE(way.has_value()) << f.remedy;
+        EXPECT_GE(*way, 20 - gap - 1e-6) << f.remedy;
+        EXPECT_LT(*way, 20 - gap + 25.4 / 16) << f.remedy;
+    }
+}
+
 TEST(LiveFit, RemediesForFloorAndRoofCanWork) {
     const PlateSet shell = boxShell(1000, 600, 500, 12);
     const auto remedies = [&](const FitSolid& solid) {

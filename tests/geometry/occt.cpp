@@ -248,6 +248,24 @@ TEST(Occt, distancesInClosedForm) {
     EXPECT_TRUE(occt::nearest(box, makeBox({4, 4, 4}, {6, 6, 6}))->meets) << "wholly inside";
 }
 
+// Comparing changes neither: the same figures to the bit, however often and with whatever before.
+TEST(Occt, aSolidBuiltOnceComparesAsOneBuiltEachTime) {
+    const Polyhedron box = makeBox({0, 0, 0}, {100, 100, 100});
+    const occt::Built built(box);
+    for (int round = 0; round < 3; ++round)
+        for (const double x : {30.0, 99.5, 130.0}) {
+            const ConvexSolid ball{ConvexSolid::Kind::hull, {{x, 50, 50}, {x + 20, 60, 50}}, 15};
+            const occt::Built other(ball);
+            EXPECT_EQ(*occt::commonVolume(built, other), *occt::commonVolume(box, ball)) << x;
+            const auto once = occt::nearest(built, other), fresh = occt::nearest(box, ball);
+            EXPECT_EQ(once->distance, fresh->distance) << x;
+            EXPECT_EQ(once->onA, fresh->onA) << x;
+        }
+    const occt::Built nothing(ConvexSolid{});
+    EXPECT_EQ(occt::nearest(built, nothing).error().code, "invalid-solid");
+    EXPECT_EQ(occt::commonVolume(built, nothing).error().code, "invalid-solid");
+}
+
 TEST(Occt, refusesSolidsWithoutSize) {
     const Polyhedron box = makeBox({0, 0, 0}, {10, 10, 10});
     const ConvexSolid nothing{ConvexSolid::Kind::cylinder, {{5, 5, 5}, {5, 5, 5}}, 1};

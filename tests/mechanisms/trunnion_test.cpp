@@ -300,6 +300,40 @@ TEST(Trunnion, ItsCheeksStandOnTheTopOfADrumThatRises) {
     }
 }
 
+// A level tube of mass m, a ahead and b behind: m (a - b) / 2 / b at the rear end balances it.
+TEST(Trunnion, ItsWeightsAreOnTheShoppingList) {
+    const auto weights = [](const Trunnion& t) {
+        Boat boat;
+        boat.project.mechanisms.trunnions = {t};
+        boat.make();
+        std::vector<std::string> items;
+        for (const HardwareLine& h : boat.set.hardware)
+            if (h.item.find("weight") != std::string::npos) {
+                EXPECT_EQ(h.count, 1);
+                EXPECT_NE(h.note.find("cannot come off"), std::string::npos) << h.note;
+                items.push_back(h.item);
+            }
+        return items;
+    };
+    Trunnion t = monitor();
+    t.front = "600 mm";
+    t.rear = "200 mm";
+    t.mass = "2";
+    t.front_mass = t.rear_mass = "";
+    EXPECT_EQ(weights(t), std::vector<std::string>{"counterweight of 2.0 kg at the rear end"});
+    t.rear_mass = "2";
+    EXPECT_EQ(weights(t), std::vector<std::string>{"weight of 2.0 kg at the rear end"}) << "balanced";
+    t.front_mass = "1";
+    EXPECT_EQ(weights(t), (std::vector<std::string>{"weight of 1.0 kg at the front end",
+                                                    "weight of 2.0 kg at the rear end",
+                                                    "counterweight of 3.0 kg more at the rear end"}));
+    t.front_mass = t.rear_mass = "";
+    t.rear = "600 mm";
+    EXPECT_TRUE(weights(t).empty()) << "it balances by itself";
+    t.rear = "";
+    EXPECT_TRUE(weights(t).empty()) << "there is no rear end to hang it at";
+}
+
 TEST(Trunnion, WhatIsWrongIsTold) {
     const auto has = [](const std::string& code, auto change) {
         Boat boat;

@@ -1,0 +1,174 @@
+// The cheeks that hold a trunnion's tube: what they stand on, and how wide they are there.
+#include "core/mechanisms/footing.h"
+#include "core/mechanisms/part.h"
+#include "core/mechanisms/trunnion.h"
+#include "core/plates/facets.h"
+#include "core/plates/margins.h"
+#include "core/plates/outline.h"
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+namespace slab::mechanisms {
+
+namespace {
+
+using std::numbers::pi;
+
+constexpr double boltHole = pivotBolt + 0.5; ///< mm, drilled (common practice)
+
+/// From the pivot to the nearest edge of a cheek, by the rule of least edge distance.
+double cheekWeb(const TrunnionFigures& t) {
+    return boltHole / 2 + leastWeb(&*t.cheek, t.cheek->thickness, boltHole);
+}
+
+/// What the cheeks stand on: how far below the pivot, and whether on the turntable's lip.
+struct CheekFoot {
+    double below = 0;
+    bool onLip = false, onNothing = false;
+};
+
+/// The highest of: the turntable's lip (the top of a drum that rises), a plate that the tube could pass; else
+/// a foot of one and a half diameters, or what the bolt needs, on nothing.
+CheekFoot footOf(const MechanismInput& in, const MechanismSet& set, const TrunnionFigures& t) {
+    CheekFoot foot{std::max(1.5 * t.load.diameter, cheekWeb(t)), false, true};
+    const auto plate = plateBelow(in, t.frame.origin, t.frame.axes.col(2), t.load.diameter / 2,
+                                  [&](const std::string& name) { return mayPass(in, t, name); });
+    if (plate) foot = {plate->below, false, false};
+    if (!t.table) return foot;
+    double top = -1e300; // of what turns, above the turntable's deck
+    for (const MechanismFact& f : set.facts)
+        if (f.mechanism == t.table->name && (f.key == "lip_top" || f.key == "drum_top"))
+            top = std::max(top, f.value);
+    const Move& turn = set.motions[static_cast<std::size_t>(t.turnsWith)].moves.front();
+    const double below = (t.frame.origin - turn.at).dot(turn.axis) - top;
+    if (below > t.load.diameter / 2 && below < 1e299 && (!plate || below < plate->below))
+        foot = {below, true, false};
+    return foot;
+}
+
+/// Corners of the feet of both cheeks as the turntable sees them along its axis.
+std::vector<Vec2> feetOn(const Move& turn, const TrunnionFigures& t, const Ring& cheek, double below) {
+    const Vec3 u = turn.axis.unitOrthogonal(), v = turn.axis.cross(u);
+    const double half = bounds(cheek).size().x() / 2, inside = t.load.diameter / 2 + t.gap;
+    std::vector<Vec2> feet;
+    for (const double x : {-half, half})
+        for (const double beside : {inside, inside + t.cheekThickness()})
+            for (const double y : {-beside, beside}) {
+                const Vec3 p = t.frame.toBody(Vec3(x, y, -below)) - turn.at;
+                feet.emplace_back(u.dot(p), v.dot(p));
+            }
+    return feet;
+}
+
+/// Cheeks over the open mouth of a found tub that hangs from its lip, or in the air.
+void checkFoot(const MechanismSet& set, Reading& read, const TrunnionFigures& t, const CheekFoot& foot,
+               const Ring& cheek) {
+    const std::string cure = "Put a plate under them (a plate form";
+    if (foot.onNothing)
+        read.report(Severity::look, "trunnion-no-footing", "its cheeks stand on nothing", "at",
+                    cure + "), or move the pivot over one.");
+    if (!foot.onLip) return;
+    double mouth = 0; // of a found tub that hangs; a drum of plates has a disc there, one that rises its end
+    for (const MechanismFact& f : set.facts)
+        if (f.mechanism == t.table->name && f.key == "drum_mouth") mouth = f.value / 2;
+    const Move& turn = set.motions[static_cast<std::size_t>(t.turnsWith)].moves.front();
+    if (standsBesideMouth(feetOn(turn, t, cheek, foot.below), mouth)) return;
+    read.report(
+        Severity::look, "trunnion-no-footing",
+        "its cheeks stand over the open mouth of " + t.table->name + ", " + read.words(2 * mouth) +
+            " across, on nothing",
+        "on",
+        cure + " across the mouth that " + t.table->name +
+            " carries), give the drum sides so that a disc closes it, or move the pivot over the lip.");
+}
+
+/// A cheek's head, round the pivot: round the bolt's hole as much is left as the rule of least edge distance
+/// asks for.
+Ring cheekHead(const TrunnionFigures& t) {
+    const double head = std::max(t.load.diameter / 2, cheekWeb(t));
+    return plates::circleRing(head / std::cos(pi / plates::facetsOf(head))); // facets outside the circle
+}
+
+/// Outline of a cheek: round over the pivot, its foot below, `half` to either side.
+Ring cheekOutline(const TrunnionFigures& t, double foot, double half) {
+    std::vector<Vec2> points = cheekHead(t);
+    const double head = bounds(points).max.x(), wide = std::max(head, half);
+    points.insert(points.end(), {{-half, -foot}, {half, -foot}});
+    const double high = 2 * (head + foot);
+    const auto kept =
+        intersect({{convexHull(std::move(points)), {}}},
+                  {{{{-2 * wide, -foot}, {2 * wide, -foot}, {2 * wide, high}, {-2 * wide, high}}, {}}});
+    return kept.front().outer;
+}
+
+/// Half the width of the cheeks' foot: half of its height, and at least as wide as its head; but on a
+/// turntable's lip no wider than turns within the cap's hole with the rings' clearance, up to over the cap.
+double footHalf(const MechanismSet& set, const TrunnionFigures& t, double foot) {
+    const double usual = std::max(bounds(cheekHead(t)).max.x(), foot / 2);
+    if (!t.table) return usual;
+    double hole = 0, top = 0, gap = 0;
+    for (const MechanismFact& f : set.facts) {
+        if (f.mechanism != t.table->name) continue;
+        if (f.key == "cap_hole") hole = f.value / 2;
+        if (f.key == "cap_top") top = f.value;
+    }
+    for (const CarriedPlates& c : set.carried)
+        if (c.mechanism == t.table->name) gap = c.wanted;
+    const Move& turn = set.motions[static_cast<std::size_t>(t.turnsWith)].moves.front();
+    const double within = top + gap - ((t.frame.origin - turn.at).dot(turn.axis) - foot);
+    if (!(hole > 0) || within <= 0) return usual;
+    // The hole's facets may lie within its circle; and rounding must not tell it as too near.
+    const double spare = hole * (1 - std::cos(pi / plates::facetsOf(hole))) + 0.01;
+    const auto turns = [&](double half) {
+        const Ring band{{-1e4, -foot}, {1e4, -foot}, {1e4, within - foot}, {-1e4, within - foot}};
+        const auto low = intersect({{cheekOutline(t, foot, half), {}}}, {{band, {}}});
+        const auto feet = feetOn(turn, t, low.front().outer, foot);
+        return std::all_of(feet.begin(), feet.end(),
+                           [&](const Vec2& p) { return p.norm() <= hole - gap - spare; });
+    };
+    constexpr double narrowest = 10;                     // mm: less holds no screw
+    if (turns(usual) || !turns(narrowest)) return usual; // the sweep tells what meets
+    double low = narrowest, high = usual;
+    while (high - low > 0.01) (turns((low + high) / 2) ? low : high) = (low + high) / 2;
+    return low;
+}
+
+} // namespace
+
+void addCheeks(const MechanismInput& in, Reading& read, const TrunnionFigures& t, MechanismSet& set) {
+    if (!t.cheek) return;
+    const CheekFoot standing = footOf(in, set, t);
+    const double foot = standing.below;
+    const double wanted = cheekWeb(t);
+    if (foot < wanted - 1e-9)
+        read.report(Severity::look, "trunnion-low",
+                    "its pivot is only " + read.words(foot) + " above what its cheeks stand on", "at/z",
+                    "Raise it to " + read.words(wanted) +
+                        " at least, so that the bolt does not tear out of the cheeks' feet.");
+    const Ring outline = cheekOutline(t, foot, footHalf(set, t, foot));
+    checkFoot(set, read, t, standing, outline);
+    CarriedPlates carried{t.name, {}, t.turnsWith, t.gap};
+    for (const bool port : {true, false}) {
+        PartShape s;
+        s.name = t.name + (port ? "/cheek port" : "/cheek starboard");
+        s.form = t.name;
+        s.stock = t.cheek->name;
+        s.thickness = t.cheek->thickness;
+        const Vec3 x = t.frame.axes.col(0), y = t.frame.axes.col(1), z = t.frame.axes.col(2);
+        s.at.axes.col(0) = port ? -x : x;
+        s.at.axes.col(1) = z;
+        s.at.axes.col(2) = port ? y : -y;
+        s.at.origin = t.frame.origin + (t.load.diameter / 2 + t.gap + t.cheek->thickness) * s.at.axes.col(2);
+        s.boundary = squareLoop(outline);
+        PartLoop hole = squareLoop(reversed(plates::circleRing(boltHole / 2)));
+        s.holes.push_back(std::move(hole));
+        Plate plate = makePart(s);
+        plate.holes.front().opening = t.name;
+        carried.patterns.push_back(plate.name);
+        set.parts.push_back(std::move(plate));
+    }
+    if (t.turnsWith >= 0) set.carried.push_back(std::move(carried));
+}
+
+} // namespace slab::mechanisms
