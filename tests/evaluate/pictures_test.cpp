@@ -20,7 +20,7 @@ Picture board() {
     p.to = {"", "44", "40", {}};
     p.distance = "4 m";
     p.features = {{"bow", "44", "20", {}}};
-    p.lines = {{"rail", "4", "20", "44", "20", "", {}}};
+    p.lines = {{"rail", "4", "20", "44", "20", "", "", {}}};
     return p;
 }
 

@@ -16,7 +16,7 @@ PicturePoint mark(const Vec2& at, const std::string& name = {}) {
     return {name, px(at.x()), px(at.y()), {}};
 }
 PictureLine lineOf(const Vec2& from, const Vec2& to, const std::string& size = {}) {
-    return {"line", px(from.x()), px(from.y()), px(to.x()), px(to.y()), size, {}};
+    return {"line", px(from.x()), px(from.y()), px(to.x()), px(to.y()), size, {}, {}};
 }
 PictureFile photo(double width = 3000, double height = 2000) {
     PictureFile f;

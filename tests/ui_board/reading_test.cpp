@@ -104,7 +104,7 @@ TEST_F(DonorPhoto, ALineDrawnOnItBecomesADonorSizeWithItsUncertainty) {
 
 TEST_F(DonorPhoto, ALineIsChosenByAClickAndDeleted) {
     Project project = photo();
-    project.pictures[0].lines.push_back({"rail", "300", "400", "500", "420", {}, {}});
+    project.pictures[0].lines.push_back({"rail", "300", "400", "500", "420", {}, {}, {}});
     BoardBench b(project);
     b.canvas().pictures().setFolder(folder.path());
     b.canvas().fit();
