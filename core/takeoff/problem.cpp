@@ -30,7 +30,7 @@ std::vector<double> turnsOf(const std::string& turns) {
 /// Rounded to a millionth of a millimetre: what the same outline was computed by must not decide the layout.
 Polygon settled(Polygon shape) {
     constexpr double perMm = 1e6;
-    const auto settle = [](Ring& ring) {
+    const auto settle = [perMm](Ring& ring) {
         for (Vec2& p : ring) p = (p * perMm).array().round().matrix() / perMm;
     };
     settle(shape.outer);
