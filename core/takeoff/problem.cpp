@@ -27,17 +27,6 @@ std::vector<double> turnsOf(const std::string& turns) {
     return {0};
 }
 
-/// Rounded to a millionth of a millimetre: what the same outline was computed by must not decide the layout.
-Polygon settled(Polygon shape) {
-    constexpr double perMm = 1e6;
-    const auto settle = [perMm](Ring& ring) {
-        for (Vec2& p : ring) p = (p * perMm).array().round().matrix() / perMm;
-    };
-    settle(shape.outer);
-    for (Ring& hole : shape.holes) settle(hole);
-    return shape;
-}
-
 } // namespace
 
 NestProblem nestProblemFor(const std::vector<Panel>& panels, const StockSet& stock) {
@@ -51,7 +40,7 @@ NestProblem nestProblemFor(const std::vector<Panel>& panels, const StockSet& sto
         const double bevel = worstBevel(panel);
         NestPart part;
         part.id = panel.name;
-        part.shape = settled(panel.footprint);
+        part.shape = panel.footprint;
         part.copies = static_cast<int>(panel.copyCount());
         part.spacing = stock.kerf / std::cos(std::min(bevel, steepest)) + stock.margin;
         part.stock = panel.stock;

@@ -94,7 +94,8 @@ TEST_F(DonorPhoto, ALineDrawnOnItBecomesADonorSizeWithItsUncertainty) {
     EXPECT_EQ(b.project(), before) << "one step";
     b.view->readingStrip()->widen()->setChecked(true);
     QTest::mouseClick(b.view->readingStrip()->takeButton(), Qt::LeftButton);
-    ASSERT_EQ(b.project().dimensions.size(), 1U);
+    ASSERT_EQ(b.project().dimensions.size(), 2U) << "the uncertainty, and the usual clearance by name";
+    EXPECT_EQ(b.project().dimensions[1].name, "usual_clearance");
     const auto added =
         evaluate(b.project().dimensions[0].value, b.desk().scope(), Space::build, Kind::length);
     ASSERT_TRUE(added);

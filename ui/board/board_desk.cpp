@@ -56,6 +56,11 @@ BoardDesk::BoardDesk(Session* session, QObject* parent) : QObject(parent), m_ses
 
 void BoardDesk::refresh() {
     const Project& now = project();
+    if (m_open != m_session->openDocument()) {
+        m_open = m_session->openDocument();
+        m_choice = {}; // indices of another document
+        m_names.clear();
+    }
     std::vector<Finding> findings;
     const auto scale = readScale(now.scale);
     m_scope = resolveScope(now, scale ? *scale : 1, findings);
@@ -67,8 +72,6 @@ void BoardDesk::refresh() {
     if (m_document != m_session->shownDocument()) {
         m_document = m_session->shownDocument();
         m_placed = false;
-        m_choice = {}; // indices of another document
-        m_names.clear();
     }
     place();
     keepChoice();

@@ -84,7 +84,7 @@ private:
     std::vector<std::string> m_names; ///< of the chosen points
     std::vector<BoardFeature> m_features;
     PictureRoom m_room;
-    std::uint64_t m_document = 0;
+    std::uint64_t m_document = 0, m_open = 0;
     bool m_held = false, m_placed = false;
 };
 

@@ -250,6 +250,10 @@ const Project& Session::project() const {
 const Evaluation& Session::evaluation() const {
     return m->shown;
 }
+std::uint64_t Session::openDocument() const {
+    return m->document;
+}
+
 std::uint64_t Session::shownDocument() const {
     return m->shownDocument;
 }

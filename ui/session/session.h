@@ -45,6 +45,8 @@ public:
     evaluation() const; ///< the newest one that is ready; parts may be null at first
     /// Number of the document that evaluation() is of; replace() brings another one.
     [[nodiscard]] std::uint64_t shownDocument() const;
+    /// Number of the document that is open, whether its evaluation is there or not.
+    [[nodiscard]] std::uint64_t openDocument() const;
     [[nodiscard]] const History& history() const;
     [[nodiscard]] const Selection& selection() const;
     [[nodiscard]] UnitStyle unitStyle() const;
