@@ -84,8 +84,7 @@ DraftingView::DraftingView(Session* session, QWidget* parent)
     connect(m_desk, &BoardDesk::told, this, &DraftingView::tell);
     const auto moved = [this] {
         // Words stay until something is done; a result that comes in is no deed.
-        if (m_toldAt != m_session->sequence() || !(m_toldChoice == m_desk->choice()))
-            m_told.clear();
+        if (m_toldAt != m_session->sequence() || !(m_toldChoice == m_desk->choice())) m_told.clear();
         refresh();
     };
     connect(m_desk, &BoardDesk::choiceChanged, this, moved);
@@ -148,42 +147,59 @@ void DraftingView::build() {
     all->addLayout(status);
 }
 
+namespace {
+
+struct DeedEntry {
+    const char *words, *key, *tip; ///< no words: a line between groups
+    void (*deed)(BoardDesk&);
+};
+
+constexpr DeedEntry deedEntries[] = {
+    {"Put a point in", "Insert",
+     "Splits the chosen edge in its middle; a double click on the edge does it there.",
+     [](BoardDesk& d) { insertInChosen(d); }},
+    {"Delete", "Del",
+     "Takes chosen points, dimension lines or pictures away; a form when its cross is chosen.",
+     [](BoardDesk& d) { removeChosen(d); }},
+    {nullptr, nullptr, nullptr, nullptr},
+    {"Mirror left and right", nullptr, "Reflects the chosen points, or the form, about their middle.",
+     [](BoardDesk& d) { mirrorChosen(d, 0); }},
+    {"Mirror up and down", nullptr, "Reflects the chosen points, or the form, about their middle.",
+     [](BoardDesk& d) { mirrorChosen(d, 1); }},
+    {"Make symmetric, keep port", nullptr, "The port half of a plan outline replaces the starboard half.",
+     [](BoardDesk& d) { makeChosenSymmetric(d, true); }},
+    {"Make symmetric, keep starboard", nullptr,
+     "The starboard half of a plan outline replaces the port half.",
+     [](BoardDesk& d) { makeChosenSymmetric(d, false); }},
+    {nullptr, nullptr, nullptr, nullptr},
+    {"Duplicate the form", "Ctrl+D", "A copy of the form beside it.",
+     [](BoardDesk& d) { duplicateChosen(d); }},
+    {"Show hidden pictures", nullptr, "Pictures that were hidden are seen again.",
+     [](BoardDesk& d) { showHiddenPictures(d); }},
+    {"Choose all its points", "Ctrl+A", "Every point of the chosen form in this view.",
+     [](BoardDesk& d) { chooseAll(d); }}};
+
+} // namespace
+
 void DraftingView::fillDeeds() {
     QMenu* menu = m_bar->deeds();
-    const auto add = [&](const QString& words, const QString& key, const QString& tip, auto deed) {
-        QAction* action = menu->addAction(key.isEmpty() ? words : words + "\t" + key);
-        action->setToolTip(tip);
-        action->setStatusTip(tip);
-        connect(action, &QAction::triggered, this, [this, deed] {
+    for (const DeedEntry& entry : deedEntries) {
+        if (!entry.words) {
+            menu->addSeparator();
+            continue;
+        }
+        const QString words = entry.words;
+        QAction* action = menu->addAction(entry.key ? words + "\t" + entry.key : words);
+        action->setToolTip(entry.tip);
+        action->setStatusTip(entry.tip);
+        connect(action, &QAction::triggered, this, [this, deed = entry.deed] {
             deed(*m_desk);
             m_canvas->setFocus();
         });
-    };
-    add("Put a point in", "Insert",
-        "Splits the chosen edge in its middle; a double click on the edge does it there.",
-        [](BoardDesk& d) { insertInChosen(d); });
-    add("Delete", "Del",
-        "Takes chosen points, dimension lines or pictures away; a form when its cross is chosen.",
-        [](BoardDesk& d) { removeChosen(d); });
-    menu->addSeparator();
-    add("Mirror left and right", {}, "Reflects the chosen points, or the form, about their middle.",
-        [](BoardDesk& d) { mirrorChosen(d, 0); });
-    add("Mirror up and down", {}, "Reflects the chosen points, or the form, about their middle.",
-        [](BoardDesk& d) { mirrorChosen(d, 1); });
-    add("Make symmetric, keep port", {}, "The port half of a plan outline replaces the starboard half.",
-        [](BoardDesk& d) { makeChosenSymmetric(d, true); });
-    add("Make symmetric, keep starboard", {}, "The starboard half of a plan outline replaces the port half.",
-        [](BoardDesk& d) { makeChosenSymmetric(d, false); });
-    menu->addSeparator();
-    add("Duplicate the form", "Ctrl+D", "A copy of the form beside it.",
-        [](BoardDesk& d) { duplicateChosen(d); });
+    }
     QAction* outlines = menu->addAction("Outlines from a drawing…");
     outlines->setToolTip("Outlines of an SVG drawing become forms; which unit it is in is asked.");
     connect(outlines, &QAction::triggered, this, &DraftingView::outlinesWanted);
-    add("Show hidden pictures", {}, "Pictures that were hidden are seen again.",
-        [](BoardDesk& d) { showHiddenPictures(d); });
-    add("Choose all its points", "Ctrl+A", "Every point of the chosen form in this view.",
-        [](BoardDesk& d) { chooseAll(d); });
 }
 
 void DraftingView::take(const QString& tool) {
