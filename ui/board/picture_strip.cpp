@@ -219,7 +219,18 @@ void PictureStrip::cutViews() {
 }
 
 void PictureStrip::level(const char* angle) {
-    if (serves()) m_canvas->desk().apply(setValue(at("turn"), quotedJson(angle), "Turn picture"));
+    if (!serves()) return;
+    BoardDesk& desk = m_canvas->desk();
+    const Picture& picture = desk.project().pictures[static_cast<std::size_t>(desk.choice().picture)];
+    if (picture.from.x.empty() || picture.to.x.empty()) {
+        Q_EMIT desk.told("Mark two points of a line that is level or plumb in truth first: Two points.");
+        return;
+    }
+    const bool there = picture.turn == angle;
+    if (!there) desk.apply(setValue(at("turn"), quotedJson(angle), "Turn picture"));
+    Q_EMIT desk.told(QString(there ? "The line of the two points lies %1 already."
+                                   : "The line of the two points lies %1 now.")
+                         .arg(QString(angle).startsWith("90") ? "plumb" : "level"));
 }
 
 void PictureStrip::toggleHidden() {
