@@ -81,6 +81,12 @@ double ignored(const FrameChoice& a, const FrameChoice& b) {
     return narrow / 2 + std::max({0.0, -a.fit, -b.fit}) / 2 / sine;
 }
 
+/// Half the thickness of what must go through the other's slots: a press fit pushes the rest aside.
+double halfThrough(const Piece& moves, const Piece& stands) {
+    const double pressed = std::max(0.0, -stands.choice->fit) + (stands.choice->fit < 0 ? narrow : 0);
+    return std::max(moves.choice->thickness - pressed, 0.0) / 2;
+}
+
 bool overlap(const std::vector<Polygon>& regions, const std::vector<Polygon>& rings, double shrink) {
     for (const Polygon& p : intersect(regions, rings))
         if (area(p) > leastArea && !offset(p, -shrink).empty()) return true;
@@ -105,7 +111,7 @@ bool meets(const Piece& stands, const Piece& moves, const BoardSlab& swept, cons
 bool barsWay(const Piece& stands, const Piece& moves, const Vec3& from) {
     const FrameChoice& c = *moves.choice;
     const Vec3 own = c.place.axes.transpose() * from;
-    BoardSlab slab{c.place, c.thickness / 2};
+    BoardSlab slab{c.place, halfThrough(moves, stands)};
     // In its own plane the board meets what it would meet at home if that came the other way; square to its
     // plane it sweeps a thicker board.
     if (std::abs(own.z()) < 0.5) return meets(stands, moves, slab, -farAway * own.head<2>());
@@ -115,7 +121,7 @@ bool barsWay(const Piece& stands, const Piece& moves, const Vec3& from) {
 }
 
 bool standsIn(const Piece& a, const Piece& b) {
-    return meets(a, b, {b.choice->place, b.choice->thickness / 2}, Vec2::Zero());
+    return meets(a, b, {b.choice->place, halfThrough(b, a)}, Vec2::Zero());
 }
 
 } // namespace slab::frames

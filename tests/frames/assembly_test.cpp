@@ -339,6 +339,32 @@ TEST(Assembly, lapsThatRunDifferentWaysAreToldByPiece) {
     expectGoesTogether(halves, "half a shelf");
 }
 
+TEST(Assembly, pressFitsGoTogetherToo) {
+    // Slots of both boards a little narrower than what goes in: pushed in, not barred.
+    const Crate crate;
+    for (const double fit : {-0.05, -0.3, -0.5}) {
+        std::vector<FrameChoice> choices{webbed(across("rib", 300), 0), webbed(across("aft", 700), 0),
+                                         webbed(lengthwise("keel", -100), 0),
+                                         webbed(lengthwise("port", 120), 0)};
+        for (FrameChoice& c : choices) c.fit = fit;
+        const FrameSet set = crate.make(choices);
+        EXPECT_EQ(find(set.findings, "frame-order"), nullptr) << fit << report(set.findings);
+        ASSERT_EQ(set.order.size(), 4U) << fit;
+        ASSERT_EQ(set.crossings.size(), 4U);
+        for (const FrameCrossing& c : set.crossings) EXPECT_NEAR(c.slotA, thick + fit, 1e-9);
+    }
+    // What really bars the way still does: a board through another without a slot.
+    Piece stands, moves;
+    const FrameChoice rib = webbed(across("rib", 300), 0), keel = webbed(lengthwise("keel", 0), 0);
+    FrameChoice tight = rib, tightKeel = keel;
+    tight.fit = tightKeel.fit = -0.5;
+    const Polygon board{{{-200, -200}, {200, -200}, {200, 200}, {-200, 200}}, {}};
+    stands = {&tight, {board}};
+    moves = {&tightKeel, {board}};
+    EXPECT_TRUE(frames::barsWay(stands, moves, Vec3::UnitZ()));
+    EXPECT_TRUE(frames::standsIn(stands, moves));
+}
+
 TEST(Assembly, waysInWords) {
     EXPECT_EQ(sideWords(Vec3::UnitZ()), "above");
     EXPECT_EQ(sideWords(-Vec3::UnitX()), "the back");
