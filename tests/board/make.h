@@ -22,7 +22,7 @@ inline BoardScene sceneOf(const Project& p) {
     e.scope = std::make_shared<const Scope>(scopeIn(p));
     return boardScene(p, e);
 }
-inline const BoardPoint& pointIn(const BoardScene& scene, BoardView view, const PointRef& ref) {
+inline BoardPoint pointIn(const BoardScene& scene, BoardView view, const PointRef& ref) {
     const BoardPoint* p = find(scene, view, ref);
     EXPECT_NE(p, nullptr) << ref.pointer;
     static const BoardPoint none;
