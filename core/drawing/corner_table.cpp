@@ -24,7 +24,7 @@ public:
     CornerTables(const Panel& panel, const UnitStyle& units)
         : m_units(units), m_datum(bounds(panel.boundary.outer).min) {
         if (!circleThrough(panel.boundary.outer) && !isUprightBox(panel.boundary.outer))
-            add(panel.boundary.outer, "", !isInch(units));
+            add(panel.boundary.outer, "", true);
         for (std::size_t i = 0; i < panel.holes.size(); ++i) {
             const Ring& hole = panel.holes[i].outer;
             if (hole.size() >= 3 && !circleThrough(hole) && !isUprightBox(hole))
@@ -40,7 +40,8 @@ public:
     }
 
 private:
-    /// @param slots  mouths and bottoms of slots are told to a tenth
+    /// @param slots  mouths and bottoms of slots are told to a tenth of a millimetre or a thousandth of an
+    /// inch
     void add(const Ring& ring, const std::string& letter, bool slots) {
         const std::size_t n = ring.size();
         std::vector<bool> close(n), within(n);

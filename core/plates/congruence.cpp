@@ -66,12 +66,6 @@ std::optional<Match::Loop> holeOn(const Shape& a, const Shape::Loop& hole, const
     return {};
 }
 
-double lengthRound(const Ring& ring) {
-    double sum = 0;
-    for (std::size_t i = 0; i < ring.size(); ++i) sum += (ring[(i + 1) % ring.size()] - ring[i]).norm();
-    return sum;
-}
-
 /// No more than corners within reach can make of the areas: each moves its ring's area by less than reach
 /// times half its two edges.
 bool sameAreas(const Shape& a, const Shape& b) {
@@ -117,6 +111,12 @@ std::vector<std::size_t> partsOn(const Shape& a, const Shape& b, const Turn& tur
 }
 
 } // namespace
+
+double lengthRound(const Ring& ring) {
+    double sum = 0;
+    for (std::size_t i = 0; i < ring.size(); ++i) sum += (ring[(i + 1) % ring.size()] - ring[i]).norm();
+    return sum;
+}
 
 Shape shapeOf(const Panel& panel, bool mirror) {
     Shape shape;

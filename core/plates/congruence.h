@@ -5,6 +5,9 @@
 
 namespace slab::plates {
 
+/// Length of a closed ring, mm.
+[[nodiscard]] double lengthRound(const Ring& ring);
+
 /// What is cut, for comparing: every loop with its bevels, in plain order.
 struct Shape {
     struct Loop {

@@ -1,5 +1,6 @@
 // A tree of folds laid flat.
 #include "core/base/index.h"
+#include "core/plates/congruence.h"
 #include "core/plates/folds.h"
 #include <cmath>
 #include <limits>
@@ -114,19 +115,13 @@ Polygon faceOf(const Plate& plate, const PanelPart& part, bool outside) {
     return out;
 }
 
-double around(const Ring& ring) {
-    double sum = 0;
-    for (std::size_t i = 0; i < ring.size(); ++i) sum += (ring[(i + 1) % ring.size()] - ring[i]).norm();
-    return sum;
-}
-
 /// Common area of two parts on one face; a strip along a common line that is thinner than `room` is none.
 std::optional<Vec2> overlapOf(const Polygon& a, const Polygon& b) {
     if (a.outer.size() < 3 || b.outer.size() < 3) return {};
     const Box2 boxA = slab::bounds(a.outer), boxB = slab::bounds(b.outer);
     if ((boxA.max - boxB.min).minCoeff() < room || (boxB.max - boxA.min).minCoeff() < room) return {};
     for (const Polygon& both : intersect({a}, {b}))
-        if (area(both) > room * around(both.outer) / 2) return centroid(both);
+        if (area(both) > room * lengthRound(both.outer) / 2) return centroid(both);
     return {};
 }
 

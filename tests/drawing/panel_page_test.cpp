@@ -304,6 +304,13 @@ TEST(PanelPage, ASlotIsToldToATenthOfAMillimetre) {
     const std::vector<Label> metric = labelsOf(panelPages(panel, optionsFor(Unit::mm, false)).front());
     for (const char* words : {"13.2", "640.9", "654.1", "60.3"}) EXPECT_TRUE(says(metric, words)) << words;
     EXPECT_TRUE(says(labelsOf(panelPages(panel, optionsFor(Unit::ft, false)).front()), "0.520″"));
+    // Its corners too: 654.1 and 640.9 mm are 25.752 and 25.232 in, and a sixteenth would lose the fit.
+    bool right = false, left = false;
+    for (const Page& page : panelPages(panel, optionsFor(Unit::ft, false))) {
+        right = right || says(labelsOf(page), "25.752″");
+        left = left || says(labelsOf(page), "25.232″");
+    }
+    EXPECT_TRUE(right && left);
     EXPECT_EQ(closeSize(800, {}), "800"); // no needless zeros
     EXPECT_EQ(closeSize(13.25, {}), "13.3");
 }

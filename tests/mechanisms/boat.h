@@ -113,6 +113,17 @@ inline Turntable lampTable() {
     return t;
 }
 
+/// A standing box 300 by 200 by 279 on the lamp's lip, whose top is at 621.
+inline Boat lampHouse() {
+    Boat boat;
+    boat.add("lamp house", makeBox({-150, -100, 621}, {150, 100, 900}));
+    boat.leaveOut("lamp house/bottom");
+    Turntable t = lampTable();
+    t.carries = {"lamp house/*"};
+    boat.project.mechanisms.turntables = {t};
+    return boat;
+}
+
 inline Trunnion monitor() {
     Trunnion t;
     t.name = "monitor";

@@ -15,16 +15,6 @@ namespace {
 using namespace mechanisms;
 constexpr double degree = std::numbers::pi / 180;
 
-/// A standing box 300 by 200 by 279 on the lamp's lip, whose top is at 621.
-Boat lampHouse() {
-    Boat boat;
-    boat.add("lamp house", makeBox({-150, -100, 621}, {150, 100, 900}));
-    boat.leaveOut("lamp house/bottom");
-    Turntable t = lampTable();
-    t.carries = {"lamp house/*"};
-    boat.project.mechanisms.turntables = {t};
-    return boat;
-}
 FitSolid solidAt(const std::string& name, const Vec3& min, const Vec3& max, double clearance = 20) {
     return {name, name.substr(0, name.find('/')), makeBoxSolid(min, max), clearance, false, {}};
 }

@@ -239,22 +239,12 @@ TEST(Turntable, AManySidedDrumClosesRoundItsAxis) {
     EXPECT_FALSE(boat.finding("sweep-meets")) << boat.told();
 }
 
-/// What the lamp carries: a standing box 300 by 200 on the lip's upper face.
-Boat withHouse() {
-    Boat boat;
-    boat.add("lamp house", makeBox({-150, -100, 621}, {150, 100, 900}));
-    boat.leaveOut("lamp house/bottom");
-    Turntable t = lampTable();
-    t.carries = {"lamp house/*"};
-    boat.project.mechanisms.turntables = {t};
-    return boat;
-}
 FitSolid head(double x, double clearance) {
     return {"rider/head", "rider", makeBoxSolid({x, -500, 650}, {x + 200, 500, 850}), clearance, false, {}};
 }
 
 TEST(Turntable, WhatItCarriesIsSweptRoundTheRider) {
-    Boat boat = withHouse();
+    Boat boat = lampHouse();
     boat.make({head(-400, 20)});
     // The corner circle of the box: hypot(150, 100) = 180.28 from the axis; the head's face is 200 from it.
     EXPECT_NEAR(boat.fact("swept_radius"), std::hypot(150, 100), 1e-6);
@@ -271,12 +261,12 @@ TEST(Turntable, WhatItCarriesIsSweptRoundTheRider) {
 }
 
 TEST(Turntable, StopsThatLeaveTheRiderOutClearIt) {
-    Boat boat = withHouse();
+    Boat boat = lampHouse();
     boat.make({head(-370, 20)}); // its face 170 from the axis: the corner circle goes in
     const Finding* meets = boat.finding("sweep-meets");
     ASSERT_TRUE(meets) << boat.told();
     EXPECT_NE(meets->message.find("rider/head"), std::string::npos);
-    Boat held = withHouse();
+    Boat held = lampHouse();
     held.project.mechanisms.turntables[0].from = "-5 deg";
     held.project.mechanisms.turntables[0].to = "5 deg";
     held.make({head(-370, 8)});
@@ -290,7 +280,7 @@ TEST(Turntable, StopsThatLeaveTheRiderOutClearIt) {
 }
 
 TEST(Turntable, ShownAngleTurnsWhatItCarries) {
-    Boat boat = withHouse();
+    Boat boat = lampHouse();
     boat.project.mechanisms.turntables[0].angle = "90 deg";
     boat.make();
     const PlateSet shown = posed(boat.plates, boat.set);
@@ -307,7 +297,7 @@ TEST(Turntable, ShownAngleTurnsWhatItCarries) {
 
 TEST(Turntable, WhatIsWrongIsTold) {
     const auto codes = [](auto change) {
-        Boat boat = withHouse();
+        Boat boat = lampHouse();
         change(boat.project.mechanisms.turntables[0], boat);
         boat.make();
         std::string all;
