@@ -125,7 +125,7 @@ bool shorten(Changed& out, const TrunnionThings& t, bool front, double x) {
     const double length = (end - pivot).norm();
     if (length - x < leastTube) return false;
     end -= x / length * (end - pivot);
-    out.things[t.tube] = 1;
+    out.things[t.tube] = 2;
     return true;
 }
 
@@ -145,8 +145,8 @@ bool flatten(Changed& out, const std::string& carrier, double x) {
     for (std::size_t i = 0; i < out.field.things.size(); ++i) {
         Thing& t = out.field.things[i];
         if (!isDrum(t, carrier)) continue;
-        out.things[i] = 1;
         const bool whole = t.name == carrier + "/floor";
+        out.things[i] = whole ? 1 : 2;
         for (ConvexSolid& s : t.pieces) {
             double top = -1e300;
             for (const Vec3& p : s.points) top = std::max(top, height(p));
@@ -255,7 +255,7 @@ Changed withRange(const SweepField& field, const Move& move, double from, double
             }
     for (std::size_t i = 0; i < field.things.size(); ++i)
         if (const int m = field.things[i].motion; m >= 0)
-            out.things[i] = touched[static_cast<std::size_t>(m)];
+            out.things[i] = touched[static_cast<std::size_t>(m)] ? 2 : 0;
     return out;
 }
 

@@ -23,7 +23,7 @@ struct Change {
 /// A field after a change.
 struct Changed {
     SweepField field;
-    std::vector<char> things; ///< 1 = this thing, or how it moves, is another
+    std::vector<char> things; ///< 1 = this thing, or how it moves, is another; 2 = it only grew smaller
     bool asOne = false; ///< all that changed only went along together: what is between them is as before
 };
 

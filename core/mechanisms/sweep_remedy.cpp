@@ -106,7 +106,7 @@ struct Remedies::Kept {
             if (way.move->words != "raised") return "give " + way.mechanism + " stops at " + ends;
             return "keep " + way.mechanism + "'s elevation between " + ends;
         }
-        const std::string by = "at least " + inSteps(way.by);
+        const std::string by = (way.least ? "at least " : "") + inSteps(way.by);
         switch (way.change->kind) {
         case Change::Kind::pivot:
             return "raise " + way.mechanism + "'s pivot by " + by;

@@ -10,6 +10,7 @@ namespace {
 constexpr double degree = std::numbers::pi / 180;
 constexpr double farthest = 400;   ///< mm: a longer way is another design
 constexpr int affordable = 100000; ///< distances for one kind of change
+constexpr double tolerance = 0.01; ///< of a clearance, mm
 constexpr double roughly = 1;      ///< mm, that several moves may be off before the proof
 constexpr int perPair = 20000;     ///< … for one pair in one trial
 constexpr double leastRange = 5;   ///< degrees: less is no use
@@ -41,15 +42,15 @@ bool Trial::pairClear(const SweepField& field, const PairOfThings& pair) {
     const Thing &a = field.things[pair.first], &b = field.things[pair.second];
     const Motion between = field.between(a, b);
     const double needed = onlyOverlap(a, b, between) ? -touching : field.wantedOf(a, b) - enoughShort;
-    auto [ours, theirs] = piecesWithin(a, b, between, std::max(needed, enoughShort));
+    auto [ours, theirs] = piecesWithin(a, b, between, std::max(needed - tolerance, enoughShort));
     m_left -= 1 + static_cast<int>(a.pieces.size() + b.pieces.size()) / 4;
     if (ours.empty()) return true;
     SweepOptions options;
     options.stop = needed;
-    options.tolerance = 0.01;
+    options.tolerance = tolerance;
     options.steps = perPair;
     if (between.moves.size() == 2 && needed > 0) {
-        RingsLeft left = leftByRings(between, ours, theirs, needed);
+        RingsLeft left = leftByRings(between, ours, theirs, needed - tolerance);
         if (left.moving.empty()) return true;
         ours = std::move(left.moving);
         theirs = std::move(left.fixed);
@@ -68,7 +69,7 @@ bool Trial::pairClear(const SweepField& field, const PairOfThings& pair) {
     options.enough = needed - (rough ? roughly : 0);
     const SweepResult r = leastOver(between, ours, theirs, options);
     m_left -= r.steps;
-    return r.above && r.clearance >= needed;
+    return r.clearance >= needed && r.bound >= options.enough - 2 * tolerance;
 }
 
 bool Trial::clear(const Changed& c, const std::vector<PairOfThings>& pairs) {
@@ -79,7 +80,8 @@ bool Trial::clear(const Changed& c, const std::vector<PairOfThings>& pairs) {
     for (const PairOfThings& p : pairs)
         if (same(p) || !pairClear(c.field, p)) return false;
     for (std::size_t k = 0; k < m_good.size(); ++k) {
-        if (same(m_good[k])) continue;
+        // What only grew smaller comes no nearer.
+        if (same(m_good[k]) || (c.things[m_good[k].first] != 1 && c.things[m_good[k].second] != 1)) continue;
         if (m_left < 0 && !m_proving) return false;
         if (pairClear(c.field, m_good[k])) continue;
         std::rotate(m_good.begin(), m_good.begin() + static_cast<std::ptrdiff_t>(k),
@@ -94,8 +96,7 @@ bool Trial::clearBy(const Change& change, double x, const std::vector<PairOfThin
     return c && clear(*c, pairs);
 }
 
-std::optional<double> Trial::least(const Change& change, const std::vector<PairOfThings>& pairs,
-                                   double most) {
+std::optional<Way> Trial::least(const Change& change, const std::vector<PairOfThings>& pairs, double most) {
     // In whole steps, twice the last at most: 1, 2, 3, 5, 8, …
     const int last = static_cast<int>(std::floor(most / m_step + 1e-9));
     int low = 0, high = 0;
@@ -114,7 +115,12 @@ std::optional<double> Trial::least(const Change& change, const std::vector<PairO
         if (clearBy(change, high * m_step, pairs)) break;
     m_proving = false;
     if (high > end) return {};
-    return high * m_step;
+    Way way;
+    way.change = change;
+    way.by = high * m_step;
+    way.least = m_left >= 0;
+    way.mechanism = change.mechanism;
+    return way;
 }
 
 std::optional<Way> Trial::range(const Move& move, const std::string& mechanism,
@@ -166,16 +172,12 @@ std::vector<Way> Trial::ways(const std::vector<PairOfThings>& pairs) {
     for (const Change& c : changesOf(m_field, m_carrier)) {
         // A longer way than the shortest found is not told: it need not be looked for.
         const double most = isShift(c) && shift ? shift->by - m_step : farthest;
-        const auto by = least(c, pairs, most);
-        if (!by) continue;
-        Way way;
-        way.change = c;
-        way.by = *by;
-        way.mechanism = c.mechanism;
+        auto way = least(c, pairs, most);
+        if (!way) continue;
         if (isShift(c))
             shift = std::move(way);
         else
-            out.push_back(std::move(way));
+            out.push_back(std::move(*way));
     }
     if (shift) out.push_back(std::move(*shift));
     return out;

@@ -12,6 +12,7 @@ using PairOfThings = std::pair<std::size_t, std::size_t>;
 struct Way {
     std::optional<Change> change; ///< nothing = other ends for `move`
     double by = 0;                ///< of the change, mm, whole steps
+    bool least = true;            ///< less does not do; false where the search was given up for being long
     std::optional<Move> move;
     std::string mechanism;   ///< that moves so
     double from = 0, to = 0; ///< radians, whole degrees
@@ -33,8 +34,8 @@ private:
     [[nodiscard]] bool clear(const Changed& c, const std::vector<PairOfThings>& pairs);
     [[nodiscard]] bool pairClear(const SweepField& field, const PairOfThings& pair);
     [[nodiscard]] bool clearBy(const Change& change, double x, const std::vector<PairOfThings>& pairs);
-    [[nodiscard]] std::optional<double> least(const Change& change, const std::vector<PairOfThings>& pairs,
-                                              double most);
+    [[nodiscard]] std::optional<Way> least(const Change& change, const std::vector<PairOfThings>& pairs,
+                                           double most);
     [[nodiscard]] std::optional<Way> range(const Move& move, const std::string& mechanism,
                                            const std::vector<PairOfThings>& pairs);
 
