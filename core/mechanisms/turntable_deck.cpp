@@ -11,21 +11,24 @@ namespace {
 using std::numbers::pi;
 constexpr double flatSeat = 0.5; ///< mm, that a seat may be out of flat (common practice)
 
-/// The deck's face round the rings as the turntable sees it: the seat's plate and what lies level beside it.
-std::vector<Polygon> deckFace(const MechanismInput& in, const TurntableFigures& t, const CrossedPlate& seat) {
-    std::vector<Polygon> pieces;
-    const auto under = crossedPlates(in, {}, makeCylinder(t.onAxis(-2), t.onAxis(0), t.sizes.outside / 2));
-    for (const CrossedPlate& p : under) {
-        if (p.outer.normal.dot(seat.outer.normal) < 0.999 ||
-            std::abs(p.outer.offset - seat.outer.offset) > flatSeat)
-            continue;
-        for (std::size_t i = 0; i + 2 < p.triangles.size(); i += 3) {
-            Ring ring;
-            for (std::size_t k = 0; k < 3; ++k) ring.push_back(t.frame.toPlane(p.triangles[i + k]));
-            if (signedArea(ring) < 0) std::reverse(ring.begin(), ring.end());
-            pieces.push_back({std::move(ring), {}});
-        }
+void addFace(std::vector<Polygon>& pieces, const TurntableFigures& t, const CrossedPlate& p) {
+    for (std::size_t i = 0; i + 2 < p.triangles.size(); i += 3) {
+        Ring ring;
+        for (std::size_t k = 0; k < 3; ++k) ring.push_back(t.frame.toPlane(p.triangles[i + k]));
+        if (signedArea(ring) < 0) std::reverse(ring.begin(), ring.end());
+        pieces.push_back({std::move(ring), {}});
     }
+}
+
+/// The seat's plate with all that lies level beside it under the rings, as the turntable sees it.
+std::vector<Polygon> wholeDeck(const MechanismInput& in, const TurntableFigures& t,
+                               const CrossedPlate& seat) {
+    std::vector<Polygon> pieces;
+    for (const CrossedPlate& p :
+         crossedPlates(in, {}, makeCylinder(t.onAxis(-2), t.onAxis(0), t.sizes.outside / 2)))
+        if (p.outer.normal.dot(seat.outer.normal) > 0.999 &&
+            std::abs(p.outer.offset - seat.outer.offset) <= flatSeat)
+            addFace(pieces, t, p);
     return unite(pieces);
 }
 
@@ -112,15 +115,22 @@ int ringScrews(const TurntableFigures& t) {
 void checkOverhang(const MechanismInput& in, Reading& read, const TurntableFigures& t,
                    const CrossedPlate* seat) {
     if (!seat) return;
-    const std::vector<Polygon> face = deckFace(in, t, *seat);
-    if (face.empty()) return;
     const auto round = [](double radius, double turn) {
         return Vec2(radius * std::cos(2 * pi * turn), radius * std::sin(2 * pi * turn));
     };
-    constexpr int looks = 720;
-    double over = 0;
-    for (int i = 0; i < looks; ++i)
-        over = std::max(over, outside(face, round(t.sizes.outside / 2, double(i) / looks)));
+    const auto overhang = [&](const std::vector<Polygon>& face) {
+        constexpr int looks = 720;
+        double over = 0;
+        for (int i = 0; i < looks; ++i)
+            over = std::max(over, outside(face, round(t.sizes.outside / 2, double(i) / looks)));
+        return over;
+    };
+    std::vector<Polygon> face;
+    addFace(face, t, *seat);
+    if (overhang(face) <= flatSeat) return; // by far most often
+    face = wholeDeck(in, t, *seat);
+    if (face.empty()) return;
+    const double over = overhang(face);
     if (over <= flatSeat) return;
     const int screws = ringScrews(t);
     int missing = 0;
