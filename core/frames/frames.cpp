@@ -2,6 +2,7 @@
 #include "core/base/parallel.h"
 #include "core/frames/put_together.h"
 #include "core/frames/section.h"
+#include "core/frames/slot_fit.h"
 #include "core/geometry/round_offset.h"
 #include "core/plates/flat_part.h"
 #include <algorithm>
@@ -216,16 +217,22 @@ void tellFlatCrossings(const std::vector<FrameChoice>& choices, FrameSet& set) {
         }
 }
 
-/// Boards cut and made, without what goes together in no order.
-/// @param whole  outlines of all frames
-std::vector<std::vector<frames::MadeBoard>> cutBoards(const std::vector<FrameChoice>& choices,
-                                                      const std::vector<std::vector<Polygon>>& whole,
-                                                      const UnitStyle& units, FrameSet& set) {
+std::vector<frames::Board> uncut(const std::vector<FrameChoice>& choices,
+                                 const std::vector<std::vector<Polygon>>& whole) {
     std::vector<frames::Board> boards;
     for (std::size_t i = 0; i < choices.size(); ++i) {
         boards.push_back({&choices[i], {}, 0});
         for (const Polygon& p : whole[i]) boards.back().units.push_back({{p}, {}});
     }
+    return boards;
+}
+
+/// Boards cut and made, without what goes together in no order.
+/// @param whole  outlines of all frames
+std::vector<std::vector<frames::MadeBoard>> cutBoards(const std::vector<FrameChoice>& choices,
+                                                      const std::vector<std::vector<Polygon>>& whole,
+                                                      const UnitStyle& units, FrameSet& set) {
+    std::vector<frames::Board> boards = uncut(choices, whole);
     for (;;) {
         std::vector<frames::Board> cut = boards;
         FrameSet slots;
@@ -262,10 +269,12 @@ FrameSet makeFrames(const std::vector<FrameChoice>& choices, const Skin& skin,
         set.findings.insert(set.findings.end(), own.findings.begin(), own.findings.end());
         set.frames.insert(set.frames.end(), own.frames.begin(), own.frames.end());
     }
-    auto parts = cutBoards(choices, whole, units, set);
-    for (std::size_t i = 0; i < choices.size(); ++i) addParts(choices[i], std::move(parts[i]), set);
+    const auto sound = frames::withSoundFits(choices, uncut(choices, whole), units, set.findings);
+    auto parts = cutBoards(sound, whole, units, set);
+    for (std::size_t i = 0; i < sound.size(); ++i) addParts(sound[i], std::move(parts[i]), set);
     markLaps(set);
-    tellFlatCrossings(choices, set);
+    frames::checkFits(sound, units, set);
+    tellFlatCrossings(sound, set);
     return set;
 }
 

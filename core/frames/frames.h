@@ -18,6 +18,7 @@ struct FrameChoice {
     double web = 0;                  ///< left round the lightening hole, mm; 0 = a whole board
     std::optional<double> clearance; ///< to donor and rider; nothing = each solid's own
     double fit = 0;                  ///< a slot is this much wider than the board in it
+    bool soft = false;               ///< foam or card: gives where it is pressed
     int index = 0;                   ///< in the document's list
     bool operator==(const FrameChoice&) const = default;
 };

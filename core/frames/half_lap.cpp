@@ -246,6 +246,18 @@ void checkLaps(const UnitStyle& units, FrameSet& set) {
 
 } // namespace
 
+bool lap(const Board& a, const Board& b) {
+    const auto meeting = meetingOf(*a.choice, *b.choice);
+    if (!meeting) return false;
+    FrameChoice first = *a.choice, second = *b.choice;
+    first.fit = second.fit = 0; // whether they meet is no matter of the fit
+    const Strip inA = stripIn(first, second, *meeting), inB = stripIn(second, first, *meeting);
+    for (Unit ua : a.units)
+        for (Unit ub : b.units)
+            if (Crossing(ua, ub, inA, inB).best()) return true;
+    return false;
+}
+
 void cutSlots(std::vector<Board>& boards, const UnitStyle& units, FrameSet& set) {
     Cutter(boards, units, set).run();
     checkLaps(units, set);
