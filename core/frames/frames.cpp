@@ -92,7 +92,7 @@ std::vector<Polygon> outlineOf(const FrameChoice& c, const Skin& skin, const std
     for (int body = 0; body < skin.bodies; ++body)
         for (const Polygon& p : insideSection(toPolyhedron(skin, body), plates, slab))
             for (Polygon& inset : offset(p, -(c.gap + off))) regions.push_back(std::move(inset));
-    FrameFact fact{c.name, areaOf(regions), 0, 0};
+    FrameFact fact{c.name, areaOf(regions), 0, 0, 0, c.web};
     if (regions.empty()) {
         tell(set, c, Severity::look, "frame-misses", "its plane finds no room inside the shell",
              "Move its station to where the body is, or turn its plane.");

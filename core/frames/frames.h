@@ -56,6 +56,7 @@ struct FrameFact {
     double area = 0;    ///< of what is cut, mm²
     int parts = 0;
     int leftOut = 0; ///< pieces that go together with the others in no order
+    double web = 0;  ///< as chosen, mm
     bool operator==(const FrameFact&) const = default;
 };
 
