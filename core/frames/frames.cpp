@@ -230,16 +230,23 @@ std::vector<std::vector<frames::MadeBoard>> cutBoards(const std::vector<FrameCho
                                                       const std::vector<std::vector<Polygon>>& whole,
                                                       const UnitStyle& units, FrameSet& set) {
     std::vector<frames::Board> boards = uncut(choices, whole);
+    std::vector<frames::Held> held;
     for (;;) {
         std::vector<frames::Board> cut = boards;
         FrameSet slots;
-        frames::cutSlots(cut, units, slots);
+        const std::vector<frames::Held> unslotted = frames::cutSlots(cut, units, slots);
         std::vector<std::vector<frames::MadeBoard>> parts(cut.size());
         std::vector<FrameSet> scrap(cut.size());
         shareOut(cut.size(), [&](std::size_t i) {
             parts[i] = boardsOf(choices[i], lightened(cut[i], whole[i]), scrap[i], units);
         });
-        if (frames::putTogether(parts, slots, boards, units, set.findings)) continue;
+        if (auto locked = frames::putTogether(parts, slots, boards)) {
+            held.push_back(std::move(*locked));
+            continue;
+        }
+        held.insert(held.end(), unslotted.begin(), unslotted.end());
+        for (const frames::Held& h : held)
+            frames::tellLocked(h.pieces, h.locked, units, set.findings, frames::boardNames(h.pieces, parts));
         for (const FrameSet& from : scrap)
             slots.findings.insert(slots.findings.end(), from.findings.begin(), from.findings.end());
         set.findings.insert(set.findings.end(), slots.findings.begin(), slots.findings.end());

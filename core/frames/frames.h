@@ -25,14 +25,19 @@ struct FrameChoice {
 
 /// Two boards that go into each other by half-lap slots.
 struct FrameCrossing {
-    std::string a, b;               ///< frames; a is slotted from above (along `along`), b from below
-    std::string boardA{}, boardB{}; ///< their boards: "frames/rib#2"; empty if what held the slot is scrap
-    Vec3 at = Vec3::Zero();         ///< middle of the lap
-    Vec3 along = Vec3::UnitZ();     ///< in which they slide together, unit vector
-    double angle = 0;               ///< between the boards, radians, at most a right angle
-    double height = 0;              ///< of the lap, mm
-    double slotA = 0, slotB = 0;    ///< widths, mm; see slotWidth()
-    double depthA = 0, depthB = 0;  ///< from each board's own edge, mm; both end in the middle of the lap
+    std::string a, b;                ///< frames; a is slotted from above (along `along`), b from below
+    std::string boardA{}, boardB{};  ///< their boards: "frames/rib#2"; empty if what held the slot is scrap
+    Vec3 at = Vec3::Zero();          ///< middle of the lap
+    Vec3 along = Vec3::UnitZ();      ///< in which they slide together, unit vector
+    double angle = 0;                ///< between the boards, radians, at most a right angle
+    double height = 0;               ///< of the lap, mm; of all together where more than two share it
+    double slotA = 0, slotB = 0;     ///< widths, mm; see slotWidth()
+    double depthA = 0, depthB = 0;   ///< from each board's own edge, mm; both end in the middle of the lap
+    double beforeA = 0, beforeB = 0; ///< of that, before the lap begins, mm
+    /// Frames that cross along this line where there are more than two, the lowest first: each keeps an equal
+    /// part of the height, and its slots are cut for all of them.
+    std::vector<std::string> sharing{};
+    double apart = 0; ///< between the ends of the two slots, where others of the sharing lie; `at` is between
     /// A stretch that would bar the way: one board is cut through there and stands against the other.
     struct Through {
         std::string frame;

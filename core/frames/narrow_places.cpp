@@ -8,8 +8,8 @@ namespace slab::frames {
 
 namespace {
 
-constexpr double near = 0.3;   ///< mm: chords of rounded corners, and rounding
-constexpr double spare = 0.02; ///< mm: grown back more, so that no film is left along the edges
+constexpr double asWide = 0.3;   ///< mm: chords of rounded corners, and rounding
+constexpr double regrown = 0.02; ///< mm: grown back more, so that no film is left along the edges
 
 constexpr double foldsBack =
     2.6; ///< radians, 150°: edges of a strip with a free end run nearly against each other
@@ -138,7 +138,7 @@ double lengthFrom(const Chain& cut, const Polygon& strip) {
     return most;
 }
 
-std::optional<NarrowPlace> strip(const Polygon& lost, const std::vector<Ring>& region, double least) {
+std::optional<NarrowPlace> stripPlace(const Polygon& lost, const std::vector<Ring>& region, double least) {
     const Border border = borderOf(lost, region);
     const Vec2 size = bounds(lost.outer).size();
     if (border.cut.size() <= 1) {
@@ -166,14 +166,14 @@ std::optional<NarrowPlace> strip(const Polygon& lost, const std::vector<Ring>& r
 
 std::vector<NarrowPlace> narrowPlaces(const Polygon& region, double least) {
     constexpr double dust = 4; // mm²
-    if (!(least > 2 * near)) return {};
-    const double radius = (least - near) / 2;
-    const auto reached = roundOffset(roundOffset({region}, -radius), radius + spare);
+    if (!(least > 2 * asWide)) return {};
+    const double radius = (least - asWide) / 2;
+    const auto reached = roundOffset(roundOffset({region}, -radius), radius + regrown);
     const std::vector<Ring> rings = ringsOf(region);
     std::vector<NarrowPlace> places;
     for (const Polygon& lost : reached.empty() ? std::vector{region} : subtract({region}, reached))
         if (area(lost) > dust)
-            if (const auto place = strip(lost, rings, least)) places.push_back(*place);
+            if (const auto place = stripPlace(lost, rings, least)) places.push_back(*place);
     std::stable_sort(places.begin(), places.end(),
                      [](const NarrowPlace& a, const NarrowPlace& b) { return a.width < b.width; });
     return places;

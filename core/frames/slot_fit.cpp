@@ -5,7 +5,7 @@ namespace slab::frames {
 
 namespace {
 
-constexpr double read = 0.0127; ///< mm: half of what a told fit is rounded to, 0.001 in
+constexpr double readTo = 0.0127; ///< mm: half of what a told fit is rounded to, 0.001 in
 
 bool cuts(double fit, double thickness) {
     return fit >= -thickness / 2 && fit <= thickness;
@@ -83,7 +83,7 @@ void checkFits(const std::vector<FrameChoice>& choices, const UnitStyle& units, 
         // The thinnest is the one that gives way least.
         const FrameChoice* other = worst(met, !tight, [&](const FrameChoice& o) {
             const FitRange usual = usualFit(o.thickness, c.soft || o.soft);
-            return c.fit < usual.tightest - read || c.fit > usual.loosest + read;
+            return c.fit < usual.tightest - readTo || c.fit > usual.loosest + readTo;
         });
         if (!other) continue;
         Finding f = told(c, Severity::look, tight ? "frame-fit-tight" : "frame-fit-loose", *other, units);

@@ -116,8 +116,8 @@ public:
 
     std::vector<Finding> look() {
         for (const FrameCrossing& c : m_set.crossings)
-            for (const Plate& board : m_set.parts)
-                if (board.name == c.boardA || board.name == c.boardB) beside(board, c);
+            for (const Plate& board : m_set.parts) // a slot for several is told with the one next to it
+                if (c.apart < wall && (board.name == c.boardA || board.name == c.boardB)) beside(board, c);
         for (const Plate& board : m_set.parts) elsewhere(board);
         return std::move(m_findings);
     }
