@@ -118,7 +118,7 @@ void BoardCanvas::setGridOn(bool on) {
 }
 
 void BoardCanvas::setTool(std::unique_ptr<BoardTool> tool) {
-    m_tool->cancel();
+    m_tool->leave();
     m_tool = tool ? std::move(tool) : std::make_unique<ChooseTool>(*this);
     showCursor();
     update();

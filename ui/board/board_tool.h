@@ -39,6 +39,8 @@ public:
     virtual bool key(QKeyEvent&) { return false; }
     /// Escape: gives up what is in the making. @return false if there was nothing
     virtual bool cancel() { return false; }
+    /// Another tool is taken: what is in the making is given up, what is chosen stays.
+    virtual void leave() { cancel(); }
     virtual void paint(QPainter&) const {}
     [[nodiscard]] virtual Qt::CursorShape cursor(const BoardPointer&) const { return Qt::CrossCursor; }
     /// What the pointer has met: "level with hull/deck".

@@ -203,6 +203,10 @@ void DraftingView::fillDeeds() {
 }
 
 void DraftingView::take(const QString& tool) {
+    if (tool != "choose") { // what is drawn or measured now has nothing to do with it
+        m_desk->chooseNone();
+        m_session->select({});
+    }
     m_canvas->setTool(makeTool(tool, *m_canvas));
     m_bar->mark(tool);
     m_told.clear();

@@ -350,6 +350,7 @@ QString PictureLayer::words(int index) const {
                           ? cornerWords(*picture, m_desk->scene().units)
                           : QString("to scale by two points")};
     // What warns comes first: the last words go where there is little room.
+    if (!picture->doubt.empty()) parts.prepend("doubtful: " + QString::fromStdString(picture->doubt));
     if (picture->check)
         parts << QString("known distance %1 comes out as %2 ± %3")
                      .arg(figure(picture->check->stated), figure(picture->check->found.value),

@@ -27,6 +27,8 @@ private:
     [[nodiscard]] std::optional<Vec2> pixelAt(const BoardPointer& pointer) const;
     [[nodiscard]] std::size_t wanted() const;
     void finish();
+    /// Tries the marks out; what makes them useless is told. @return false if they are of no use
+    [[nodiscard]] bool holds(const Edit& marked) const;
     [[nodiscard]] Edit edit() const;
     /// Says so where the screen is coarser than the picture.
     [[nodiscard]] QString coarseWords() const;
@@ -41,8 +43,5 @@ private:
     std::optional<Vec2> m_pointer;
     QString m_first, m_second;
 };
-
-/// Edit that keeps a rectangle of the picture, pixels. @param gesture  crops of one drag are one step
-[[nodiscard]] Edit cropPicture(int index, const Box2& pixels, std::string gesture = {});
 
 } // namespace slab::ui
