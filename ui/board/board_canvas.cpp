@@ -6,6 +6,7 @@
 #include "ui/board/rule_ticks.h"
 #include "ui/paint/page_painter.h"
 #include "ui/theme/theme.h"
+#include <QGuiApplication>
 #include <QKeyEvent>
 #include <QMouseEvent>
 #include <QPainter>
@@ -73,6 +74,7 @@ Box2 BoardCanvas::extent() const {
 void BoardCanvas::fit() {
     m_view.fit(extent(), paper().adjusted(46, 40, -46, -46), mostScale);
     m_touched = false;
+    lookAgain();
     update();
     Q_EMIT pointed();
 }
@@ -81,6 +83,7 @@ void BoardCanvas::fitView(BoardView view) {
     m_view.fit(m_desk->sheet().area[static_cast<std::size_t>(view)], paper().adjusted(60, 50, -60, -60),
                mostScale);
     m_touched = true;
+    lookAgain();
     update();
     Q_EMIT pointed();
 }
@@ -88,7 +91,9 @@ void BoardCanvas::fitView(BoardView view) {
 void BoardCanvas::setPaper(const PaperView& view) {
     m_view = view;
     m_touched = true;
+    lookAgain();
     update();
+    Q_EMIT pointed();
 }
 
 QPointF BoardCanvas::pixelOf(BoardView view, const Vec2& at) const {
@@ -111,6 +116,20 @@ double BoardCanvas::grid() const {
     return m_gridOn ? gridStep(m_view.scale, m_desk->scene().units.unit) : 0;
 }
 
+void BoardCanvas::setTold(const QString& words) {
+    if (words == m_told) return;
+    m_told = words;
+    update();
+}
+
+/// The sheet has moved under a pointer that lies still.
+void BoardCanvas::lookAgain() {
+    if (!m_over || m_panning || QGuiApplication::mouseButtons() != Qt::NoButton) return;
+    m_pointer = pointerAt(m_pointer.px, m_pointer.keys);
+    m_tool->move(m_pointer);
+    showCursor();
+}
+
 void BoardCanvas::setGridOn(bool on) {
     m_gridOn = on;
     update();
@@ -128,6 +147,7 @@ void BoardCanvas::setTool(std::unique_ptr<BoardTool> tool) {
 void BoardCanvas::zoom(const QPointF& px, double factor) {
     m_view.zoomAt(px, factor, leastScale, mostScale);
     m_touched = true;
+    lookAgain();
     update();
     Q_EMIT pointed();
 }
@@ -156,6 +176,8 @@ void BoardCanvas::paintEvent(QPaintEvent*) {
     painter.restore();
     paintRulers(painter, ink, m_over ? std::optional(m_pointer.px) : std::nullopt);
     paintWords(painter);
+    paintPrompt(painter, paper(), m_tool->prompt(), m_told,
+                m_over ? std::optional(m_pointer.px) : std::nullopt);
     if (!hasFocus()) return;
     painter.setBrush(Qt::NoBrush);
     painter.setPen(QPen(Theme::mix(Theme::colours().chosen, Theme::colours().card, 0.5), 1));
@@ -218,6 +240,7 @@ void BoardCanvas::showCursor() {
 }
 
 void BoardCanvas::mousePressEvent(QMouseEvent* event) {
+    Q_EMIT handled();
     m_last = event->position();
     m_over = true;
     m_panning = event->button() == Qt::MiddleButton || (m_space && event->button() == Qt::LeftButton);
@@ -238,7 +261,9 @@ void BoardCanvas::mouseMoveEvent(QMouseEvent* event) {
         m_view.origin += event->position() - m_last;
         m_last = event->position();
         m_touched = true;
+        m_pointer = pointerAt(event->position(), event->modifiers());
         update();
+        Q_EMIT pointed();
         return;
     }
     if (event->buttons() & Qt::LeftButton) {
@@ -313,6 +338,7 @@ bool BoardCanvas::moveKey(QKeyEvent* event) {
 }
 
 void BoardCanvas::keyPressEvent(QKeyEvent* event) {
+    Q_EMIT handled();
     if (m_tool->key(*event)) {
         update();
         Q_EMIT pointed();

@@ -46,6 +46,11 @@ std::optional<BoardView> CutTool::keepsTo() const {
     return PictureLayer::viewOf(*picture);
 }
 
+BoardPrompt CutTool::prompt() const {
+    if (m_cuts.empty()) return {"Drag a box round the first view of the sheet", 1, 0};
+    return {"Drag a box round the next view, or cut with Return", static_cast<int>(m_cuts.size()) + 1, 0};
+}
+
 QString CutTool::words() const {
     if (m_cuts.empty()) return "Drag a box round the first view of the sheet";
     return "Drag a box round each view · S, F, P: side, front, plan · drag its edges · Return cuts";

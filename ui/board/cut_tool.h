@@ -14,6 +14,7 @@ class CutTool : public BoardTool {
 public:
     CutTool(BoardCanvas& canvas, int picture);
     [[nodiscard]] QString words() const override;
+    [[nodiscard]] BoardPrompt prompt() const override;
     void press(const BoardPointer& pointer) override;
     void move(const BoardPointer& pointer) override;
     void drag(const BoardPointer& pointer) override;

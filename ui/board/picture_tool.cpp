@@ -27,6 +27,7 @@ PictureTool::PictureTool(BoardCanvas& canvas, int picture, Deed deed)
     : BoardTool(canvas), m_picture(picture), m_deed(deed) {}
 
 QString PictureTool::coarseWords() const {
+    if (m_deed == Deed::crop || m_deed == Deed::feature) return {};
     const double coarse = m_pointer ? coarsenessAt(*m_pointer) : 0;
     constexpr double worthTelling = 1.5;
     return coarse < worthTelling
@@ -35,25 +36,32 @@ QString PictureTool::coarseWords() const {
 }
 
 QString PictureTool::words() const {
-    const std::size_t n = m_pixels.size();
+    return prompt().words + coarseWords();
+}
+
+BoardPrompt PictureTool::prompt() const {
+    const auto n = static_cast<int>(m_pixels.size());
+    const auto steps = static_cast<int>(wanted());
     switch (m_deed) {
     case Deed::distance:
-        return (n == 0 ? QString("Click the first of two points whose distance you know")
-                       : QString("Click the other point")) +
-               coarseWords();
-    case Deed::corners:
-        return QString("Click corner %1 of 4 of a rectangle that you know, in order round it; first to "
-                       "second is its width")
-                   .arg(n + 1) +
-               coarseWords();
+        return {n == 0 ? "Click the first of two points whose distance you know"
+                       : "Click the other point, " + m_first + " from it",
+                n + 1, steps};
+    case Deed::corners: {
+        const QString from = n == 0   ? "Click a corner of the rectangle"
+                             : n == 1 ? "Click the next corner: " + m_first + " along its width"
+                             : n == 2 ? "Click the next corner: " + m_second + " along its height"
+                                      : QString("Click the last corner");
+        return {from, n + 1, steps};
+    }
     case Deed::crop:
-        return "Drag a box round what is to stay";
+        return {"Drag a box round what is to stay", 0, 0};
     case Deed::feature:
-        return "Click what points are to snap to";
+        return {"Click what points are to snap to", 0, 0};
     case Deed::line:
-        return (n == 0 ? QString("Click where the line begins")
-                       : QString("Click where it ends: its length is told with its uncertainty")) +
-               coarseWords();
+        return {n == 0 ? "Click where the line begins"
+                       : "Click where it ends: its length is told with its uncertainty",
+                n + 1, steps};
     }
     return {};
 }

@@ -11,6 +11,7 @@ public:
     enum class Deed { distance, corners, crop, feature, line };
     PictureTool(BoardCanvas& canvas, int picture, Deed deed);
     [[nodiscard]] QString words() const override;
+    [[nodiscard]] BoardPrompt prompt() const override;
     void press(const BoardPointer& pointer) override;
     void move(const BoardPointer& pointer) override;
     void drag(const BoardPointer& pointer) override;
