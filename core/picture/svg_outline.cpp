@@ -77,7 +77,7 @@ double splineError(const Vec2& p, const SvgSegment& s, const CurvePath& path) {
 
 class Drafter {
 public:
-    /// @param least  straight pieces of each free curve
+    /// @param least  pieces of each free curve
     Drafter(const SvgScale& how, bool splines, int least)
         : m_tolerance(how.tolerance), m_flats(how.flats > 0 ? how.flats : how.tolerance), m_splines(splines),
           m_least(least) {}
@@ -142,14 +142,17 @@ private:
 
     /// A curve stays a curve, however large its drawing is: halved until a spline follows each part.
     /// @param halvings  that are still allowed
-    bool splines(const Vec2& from, const SvgSegment& s, int halvings) {
-        if (spline(from, s)) return true;
+    /// @param forced    that are made in any case
+    bool splines(const Vec2& from, const SvgSegment& s, int halvings, int forced) {
+        if (forced <= 0 && spline(from, s)) return true;
         if (halvings == 0) return false;
         const auto [first, second] = halves(from, s);
         const auto points = m_out.points.size();
         const double deviation = m_out.deviation;
         const int splined = m_out.splined;
-        if (splines(from, first, halvings - 1) && splines(first.to, second, halvings - 1)) return true;
+        if (splines(from, first, halvings - 1, forced - 1) &&
+            splines(first.to, second, halvings - 1, forced - 1))
+            return true;
         m_out.points.resize(points);
         m_out.edges.resize(points);
         m_out.deviation = deviation;
@@ -192,8 +195,8 @@ private:
         }
         const CurvePath path = pathOf(from, s);
         const double whole = deviationOf(path, 0, 1);
-        constexpr int halvings = 3;
-        if (m_splines && whole > m_tolerance && splines(from, s, halvings)) return;
+        constexpr int halvings = 5;
+        if (m_splines && whole > m_tolerance && splines(from, s, halvings, m_least - 1)) return;
         if (whole > 0) ++m_out.flattened;
         // Rounding of the text must not take the last piece over the edge.
         std::vector<double> breaks =
@@ -253,7 +256,10 @@ Expected<OutlineDraft> draftOutline(const SvgSubpath& path, const SvgScale& scal
     up(0, 0) = scale.mmX;
     up(1, 1) = -scale.mmY;
     OutlineDraft draft = Drafter(scale, scale.splines, 1).draft(moved(path, up));
-    // An outline has three points at least: curves are cut up as far as that takes.
+    // An outline has three points at least: curves are cut up as far as that takes, into curves if they may
+    // be.
+    for (int least = 2; scale.splines && draft.points.size() < 3 && draft.splined > 0 && least <= 3; ++least)
+        draft = Drafter(scale, true, least).draft(moved(path, up));
     for (int least = 1; draft.points.size() < 3 && draft.splined + draft.flattened > 0 && least <= 3; ++least)
         draft = Drafter(scale, false, least).draft(moved(path, up));
     if (draft.points.size() < 3)

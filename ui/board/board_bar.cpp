@@ -30,7 +30,8 @@ BoardBar::BoardBar(QWidget* parent) : QWidget(parent), m_deeds(new QMenu(this)),
     deeds->setMenu(m_deeds);
     m_deeds->setToolTipsVisible(true);
     put(deeds);
-    QToolButton* show = add("show", "Show", {}, "What is seen on the board: donor, rider, frames, pictures …");
+    QToolButton* show =
+        add("show", "Show", {}, "What is seen on the board: donor, rider, frames, pictures …");
     show->setCheckable(false);
     show->setPopupMode(QToolButton::InstantPopup);
     show->setMenu(m_shown);
@@ -98,6 +99,23 @@ QString BoardBar::toolFor(const QString& letter) {
     for (const DrawKind& kind : drawKinds())
         if (letter == kind.key) return kind.kind;
     return {};
+}
+
+/// Where one row does not hold all words with their drawings, most do with one of the two.
+void BoardBar::resizeEvent(QResizeEvent* event) {
+    QWidget::resizeEvent(event);
+    if (m_needed == 0)
+        for (QToolButton* button : std::as_const(m_buttons)) m_needed += button->sizeHint().width() + 2;
+    const bool compact = width() < m_needed;
+    if (compact == m_compact) return;
+    m_compact = compact;
+    for (auto at = m_buttons.begin(); at != m_buttons.end(); ++at) {
+        if (boardGlyph(at.key()).isNull()) continue;
+        const bool aside = at.key() == "grid" || at.key() == "likeness" || at.key() == "fit";
+        at.value()->setToolButtonStyle(!compact ? Qt::ToolButtonTextBesideIcon
+                                       : aside  ? Qt::ToolButtonIconOnly
+                                                : Qt::ToolButtonTextOnly);
+    }
 }
 
 void BoardBar::redraw() {

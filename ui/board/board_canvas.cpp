@@ -10,6 +10,7 @@
 #include <QKeyEvent>
 #include <QMouseEvent>
 #include <QPainter>
+#include <QTimer>
 #include <QWheelEvent>
 #include <algorithm>
 #include <cmath>
@@ -221,6 +222,11 @@ void BoardCanvas::showEvent(QShowEvent* event) {
     QWidget::showEvent(event);
     for (QWidget* up = parentWidget(); up && !up->isWindow(); up = up->parentWidget())
         up->installEventFilter(this);
+    // The parts beside and below have their sizes a moment later.
+    constexpr int settled = 60; // ms
+    QTimer::singleShot(settled, this, [this] {
+        if (!m_touched && !m_over) fit();
+    });
 }
 
 bool BoardCanvas::eventFilter(QObject* watched, QEvent* event) {

@@ -255,10 +255,14 @@ void DraftingView::refresh() {
                      : m_picture->serves()   ? static_cast<QWidget*>(m_picture)
                      : m_fields->hasFields() ? static_cast<QWidget*>(m_fields)
                                              : m_nothing;
+    // On a low board an empty strip would only take the sheet's room.
+    constexpr int low = 520; // px
+    m_strips->parentWidget()->setMinimumHeight(height() < low ? 0 : 32);
+    m_nothing->setVisible(strip == m_nothing && height() >= low);
     if (m_strip != strip) {
         if (m_strip) m_strip->hide();
         m_strip = strip;
-        m_strip->show();
+        if (strip != m_nothing) m_strip->show();
     }
     m_place->setText(placeWords());
     m_canvas->setTold(m_told);

@@ -4,6 +4,7 @@
 #include <QDialogButtonBox>
 #include <QMenu>
 #include <QMenuBar>
+#include <QPushButton>
 #include <QTextBrowser>
 #include <QVBoxLayout>
 
@@ -99,7 +100,8 @@ KeysDialog::KeysDialog(const std::vector<KeyGroup>& groups, QWidget* parent) : Q
     page->setFont(Theme::words(13));
     page->setHtml(html);
     all->addWidget(page, 1);
-    auto* buttons = new QDialogButtonBox(QDialogButtonBox::Close);
+    auto* buttons = new QDialogButtonBox;
+    explain(buttons->addButton("Close", QDialogButtonBox::RejectRole), "Close", "Back to the window.");
     connect(buttons, &QDialogButtonBox::rejected, this, &QDialog::reject);
     all->addWidget(buttons);
 }

@@ -74,6 +74,7 @@ private:
     void spread();    ///< the room between the columns and views, until the builder has dragged a gap
     void markStops(); ///< what the punch list says is told where it is folded away
     void spreadBoard();
+    void foldRuler();
     void refreshTitles();
     void offerRecovery();
     void showError(const Error& error);

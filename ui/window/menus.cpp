@@ -94,7 +94,7 @@ void fillFile(QMenu* menu, const MenuDeeds& d) {
         [window] { window->print(); });
     fillExport(menuIn(menu, "Export", "Drawings and lists as files."), d.exporter);
     menu->addSeparator();
-    add(menu, "Quit", "Closes the window; unsaved work is asked for first.", QKeySequence::Quit,
+    add(menu, "Quit", "Closes the window; unsaved work is asked for first.", QKeySequence("Ctrl+Q"),
         [window] { window->close(); });
 }
 
