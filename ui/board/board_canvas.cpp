@@ -75,6 +75,7 @@ Box2 BoardCanvas::extent() const {
 void BoardCanvas::fit() {
     m_view.fit(extent(), paper().adjusted(46, 40, -46, -46), mostScale);
     m_touched = false;
+    m_fitted = size();
     lookAgain();
     update();
     Q_EMIT pointed();
@@ -206,7 +207,7 @@ void BoardCanvas::paintWords(QPainter& painter) const {
 
 void BoardCanvas::resizeEvent(QResizeEvent* event) {
     // The strip below grows and shrinks with what is chosen: that must not move the sheet under the hand.
-    const QSize by = event->size() - event->oldSize();
+    const QSize by = event->size() - m_fitted;
     if (!m_touched && (by.width() != 0 || std::abs(by.height()) > 120 || !event->oldSize().isValid())) fit();
 }
 
