@@ -23,12 +23,12 @@ FrameJson cutThrough(const FrameCrossing& c, const std::string& frame) {
 
 /// Of a slot's depth: how far it runs from the board's own edge to where the lap begins, since the board is
 /// taller there than the other, or the other has another stretch there that passes through.
-double beforeLap(const FrameCrossing& c, double depth) {
-    const double before = depth - c.height / 2;
+double beforeLap(const FrameCrossing& c, bool ofA) {
+    const double before = ofA ? c.beforeA : c.beforeB;
     return before < 1e-6 ? 0 : before;
 }
-std::string depthWords(const FrameCrossing& c, double depth, const UnitStyle& units) {
-    const double before = beforeLap(c, depth);
+std::string depthWords(const FrameCrossing& c, bool ofA, const UnitStyle& units) {
+    const double before = beforeLap(c, ofA), depth = ofA ? c.depthA : c.depthB;
     return printLength(depth, units) + " deep" +
            (before >= 0.5 ? " (" + printLength(before, units) + " of it before the lap)" : std::string());
 }
@@ -36,6 +36,13 @@ std::string depthWords(const FrameCrossing& c, double depth, const UnitStyle& un
 /// Where a slot is open: a's along the lap, b's the other way.
 std::string slotSide(const FrameCrossing& c, bool ofB = false) {
     return sideWords(ofB ? Vec3(-c.along) : c.along);
+}
+
+std::string listed(const std::vector<std::string>& names) {
+    std::string out;
+    for (std::size_t i = 0; i < names.size(); ++i)
+        out += (i == 0 ? "" : i + 1 < names.size() ? ", " : " and ") + names[i];
+    return out;
 }
 
 std::string boardOr(const std::string& board, const std::string& frame) {
@@ -67,9 +74,11 @@ FrameJson crossingJson(const FrameCrossing& c, bool isA, const std::string& fram
             {"slot", "from " + slotSide(c, !isA)},
             {"slot_width_mm", isA ? c.slotA : c.slotB},
             {"slot_depth_mm", isA ? c.depthA : c.depthB},
-            {"before_lap_mm", beforeLap(c, isA ? c.depthA : c.depthB)},
+            {"before_lap_mm", beforeLap(c, isA)},
             {"angle_deg", c.angle * 180 / std::numbers::pi},
             {"lap_mm", c.height},
+            {"shared_by", c.sharing},
+            {"apart_mm", c.apart},
             {"cut_through_mm", cutThrough(c, frame)},
             {"point_mm", {c.at.x(), c.at.y(), c.at.z()}}};
 }
@@ -138,11 +147,15 @@ std::string boardSizes(const Evaluation& e, const std::string& frame) {
 
 std::string crossingText(const FrameCrossing& c, const UnitStyle& units) {
     const std::string a = boardOr(c.boardA, c.a), b = boardOr(c.boardB, c.b);
-    std::string out = "  " + a + " and " + b + ": half lap of " + printLength(c.height, units) +
-                      "; slot in " + a + " " + printThickness(c.slotA, units) + " wide, " +
-                      depthWords(c, c.depthA, units) + " from " + slotSide(c) + ", in " + b + " " +
-                      printThickness(c.slotB, units) + " wide, " + depthWords(c, c.depthB, units) + " from " +
-                      slotSide(c, true);
+    if (c.apart > 1e-6) return {}; // told with those that lie between them
+    std::string out = "  " + a + " and " + b + ": ";
+    out += c.sharing.empty()
+               ? "half lap of " + printLength(c.height, units)
+               : "lap where " + std::to_string(c.sharing.size()) + " share " + printLength(c.height, units) +
+                     " (" + listed(c.sharing) + ", the lowest first), each an equal part";
+    out += "; slot in " + a + " " + printThickness(c.slotA, units) + " wide, " + depthWords(c, true, units) +
+           " from " + slotSide(c) + ", in " + b + " " + printThickness(c.slotB, units) + " wide, " +
+           depthWords(c, false, units) + " from " + slotSide(c, true);
     if (std::cos(c.angle) > 1e-6)
         out += "; they cross at " + printAngle(c.angle) + ", so the slots are cut square and that much wider";
     out += "\n";
@@ -172,13 +185,6 @@ std::string framesText(const Evaluation& e) {
 }
 
 namespace {
-
-std::string listed(const std::vector<std::string>& names) {
-    std::string out;
-    for (std::size_t i = 0; i < names.size(); ++i)
-        out += (i == 0 ? "" : i + 1 < names.size() ? ", " : " and ") + names[i];
-    return out;
-}
 
 /// "body/apron, body/rear apron", or "front, top and rear of front wheel port and front wheel starboard".
 std::string curveNames(const std::vector<std::pair<std::string, std::vector<std::string>>>& forms) {

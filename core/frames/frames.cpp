@@ -1,7 +1,9 @@
 #include "core/frames/frames.h"
 #include "core/base/parallel.h"
+#include "core/frames/clean_outline.h"
 #include "core/frames/put_together.h"
 #include "core/frames/section.h"
+#include "core/frames/slot_fit.h"
 #include "core/geometry/round_offset.h"
 #include "core/plates/flat_part.h"
 #include <algorithm>
@@ -14,7 +16,6 @@ namespace {
 constexpr double off = 1e-5;        ///< mm: kept free so that rounding to the grid never makes an overlap
 constexpr double leastPiece = 900;  ///< mm²: smaller pieces are waste
 constexpr double cornerRadius = 15; ///< mm, inside corners of lightening holes (common practice: round them)
-constexpr double sliver = 1.5;      ///< mm: what is narrower than twice this is cut away
 
 double areaOf(const std::vector<Polygon>& regions) {
     double sum = 0;
@@ -30,13 +31,6 @@ void tell(FrameSet& set, const FrameChoice& c, Severity severity, std::string co
                             {"frame:" + c.name, "document:/frames/" + std::to_string(c.index)},
                             std::move(remedy),
                             {}});
-}
-
-/// Without what is too narrow to hold together; corners stay as they are.
-std::vector<Polygon> withoutSlivers(const std::vector<Polygon>& regions) {
-    const auto core = roundOffset(regions, -sliver);
-    if (core.empty()) return {};
-    return intersect(regions, roundOffset(core, 2 * sliver));
 }
 
 /// The holes that lighten a board: what lies further than the web from every edge and outside of `keep`,
@@ -63,15 +57,42 @@ std::vector<Polygon> lightened(const frames::Board& board, const std::vector<Pol
     return holes.empty() ? regions : subtract(regions, holes);
 }
 
+/// What is too thin or too small to hold is cut away, and told where that is worth a word.
+/// @param by  what leaves it: "its slots leave"
+std::vector<Polygon> withoutScrap(const FrameChoice& c, const std::vector<Polygon>& regions,
+                                  const std::string& by, FrameSet& set, const UnitStyle& units) {
+    constexpr double rounding = 2, worth = 5; // mm², mm
+    std::vector<Polygon> kept = frames::withoutShortEdges(frames::withoutSlivers(regions));
+    std::erase_if(kept, [](const Polygon& p) { return area(p) < leastPiece; });
+    Box2 largest;
+    int count = 0;
+    for (const Polygon& lost : subtract(regions, kept)) {
+        const Box2 box = bounds(lost.outer);
+        // Edges that were straightened are no pieces.
+        if (area(lost) < std::max(rounding, frames::leastEdge * box.size().norm()) ||
+            box.size().norm() < worth)
+            continue;
+        if (++count == 1 || box.size().norm() > largest.size().norm()) largest = box;
+    }
+    if (count > 0)
+        tell(set, c, Severity::note, "frame-scrap",
+             (count == 1 ? std::string("a piece of ") : std::to_string(count) + " pieces, up to ") +
+                 printFine(largest.size().x(), units) + " × " + printFine(largest.size().y(), units) +
+                 (count == 1 ? " that " + by + " is" : ", that " + by + " are") +
+                 " too small to hold and cut away",
+             "Where that matters, move a frame so that more is left there.");
+    return kept;
+}
+
 /// The whole outline of one frame before slots: section, gap, donor and rider.
 std::vector<Polygon> outlineOf(const FrameChoice& c, const Skin& skin, const std::vector<Plate>& plates,
-                               const std::vector<FitSolid>& solids, FrameSet& set) {
+                               const std::vector<FitSolid>& solids, const UnitStyle& units, FrameSet& set) {
     const BoardSlab slab{c.place, c.thickness / 2};
     std::vector<Polygon> regions;
     for (int body = 0; body < skin.bodies; ++body)
         for (const Polygon& p : insideSection(toPolyhedron(skin, body), plates, slab))
             for (Polygon& inset : offset(p, -(c.gap + off))) regions.push_back(std::move(inset));
-    FrameFact fact{c.name, areaOf(regions), 0, 0};
+    FrameFact fact{c.name, areaOf(regions), 0, 0, 0, c.web};
     if (regions.empty()) {
         tell(set, c, Severity::look, "frame-misses", "its plane finds no room inside the shell",
              "Move its station to where the body is, or turn its plane.");
@@ -82,8 +103,8 @@ std::vector<Polygon> outlineOf(const FrameChoice& c, const Skin& skin, const std
         for (Polygon& p : shadowOf(s.shape, slab, c.clearance.value_or(s.clearance)))
             taken.push_back(std::move(p));
     if (!taken.empty()) regions = subtract(regions, unite(taken));
-    regions = withoutSlivers(regions);
-    std::erase_if(regions, [](const Polygon& p) { return area(p) < leastPiece; });
+    regions = withoutScrap(c, regions, taken.empty() ? "the shell leaves" : "shell, donor and rider leave",
+                           set, units);
     if (regions.empty())
         tell(set, c, Severity::look, "frame-empty", "donor and rider leave nothing of it",
              "Move its station, or ask for less clearance.");
@@ -92,34 +113,11 @@ std::vector<Polygon> outlineOf(const FrameChoice& c, const Skin& skin, const std
     return regions;
 }
 
-/// What slots leave too thin or too small to hold is cut away, and told.
-std::vector<Polygon> withoutScrap(const FrameChoice& c, const std::vector<Polygon>& regions, FrameSet& set,
-                                  const UnitStyle& units) {
-    constexpr double rounding = 2; // mm²
-    std::vector<Polygon> kept = withoutSlivers(regions);
-    std::erase_if(kept, [](const Polygon& p) { return area(p) < leastPiece; });
-    Box2 largest;
-    int count = 0;
-    for (const Polygon& lost : subtract(regions, kept)) {
-        if (area(lost) < rounding) continue;
-        const Box2 box = bounds(lost.outer);
-        if (++count == 1 || box.size().norm() > largest.size().norm()) largest = box;
-    }
-    if (count > 0)
-        tell(set, c, Severity::note, "frame-scrap",
-             (count == 1 ? std::string("a piece of ") : std::to_string(count) + " pieces, up to ") +
-                 printFine(largest.size().x(), units) + " × " + printFine(largest.size().y(), units) +
-                 (count == 1 ? " that its slots leave is" : ", that its slots leave are") +
-                 " too small to hold and cut away",
-             "Where that matters, move a frame so that more is left beside the slot.");
-    return kept;
-}
-
 /// The boards of one frame, largest first.
 /// @param told  takes findings
 std::vector<frames::MadeBoard> boardsOf(const FrameChoice& c, const std::vector<Polygon>& cut, FrameSet& told,
                                         const UnitStyle& units) {
-    std::vector<Polygon> regions = withoutScrap(c, cut, told, units);
+    std::vector<Polygon> regions = withoutScrap(c, cut, "its slots leave", told, units);
     std::stable_sort(regions.begin(), regions.end(),
                      [](const Polygon& l, const Polygon& r) { return area(l) > area(r); });
     std::vector<frames::MadeBoard> boards;
@@ -216,26 +214,39 @@ void tellFlatCrossings(const std::vector<FrameChoice>& choices, FrameSet& set) {
         }
 }
 
-/// Boards cut and made, without what goes together in no order.
-/// @param whole  outlines of all frames
-std::vector<std::vector<frames::MadeBoard>> cutBoards(const std::vector<FrameChoice>& choices,
-                                                      const std::vector<std::vector<Polygon>>& whole,
-                                                      const UnitStyle& units, FrameSet& set) {
+std::vector<frames::Board> uncut(const std::vector<FrameChoice>& choices,
+                                 const std::vector<std::vector<Polygon>>& whole) {
     std::vector<frames::Board> boards;
     for (std::size_t i = 0; i < choices.size(); ++i) {
         boards.push_back({&choices[i], {}, 0});
         for (const Polygon& p : whole[i]) boards.back().units.push_back({{p}, {}});
     }
+    return boards;
+}
+
+/// Boards cut and made, without what goes together in no order.
+/// @param whole  outlines of all frames
+std::vector<std::vector<frames::MadeBoard>> cutBoards(const std::vector<FrameChoice>& choices,
+                                                      const std::vector<std::vector<Polygon>>& whole,
+                                                      const UnitStyle& units, FrameSet& set) {
+    std::vector<frames::Board> boards = uncut(choices, whole);
+    std::vector<frames::Held> held;
     for (;;) {
         std::vector<frames::Board> cut = boards;
         FrameSet slots;
-        frames::cutSlots(cut, units, slots);
+        const std::vector<frames::Held> unslotted = frames::cutSlots(cut, units, slots);
         std::vector<std::vector<frames::MadeBoard>> parts(cut.size());
         std::vector<FrameSet> scrap(cut.size());
         shareOut(cut.size(), [&](std::size_t i) {
             parts[i] = boardsOf(choices[i], lightened(cut[i], whole[i]), scrap[i], units);
         });
-        if (frames::putTogether(parts, slots, boards, units, set.findings)) continue;
+        if (auto locked = frames::putTogether(parts, slots, boards)) {
+            held.push_back(std::move(*locked));
+            continue;
+        }
+        held.insert(held.end(), unslotted.begin(), unslotted.end());
+        for (const frames::Held& h : held)
+            frames::tellLocked(h.pieces, h.locked, units, set.findings, frames::boardNames(h.pieces, parts));
         for (const FrameSet& from : scrap)
             slots.findings.insert(slots.findings.end(), from.findings.begin(), from.findings.end());
         set.findings.insert(set.findings.end(), slots.findings.begin(), slots.findings.end());
@@ -257,15 +268,17 @@ FrameSet makeFrames(const std::vector<FrameChoice>& choices, const Skin& skin,
     std::vector<FrameSet> told(choices.size());
     std::vector<std::vector<Polygon>> whole(choices.size());
     shareOut(choices.size(),
-             [&](std::size_t i) { whole[i] = outlineOf(choices[i], skin, plates, solids, told[i]); });
+             [&](std::size_t i) { whole[i] = outlineOf(choices[i], skin, plates, solids, units, told[i]); });
     for (const FrameSet& own : told) {
         set.findings.insert(set.findings.end(), own.findings.begin(), own.findings.end());
         set.frames.insert(set.frames.end(), own.frames.begin(), own.frames.end());
     }
-    auto parts = cutBoards(choices, whole, units, set);
-    for (std::size_t i = 0; i < choices.size(); ++i) addParts(choices[i], std::move(parts[i]), set);
+    const auto sound = frames::withSoundFits(choices, uncut(choices, whole), units, set.findings);
+    auto parts = cutBoards(sound, whole, units, set);
+    for (std::size_t i = 0; i < sound.size(); ++i) addParts(sound[i], std::move(parts[i]), set);
     markLaps(set);
-    tellFlatCrossings(choices, set);
+    frames::checkFits(sound, units, set);
+    tellFlatCrossings(sound, set);
     return set;
 }
 

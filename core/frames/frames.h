@@ -18,20 +18,26 @@ struct FrameChoice {
     double web = 0;                  ///< left round the lightening hole, mm; 0 = a whole board
     std::optional<double> clearance; ///< to donor and rider; nothing = each solid's own
     double fit = 0;                  ///< a slot is this much wider than the board in it
+    bool soft = false;               ///< foam or card: gives where it is pressed
     int index = 0;                   ///< in the document's list
     bool operator==(const FrameChoice&) const = default;
 };
 
 /// Two boards that go into each other by half-lap slots.
 struct FrameCrossing {
-    std::string a, b;               ///< frames; a is slotted from above (along `along`), b from below
-    std::string boardA{}, boardB{}; ///< their boards: "frames/rib#2"; empty if what held the slot is scrap
-    Vec3 at = Vec3::Zero();         ///< middle of the lap
-    Vec3 along = Vec3::UnitZ();     ///< in which they slide together, unit vector
-    double angle = 0;               ///< between the boards, radians, at most a right angle
-    double height = 0;              ///< of the lap, mm
-    double slotA = 0, slotB = 0;    ///< widths, mm; see slotWidth()
-    double depthA = 0, depthB = 0;  ///< from each board's own edge, mm; both end in the middle of the lap
+    std::string a, b;                ///< frames; a is slotted from above (along `along`), b from below
+    std::string boardA{}, boardB{};  ///< their boards: "frames/rib#2"; empty if what held the slot is scrap
+    Vec3 at = Vec3::Zero();          ///< middle of the lap
+    Vec3 along = Vec3::UnitZ();      ///< in which they slide together, unit vector
+    double angle = 0;                ///< between the boards, radians, at most a right angle
+    double height = 0;               ///< of the lap, mm; of all together where more than two share it
+    double slotA = 0, slotB = 0;     ///< widths, mm; see slotWidth()
+    double depthA = 0, depthB = 0;   ///< from each board's own edge, mm; both end in the middle of the lap
+    double beforeA = 0, beforeB = 0; ///< of that, before the lap begins, mm
+    /// Frames that cross along this line where there are more than two, the lowest first: each keeps an equal
+    /// part of the height, and its slots are cut for all of them.
+    std::vector<std::string> sharing{};
+    double apart = 0; ///< between the ends of the two slots, where others of the sharing lie; `at` is between
     /// A stretch that would bar the way: one board is cut through there and stands against the other.
     struct Through {
         std::string frame;
@@ -55,6 +61,7 @@ struct FrameFact {
     double area = 0;    ///< of what is cut, mm²
     int parts = 0;
     int leftOut = 0; ///< pieces that go together with the others in no order
+    double web = 0;  ///< as chosen, mm
     bool operator==(const FrameFact&) const = default;
 };
 

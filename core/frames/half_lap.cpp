@@ -1,4 +1,5 @@
 #include "core/frames/half_lap.h"
+#include "core/frames/lap_shares.h"
 #include "core/frames/lap_words.h"
 #include <algorithm>
 #include <cmath>
@@ -70,20 +71,22 @@ public:
     /// upper what is above. What else bars the upper one's way along the line is cut through.
     struct Lap {
         Span lower, upper; ///< stretches of the two
-        double low = 0, high = 0, middle = 0;
-        double barred = 0; ///< that must be cut through elsewhere, mm
+        double low = 0, high = 0;
+        double lowerTop = 0,
+               upperBottom = 0; ///< ends of what each keeps: the middle, if only two cross there
+        double barred = 0;      ///< that must be cut through elsewhere, mm
     };
     [[nodiscard]] std::optional<Lap> best() const {
         std::optional<Lap> best;
         for (const Span& l : m_lowerSpans)
             for (const Span& u : m_upperSpans) {
-                Lap lap{l, u, std::max(l.low, u.low), std::min(l.high, u.high), 0, 0};
+                Lap lap{l, u, std::max(l.low, u.low), std::min(l.high, u.high), 0, 0, 0};
                 if (lap.high - lap.low < least) continue;
-                lap.middle = (lap.low + lap.high) / 2;
+                lap.lowerTop = lap.upperBottom = (lap.low + lap.high) / 2;
                 for (const Span& s : m_lowerSpans)
-                    if (s.low > lap.middle) lap.barred += s.length();
+                    if (s.low > lap.lowerTop) lap.barred += s.length();
                 for (const Span& s : m_upperSpans)
-                    if (s.high < lap.middle) lap.barred += s.length();
+                    if (s.high < lap.upperBottom) lap.barred += s.length();
                 const bool better =
                     !best || lap.barred < best->barred - least ||
                     (lap.barred < best->barred + least && lap.high - lap.low > best->high - best->low);
@@ -95,16 +98,16 @@ public:
     std::pair<std::vector<Span>, std::vector<Span>> cut(const Lap& lap, double webLower, double webUpper) {
         std::pair<std::vector<Span>, std::vector<Span>> cutThrough;
         for (const Span& s : m_lowerSpans) {
-            if (s.high <= lap.middle) continue;
-            const bool own = s.low <= lap.middle;
-            open(m_lower, m_inLower, {own ? lap.middle : s.low - through, s.high + through});
+            if (s.high <= lap.lowerTop) continue;
+            const bool own = s.low <= lap.lowerTop;
+            open(m_lower, m_inLower, {own ? lap.lowerTop : s.low - through, s.high + through});
             keep(m_lower, m_inLower, s, webLower);
             if (!own) cutThrough.first.push_back(s);
         }
         for (const Span& s : m_upperSpans) {
-            if (s.low >= lap.middle) continue;
-            const bool own = s.high >= lap.middle;
-            open(m_upper, m_inUpper, {s.low - through, own ? lap.middle : s.high + through});
+            if (s.low >= lap.upperBottom) continue;
+            const bool own = s.high >= lap.upperBottom;
+            open(m_upper, m_inUpper, {s.low - through, own ? lap.upperBottom : s.high + through});
             keep(m_upper, m_inUpper, s, webUpper);
             if (!own) cutThrough.second.push_back(s);
         }
@@ -131,17 +134,24 @@ struct UnitId {
 /// All pairs of units that are to lap, and how they are cut.
 class Cutter {
 public:
-    Cutter(std::vector<Board>& boards, const UnitStyle& units, FrameSet& set)
-        : m_boards(boards), m_units(units), m_set(set) {}
+    Cutter(std::vector<Board>& boards, FrameSet& set) : m_boards(boards), m_set(set) {}
 
-    void run() {
+    std::vector<Held> run() {
         for (;;) {
             gather();
             const auto locked = chooseSides(m_pieces, m_laps);
             if (!locked) break;
             leaveOut(*locked);
         }
-        for (const LapChoice& lap : m_laps) cut(lap);
+        std::vector<Stretch> stretches;
+        for (const LapChoice& lap : m_laps) {
+            inUnits(lap,
+                    [&](const Crossing& c, const Meeting&, const auto&) { m_uncut.push_back(*c.best()); });
+            stretches.push_back({m_uncut.back().low, m_uncut.back().high});
+        }
+        m_shares = sharedLaps(m_pieces, m_laps, stretches);
+        for (std::size_t i = 0; i < m_laps.size(); ++i) cut(i);
+        return std::move(m_held);
     }
 
 private:
@@ -170,37 +180,75 @@ private:
         if (up && down) m_laps.push_back({i, k, meeting->along, up->barred, down->barred, true});
     }
     void leaveOut(const Locked& locked) {
-        tellLocked(m_pieces, locked, m_units, m_set.findings);
+        m_held.push_back({m_pieces, locked});
         // Its slots would cut the others for nothing.
         unit(m_ids[locked.piece]) = {};
         ++m_boards[m_ids[locked.piece].board].leftOut;
     }
 
-    void cut(const LapChoice& lap) {
+    /// Calls with the crossing of a lap's two units as they are, and the choices of the lower and the upper.
+    template <class Do>
+    void inUnits(const LapChoice& lap, const Do& call) {
         const std::size_t lower = lap.firstLower ? lap.first : lap.second,
                           upper = lap.firstLower ? lap.second : lap.first;
         const FrameChoice &a = *m_pieces[lower].choice, &b = *m_pieces[upper].choice;
-        const auto meeting = meetingOf(a, b);
-        if (!meeting) return;
-        const Strip inA = stripIn(a, b, *meeting), inB = stripIn(b, a, *meeting);
+        const Meeting meeting = *meetingOf(a, b); // else there were no lap
+        const Strip inA = stripIn(a, b, meeting), inB = stripIn(b, a, meeting);
         Crossing crossing(unit(m_ids[lower]), unit(m_ids[upper]), inA, inB);
-        if (const auto best = crossing.best()) note(crossing, *best, {&a, &b}, *meeting);
+        call(crossing, meeting, std::pair(lower, upper));
+    }
+    void cut(std::size_t i) {
+        inUnits(m_laps[i], [&](Crossing& crossing, const Meeting& meeting, const auto& lowerUpper) {
+            const auto now = crossing.best();
+            if (!now && !m_shares[i]) return;
+            Crossing::Lap lap = m_shares[i] ? m_uncut[i] : *now;
+            if (const auto& share = m_shares[i]) {
+                lap.low = share->common.low;
+                lap.high = share->common.high;
+                lap.lowerTop = share->lowerTop;
+                lap.upperBottom = share->upperBottom;
+            }
+            note(crossing, lap, lowerUpper, meeting, m_shares[i]);
+        });
+    }
+    /// Width of a slot in a piece for those of a share that lie above it, or below.
+    double sharedWidth(const LapShare& share, std::size_t piece, bool above) const {
+        double low = 0, high = 0;
+        const auto own = std::find(share.pieces.begin(), share.pieces.end(), piece);
+        for (auto it = share.pieces.begin(); it != share.pieces.end(); ++it) {
+            if (it == own || (it > own) != above) continue;
+            const FrameChoice &a = *m_pieces[piece].choice, &b = *m_pieces[*it].choice;
+            const Strip strip = stripIn(a, b, *meetingOf(a, b));
+            const double at = strip.at.dot(Vec2(-strip.along.y(), strip.along.x()));
+            low = high > low ? std::min(low, at - strip.half) : at - strip.half;
+            high = high > low ? std::max(high, at + strip.half) : at + strip.half;
+        }
+        return high - low;
     }
     void note(Crossing& crossing, const Crossing::Lap& lap,
-              const std::pair<const FrameChoice*, const FrameChoice*>& lowerUpper, const Meeting& meeting) {
-        const FrameChoice &a = *lowerUpper.first, &b = *lowerUpper.second;
+              const std::pair<std::size_t, std::size_t>& lowerUpper, const Meeting& meeting,
+              const std::optional<LapShare>& share) {
+        const FrameChoice &a = *m_pieces[lowerUpper.first].choice, &b = *m_pieces[lowerUpper.second].choice;
         const auto [lowerCut, upperCut] = crossing.cut(lap, a.web, b.web);
         FrameCrossing c;
         c.a = a.name;
         c.b = b.name;
-        c.at = meeting.at + meeting.along * lap.middle;
+        c.at = meeting.at + meeting.along * (lap.lowerTop + lap.upperBottom) / 2;
         c.along = meeting.along;
         c.angle = std::asin(std::min(1.0, meeting.sine));
         c.height = lap.high - lap.low;
         c.slotA = slotWidth(b.thickness, a.thickness, c.angle, a.fit);
         c.slotB = slotWidth(a.thickness, b.thickness, c.angle, b.fit);
-        c.depthA = lap.lower.high - lap.middle;
-        c.depthB = lap.middle - lap.upper.low;
+        c.depthA = lap.lower.high - lap.lowerTop;
+        c.depthB = lap.upperBottom - lap.upper.low;
+        c.beforeA = lap.lower.high - lap.high;
+        c.beforeB = lap.low - lap.upper.low;
+        c.apart = lap.upperBottom - lap.lowerTop;
+        if (share) {
+            for (const std::size_t p : share->pieces) c.sharing.push_back(m_pieces[p].choice->name);
+            c.slotA = sharedWidth(*share, lowerUpper.first, true);
+            c.slotB = sharedWidth(*share, lowerUpper.second, false);
+        }
         const auto add = [&](const std::string& name, const std::vector<Span>& spans) {
             for (const Span& s : spans)
                 c.through.push_back({name, meeting.at + meeting.along * ((s.low + s.high) / 2), s.length()});
@@ -211,17 +259,20 @@ private:
     }
 
     std::vector<Board>& m_boards;
-    const UnitStyle& m_units;
     FrameSet& m_set;
+    std::vector<Held> m_held;
     std::vector<UnitId> m_ids;
     std::vector<Piece> m_pieces;
     std::vector<LapChoice> m_laps;
+    std::vector<Crossing::Lap> m_uncut;            ///< of each lap, before anything is cut
+    std::vector<std::optional<LapShare>> m_shares; ///< of each lap
 };
 
 void checkLaps(const UnitStyle& units, FrameSet& set) {
     for (const FrameCrossing& c : set.crossings) {
         const std::vector<std::string> about{"frame:" + c.a, "frame:" + c.b};
-        if (c.height < 12)
+        const double kept = c.height / static_cast<double>(std::max<std::size_t>(c.sharing.size(), 2));
+        if (kept < 6 && c.apart < least)
             set.findings.push_back({Severity::look,
                                     "frame-lap-short",
                                     "Frames " + c.a + " and " + c.b + " overlap by only " +
@@ -246,9 +297,22 @@ void checkLaps(const UnitStyle& units, FrameSet& set) {
 
 } // namespace
 
-void cutSlots(std::vector<Board>& boards, const UnitStyle& units, FrameSet& set) {
-    Cutter(boards, units, set).run();
+bool lap(const Board& a, const Board& b) {
+    const auto meeting = meetingOf(*a.choice, *b.choice);
+    if (!meeting) return false;
+    FrameChoice first = *a.choice, second = *b.choice;
+    first.fit = second.fit = 0; // whether they meet is no matter of the fit
+    const Strip inA = stripIn(first, second, *meeting), inB = stripIn(second, first, *meeting);
+    for (Unit ua : a.units)
+        for (Unit ub : b.units)
+            if (Crossing(ua, ub, inA, inB).best()) return true;
+    return false;
+}
+
+std::vector<Held> cutSlots(std::vector<Board>& boards, const UnitStyle& units, FrameSet& set) {
+    auto held = Cutter(boards, set).run();
     checkLaps(units, set);
+    return held;
 }
 
 } // namespace slab::frames

@@ -1,6 +1,6 @@
 #pragma once
 // Half-lap slots where two boards cross.
-#include "core/frames/frames.h"
+#include "core/frames/lap_words.h"
 
 namespace slab::frames {
 
@@ -15,9 +15,12 @@ struct Board {
     int leftOut = 0; ///< units that go together with the others in no order, and have no regions
 };
 
+/// Have two frames, not slotted yet, a stretch in which they are to lap?
+[[nodiscard]] bool lap(const Board& a, const Board& b);
+
 /// Cuts both units of every pair that cross, and tells of the crossings. Which one is slotted from above is
-/// chosen so that all go together, each straight onto those that stand (lap_sides.h). A unit that goes in in
-/// no order is left out, with a finding.
-void cutSlots(std::vector<Board>& boards, const UnitStyle& units, FrameSet& set);
+/// chosen so that all go together, each straight onto those that stand (lap_sides.h).
+/// @return units that go in in no order and are left out, each with what holds it
+std::vector<Held> cutSlots(std::vector<Board>& boards, const UnitStyle& units, FrameSet& set);
 
 } // namespace slab::frames

@@ -1,4 +1,5 @@
 #include "core/frames/lap_words.h"
+#include "core/frames/way_words.h"
 #include <algorithm>
 
 namespace slab::frames {
@@ -23,15 +24,17 @@ public:
     Namer(const std::vector<Piece>& pieces, const std::vector<std::string>& names, const UnitStyle& units)
         : m_pieces(pieces), m_names(names), m_units(units) {}
     [[nodiscard]] std::string operator()(std::size_t piece) const {
-        if (piece < m_names.size() && !m_names[piece].empty()) return m_names[piece];
+        if (piece < m_names.size() && !m_names[piece].empty()) return shortBoard(m_names[piece]);
         const Piece& own = m_pieces[piece];
         const auto alike = std::count_if(m_pieces.begin(), m_pieces.end(), [&](const Piece& p) {
             return p.choice == own.choice && !p.regions.empty();
         });
         if (alike < 2) return own.choice->name;
-        const Vec2 size = boxOf(own).size();
-        return "the piece of " + own.choice->name + " that is " + printLength(size.x(), m_units) + " × " +
-               printLength(size.y(), m_units);
+        const Box2 box = boxOf(own);
+        const Vec3 at = own.choice->place.toBody(Vec2((box.min + box.max) / 2));
+        return "the piece of " + own.choice->name + " round x " + printLength(at.x(), m_units) + ", y " +
+               printLength(at.y(), m_units) + ", z " + printLength(at.z(), m_units) + " (" +
+               printLength(box.size().x(), m_units) + " × " + printLength(box.size().y(), m_units) + ")";
     }
 
 private:

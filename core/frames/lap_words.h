@@ -4,9 +4,15 @@
 
 namespace slab::frames {
 
+/// Pieces as they were when some of them turned out to hold each other.
+struct Held {
+    std::vector<Piece> pieces;
+    Locked locked;
+};
+
 /// "frame-order": what holds each other, what is left out of it, and what to do.
-/// @param names  of the pieces, "" for those that have none yet: they are told by their frame, and by their
-///               size where the frame has several
+/// @param names  of the pieces' boards, "" for those that have none: they are told by their frame, and by
+///               their size and place where the frame has several pieces
 void tellLocked(const std::vector<Piece>& pieces, const Locked& locked, const UnitStyle& units,
                 std::vector<Finding>& findings, const std::vector<std::string>& names = {});
 

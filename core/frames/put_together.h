@@ -19,9 +19,12 @@ struct MadeBoard {
 /// @param slots  its crossings get boards, its `order` is set
 /// @param uncut  the frames before slots: if the boards go together in no order, the unit to leave out is
 ///               taken out of them
-/// @return whether one was taken out, and told: the rest is to be cut again
-[[nodiscard]] bool putTogether(const std::vector<std::vector<MadeBoard>>& made, FrameSet& slots,
-                               std::vector<Board>& uncut, const UnitStyle& units,
-                               std::vector<Finding>& findings);
+/// @return the one that was taken out and what holds it: the rest is to be cut again
+[[nodiscard]] std::optional<Held> putTogether(const std::vector<std::vector<MadeBoard>>& made,
+                                              FrameSet& slots, std::vector<Board>& uncut);
+
+/// Which board each piece has become, the one that takes most of it: its name, or "" for none.
+[[nodiscard]] std::vector<std::string> boardNames(const std::vector<Piece>& pieces,
+                                                  const std::vector<std::vector<MadeBoard>>& made);
 
 } // namespace slab::frames

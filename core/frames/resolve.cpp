@@ -96,6 +96,7 @@ std::vector<FrameChoice> resolveFrames(const Project& project, const Scope& scop
                           "stock", "Choose one of the sheets under stock.");
         if (!reader.ok()) continue;
         c.thickness = sheet->thickness;
+        c.soft = sheet->kind == "foam" || sheet->kind == "card";
         all.push_back(std::move(c));
     }
     return all;

@@ -16,8 +16,15 @@ struct SlotHorn {
 [[nodiscard]] std::optional<SlotHorn> thinHorn(const Plate& board, const FrameCrossing& crossing,
                                                double within);
 
+/// How far the board in a slot must move, along its own normal, so that the slot has `wanted` of this board
+/// on both sides, as the other edges are; the shortest way, in whole millimetres.
+/// @return signed, mm; nothing if this board is too narrow for that everywhere
+[[nodiscard]] std::optional<double> moveForMargin(const Plate& board, const Plate& inSlot,
+                                                  const FrameCrossing& crossing, double wanted);
+
 /// "frame-horn": strips beside slots that are narrower than the least web of a hole as wide as the slot.
-/// Lightening holes do not count: their web is chosen.
+/// "frame-narrow": other places where a board is narrower than the least web of a bolt hole as wide as it is
+/// thick; where a smaller web was chosen, narrower than that and than 10 mm or its thickness.
 /// @source  leastWeb() of core/plates/margins.h
 [[nodiscard]] std::vector<Finding> hornFindings(const FrameSet& set, const StockSet& stock,
                                                 const UnitStyle& units);

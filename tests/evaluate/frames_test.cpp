@@ -1,4 +1,6 @@
 // Frames that the donor cuts in pieces, through a whole document: order, ways in, findings and report.
+#include "core/frames/slot_margins.h"
+#include "core/plates/margins.h"
 #include "tests/evaluate/samples.h"
 #include "tests/evaluate/text_of.h"
 #include "tests/frames/goes_together.h"
@@ -120,4 +122,54 @@ TEST(FramesInPieces, ofEveryDocumentGoTogetherAsTold) {
     }
     std::printf("%d boards\n", boards);
     EXPECT_GT(boards, 8);
+}
+
+TEST(FrameMargins, aToldMoveRemovesItsHorn) {
+    // Ribs and keelsons at random stations of a crate with a block in it; every move that is told is tried.
+    auto random = seeded(77);
+    int tried = 0, narrow = 0;
+    for (int round = 0; round < 16; ++round) {
+        json d = json::parse(
+            textOf(std::filesystem::path(SLABSIDE_SOURCE_DIR) / "tests/evaluate/findings/base.json"));
+        const auto nearWall = [&] {
+            return std::to_string((below(random, 2) ? 1 : -1) * uniform(random, 425, 475)) + " mm";
+        };
+        const bool both = below(random, 3) == 0;
+        d["frames"] = {
+            {{"name", "rib"}, {"axis", "x"}, {"station", both ? nearWall() : std::string("200 mm")}},
+            {{"name", "keel"}, {"axis", "y"}, {"station", nearWall()}}};
+        if (below(random, 2) == 0) d["frames"][0]["yaw"] = "20 deg";
+        const Evaluation before = evaluatedJson(d);
+        for (const FrameCrossing& c : before.frames->crossings)
+            for (const auto& [board, other] :
+                 {std::pair{c.boardA, c.boardB}, std::pair{c.boardB, c.boardA}}) {
+                const Plate *own = boardNamed(*before.frames, board),
+                            *inSlot = boardNamed(*before.frames, other);
+                const double wanted = leastWeb(before.stock->find("ply"), own->thickness,
+                                               board == c.boardA ? c.slotA : c.slotB);
+                if (!thinHorn(*own, c, wanted)) continue;
+                const auto move = moveForMargin(*own, *inSlot, c, wanted);
+                if (!move) {
+                    ++narrow;
+                    continue;
+                }
+                ++tried;
+                json moved = d;
+                const bool keel = inSlot->form == "frames/keel";
+                const Vec3 axis = keel ? Vec3::UnitY() : Vec3::UnitX();
+                const double station = std::stod(d["frames"][keel ? 1 : 0]["station"].get<std::string>()) +
+                                       *move / inSlot->frame.axes.col(2).dot(axis);
+                moved["frames"][keel ? 1 : 0]["station"] = std::to_string(station) + " mm";
+                const Evaluation after = evaluatedJson(moved);
+                for (const Finding& f : after.findings)
+                    if (f.code == "frame-horn") {
+                        EXPECT_EQ(f.message.find("beside the slot for " + inSlot->form.substr(7)),
+                                  std::string::npos)
+                            << *move << " mm: " << f.message << "\n"
+                            << d["frames"];
+                    }
+            }
+    }
+    std::cout << tried << " moves tried, " << narrow << " boards too narrow\n";
+    EXPECT_GT(tried, 5);
 }
