@@ -3,6 +3,7 @@
 #include "core/board/moves.h"
 #include "core/board/outline_edits.h"
 #include "core/board/outline_parts.h"
+#include "core/donor/donor.h"
 #include "core/lines/lines.h"
 #include <algorithm>
 #include <cmath>
@@ -211,7 +212,42 @@ std::string freshFormName(const Project& project, const std::string& like) {
         if (std::string name = stem + " " + std::to_string(n); !taken(name)) return name;
 }
 
-Expected<Edit> addForm(const Project& project, const Scope& scope, const NewForm& wanted) {
+namespace {
+
+/// Thickness of the sheet that plates are made of as a rule; without one a usual board's.
+double usualThickness(const Project& project, const Scope& scope) {
+    constexpr double usual = 13; // mm: half-inch foam, common practice
+    double thickest = 0;
+    for (const SheetStock& sheet : project.stock.sheets) {
+        const auto value = evaluate(sheet.thickness, scope, Space::build, Kind::length);
+        if (!value) continue;
+        if (sheet.name == project.materials.fallback) return value->value;
+        thickest = std::max(thickest, value->value);
+    }
+    return thickest > 0 ? thickest : usual;
+}
+
+/// Half the width that what stands inside a side outline needs, with its clearance and the plate: donor and
+/// rider go into a new body as a matter of course. To 10 mm or an inch of the subject. 0 = nothing stands
+/// there.
+double halfAround(const Project& project, const Scope& scope, const std::vector<Vec2>& outline) {
+    double half = 0;
+    for (const FitSolid& solid : resolveDonor(project, scope).solids) {
+        const Box3 box = bounds(solid.shape);
+        const Vec3 middle = (box.min + box.max) / 2;
+        if (!contains(outline, Vec2(middle.x(), middle.z()))) continue;
+        half = std::max({half, -box.min.y() + solid.clearance, box.max.y() + solid.clearance});
+    }
+    if (!(half > 0) || !(scope.scale > 0)) return 0;
+    const double step = scope.unit == Unit::in || scope.unit == Unit::ft ? 25.4 : 10;
+    return std::ceil((half + usualThickness(project, scope)) / scope.scale / step - 1e-9) * step * scope.scale;
+}
+
+} // namespace
+
+Expected<Edit> addForm(const Project& project, const Scope& scope, const NewForm& drawn) {
+    NewForm wanted = drawn;
+    if (wanted.kind == "profile" && !(wanted.size > 0)) wanted.size = halfAround(project, scope, wanted.places);
     auto form = Drawer(wanted, scope).make();
     if (!form) return Unexpected(form.error());
     form->name = wanted.name.empty() ? freshFormName(project, wanted.kind) : wanted.name;

@@ -249,11 +249,7 @@ std::optional<Coordinate> coordinateOf(const Project& project, const Scope& scop
     return {};
 }
 
-} // namespace
-
-Expected<Edit> makeDriving(const Project& project, const Scope& scope, int index, const std::string& name) {
-    const DimensionLine* line = lineAt(project, index);
-    if (!line) return noLine();
+Expected<void> freeDimension(const Project& project, const std::string& name) {
     if (!isValidName(name))
         return fail("bad-name", "\"" + name + "\" cannot be a dimension's name.", {},
                     "Use letters, digits and underscores.");
@@ -261,6 +257,23 @@ Expected<Edit> makeDriving(const Project& project, const Scope& scope, int index
         if (d.name == name)
             return fail("duplicate-name", "There is already a dimension " + name + ".", {},
                         "Choose another name.");
+    return {};
+}
+
+/// The axis that a line measures along; of one that tells the true distance the axis that it runs along.
+std::string axisAlong(const DimensionLine& line, const Vec3& between, BoardView view) {
+    const Vec2 way = seen(between, view);
+    if (!line.along.empty()) return line.along;
+    if (std::abs(way.y()) < 1e-9) return axisOf(view, 0);
+    return std::abs(way.x()) < 1e-9 ? axisOf(view, 1) : std::string();
+}
+
+} // namespace
+
+Expected<Edit> makeDriving(const Project& project, const Scope& scope, int index, const std::string& name) {
+    const DimensionLine* line = lineAt(project, index);
+    if (!line) return noLine();
+    if (const auto fine = freeDimension(project, name); !fine) return Unexpected(fine.error());
     const auto from = refNamed(project, line->from), to = refNamed(project, line->to);
     if (!from) return Unexpected(from.error());
     if (!to) return Unexpected(to.error());
@@ -269,10 +282,7 @@ Expected<Edit> makeDriving(const Project& project, const Scope& scope, int index
     if (!a) return Unexpected(a.error());
     if (!b) return Unexpected(b.error());
     if (!view) return Unexpected(view.error());
-    std::string along = line->along;
-    const Vec2 way = seen(*b - *a, *view);
-    if (along.empty() && std::abs(way.y()) < 1e-9) along = axisOf(*view, 0);
-    if (along.empty() && std::abs(way.x()) < 1e-9) along = axisOf(*view, 1);
+    const std::string along = axisAlong(*line, *b - *a, *view);
     if (along != "x" && along != "y" && along != "z")
         return fail("needs-axis", "A slanting line cannot become a dimension of its own.", {},
                     "Measure along one axis, or let the line drive a dimension that its points use.");

@@ -164,6 +164,26 @@ Expected<Project> madeSymmetric(const Project& project, const Scope& scope, int 
 
 } // namespace
 
+namespace {
+
+/// A facet form that is mirrored as a whole would be inside out: its faces run the other way round then.
+void turnFaces(Project& project, const std::vector<PointRef>& refs) {
+    for (std::size_t i = 0; i < project.forms.size(); ++i) {
+        auto* facets = std::get_if<FacetShape>(&project.forms[i].shape);
+        if (!facets) continue;
+        const std::string corner = "/forms/" + std::to_string(i) + "/corners/";
+        for (std::size_t k = 0; k < facets->corners.size(); ++k) {
+            const PointRef ref{corner + std::to_string(k), Handle::corner};
+            if (std::find(refs.begin(), refs.end(), ref) == refs.end()) facets = nullptr;
+            if (!facets) break;
+        }
+        if (!facets) continue;
+        for (auto& face : facets->faces) std::reverse(face.corners.begin(), face.corners.end());
+    }
+}
+
+} // namespace
+
 Expected<Edit> makeSymmetric(const Project& project, const Scope& scope, int form, bool keepPort) {
     return detail::formEdit(project, "Make symmetric", [=, scale = scope.scale](const Project& p) {
         return madeSymmetric(p, scopeOf(p, scale), form, keepPort);
@@ -184,10 +204,11 @@ Expected<Edit> mirrorPoints(const Project& project, const Scope& scope, BoardVie
         if (!edit) return edit;
         edits.push_back(std::move(*edit));
     }
-    return detail::formEdit(project, "Mirror points", [edits](const Project& p) -> Expected<Project> {
+    return detail::formEdit(project, "Mirror points", [edits, refs](const Project& p) -> Expected<Project> {
         Expected<Project> next = p;
         for (const Edit& e : edits)
             if (next) next = e.apply(*next);
+        if (next) turnFaces(*next, refs);
         return next;
     });
 }

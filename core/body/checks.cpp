@@ -137,6 +137,7 @@ std::vector<Finding> groundFindings(std::vector<LowPart> parts, const UnitStyle&
         }
         f.message += (i == 0 ? "" : "; ") + part->name;
         if (more > 0) f.message += " and " + std::to_string(more) + " more of " + part->owner;
+        if (!part->when.empty()) f.message += ", " + part->when + ",";
         f.message += (more > 0 ? " reach " : " reaches ") + printLength(-part->at.z(), units) +
                      (i == 0 ? " under the ground (z = 0), where the donor stands" : " under it");
         f.remedy += (i == 0 ? "Lift " : i + 1 < std::min(told, groups.size()) ? ", " : " and ") + part->owner;
@@ -146,6 +147,8 @@ std::vector<Finding> groundFindings(std::vector<LowPart> parts, const UnitStyle&
     f.message += ".";
     f.remedy += ", or " + std::string(groups.size() > 1 ? "their" : "its") +
                 " lowest points, to z = 0 or above, and leave room to roll.";
+    if (std::any_of(groups.begin(), groups.end(), [](const auto& g) { return !g.first->when.empty(); }))
+        f.remedy += " Or leave out the positions in which it reaches so low.";
     const auto add = [&](const std::string& about) {
         if (std::find(f.about.begin(), f.about.end(), about) == f.about.end()) f.about.push_back(about);
     };

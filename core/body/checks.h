@@ -11,7 +11,8 @@ struct LowPart {
     std::string name, about;       ///< "hull/floor", "plate:hull/floor"
     std::string owner, ownerAbout; ///< what is to be lifted: "hull", "form:hull"
     Vec3 at = Vec3::Zero();
-    double facing = 1; ///< upward part of the normal: of parts equally low the one that looks down is told
+    double facing = 1;  ///< upward part of the normal: of parts equally low the one that looks down is told
+    std::string when{}; ///< the pose in which it reaches there; empty = as shown
 };
 /// Of every plate, by its outer face, and every round form.
 [[nodiscard]] std::vector<LowPart> lowestOf(const Body& body);

@@ -96,6 +96,7 @@ void fields(V& v, T& o) {
     v.text("crop_y", o.crop_y, kNumber);
     v.text("crop_width", o.crop_width, kNumber);
     v.text("crop_height", o.crop_height, kNumber);
+    v.list("crop_corners", o.crop_corners, kPlain);
     v.list("corners", o.corners, kPlain);
     v.text("rectangle_width", o.rectangle_width, kLength);
     v.text("rectangle_height", o.rectangle_height, kLength);

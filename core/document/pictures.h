@@ -30,6 +30,7 @@ struct Picture {
     std::string view = "side";                    ///< "side", "front", "plan"
     Space space = Space::subject;                 ///< build: it does not shrink with the scale
     Text crop_x, crop_y, crop_width, crop_height; ///< pixels; empty = all of it
+    std::vector<PicturePoint> crop_corners;       ///< instead: corners of what is shown, in order round it
     std::vector<PicturePoint> corners;            ///< none, or four of a known rectangle, in order round it
     Text rectangle_width, rectangle_height;       ///< its sides; the first corner to the second is the width
     PicturePoint from, to;                        ///< calibration: two points …

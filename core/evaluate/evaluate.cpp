@@ -4,6 +4,7 @@
 #include "core/body/moved_skin.h"
 #include "core/evaluate/cutting.h"
 #include "core/evaluate/frames_stage.h"
+#include "core/evaluate/ground.h"
 #include "core/evaluate/keys.h"
 #include "core/evaluate/mechanisms_stage.h"
 #include "core/evaluate/owners.h"
@@ -273,9 +274,7 @@ bool Evaluator::Memory::shape(const Project& project, Evaluation& e, Effort effo
         e.plates = frames.joined(e.plates, e.cleats);
     }
     layOut(project, e, rules, found);
-    auto low = lowestOf(*e.body);
-    for (LowPart& part : lowestOf(e, partOwners(project))) low.push_back(std::move(part));
-    append(found, groundFindings(std::move(low), e.units));
+    append(found, groundFindings(project, e));
     job.report(0.3);
     return true;
 }
@@ -313,7 +312,7 @@ void Evaluator::Memory::use(const Project& project, Evaluation& e, Effort effort
         shareOut(2, [&](std::size_t i) { i == 0 ? judge() : nestAll(); });
     else
         judge();
-    append(found, e.fit->findings);
+    append(found, toldOnce(e.fit->findings, e.mechanisms->findings));
     if (e.afloat) append(found, e.afloat->findings);
     append(found, e.mechanisms->findings);
     if (effort == Effort::fitOnly) return;

@@ -1,40 +1,11 @@
 #include "core/evaluate/owners.h"
 #include <algorithm>
 #include <array>
-#include <limits>
 #include <string_view>
 
 namespace slab {
 
 namespace {
-
-/// Lowest middle of the edges along a strip: facets stand on the outside of the true curve and touch it
-/// there.
-/// @param piece  four corners at one station of the belt, then four at the next
-void lowerAlong(const ConvexSolid& piece, Vec3& low) {
-    const std::size_t half = piece.points.size() / 2;
-    for (std::size_t i = 0; i < half; ++i) {
-        const Vec3 middle = (piece.points[i] + piece.points[i + half]) / 2;
-        if (middle.z() < low.z()) low = middle;
-    }
-}
-
-struct Lowest {
-    Vec3 at = Vec3::Constant(std::numeric_limits<double>::infinity());
-    void offer(const Vec3& p) {
-        if (p.z() < at.z()) at = p;
-    }
-    void offer(const ConvexSolid& piece) {
-        if (piece.kind == ConvexSolid::Kind::cylinder)
-            return offer(lowestOfRims(piece.points[0], piece.radius, piece.points[1], piece.radius));
-        for (const Vec3& p : piece.points) offer(p - Vec3(0, 0, piece.radius));
-    }
-};
-
-bool bent(const Plate& plate, const PartOwner& owner) {
-    return owner.kind == "belt" && std::all_of(plate.cells.begin(), plate.cells.end(),
-                                               [](const ConvexSolid& c) { return c.points.size() == 8; });
-}
 
 /// Names of what cuts plates and is no opening, with their words.
 PartOwners cutters(const Project& project) {
@@ -100,32 +71,6 @@ PartOwners partOwners(const Project& project) {
     return out;
 }
 
-std::vector<LowPart> lowestOf(const Evaluation& e, const PartOwners& owners) {
-    std::vector<LowPart> out;
-    const auto add = [&](const std::string& name, const std::string& about, const PartOwner& owner,
-                         const Lowest& low) {
-        out.push_back({name, about, owner.words(), owner.about, low.at});
-    };
-    for (const Plate& plate : e.plates->plates) {
-        const auto owner = owners.find(plate.form);
-        if (owner == owners.end() || plate.face >= 0) continue; // a form may have a mechanism's name
-        Lowest low;
-        if (bent(plate, owner->second))
-            for (const ConvexSolid& piece : plate.cells) lowerAlong(piece, low.at);
-        else
-            for (const Vec3& p : plate.solid.vertices) low.offer(p);
-        add(plate.name, "plate:" + plate.name, owner->second, low);
-    }
-    for (const BoughtPart& part : boughtParts(*e.mechanisms, *e.body)) {
-        const auto owner = owners.find(part.owner);
-        if (owner == owners.end()) continue; // a round form: the body's own
-        Lowest low;
-        for (const ConvexSolid& piece : part.pieces) low.offer(piece);
-        add(part.name, owner->second.about, owner->second, low);
-    }
-    return out;
-}
-
 std::vector<Finding> inOwnersWords(std::vector<Finding> found, const Project& project) {
     const PartOwners owners = cutters(project);
     for (Finding& f : found) {
@@ -149,6 +94,18 @@ std::vector<Finding> inOwnersWords(std::vector<Finding> found, const Project& pr
         }
     }
     return found;
+}
+
+std::vector<Finding> toldOnce(std::vector<Finding> fit, const std::vector<Finding>& swept) {
+    std::erase_if(fit, [&](const Finding& f) {
+        return std::any_of(swept.begin(), swept.end(), [&](const Finding& s) {
+            return s.code.starts_with("sweep-") && s.severity >= f.severity &&
+                   std::all_of(f.about.begin(), f.about.end(), [&](const std::string& about) {
+                       return std::find(s.about.begin(), s.about.end(), about) != s.about.end();
+                   });
+        });
+    });
+    return fit;
 }
 
 } // namespace slab

@@ -8,12 +8,11 @@ namespace slab {
 /// Of all mechanisms and frames, off or not.
 [[nodiscard]] PartOwners partOwners(const Project& project);
 
-/// Lowest places of all that mechanisms and frames are made of, as shown. Of a belt's strips those of their
-/// true curve, which their facets touch in the middle.
-[[nodiscard]] std::vector<LowPart> lowestOf(const Evaluation& e, const PartOwners& owners);
-
 /// What a mechanism or a round form cuts is no opening of the document: findings about it name its owner,
 /// point there, and tell what to do with that.
 [[nodiscard]] std::vector<Finding> inOwnersWords(std::vector<Finding> found, const Project& project);
+
+/// The fit's findings without those that a sweep tells too: of a part that moves, its whole range is told.
+[[nodiscard]] std::vector<Finding> toldOnce(std::vector<Finding> fit, const std::vector<Finding>& swept);
 
 } // namespace slab

@@ -92,6 +92,7 @@ private:
     Prepared* m_home = nullptr;
     Mat3 m_turn = Mat3::Identity();
 };
-[[nodiscard]] Nearest nearest(Prepared& a, Prepared& b);
+/// @param deep  false: where the cores meet, the depth is left out (0) and is not worked out
+[[nodiscard]] Nearest nearest(Prepared& a, Prepared& b, bool deep = true);
 
 } // namespace slab

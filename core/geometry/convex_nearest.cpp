@@ -211,7 +211,7 @@ Nearest nearest(const ConvexSolid& a, const ConvexSolid& b) {
     return nearest(pa, pb);
 }
 
-Nearest nearest(Prepared& a, Prepared& b) {
+Nearest nearest(Prepared& a, Prepared& b, bool deep) {
     Nearest out;
     if (a.solid().points.empty() || b.solid().points.empty()) {
         out.distance = INFINITY;
@@ -223,7 +223,7 @@ Nearest nearest(Prepared& a, Prepared& b) {
     if (core.meets) {
         out.meets = true;
         out.onA = out.onB = core.onA;
-        out.depth = coreDepth(coreA, a.directions(), coreB, b.directions()) + ra + rb;
+        if (deep) out.depth = coreDepth(coreA, a.directions(), coreB, b.directions()) + ra + rb;
         return out;
     }
     const Vec3 towards = (core.onB - core.onA) / core.distance;

@@ -26,6 +26,7 @@ bool meetsSomewhere(const Motion& motion, const ConvexSolid& solid, const std::v
     options.tolerance = 0.01;
     options.enough = -0.01; // less is touching
     options.steps = 4000;
+    options.stop = options.enough;
     return !leastOver(motion, {solid}, pieces, options).above;
 }
 

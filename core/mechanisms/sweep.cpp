@@ -105,8 +105,9 @@ public:
         for (Vec3& p : m_placed.points) p = pose(p);
         Prepared placed(m_placed);
         placed.turnedFrom(m_home[at(moving)], pose.turn);
-        const Nearest n = nearest(placed, m_still[at(fixed)]);
-        const double signedDistance = n.meets ? -n.depth : n.distance;
+        const bool deep = !(m_options.stop >= 0);
+        const Nearest n = nearest(placed, m_still[at(fixed)], deep);
+        const double signedDistance = n.meets ? (deep ? -n.depth : -1.0) : n.distance;
         if (n.meets && m_met < 0) m_met = m_best.steps;
         if (signedDistance < m_best.clearance) {
             m_best.clearance = signedDistance;
@@ -131,7 +132,8 @@ private:
 
     [[nodiscard]] bool spent() const {
         return m_best.steps >= m_options.steps ||
-               (m_met >= 0 && m_best.steps - m_met >= m_options.stepsOnceMet);
+               (m_met >= 0 && m_best.steps - m_met >= m_options.stepsOnceMet) ||
+               m_best.clearance < m_options.stop;
     }
     /// What a node must lie below to be worth splitting.
     [[nodiscard]] double goal() const {
@@ -147,8 +149,12 @@ private:
             high.push_back(m.endless ? std::numbers::pi : m.to);
         }
         for (int i = 0; i < static_cast<int>(m_moving.size()); ++i)
-            for (int j = 0; j < static_cast<int>(m_fixed.size()); ++j)
+            for (int j = 0; j < static_cast<int>(m_fixed.size()); ++j) {
                 add({0, i, j, low, high, m_made++}, -1e300);
+                if (!(m_best.clearance < m_options.stop)) continue;
+                m_left = -std::numeric_limits<double>::infinity(); // the others were not looked at
+                return;
+            }
     }
 
     void add(SweepNode node, double parent) {

@@ -14,6 +14,8 @@ struct SweepOptions {
     int steps = 40000; ///< distances at most; after that `bound` tells what is proven
     /// Distances at most from when they are known to meet: how deep they do is then what was seen.
     int stepsOnceMet = 40000;
+    /// Ends when something nearer than this is seen, mm; then, and above 0, no depth is worked out.
+    double stop = -std::numeric_limits<double>::infinity();
 };
 
 struct SweepResult {
@@ -65,5 +67,14 @@ struct Ringed {
 [[nodiscard]] Ringed sweptRing(const Motion& motion, const ConvexSolid& solid);
 /// Least distance between two rings about one axis, mm: a lower bound of any turn.
 [[nodiscard]] double ringGap(const Ringed& a, const Ringed& b);
+/// What the rings about the second of two moves, a turn, leave in doubt.
+struct RingsLeft {
+    std::vector<ConvexSolid> moving, fixed; ///< pieces of which no ring proves that they keep their distance
+    std::optional<double> suspect;          ///< a value of the first move at which rings come nearer
+};
+/// @param wanted  mm, above 0
+/// @return everything, where there are not two moves of which the second turns
+[[nodiscard]] RingsLeft leftByRings(const Motion& motion, const std::vector<ConvexSolid>& moving,
+                                    const std::vector<ConvexSolid>& fixed, double wanted);
 
 } // namespace slab

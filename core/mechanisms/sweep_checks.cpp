@@ -5,7 +5,6 @@
 #include <limits>
 #include <map>
 #include <numbers>
-#include <set>
 
 namespace slab {
 
@@ -13,9 +12,8 @@ namespace mechanisms {
 
 namespace {
 
-constexpr double near = 1e-6;    ///< a clearance short by less is enough, mm (as in fit)
-constexpr double touching = 0.1; ///< parts that stand in a plate by less lie on it, mm
-constexpr int onceMet = 200;     ///< poses looked at for the deepest place of what meets
+constexpr double near = enoughShort;
+constexpr int onceMet = 200; ///< poses looked at for the deepest place of what meets
 
 /// What stands in the range of one moving thing, by how near it can come at least.
 struct Candidate {
@@ -34,17 +32,15 @@ class Sweeper {
 public:
     Sweeper(MechanismSet& set, const PlateSet& plates, const std::vector<FitSolid>& solids,
             const UnitStyle& units)
-        : m_set(set), m_plates(plates), m_units(units), m_things(thingsOf(set, plates, solids)) {
-        for (const JointInfo& j : plates.joints)
-            if (j.kind != JointKind::open) m_joined.insert(std::minmax(j.a, j.b));
-    }
+        : m_set(set), m_plates(plates), m_units(units), m_field(fieldOf(set, plates, solids)),
+          m_things(m_field.things) {}
 
     void run(const Job& job) {
         checkCarried();
         for (std::size_t i = 0; i < m_things.size() && !job.stopped(); ++i) {
             const Thing& t = m_things[i];
             // A solid that stands still is compared too: it may stand in a plate, or in the rider's way.
-            if (t.motion < 0 && !owned(t)) continue;
+            if (t.motion < 0 && !ownedByMechanism(t)) continue;
             if (takeAlike(i)) continue;
             Swept s{i, m_met.size(), 0, m_set.checks.size(), 0, {}};
             s.nearestMotion = sweep(i, job);
@@ -52,121 +48,25 @@ public:
             s.lastCheck = m_set.checks.size();
             m_swept.push_back(std::move(s));
         }
-        for (Finding& f : tellMet(m_met, m_set, m_units)) m_set.findings.push_back(std::move(f));
+        for (Finding& f : tellMet(m_met, m_field, m_units)) m_set.findings.push_back(std::move(f));
         tellReach();
     }
 
 private:
-    [[nodiscard]] const Motion& motionOf(const Thing& t) const {
-        static const Motion still;
-        return t.motion < 0 ? still : m_set.motions[static_cast<std::size_t>(t.motion)];
-    }
-    [[nodiscard]] static bool owned(const Thing& t) {
-        return t.kind == Thing::Kind::part || t.kind == Thing::Kind::solid;
-    }
-
-    [[nodiscard]] static bool concerns(const Thing& solid, const Thing& other) {
-        using Meets = MovingSolid::Meets;
-        const bool person = other.kind == Thing::Kind::donor;
-        return solid.meets == Meets::all || (solid.meets == Meets::people) == person;
-    }
-    /// Pairs that are looked at: each moving pair once, and not what is made to touch.
-    [[nodiscard]] bool compared(std::size_t i, std::size_t j) const {
-        const Thing &a = m_things[i], &b = m_things[j];
-        if (i == j) return false;
-        if (owned(a) && owned(b) && a.mechanism == b.mechanism) return false; // by its own closed forms
-        if (!concerns(a, b) || !concerns(b, a)) return false;
-        // What stands on a turntable touches its drum.
-        const auto carried = [](const Thing& c, const Thing& drum) {
-            return c.motion >= 0 && drum.kind == Thing::Kind::solid && drum.motion < 0 &&
-                   c.mechanism == drum.mechanism;
-        };
-        if (carried(a, b) || carried(b, a)) return false;
-        if (carriedByOwnTable(a, b) || carriedByOwnTable(b, a)) return false;
-        if (m_joined.contains(std::minmax(a.name, b.name))) return false;
-        if (b.motion < 0 && !owned(b)) return true;
-        // Both are swept: what has more moves is told as moving.
-        const std::size_t own = motionOf(a).moves.size(), other = motionOf(b).moves.size();
-        return own != other ? own > other : j > i;
-    }
-    /// A cheek or a tube that stands on a drum belongs to another mechanism and touches the drum all the
-    /// same.
-    [[nodiscard]] bool carriedByOwnTable(const Thing& a, const Thing& drum) const {
-        if (a.motion < 0 || !owned(drum) || a.kind != Thing::Kind::part) return false;
-        const auto& moves = motionOf(a).moves;
-        return drum.motion < 0 && drum.kind == Thing::Kind::solid && !moves.empty() &&
-               m_set.motions[static_cast<std::size_t>(a.motion)].mechanism == drum.mechanism;
-    }
-
-    /// What comes between the two; a drum is round, so that what it carries sees no turn of it.
-    [[nodiscard]] Motion between(const Thing& a, const Thing& b) const {
-        if (b.kind == Thing::Kind::solid && b.motion < 0)
-            for (const Motion& m : m_set.motions)
-                if (m.mechanism == b.mechanism)
-                    return relativeMotion(motionOf(a),
-                                          m.moves.size() == 1 ? onlyIfShared(motionOf(a), m) : Motion{});
-        return relativeMotion(motionOf(a), motionOf(b));
-    }
-    static Motion onlyIfShared(const Motion& a, const Motion& turn) {
-        const bool shared = !a.moves.empty() && a.moves.back() == turn.moves.back();
-        return shared ? turn : Motion{};
-    }
-    /// Parts that stand still are only told when they stand in a plate: rings lie on their deck.
-    [[nodiscard]] static bool onlyOverlap(const Thing& a, const Thing& b, const Motion& motion) {
-        return motion.moves.empty() && a.kind == Thing::Kind::part && b.kind != Thing::Kind::donor;
-    }
-
     [[nodiscard]] std::vector<Candidate> candidates(std::size_t i) const {
         std::vector<Candidate> out;
         for (std::size_t j = 0; j < m_things.size(); ++j) {
-            if (!compared(i, j)) continue;
-            Candidate c{j, between(m_things[i], m_things[j]), 0};
+            if (!m_field.compared(i, j)) continue;
+            Candidate c{j, m_field.between(m_things[i], m_things[j]), 0};
             const Thing &a = m_things[i], &b = m_things[j];
             // What stands still to each other otherwise is for the fit to tell.
-            if (c.motion.moves.empty() && a.kind != Thing::Kind::solid && !onlyOverlap(a, b, c.motion))
-                continue;
+            if (toldByFit(a, b, c.motion)) continue;
             c.least = leastBetween(a, b, c.motion);
             out.push_back(std::move(c));
         }
         std::stable_sort(out.begin(), out.end(),
                          [](const Candidate& a, const Candidate& b) { return a.least < b.least; });
         return out;
-    }
-
-    /// Clearance wanted; what only turns with a table runs past its rings with their own clearance, whatever
-    /// a tube that it holds needs.
-    [[nodiscard]] double wantedOf(const Thing& a, const Thing& b) const {
-        const double usual = wantedBetween(a, b);
-        if (b.kind != Thing::Kind::part || b.motion >= 0 || motionOf(a).moves.size() != 1 ||
-            carrierOf(a, m_set) != b.mechanism)
-            return usual;
-        for (const CarriedPlates& c : m_set.carried)
-            if (c.mechanism == b.mechanism) return std::min(usual, c.wanted);
-        return usual;
-    }
-
-    /// Lower bound from the rings that both keep to, or from their boxes where nothing moves.
-    [[nodiscard]] double leastBetween(const Thing& a, const Thing& b, const Motion& motion) const {
-        double least = std::numeric_limits<double>::infinity();
-        const bool turns = !motion.moves.empty() && !motion.moves.back().slides;
-        if (!turns && !motion.moves.empty()) return 0;
-        std::vector<Ringed> others;
-        for (const ConvexSolid& piece : b.pieces)
-            if (turns) others.push_back(ringedBy(piece, motion.moves.back().at, motion.moves.back().axis));
-        for (const ConvexSolid& piece : a.pieces) {
-            if (turns) {
-                const Ringed own = sweptRing(motion, piece);
-                for (const Ringed& other : others) least = std::min(least, ringGap(own, other));
-            } else {
-                const Box3 own = bounds(piece);
-                for (const ConvexSolid& other : b.pieces) {
-                    const Box3 box = bounds(other);
-                    least =
-                        std::min(least, (box.min - own.max).cwiseMax(own.min - box.max).cwiseMax(0).norm());
-                }
-            }
-        }
-        return least;
     }
 
     /// A quick look at each candidate that may matter, so that what comes nearest is searched first and
@@ -179,11 +79,16 @@ private:
         for (std::size_t k = 0; k < all.size(); ++k) {
             const Thing& other = m_things[all[k].other];
             const bool overlap = onlyOverlap(moving, other, all[k].motion);
-            if (overlap ? all[k].least > 0 : all[k].least >= std::max(wantedOf(moving, other) - near, seen))
+            if (overlap ? all[k].least > 0
+                        : all[k].least >= std::max(m_field.wantedOf(moving, other) - near, seen))
                 continue;
+            const auto [ours, theirs] =
+                piecesWithin(moving, other, all[k].motion,
+                             overlap ? near : std::max(m_field.wantedOf(moving, other), seen));
+            if (ours.empty()) continue;
             SweepOptions options;
-            options.steps = static_cast<int>(moving.pieces.size() * other.pieces.size()) + looks;
-            const double found = leastOver(all[k].motion, moving.pieces, other.pieces, options).clearance;
+            options.steps = static_cast<int>(ours.size() * theirs.size()) + looks;
+            const double found = leastOver(all[k].motion, ours, theirs, options).clearance;
             if (!overlap) seen = std::min(seen, found);
             order.emplace_back(found, k);
         }
@@ -206,15 +111,16 @@ private:
             const Candidate& c = all[k];
             const Thing& other = m_things[c.other];
             const bool overlap = onlyOverlap(moving, other, c.motion);
-            const double wanted = overlap ? -touching : wantedOf(moving, other);
+            const double wanted = overlap ? -touching : m_field.wantedOf(moving, other);
             SweepOptions options;
             options.enough = overlap ? wanted : std::max(wanted - near, best);
             if (!overlap && c.least >= options.enough) continue;
             options.stepsOnceMet = onceMet;
             if (c.motion.moves.size() > 1)
                 options.tolerance = 0.01; // mm; the search grows fast with the moves
-            const SweepResult r = leastOver(c.motion, moving.pieces, other.pieces, options);
-            if (r.above) continue;
+            const auto [ours, theirs] = piecesWithin(moving, other, c.motion, std::max(options.enough, near));
+            const SweepResult r = leastOver(c.motion, ours, theirs, options);
+            if (ours.empty() || r.above) continue;
             SweptCheck check = found(moving, other, r);
             check.wanted = wanted;
             check.pose = poseWords(c.motion, r.at);
@@ -265,7 +171,7 @@ private:
     /// @return false if no part swept before is alike
     bool takeAlike(std::size_t i) {
         const Thing& t = m_things[i];
-        const Motion& motion = motionOf(t);
+        const Motion& motion = m_field.motionOf(t);
         if (motion.moves.size() != 1 || !motion.moves.front().endless) return false;
         for (const Swept& s : m_swept) {
             const Thing& first = m_things[s.thing];
@@ -309,11 +215,11 @@ private:
     }
     /// Whether two parts are looked at against the same things, all of them turning past with the same turn.
     [[nodiscard]] bool comparedAlike(std::size_t i, std::size_t k) const {
-        const Move& turn = motionOf(m_things[i]).moves.front();
+        const Move& turn = m_field.motionOf(m_things[i]).moves.front();
         for (std::size_t j = 0; j < m_things.size(); ++j) {
-            if (compared(i, j) != compared(k, j)) return false;
-            if (!compared(i, j)) continue;
-            const Motion motion = between(m_things[i], m_things[j]);
+            if (m_field.compared(i, j) != m_field.compared(k, j)) return false;
+            if (!m_field.compared(i, j)) continue;
+            const Motion motion = m_field.between(m_things[i], m_things[j]);
             if (motion.moves.size() != 1 || !(motion.moves.front() == turn)) return false;
         }
         return true;
@@ -334,7 +240,7 @@ private:
                          {}});
         std::map<std::string, const Thing*> byName;
         for (const Thing& t : m_things) byName[t.name] = &t;
-        for (const auto& [a, b] : m_joined) {
+        for (const auto& [a, b] : m_field.joined) {
             const auto ta = byName.find(a), tb = byName.find(b);
             if (ta == byName.end() || tb == byName.end() || ta->second->motion == tb->second->motion)
                 continue;
@@ -358,10 +264,11 @@ private:
             if (m.moves.size() != 1 || m.moves.back().slides) continue;
             double radius = 0;
             for (const Thing& t : m_things) {
-                if (t.motion < 0 || motionOf(t).moves.empty() || motionOf(t).moves.back() != m.moves.back())
+                if (t.motion < 0 || m_field.motionOf(t).moves.empty() ||
+                    m_field.motionOf(t).moves.back() != m.moves.back())
                     continue;
                 for (const ConvexSolid& piece : t.pieces)
-                    radius = std::max(radius, sweptRing(motionOf(t), piece).outer);
+                    radius = std::max(radius, sweptRing(m_field.motionOf(t), piece).outer);
             }
             if (radius > 0)
                 m_set.facts.push_back({m.mechanism, "swept_radius", "Swept radius of all that it moves",
@@ -372,10 +279,10 @@ private:
     MechanismSet& m_set;
     const PlateSet& m_plates;
     UnitStyle m_units;
-    std::vector<Thing> m_things;
+    SweepField m_field;
+    const std::vector<Thing>& m_things;
     std::vector<MetPair> m_met;
     std::vector<Swept> m_swept;
-    std::set<std::pair<std::string, std::string>> m_joined;
 };
 
 } // namespace

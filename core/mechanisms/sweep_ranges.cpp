@@ -4,6 +4,7 @@
 #include "core/mechanisms/sweep.h"
 #include <algorithm>
 #include <cmath>
+#include <map>
 #include <numbers>
 
 namespace slab {
@@ -66,8 +67,8 @@ struct RangeFinder {
             }
             Prepared prepared(placed);
             prepared.turnedFrom(home[m], pose.turn);
-            const Nearest n = nearest(prepared, fixed[f]);
-            const double d = n.meets ? -n.depth : n.distance, way = reach[m] * half;
+            const Nearest n = nearest(prepared, fixed[f], false); // a depth costs more than halving again
+            const double d = n.meets ? -1e-9 : n.distance, way = reach[m] * half;
             if (d + way < wanted) return take(from, to);
             if (d - way < wanted) open.emplace_back(m, f);
             near = near || d < wanted;
@@ -147,6 +148,64 @@ double ringGap(const Ringed& a, const Ringed& b) {
     const double across = std::max({0.0, a.inner - b.outer, b.inner - a.outer});
     const double along = std::max({0.0, a.low - b.high, b.low - a.high});
     return std::hypot(across, along);
+}
+
+namespace {
+
+/// Values of the first of two moves, the second turning all that lies between its ends.
+struct RingProof {
+    const Move &first, &turn;
+    const ConvexSolid& piece;
+    double wanted, reach;
+    std::map<double, Ringed> seen; ///< rings of the piece by the first move's value
+    double failed = 0;             ///< where the last proof failed
+
+    const Ringed& at(double value) {
+        const auto known = seen.find(value);
+        if (known != seen.end()) return known->second;
+        return seen
+            .emplace(value, ringedBy(placedBy(poseAt({{}, {first}}, {value}), piece), turn.at, turn.axis))
+            .first->second;
+    }
+    bool holds(const Ringed& other, double from, double to, int left) {
+        const double middle = (from + to) / 2, way = reach * (to - from) / 2;
+        const Ringed& ring = at(middle);
+        failed = middle;
+        if (ringGap(ring, other) < wanted) return false;
+        const Ringed wide{std::max(0.0, ring.inner - way), ring.outer + way, ring.low - way, ring.high + way};
+        if (ringGap(wide, other) >= wanted) return true;
+        return left > 0 && holds(other, from, middle, left - 1) && holds(other, middle, to, left - 1);
+    }
+};
+
+} // namespace
+
+RingsLeft leftByRings(const Motion& motion, const std::vector<ConvexSolid>& moving,
+                      const std::vector<ConvexSolid>& fixed, double wanted) {
+    RingsLeft out;
+    if (motion.moves.size() != 2 || motion.moves[1].slides) return {moving, fixed, {}};
+    const Move &first = motion.moves[0], &turn = motion.moves[1];
+    const double from = first.endless ? -std::numbers::pi : first.from,
+                 to = first.endless ? std::numbers::pi : first.to;
+    std::vector<Ringed> others;
+    for (const ConvexSolid& piece : fixed) others.push_back(ringedBy(piece, turn.at, turn.axis));
+    std::vector<char> left(fixed.size(), 0);
+    constexpr int halvings = 9;
+    for (const ConvexSolid& piece : moving) {
+        RingProof proof{
+            first, turn, piece, wanted, first.slides ? 1 : farthestFrom(piece, first.at, first.axis), {}, 0};
+        bool all = true;
+        for (std::size_t j = 0; j < fixed.size(); ++j) {
+            if (proof.holds(others[j], from, to, halvings)) continue;
+            all = false;
+            left[j] = 1;
+            if (!out.suspect) out.suspect = proof.failed;
+        }
+        if (!all) out.moving.push_back(piece);
+    }
+    for (std::size_t j = 0; j < fixed.size(); ++j)
+        if (left[j]) out.fixed.push_back(fixed[j]);
+    return out;
 }
 
 } // namespace slab

@@ -19,10 +19,10 @@ struct Party {
     auto operator<=>(const Party&) const = default;
 };
 
-Party partyOf(const Thing& other, const MechanismSet& set) {
+Party partyOf(const Thing& other, const SweepField& field) {
     if (other.kind == Thing::Kind::donor)
         return {other.group == "rider" ? Party::Kind::person : Party::Kind::chassis, {}};
-    const std::string carrier = carrierOf(other, set);
+    const std::string carrier = field.carrierOf(other);
     return carrier.empty() ? Party{} : Party{Party::Kind::mechanism, carrier};
 }
 
@@ -62,8 +62,10 @@ bool worseThan(const MetPair& a, const MetPair& b) {
 std::vector<MetThing> byThing(const std::vector<const MetPair*>& group) {
     std::vector<MetThing> out;
     for (const MetPair* p : group) {
-        const auto at =
-            std::find_if(out.begin(), out.end(), [&](const MetThing& t) { return t.other == p->other; });
+        const auto at = std::find_if(out.begin(), out.end(), [&](const MetThing& t) {
+            // What stands still is not told within the range of what moves.
+            return t.other == p->other && t.worst().motion.moves.empty() == p->motion.moves.empty();
+        });
         MetThing& thing = at == out.end() ? out.emplace_back() : *at;
         thing.other = p->other;
         thing.pairs.push_back(p);
@@ -107,7 +109,7 @@ std::string whereWords(const std::vector<const MetPair*>& pairs) {
 
 class Teller {
 public:
-    Teller(const MechanismSet& set, const UnitStyle& units) : m_set(set), m_units(units) {}
+    Teller(const SweepField& field, const UnitStyle& units) : m_field(field), m_units(units) {}
 
     [[nodiscard]] Finding tell(const std::vector<const MetPair*>& group) const {
         const std::vector<MetThing> things = byThing(group);
@@ -118,7 +120,6 @@ public:
         f.code = worst.meets() ? "sweep-meets" : "sweep-tight";
         f.message = group.size() == 1 ? one(worst) : many(things, group);
         f.about = about(things);
-        f.remedy = remedyFor(group, m_set, m_units);
         f.at = {worst.check.onFixed.x(), worst.check.onFixed.y(), worst.check.onFixed.z()};
         return f;
     }
@@ -139,14 +140,14 @@ private:
     [[nodiscard]] std::string many(const std::vector<MetThing>& things,
                                    const std::vector<const MetPair*>& group) const {
         const MetPair& worst = things.front().worst();
-        const std::string carrier = carrierOf(*worst.moving, m_set);
+        const std::string carrier = m_field.carrierOf(*worst.moving);
         const bool inPlace = std::any_of(group.begin(), group.end(), [](const MetPair* p) {
             return p->meets() && (p->check.inPlace || p->motion.moves.empty());
         });
         std::string words = carrier.empty() ? worst.check.moving : carrier;
-        const Party party = partyOf(*worst.other, m_set);
+        const Party party = partyOf(*worst.other, m_field);
         if (party.name == carrier && !carrier.empty())
-            words += ", with its own fixed parts: ";
+            words += ", among its own parts: ";
         else
             words += (inPlace         ? " stands in "
                       : worst.meets() ? " turns into "
@@ -204,7 +205,7 @@ private:
         return out;
     }
 
-    const MechanismSet& m_set;
+    const SweepField& m_field;
     UnitStyle m_units;
 };
 
@@ -242,42 +243,28 @@ MoveRanges joinedRanges(MoveRanges ranges, bool endless) {
     return out;
 }
 
-std::optional<std::pair<double, double>> freeAbout(const Move& move, const MoveRanges& ranges) {
-    if (ranges.empty()) return {};
-    double low = move.endless ? -1e300 : move.from, high = move.endless ? 1e300 : move.to;
-    for (const auto& [from, to] : ranges)
-        for (const double turns : {-2.0, -1.0, 0.0, 1.0, 2.0}) {
-            const double by = move.endless ? turns * fullTurn : 0;
-            if (from + by <= move.shown && move.shown <= to + by) return {};
-            if (to + by < move.shown) low = std::max(low, to + by);
-            if (from + by > move.shown) high = std::min(high, from + by);
-        }
-    return std::pair(low, high);
-}
-
-std::string carrierOf(const Thing& thing, const MechanismSet& set) {
-    if (thing.motion < 0) return thing.mechanism;
-    const Motion& own = set.motions[static_cast<std::size_t>(thing.motion)];
-    for (const Motion& m : set.motions)
-        if (m.moves.size() == 1 && !own.moves.empty() && m.moves.back() == own.moves.back())
-            return m.mechanism;
-    return own.mechanism;
-}
-
-std::vector<Finding> tellMet(const std::vector<MetPair>& met, const MechanismSet& set,
+std::vector<Finding> tellMet(const std::vector<MetPair>& met, const SweepField& field,
                              const UnitStyle& units) {
-    std::vector<std::pair<std::pair<std::string, Party>, std::vector<const MetPair*>>> groups;
+    using Key = std::pair<std::string, Party>;
+    std::vector<std::pair<Key, std::vector<const MetPair*>>> groups;
     for (const MetPair& p : met) {
-        std::pair key(carrierOf(*p.moving, set), partyOf(*p.other, set));
-        const auto at =
-            std::find_if(groups.begin(), groups.end(), [&](const auto& g) { return g.first == key; });
-        auto& group =
-            at == groups.end() ? groups.emplace_back(std::move(key), std::vector<const MetPair*>{}) : *at;
+        const Key key(field.carrierOf(*p.moving), partyOf(*p.other, field));
+        const auto find = [&](const Key& k) {
+            return std::find_if(groups.begin(), groups.end(), [&](const auto& g) { return g.first == k; });
+        };
+        auto at = find(key);
+        if (at == groups.end() && key.second.kind == Party::Kind::mechanism)
+            at = find({key.second.name, {Party::Kind::mechanism, key.first}});
+        auto& group = at == groups.end() ? groups.emplace_back(key, std::vector<const MetPair*>{}) : *at;
         group.second.push_back(&p);
     }
     std::vector<Finding> out;
-    const Teller teller(set, units);
-    for (const auto& [key, group] : groups) out.push_back(teller.tell(group));
+    const Teller teller(field, units);
+    Remedies remedies(met, field, units);
+    for (const auto& [key, group] : groups) {
+        out.push_back(teller.tell(group));
+        out.back().remedy = remedies.wordsFor(group, key.first);
+    }
     return out;
 }
 

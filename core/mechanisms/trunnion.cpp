@@ -118,7 +118,7 @@ void tellSlot(Reading& read, const TrunnionFigures& t, const SlotProblem& p, con
     const Vec2 size = bounds(ring).size();
     read.fact("slot_width", "Slot in " + plate.name + ", across", size.x());
     read.fact("slot_height", "Slot in " + plate.name + ", along the tube's rise", size.y());
-    if (std::abs(p.outer.normal.dot(t.rise.axis)) > 1e-6) return;
+    if (std::abs(p.outer.normal.dot(t.rise.axis)) > 1e-6 || !endIsBeyond(p)) return;
     const double lean = std::atan2(p.outer.normal.dot(p.up), p.outer.normal.dot(p.ahead));
     const auto edges =
         slotEdges(-p.outer.distance(p.pivot), p.thickness, p.radius, p.from - lean, p.to - lean);
@@ -132,8 +132,16 @@ void cutSlots(const MechanismInput& in, Reading& read, const TrunnionFigures& t,
     const Motion rise{t.name, {t.rise}};
     for (const CrossedPlate& plate : crossedPlates(in, rise, t.tube(0, t.load.front, t.gap))) {
         if (!mayPass(in, t, plate.name)) continue;
-        SlotProblem p{t.frame.origin, t.frame.axes.col(0), t.frame.axes.col(2), radius,
-                      t.rise.from,    t.rise.to,           plate.outer,         plate.thickness};
+        SlotProblem p;
+        p.pivot = t.frame.origin;
+        p.ahead = t.frame.axes.col(0);
+        p.up = t.frame.axes.col(2);
+        p.radius = radius;
+        p.front = t.load.front + t.gap;
+        p.from = t.rise.from;
+        p.to = t.rise.to;
+        p.outer = plate.outer;
+        p.thickness = plate.thickness;
         if (p.outer.distance(p.pivot) > 0) // the pivot is outside: seen from there the faces change places
             p.outer = {-plate.outer.normal, plate.thickness - plate.outer.offset};
         ResolvedOpening slot;

@@ -40,10 +40,49 @@ public:
         }
         return out;
     }
+    /// Corners of what a many-sided tube of finite length has within the plate, the plate taken thicker by
+    /// `more` on both faces; none where it does not reach in.
+    [[nodiscard]] std::vector<Vec2> reached(double elevation, double radius, int facets, double more) const {
+        const Vec3 d = direction(elevation), side = m_p.ahead.cross(m_p.up), rise = side.cross(d);
+        std::vector<Vec3> foot, end;
+        for (int i = 0; i < facets; ++i) {
+            const double a = 2 * std::numbers::pi * i / facets;
+            foot.push_back(m_p.pivot + radius * (std::cos(a) * side + std::sin(a) * rise));
+            end.push_back(foot.back() + m_p.front * d);
+        }
+        std::vector<Vec2> out;
+        for (std::size_t i = 0; i < end.size(); ++i) {
+            within(foot[i], end[i], more, out);
+            within(end[i], end[(i + 1) % end.size()], more, out);
+        }
+        return out;
+    }
+    /// Least distance of the tube's flat end beyond the plate's outer face.
+    [[nodiscard]] double endBeyond(double elevation) const {
+        const double square = along(elevation);
+        return m_p.front * square - m_p.radius * std::sqrt(std::max(0.0, 1 - square * square)) +
+               m_p.outer.distance(m_p.pivot);
+    }
 
 private:
     [[nodiscard]] Vec3 direction(double elevation) const {
         return std::cos(elevation) * m_p.ahead + std::sin(elevation) * m_p.up;
+    }
+    /// Ends of the stretch of a line that lies in the plate.
+    void within(const Vec3& a, const Vec3& b, double more, std::vector<Vec2>& out) const {
+        const double from = m_p.outer.distance(a), step = m_p.outer.distance(b) - from;
+        const double low = -m_p.thickness - more, high = more;
+        double first = 0, last = 1;
+        if (std::abs(step) < 1e-12) {
+            if (from < low || from > high) return;
+        } else {
+            const double p = (low - from) / step, q = (high - from) / step;
+            first = std::max(first, std::min(p, q));
+            last = std::min(last, std::max(p, q));
+        }
+        if (first > last) return;
+        out.push_back(m_flat.toPlane(a + first * (b - a)));
+        out.push_back(m_flat.toPlane(a + last * (b - a)));
     }
     const SlotProblem& m_p;
     const Frame& m_flat;
@@ -110,16 +149,21 @@ Expected<SlotEdges> slotEdges(double distance, double thickness, double radius, 
                      bottom(distance - thickness)};
 }
 
-Expected<Ring> slotOutline(const SlotProblem& p, const Frame& flat) {
-    const double away = -p.outer.distance(p.pivot);
-    if (!(away - p.thickness > p.radius))
-        return fail("slot-pivot-near", "The pivot is nearer to the plate than half the tube.", {},
-                    "Move the pivot back from the plate.");
-    const TubeSection tube(p, flat);
-    double from = p.from, to = p.to;
-    if (!clipElevations(tube, from, to))
-        return fail("slot-none", "The tube never passes through the plate.", {},
-                    "Turn or move the tube, or change the plate.");
+namespace {
+
+constexpr double nearlyConvex = 1.02; ///< a hull that adds less than this cuts far simpler
+
+Ring hullOrUnion(const std::vector<Polygon>& pieces) {
+    std::vector<Vec2> all;
+    for (const Polygon& p : pieces) all.insert(all.end(), p.outer.begin(), p.outer.end());
+    Ring hull = convexHull(std::move(all));
+    const auto joined = unite(pieces);
+    if (joined.size() != 1 || std::abs(signedArea(hull)) <= nearlyConvex * area(joined.front())) return hull;
+    return joined.front().outer;
+}
+
+/// The tube's end lies beyond the plate all the time: what crosses it is as if the tube were endless.
+Ring endlessSlot(const SlotProblem& p, const TubeSection& tube, double from, double to) {
     const double least = std::min(tube.along(from), tube.along(to));
     const Vec3 side = p.ahead.cross(p.up);
     if (std::abs(p.outer.normal.dot(side)) < 1e-9) {
@@ -135,19 +179,77 @@ Expected<Ring> slotOutline(const SlotProblem& p, const Frame& flat) {
     const double radius = (p.radius + pathError) / std::cos(std::numbers::pi / facets);
     const int steps = std::max(1, stepsFor(tube, radius, from, to));
     std::vector<Polygon> pieces;
-    std::vector<Vec2> last = tube.corners(from, radius, facets), all = last;
+    std::vector<Vec2> last = tube.corners(from, radius, facets);
     for (int i = 1; i <= steps; ++i) {
         auto next = tube.corners(from + (to - from) * i / steps, radius, facets);
-        all.insert(all.end(), next.begin(), next.end());
         last.insert(last.end(), next.begin(), next.end());
         pieces.push_back({convexHull(std::move(last)), {}});
         last = std::move(next);
     }
-    Ring hull = convexHull(std::move(all));
-    const auto joined = unite(pieces);
-    constexpr double nearlyConvex = 1.02; // the hull adds next to nothing and cuts far simpler
-    if (joined.size() != 1 || std::abs(signedArea(hull)) <= nearlyConvex * area(joined.front())) return hull;
-    return joined.front().outer;
+    return hullOrUnion(pieces);
+}
+
+/// The tube's end moves in and out of the plate. Between two elevations no point of the tube goes farther
+/// than half a step of its end, so that the plate taken thicker by as much sees all of them.
+/// @return nothing where it does not reach in
+Ring shortSlot(const SlotProblem& p, const TubeSection& tube, double from, double to) {
+    constexpr int facets = 48, most = 1000;
+    constexpr double wanted = 0.2; // mm that the end goes in a step
+    constexpr std::size_t joinedSteps = 8;
+    const double reach = std::hypot(p.front, p.radius);
+    const int steps = std::clamp(static_cast<int>(std::ceil(reach * (to - from) / wanted)), 1, most);
+    const double step = (to - from) / steps;
+    const double chord = reach * step * step / 8; // of the end's arc
+    const double radius = (p.radius + chord) / std::cos(std::numbers::pi / facets);
+    std::vector<Polygon> pieces;
+    std::vector<Vec2> points, last;
+    const auto close = [&] {
+        if (points.size() > 2)
+            if (Ring hull = convexHull(std::move(points)); hull.size() > 2)
+                pieces.push_back({std::move(hull), {}});
+        points = last;
+    };
+    std::size_t held = 0;
+    for (int i = 0; i <= steps; ++i) {
+        last = tube.reached(from + step * i, radius, facets, reach * step / 2 + chord);
+        points.insert(points.end(), last.begin(), last.end());
+        if (last.empty() || ++held % joinedSteps == 0) close();
+    }
+    close();
+    return pieces.empty() ? Ring{} : hullOrUnion(pieces);
+}
+
+bool endIsBeyond(const SlotProblem& p, const TubeSection& tube, double from, double to) {
+    if (p.front == std::numeric_limits<double>::infinity()) return true;
+    constexpr int samples = 720;
+    for (int i = 0; i <= samples; ++i)
+        if (tube.endBeyond(from + (to - from) * i / samples) < 0) return false;
+    return true;
+}
+
+} // namespace
+
+bool endIsBeyond(const SlotProblem& p) {
+    const Frame flat;
+    const TubeSection tube(p, flat);
+    double from = p.from, to = p.to;
+    return clipElevations(tube, from, to) && endIsBeyond(p, tube, from, to);
+}
+
+Expected<Ring> slotOutline(const SlotProblem& p, const Frame& flat) {
+    const double away = -p.outer.distance(p.pivot);
+    if (!(away - p.thickness > p.radius))
+        return fail("slot-pivot-near", "The pivot is nearer to the plate than half the tube.", {},
+                    "Move the pivot back from the plate.");
+    const TubeSection tube(p, flat);
+    double from = p.from, to = p.to;
+    Ring slot;
+    if (clipElevations(tube, from, to))
+        slot = endIsBeyond(p, tube, from, to) ? endlessSlot(p, tube, from, to) : shortSlot(p, tube, from, to);
+    if (slot.size() < 3)
+        return fail("slot-none", "The tube never passes through the plate.", {},
+                    "Turn or move the tube, or change the plate.");
+    return slot;
 }
 
 TubeBalance balanceOf(const TubeLoad& load) {

@@ -2,6 +2,7 @@
 // The slot that an elevating tube needs in a plate ahead of its pivot, and how the tube balances.
 #include "core/base/error.h"
 #include "core/geometry/polygon.h"
+#include <limits>
 
 namespace slab {
 
@@ -26,16 +27,22 @@ struct SlotProblem {
     Vec3 pivot = Vec3::Zero();
     Vec3 ahead = Vec3::UnitX(), up = Vec3::UnitZ(); ///< unit: the tube at 0, and the way it rises
     double radius = 0;                              ///< gap included
-    double from = 0, to = 0;                        ///< elevations, radians
-    Plane outer;                                    ///< the plate's outer face
+    /// From the pivot to the tube's flat end, gap included; longer than any plate is far when not given.
+    double front = std::numeric_limits<double>::infinity();
+    double from = 0, to = 0; ///< elevations, radians
+    Plane outer;             ///< the plate's outer face
     double thickness = 0;
 };
-/// Outline in the plate's plane that holds every section of the plate with the tube (as long as need be),
-/// over all elevations at which it crosses the plate by 10° or more. Larger than the exact envelope by 0.1 mm
-/// at most where that is convex; never smaller.
+/// Whether the tube's end lies wholly beyond the plate, at all elevations at which it crosses it by 10° or
+/// more.
+[[nodiscard]] bool endIsBeyond(const SlotProblem& p);
+/// Outline in the plate's plane that holds every section of the plate with the tube, over all elevations at
+/// which it crosses the plate by 10° or more. Never smaller than the exact envelope. Where that is convex,
+/// larger by 0.1 mm at most; where the tube's end moves within the plate, by as far as the end goes in a
+/// thousandth of the range.
 /// @param flat  frame of the outline: u, v in the plate's outer face
 /// @return      counter-clockwise, u and v from the frame's origin
-/// @error "slot-none" (the tube never crosses it so), "slot-pivot-near"
+/// @error "slot-none" (the tube never crosses it so, or does not reach it), "slot-pivot-near"
 [[nodiscard]] Expected<Ring> slotOutline(const SlotProblem& p, const Frame& flat);
 
 /// Masses on a tube, kg and mm.

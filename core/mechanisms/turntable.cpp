@@ -1,5 +1,6 @@
 // Turntables of the document: figures, motion, openings, facts, hardware.
 #include "core/mechanisms/turntable.h"
+#include "core/mechanisms/turntable_deck.h"
 #include "core/plates/facets.h"
 #include "core/plates/outline.h"
 #include <algorithm>
@@ -17,7 +18,6 @@ using Unit = MechanismFact::Unit;
 
 constexpr double usualGap = 3, usualOverlap = 15; ///< mm (common practice)
 constexpr double usualRing = 40; ///< of the ring beside the lip, mm: screws hold (common practice)
-constexpr double flatSeat = 0.5; ///< mm, that a seat may be out of flat (common practice)
 constexpr double finger = 5;     ///< mm: narrower gaps take no fingertip (CEN/TR 13387:2004)
 
 bool readTurn(Reading& read, const Turntable& t, const Frame& frame, Move& turn) {
@@ -125,10 +125,9 @@ void tellFacts(Reading& read, const TurntableFigures& t) {
 /// @param deck  the plate under the seat ring; null when there is none
 void tellHardware(Reading& read, const StockSet& stock, const TurntableFigures& t, const CrossedPlate* deck) {
     const RingSizes& r = t.sizes;
-    constexpr double pitch = 100; // mm between screws at most round a ring (common practice)
     const double middle = (r.spacerHole + r.outside) / 2;
     const int segments = t.segments.value_or(1), joints = segments > 1 ? 2 * segments : 0;
-    const int screws = std::max({6, static_cast<int>(std::ceil(pi * middle / pitch)), 2 * joints});
+    const int screws = ringScrews(t);
     const auto soft = [](const Sheet* sheet) { // where no screw holds
         return sheet && (sheet->kind == "foam" || sheet->kind == "card");
     };
@@ -190,64 +189,6 @@ void tellCautions(Reading& read, const TurntableFigures& t) {
                      " takes no fingertip."
                : "Make the gap smaller than " + read.words(finger) +
                      ", so that no fingertip goes in, or cover it; follow local rules.");
-}
-
-/// Plates that its opening goes through.
-std::vector<CrossedPlate> deckPlates(const MechanismInput& in, const TurntableFigures& t) {
-    constexpr double grazing =
-        0.26; // a plate within 15° of the axis is no deck: it is left whole and told as met
-    const Vec3 axis = t.frame.axes.col(2);
-    const double low = t.rings.rises ? -2 : std::min(t.drumLow(), -2.0); // mm: at least into the deck
-    auto crossed =
-        crossedPlates(in, {}, makeCylinder(t.onAxis(low), t.onAxis(0), std::max(t.sizes.seatHole / 2, 1.0)));
-    std::erase_if(crossed,
-                  [&](const CrossedPlate& p) { return std::abs(p.outer.normal.dot(axis)) < grazing; });
-    return crossed;
-}
-
-/// The plate under the seat ring; null when there is none.
-const CrossedPlate* seatPlate(const TurntableFigures& t, const std::vector<CrossedPlate>& crossed) {
-    const CrossedPlate* seat = nullptr;
-    double nearest = 1e300;
-    for (const CrossedPlate& p : crossed) {
-        const double off = std::abs(p.outer.distance(t.frame.origin));
-        if (p.outer.normal.dot(t.frame.axes.col(2)) > 0.5 && off < nearest) {
-            nearest = off;
-            seat = &p;
-        }
-    }
-    return seat;
-}
-
-/// A deck that its opening takes wholly holds no ring. @return false after a finding
-bool checkDeckLeft(Reading& read, const TurntableFigures& t, const CrossedPlate* seat) {
-    const double radius = t.sizes.seatHole / 2;
-    const auto inOpening = [&](const Vec3& p) { return t.frame.toPlane(p).norm() <= radius; };
-    if (!seat || !std::all_of(seat->triangles.begin(), seat->triangles.end(), inOpening)) return true;
-    read.report(Severity::stop, "turntable-deck-small",
-                "its opening of " + read.words(t.sizes.seatHole) + " takes all of " + seat->name +
-                    ", on which its rings are to lie; it is not made",
-                "diameter",
-                "Take a smaller drum, or a deck that is larger than its rings, " +
-                    read.words(t.sizes.outside) + " across.");
-    return false;
-}
-
-/// The plate under the seat must be level with the axis's foot and square to it.
-void checkSeat(Reading& read, const TurntableFigures& t, const CrossedPlate* seat) {
-    if (!seat) {
-        read.report(Severity::look, "turntable-no-deck", "no plate lies under its seat ring", "at",
-                    "Put its place on the upper face of a plate.");
-        return;
-    }
-    const double lean = std::acos(std::clamp(seat->outer.normal.dot(t.frame.axes.col(2)), -1.0, 1.0));
-    const double off = std::abs(seat->outer.distance(t.frame.origin)) + std::sin(lean) * t.sizes.outside / 2;
-    if (off > flatSeat)
-        read.report(
-            Severity::look, "turntable-seat-uneven",
-            "the seat ring stands off " + seat->name + " by up to " + read.words(off), "at",
-            "Put its place on the plate's upper face, its axis square to it: a seat is flat to about " +
-                read.words(flatSeat) + ".");
 }
 
 void openDeck(const TurntableFigures& t, const std::vector<CrossedPlate>& crossed, MechanismSet& set) {
@@ -336,6 +277,8 @@ void addTurntables(const MechanismInput& in, MechanismSet& set) {
         addDrumSolids(t, set);
         addFoundDrum(t, set);
         checkSeat(read, t, seat);
+        checkOverhang(in, read, t, seat);
+        tellCutBelow(read, t, crossed, seat);
         openDeck(t, crossed, set);
         checkSheet(read, t);
         tellFacts(read, t);

@@ -1,6 +1,8 @@
 #include "core/picture/edits.h"
+#include "core/picture/crop.h"
 #include "core/picture/typed.h"
 #include <algorithm>
+#include <cmath>
 #include <filesystem>
 
 namespace slab {
@@ -90,6 +92,24 @@ Edit markDistance(int index, const Vec2& from, const Vec2& to, Text distance) {
     });
 }
 
+Edit markDistance(const PlacedPicture& placed, const std::array<Vec2, 2>& points, Text distance,
+                  double scale) {
+    const Vec2 at = toPlane(placed.fix, points[0]), line = toPlane(placed.fix, points[1]) - at;
+    const bool check = placed.scale == PlacedPicture::Scale::rectangle;
+    return onPicture(check ? "Check picture" : "Calibrate picture", {}, placed.index,
+                     [=](Project& next, Picture& p) {
+                         p.from = pointAt(points[0], p.from.name);
+                         p.to = pointAt(points[1], p.to.name);
+                         p.distance = distance;
+                         const double own = p.space == Space::subject && scale > 0 ? scale : 1;
+                         p.x = fineLength(at.x() / own, unitOf(next));
+                         p.y = fineLength(at.y() / own, unitOf(next));
+                         constexpr double degrees = 180 / 3.14159265358979323846;
+                         if (p.turn.find_first_not_of(' ') != std::string::npos)
+                             p.turn = plainNumber(std::atan2(line.y(), line.x()) * degrees, 6) + " deg";
+                     });
+}
+
 Edit markRectangle(int index, const std::array<Vec2, 4>& corners, Text width, Text height) {
     return onPicture("Rectify picture", {}, index, [=](Project&, Picture& p) {
         p.corners.resize(4);
@@ -129,38 +149,33 @@ Edit movePicture(int index, const Vec2& by, double scale, std::string gesture) {
 
 namespace {
 
-Box2 inElevation(const PlacedPicture& sheet, const Box2& crop) {
+/// What a cut shows, in the sheet's elevation.
+Box2 shownBox(const PlacedPicture& sheet, const ViewCut& cut) {
     Ring ring;
-    for (const Vec2& p :
-         {crop.min, Vec2(crop.max.x(), crop.min.y()), crop.max, Vec2(crop.min.x(), crop.max.y())})
-        ring.push_back(toPlane(sheet.fix, p));
+    for (const Vec2& p : asWritten(pixelsIn(sheet, cut.box))) ring.push_back(toPlane(sheet.fix, p));
     return bounds(ring);
 }
 
-/// Where a view goes from its place on the sheet: on the same ground and rear end as the first, front and
-/// plan astride the middle.
-Vec2 shiftOf(const std::string& view, const Box2& own, const Box2& first) {
+/// Where a view goes from its place on the sheet.
+/// @param side  the first side view, in the sheet's elevation
+Vec2 shiftOf(const std::string& view, const Box2& own, const Box2& side) {
     const Vec2 middle = (own.min + own.max) / 2;
-    Vec2 shift = first.min - own.min;
-    if (view == "front") shift.x() = -middle.x();
-    if (view == "plan") shift.y() = -middle.y();
-    return shift;
+    if (view == "front") return {-middle.x(), -own.min.y()};
+    if (view == "plan") return {side.min.x() - own.min.x(), -middle.y()};
+    return {0, -own.min.y()};
 }
 
-bool within(const Text& x, const Text& y, const Box2& box) {
+bool within(const Text& x, const Text& y, const Ring& pixels) {
     const auto px = parseRatio(x), py = parseRatio(y);
-    return px && py && *px >= box.min.x() && *px <= box.max.x() && *py >= box.min.y() && *py <= box.max.y();
+    return px && py && contains(pixels, Vec2(*px, *py), 1e-9);
 }
 
-Picture cutFrom(const Picture& sheet, const ViewCut& cut) {
+Picture cutFrom(const Picture& sheet, const std::string& elevation, const Ring& pixels) {
     Picture view = sheet;
-    view.view = cut.view;
-    view.crop_x = pixelText(cut.crop.min.x());
-    view.crop_y = pixelText(cut.crop.min.y());
-    view.crop_width = pixelText(cut.crop.size().x());
-    view.crop_height = pixelText(cut.crop.size().y());
-    std::erase_if(view.features, [&](const PicturePoint& f) { return !within(f.x, f.y, cut.crop); });
-    std::erase_if(view.lines, [&](const PictureLine& l) { return !within(l.x1, l.y1, cut.crop); });
+    view.view = elevation;
+    showOnly(view, pixels);
+    std::erase_if(view.features, [&](const PicturePoint& f) { return !within(f.x, f.y, pixels); });
+    std::erase_if(view.lines, [&](const PictureLine& l) { return !within(l.x1, l.y1, pixels); });
     return view;
 }
 
@@ -168,14 +183,10 @@ Expected<void> soundCuts(const PlacedPicture& sheet, const std::vector<ViewCut>&
     if (sheet.scale == PlacedPicture::Scale::none)
         return fail("picture-uncalibrated", "The sheet's size is not known yet.", sheet.name,
                     "Mark two points of it and type what lies between them.");
-    for (const ViewCut& cut : cuts) {
-        const bool inside =
-            sheet.width == 0 || (cut.crop.min.minCoeff() >= 0 && cut.crop.max.x() <= sheet.width &&
-                                 cut.crop.max.y() <= sheet.height);
-        if (!(cut.crop.size().minCoeff() > 0) || !inside)
+    for (const ViewCut& cut : cuts)
+        if (pixelsIn(sheet, cut.box).empty())
             return fail("picture-crop", "The view " + cut.name + " does not lie on the sheet.", sheet.name,
                         "Draw its rectangle inside the picture.");
-    }
     if (cuts.empty())
         return fail("picture-crop", "No view is drawn.", sheet.name, "Draw a rectangle round each view.");
     return {};
@@ -198,18 +209,15 @@ Edit cutViews(const PlacedPicture& placed, std::vector<ViewCut> cuts, double sca
         for (const Picture& other : next.pictures) taken.push_back(other.name);
         const auto side =
             std::find_if(cuts.begin(), cuts.end(), [](const ViewCut& c) { return c.view == "side"; });
-        const std::size_t first = side == cuts.end() ? 0 : static_cast<std::size_t>(side - cuts.begin());
-        const Box2 reference = inElevation(placed, cuts[first].crop);
-        const double own = sheet.space == Space::subject && scale > 0 ? scale : 1;
+        const double size = sheet.space == Space::subject && scale > 0 ? scale : 1;
         for (std::size_t i = 0; i < cuts.size(); ++i) {
-            Picture view = cutFrom(sheet, cuts[i]);
+            Picture view = cutFrom(sheet, cuts[i].view, pixelsIn(placed, cuts[i].box));
             view.name = freeName(cuts[i].name.empty() ? sheet.name : cuts[i].name, taken);
             taken.push_back(view.name);
-            const Vec2 shift = i == first
-                                   ? Vec2(Vec2::Zero())
-                                   : shiftOf(cuts[i].view, inElevation(placed, cuts[i].crop), reference);
-            if (shift.x() != 0) view.x = shiftedLength(view.x, shift.x() / own, unitOf(next));
-            if (shift.y() != 0) view.y = shiftedLength(view.y, shift.y() / own, unitOf(next));
+            const Box2 own = shownBox(placed, cuts[i]);
+            const Vec2 shift = shiftOf(cuts[i].view, own, side == cuts.end() ? own : shownBox(placed, *side));
+            if (shift.x() != 0) view.x = shiftedLength(view.x, shift.x() / size, unitOf(next));
+            if (shift.y() != 0) view.y = shiftedLength(view.y, shift.y() / size, unitOf(next));
             next.pictures.insert(next.pictures.begin() + placed.index + static_cast<std::ptrdiff_t>(i),
                                  std::move(view));
         }

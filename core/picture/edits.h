@@ -15,6 +15,11 @@ namespace slab {
 /// Marks the two points of a known distance, pixels; the distance as typed.
 /// @error "no-such-place"
 [[nodiscard]] Edit markDistance(int index, const Vec2& from, const Vec2& to, Text distance);
+/// The same on a picture that lies in its elevation: the first point stays where it is, and a picture that
+/// was turned keeps its turn.
+/// @param points  px; scale: of the document, as evaluated
+[[nodiscard]] Edit markDistance(const PlacedPicture& placed, const std::array<Vec2, 2>& points, Text distance,
+                                double scale);
 /// Marks the four corners of a known rectangle, pixels, in order round it; its sides as typed. Takes the
 /// distance away, as it would be of the picture as it was before.
 [[nodiscard]] Edit markRectangle(int index, const std::array<Vec2, 4>& corners, Text width, Text height);
@@ -32,11 +37,11 @@ namespace slab {
 struct ViewCut {
     std::string name;
     std::string view; ///< "side", "front", "plan"
-    Box2 crop;        ///< px of the sheet
+    Box2 box;         ///< mm, in the sheet's elevation as it lies now
 };
-/// Makes one picture of each view of a sheet: the same file and the same scale, the first in the sheet's own
-/// place. The others stand in their elevations in line with the first side view: the same ground and the same
-/// rear end; front and plan lie astride the middle.
+/// Makes one picture of each view of a sheet: the same file and the same scale. Side and front stand on the
+/// ground with the lower edge of their boxes, front and plan lie astride the middle; the side stays where it
+/// is along the sheet, and the plan's rear end lies in line with it.
 /// @param placed  the sheet as evaluated; it must have a scale
 /// @error "no-such-place", "picture-uncalibrated", "picture-crop"
 [[nodiscard]] Edit cutViews(const PlacedPicture& placed, std::vector<ViewCut> cuts, double scale);

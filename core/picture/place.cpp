@@ -1,4 +1,6 @@
 #include "core/picture/place.h"
+#include "core/picture/crop.h"
+#include "core/picture/doubt.h"
 #include <algorithm>
 #include <cmath>
 #include <limits>
@@ -61,6 +63,7 @@ private:
     PlacedPicture m_out;
     double m_click = usualClick;
     Vec2 m_at = Vec2::Zero(), m_near = Vec2::Zero();
+    Ring m_part; ///< px: corners of what is to be shown
     std::optional<double> m_turn;
     bool m_sound = true; ///< of the formulas read since it was last set
 
@@ -145,6 +148,31 @@ private:
 
     void crop() {
         m_out.crop = {Vec2::Zero(), Vec2(m_out.width, m_out.height)};
+        if (m_p.crop_corners.empty())
+            cropToBox();
+        else
+            cropToCorners();
+        if (m_part.empty()) m_part = ringOf(m_out.crop);
+    }
+
+    void nothingLeft(const char* field) {
+        report("picture-crop", "nothing is left of it inside its crop; all of it is shown.", field,
+               "Give a crop that lies inside the picture.");
+    }
+
+    void cropToCorners() {
+        m_sound = true;
+        Ring ring;
+        for (std::size_t i = 0; i < m_p.crop_corners.size(); ++i)
+            ring.push_back(pixel(m_p.crop_corners[i], "crop_corners/" + std::to_string(i)));
+        if (!m_sound) return;
+        if (m_out.width > 0) ring = clipped(ring, m_out.crop);
+        if (ring.size() < 3 || std::abs(signedArea(ring)) < 1) return nothingLeft("crop_corners");
+        m_out.crop = bounds(ring);
+        m_part = std::move(ring);
+    }
+
+    void cropToBox() {
         m_sound = true;
         const Vec2 from(number(m_p.crop_x, "crop_x", Kind::number),
                         number(m_p.crop_y, "crop_y", Kind::number));
@@ -160,8 +188,7 @@ private:
         if (box.size().minCoeff() > 0)
             m_out.crop = box;
         else
-            report("picture-crop", "nothing is left of it inside its crop; all of it is shown.", "crop_x",
-                   "Give a crop that lies inside the picture.");
+            nothingLeft("crop_x");
     }
 
     [[nodiscard]] bool hasCalibration() const {
@@ -231,6 +258,21 @@ private:
         stand(*flat);
         for (std::size_t i = 0; i < pairs.size() && m_out.scale != Scale::none; ++i)
             m_out.corners.push_back(point(m_p.corners[i].name, pairs[i].pixel));
+        if (m_out.scale != Scale::none && pairs.size() == 4)
+            question({{pairs[0].pixel, pairs[1].pixel, pairs[2].pixel, pairs[3].pixel},
+                      width,
+                      height,
+                      Vec2(m_out.width, m_out.height),
+                      m_click});
+    }
+
+    /// What a camera can hardly have seen is told; the sides hold as they are typed.
+    void question(const MarkedRectangle& marked) {
+        const auto doubt = doubtOf(marked);
+        if (!doubt) return;
+        const Error told = inWords(*doubt, marked, m_units);
+        m_out.doubt = told.message + " " + told.remedy;
+        report(told.code.c_str(), told.message, told.where, told.remedy);
     }
 
     /// Moves and turns the rectified picture by its two points, as far as they are marked.
@@ -280,11 +322,12 @@ private:
     }
 
     void provisional() {
-        const Vec2 size = m_out.crop.size();
-        const double longest = std::max(size.maxCoeff(), 1.0);
-        const double scale = (size.maxCoeff() > 0 ? provisionalSize / longest : 1) *
+        // Of the whole picture, so that it stays where it is while it is cropped.
+        const Box2 all = m_out.width > 0 ? Box2{Vec2::Zero(), Vec2(m_out.width, m_out.height)} : m_out.crop;
+        const double longest = std::max(all.size().maxCoeff(), 1.0);
+        const double scale = (all.size().maxCoeff() > 0 ? provisionalSize / longest : 1) *
                              (m_p.space == Space::subject ? m_scope.scale : 1);
-        const Vec2 lower(m_out.crop.min.x(), m_out.crop.max.y());
+        const Vec2 lower(all.min.x(), all.max.y());
         m_out.fix.map << scale, 0, m_at.x() - scale * lower.x(), 0, -scale, m_at.y() + scale * lower.y(), 0,
             0, 1;
         m_out.fix.slopes.clear();
@@ -293,18 +336,12 @@ private:
     /// The crop's part before the horizon, and its outline in the elevation.
     void show() {
         if (m_out.scale != Scale::rectangle) m_near = (m_out.crop.min + m_out.crop.max) / 2;
-        if (!(m_out.crop.size().minCoeff() > 0)) return;
-        const Vec2 a = m_out.crop.min, b = m_out.crop.max;
-        const Ring corners{a, {b.x(), a.y()}, b, {a.x(), b.y()}};
-        const Eigen::RowVector3d w = m_out.fix.map.row(2);
-        const double least = leastDepth * w.dot(m_near.homogeneous());
-        const auto depth = [&](const Vec2& p) { return w.dot(p.homogeneous()) - least; };
-        for (std::size_t i = 0; i < 4; ++i) {
-            const Vec2 &p = corners[i], &q = corners[(i + 1) % 4];
-            if (depth(p) >= 0) m_out.shown.push_back(p);
-            if ((depth(p) >= 0) != (depth(q) >= 0))
-                m_out.shown.push_back(p + (q - p) * (depth(p) / (depth(p) - depth(q))));
-        }
+        // w grows away from the horizon and is linear in the pixels.
+        Vec3 near = m_out.fix.map.row(2).transpose();
+        near.z() -= leastDepth * near.dot(m_near.homogeneous());
+        const Ring all = ringOf({Vec2::Zero(), Vec2(m_out.width, m_out.height)});
+        m_out.whole = clipped(all.empty() ? m_part : all, near);
+        m_out.shown = clipped(m_part, near);
         for (const Vec2& p : m_out.shown) m_out.outline.push_back(toPlane(m_out.fix, p));
     }
 

@@ -49,15 +49,18 @@ struct PlacedPicture {
     Scale scale =
         Scale::none; ///< what its size rests on; none: a provisional place, so that it can be seen and marked
     double width = 0, height = 0; ///< px of the whole picture as shown; 0 while unknown
-    Box2 crop;                    ///< px
+    Box2 crop;                    ///< px: what is shown lies inside it
     PlaneFix fix;                 ///< px to mm; for an unmarked picture without slopes
-    Ring shown;   ///< px: the crop without what lies at or beyond the horizon; empty while unknown
+    Ring whole;   ///< px: all of the picture without what lies at or beyond the horizon; empty while unknown
+    Ring shown;   ///< px: of the crop without what lies at or beyond the horizon; empty while unknown
     Ring outline; ///< the same in the elevation, mm
     double opacity = 0.6;
     bool hidden = false;
     double residual =
         0; ///< root mean square of what is left at the marked corners, px (0: four corners always fit)
     std::optional<PictureCheck> check;
+    std::string
+        doubt; ///< what speaks against the rectangle's sides or corners, and what to do; empty = nothing
     std::vector<PlacedPoint> corners, features;
     std::vector<PlacedLine> lines;
     bool operator==(const PlacedPicture&) const = default;

@@ -15,6 +15,16 @@ Vec2 cubicAt(const Vec2& p, const SvgSegment& s, double t) {
     return u * u * u * p + 3 * u * u * t * s.c1 + 3 * u * t * t * s.c2 + t * t * t * s.to;
 }
 
+/// Its two halves. @source  de Casteljau's algorithm at 1/2
+std::pair<SvgSegment, SvgSegment> halves(const Vec2& p, const SvgSegment& s) {
+    const Vec2 a = (p + s.c1) / 2, m = (s.c1 + s.c2) / 2, d = (s.c2 + s.to) / 2;
+    const Vec2 b = (a + m) / 2, c = (m + d) / 2;
+    SvgSegment first = s, second = s;
+    first.c1 = a, first.c2 = b, first.to = (b + c) / 2;
+    second.c1 = c, second.c2 = d;
+    return {first, second};
+}
+
 /// A cubic by the powers of its parameter.
 CurvePath pathOf(const Vec2& p, const SvgSegment& s) {
     PathPiece piece;
@@ -67,7 +77,7 @@ double splineError(const Vec2& p, const SvgSegment& s, const CurvePath& path) {
 
 class Drafter {
 public:
-    /// @param least  straight pieces of each free curve
+    /// @param least  pieces of each free curve
     Drafter(const SvgScale& how, bool splines, int least)
         : m_tolerance(how.tolerance), m_flats(how.flats > 0 ? how.flats : how.tolerance), m_splines(splines),
           m_least(least) {}
@@ -130,6 +140,27 @@ private:
         }
     }
 
+    /// A curve stays a curve, however large its drawing is: halved until a spline follows each part.
+    /// @param halvings  that are still allowed
+    /// @param forced    that are made in any case
+    bool splines(const Vec2& from, const SvgSegment& s, int halvings, int forced) {
+        if (forced <= 0 && spline(from, s)) return true;
+        if (halvings == 0) return false;
+        const auto [first, second] = halves(from, s);
+        const auto points = m_out.points.size();
+        const double deviation = m_out.deviation;
+        const int splined = m_out.splined;
+        if (splines(from, first, halvings - 1, forced - 1) &&
+            splines(first.to, second, halvings - 1, forced - 1))
+            return true;
+        m_out.points.resize(points);
+        m_out.edges.resize(points);
+        m_out.deviation = deviation;
+        m_out.splined = splined;
+        m_at = from;
+        return false;
+    }
+
     /// Fewest points that a spline follows the curve through.
     bool spline(const Vec2& from, const SvgSegment& s) {
         for (int count = 1; count <= mostThrough; ++count) {
@@ -164,7 +195,8 @@ private:
         }
         const CurvePath path = pathOf(from, s);
         const double whole = deviationOf(path, 0, 1);
-        if (m_splines && whole > m_tolerance && spline(from, s)) return;
+        constexpr int halvings = 5;
+        if (m_splines && whole > m_tolerance && splines(from, s, halvings, m_least - 1)) return;
         if (whole > 0) ++m_out.flattened;
         // Rounding of the text must not take the last piece over the edge.
         std::vector<double> breaks =
@@ -224,7 +256,10 @@ Expected<OutlineDraft> draftOutline(const SvgSubpath& path, const SvgScale& scal
     up(0, 0) = scale.mmX;
     up(1, 1) = -scale.mmY;
     OutlineDraft draft = Drafter(scale, scale.splines, 1).draft(moved(path, up));
-    // An outline has three points at least: curves are cut up as far as that takes.
+    // An outline has three points at least: curves are cut up as far as that takes, into curves if they may
+    // be.
+    for (int least = 2; scale.splines && draft.points.size() < 3 && draft.splined > 0 && least <= 3; ++least)
+        draft = Drafter(scale, true, least).draft(moved(path, up));
     for (int least = 1; draft.points.size() < 3 && draft.splined + draft.flattened > 0 && least <= 3; ++least)
         draft = Drafter(scale, false, least).draft(moved(path, up));
     if (draft.points.size() < 3)
@@ -331,9 +366,15 @@ std::vector<SvgUnit> unitChoices(const SvgFile& file) {
         choices.push_back({name, x, y, size.x() * x, size.y() * y});
     };
     if (file.size.real) offer("as written: " + file.size.written, file.size.unitX, file.size.unitY);
-    offer("millimetres", 1, 1);
-    offer("inches", 25.4, 25.4);
-    offer("pixels of 1/96 in", 25.4 / 96, 25.4 / 96);
+    const std::pair<const char*, double> units[] = {{"millimetres", 1},
+                                                    {"centimetres", 10},
+                                                    {"metres", 1000},
+                                                    {"inches", 25.4},
+                                                    {"feet", 304.8},
+                                                    {"points of 1/72 in", 25.4 / 72},
+                                                    {"picas of 1/6 in", 25.4 / 6},
+                                                    {"pixels of 1/96 in", 25.4 / 96}};
+    for (const auto& [name, mm] : units) offer(name, mm, mm);
     return choices;
 }
 

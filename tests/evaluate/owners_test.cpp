@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 #include <nlohmann/json.hpp>
+#include <numbers>
 #include <random>
 #include <set>
 #include <sstream>
@@ -145,13 +146,40 @@ TEST(Owners, ATubeThatDipsUnderTheGroundIsTold) {
             "angle": ")" +
             angle + "\"}]}");
     };
-    EXPECT_FALSE(find(evaluated(boom("0 deg")), "below-ground"));
-    const Evaluation e = evaluated(boom("-30 deg"));
+    // Wherever it is shown, lowest is its end at -40°.
+    const double a = 40 * std::numbers::pi / 180;
+    for (const char* angle : {"0 deg", "-30 deg", "-40 deg"}) {
+        const Evaluation e = evaluated(boom(angle));
+        const Finding* f = find(e, "below-ground");
+        ASSERT_TRUE(f) << angle;
+        EXPECT_NEAR((*f->at)[2], 300 - 800 * std::sin(a) - 30 * std::cos(a), 1e-6) << angle;
+        const std::string when = angle[1] == '4' ? "" : ", raised -40.0°,";
+        EXPECT_TRUE(f->message.starts_with("boom/tube" + when + " reaches 237 mm under the ground"))
+            << f->message;
+        EXPECT_NE(f->remedy.find("Lift trunnion boom"), std::string::npos) << f->remedy;
+        EXPECT_EQ(f->remedy.find("leave out the positions") != std::string::npos, !when.empty());
+    }
+    Project high = boom("0 deg");
+    high.mechanisms.trunnions[0].lowest = "-15 deg"; // 300 - 800 sin 15° - 30 cos 15° = 64 above
+    EXPECT_FALSE(find(evaluated(high), "below-ground"));
+}
+
+// A shell whose floor is 30 above the ground, on pins that let it sink 45.
+TEST(Owners, AShellThatSinksUnderTheGroundIsTold) {
+    Project project = crateWith(
+        R"({"linkages": [{"name": "float", "joint": "pin_slot", "at": {"z": "300 mm"}, "up": "10 mm",
+        "down": "45 mm"}]})");
+    const Evaluation before = evaluated(project);
+    double low = 1e9;
+    for (const Vec3& p : before.body->skin.vertices) low = std::min(low, p.z());
+    project.forms[0].at.z = std::to_string(30 - low) + " mm";
+    const Evaluation e = evaluated(project);
     const Finding* f = find(e, "below-ground");
     ASSERT_TRUE(f);
-    EXPECT_NEAR((*f->at)[2], 300 - 800 * 0.5 - 30 * std::sqrt(0.75), 1e-6);
-    EXPECT_TRUE(f->message.starts_with("boom/tube reaches 126 mm under the ground")) << f->message;
-    EXPECT_NE(f->remedy.find("Lift trunnion boom"), std::string::npos) << f->remedy;
+    EXPECT_NEAR((*f->at)[2], -15, 1e-6) << f->message;
+    EXPECT_NE(f->message.find(", lowered 45 mm, reach"), std::string::npos) << f->message;
+    project.mechanisms.linkages[0].down = "25 mm";
+    EXPECT_FALSE(find(evaluated(project), "below-ground"));
 }
 
 TEST(Owners, AlikeSidesOfADrumAreOneRow) {

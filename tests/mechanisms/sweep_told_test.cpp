@@ -226,15 +226,6 @@ TEST(SweepTold, RangesAreJoinedRoundATurn) {
     EXPECT_NEAR(wrapped[0].first, -0.5, 1e-12);
     EXPECT_NEAR(wrapped[0].second, 0.5, 1e-12);
     EXPECT_EQ(joinedRanges({{0, turn}, {1, 2}}, true), (MoveRanges{{0, turn}}));
-    Move move;
-    move.endless = true;
-    move.shown = 0;
-    const auto free = freeAbout(move, {{1, 2}, {5, 5.5}});
-    ASSERT_TRUE(free);
-    EXPECT_NEAR(free->first, 5.5 - turn, 1e-12);
-    EXPECT_NEAR(free->second, 1, 1e-12);
-    EXPECT_FALSE(freeAbout(move, {{-0.5, 0.5}}));
-    EXPECT_FALSE(freeAbout(move, {}));
 }
 
 TEST(SweepTold, AlikeSolidsAreFoundByTheirTurnAndOthersAreNot) {

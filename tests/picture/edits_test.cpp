@@ -1,5 +1,6 @@
 #include "core/document/file.h"
 #include "core/donor/donor.h"
+#include "core/picture/crop.h"
 #include "core/picture/edits.h"
 #include "core/picture/sha256.h"
 #include "core/picture/typed.h"
@@ -161,12 +162,15 @@ TEST(PictureEdits, CutASheetIntoItsViews) {
     sheet.to = {"", "600", "900", {}};
     sheet.distance = "5 m"; // 10 mm for a pixel on the subject, 5 at half size
     sheet.x = "0.5 m";
-    sheet.features = {{"bow", "600", "800", {}}, {"mast", "1200", "300", {}}};
+    sheet.features = {{"bow", "600", "700", {}}, {"mast", "1200", "300", {}}};
     p.pictures = {sheet};
     const PlacedPicture placed = evaluated(p, 0.5).pictures[0];
-    const std::vector<ViewCut> cuts{{"side", "side", {{50, 600}, {650, 900}}},
-                                    {"front", "front", {{1100, 200}, {1300, 500}}},
-                                    {"plan", "plan", {{50, 100}, {650, 300}}}};
+    const auto drawn = [&](const Vec2& a, const Vec2& b) {
+        return bounds({toPlane(placed.fix, a), toPlane(placed.fix, b)});
+    };
+    const std::vector<ViewCut> cuts{{"side", "side", drawn({50, 500}, {650, 800})},
+                                    {"front", "front", drawn({1100, 200}, {1300, 500})},
+                                    {"plan", "plan", drawn({50, 100}, {650, 300})}};
     p = apply(p, cutViews(placed, cuts, 0.5));
     ASSERT_EQ(p.pictures.size(), 3u);
     const PictureSet set = evaluated(p, 0.5);
@@ -176,8 +180,8 @@ TEST(PictureEdits, CutASheetIntoItsViews) {
             << "one scale for all";
     }
     const auto box = [&](std::size_t i) { return bounds(set.pictures[i].outline); };
-    // The side view stays: x from 250 − 250 on. Front: on the same ground, astride. Plan: from the same rear
-    // end, astride.
+    // The side view keeps its place along the sheet, x from 250 − 250 on, and comes down from 500 to the
+    // ground. Front: on the ground, astride. Plan: from the same rear end, astride.
     EXPECT_LT((box(0).min - Vec2(0, 0)).norm(), 1e-6);
     EXPECT_LT((box(1).min - Vec2(-500, 0)).norm(), 1e-6);
     EXPECT_LT((box(1).max - Vec2(500, 1500)).norm(), 1e-6);
@@ -192,6 +196,74 @@ TEST(PictureEdits, CutASheetIntoItsViews) {
     EXPECT_EQ(cutViews(placed, {{"none", "side", {{5, 5}, {5, 9}}}}, 1).apply(p).error().code,
               "picture-crop");
     EXPECT_EQ(cutViews(placed, {}, 1).apply(p).error().code, "picture-crop");
+}
+
+/// A picture turned by 30°, so that a box of the elevation is no rectangle of pixels.
+Project turnedDrawing() {
+    Project p;
+    p.scale = "1";
+    Picture one;
+    one.name = "drawing";
+    one.file = "drawing.png";
+    one.from = {"", "100", "900", {}};
+    one.to = {"", "600", "900", {}};
+    one.distance = "1 m"; // 2 mm for a pixel
+    one.turn = "30 deg";
+    p.pictures = {one};
+    return p;
+}
+
+TEST(PictureEdits, ABoxKeepsWhatLiesInItHoweverThePictureIsTurned) {
+    auto random = seeded(21);
+    const Project p = turnedDrawing();
+    const PlacedPicture placed = evaluated(p, 1).pictures[0];
+    for (int round = 0; round < 50; ++round) {
+        const Vec2 low(uniform(random, -500, 500), uniform(random, -500, 500));
+        const Box2 box{low, low + Vec2(uniform(random, 20, 900), uniform(random, 20, 900))};
+        const Project cropped = apply(p, cropTo(placed, box));
+        EXPECT_EQ(cropped.pictures[0].crop_x, "");
+        const PlacedPicture after = evaluated(cropped, 1).pictures[0];
+        ASSERT_EQ(after.outline.size(), 4U);
+        const Box2 shown = bounds(after.outline);
+        // A hundredth of a pixel is 0.02 mm.
+        EXPECT_LT((shown.min - box.min).cwiseAbs().maxCoeff(), 0.03);
+        EXPECT_LT((shown.max - box.max).cwiseAbs().maxCoeff(), 0.03);
+        EXPECT_EQ(after.fix.map, placed.fix.map) << "it stays where it is";
+    }
+    EXPECT_EQ(cropTo(placed, {{0, 0}, {0, 50}}).apply(p).error().code, "picture-crop");
+    PlacedPicture gone = placed;
+    gone.index = 4;
+    EXPECT_EQ(cropTo(gone, {{0, 0}, {50, 50}}).apply(p).error().code, "no-such-place");
+    Project upright = p;
+    upright.pictures[0].turn = "";
+    const Project straight = apply(upright, cropTo(evaluated(upright, 1).pictures[0], {{0, 0}, {100, 40}}));
+    EXPECT_TRUE(straight.pictures[0].crop_corners.empty()) << "a rectangle of whole pixels stays one";
+    EXPECT_EQ(straight.pictures[0].crop_width, "50");
+    EXPECT_EQ(straight.pictures[0].crop_height, "20");
+}
+
+TEST(PictureEdits, ACropThatIsNoAreaIsTold) {
+    Project p = turnedDrawing();
+    p.pictures[0].crop_corners = {{"", "0", "0", {}}, {"", "9", "9", {}}};
+    const PictureSet set = evaluated(p, 1);
+    ASSERT_EQ(set.findings.size(), 1U);
+    EXPECT_EQ(set.findings[0].code, "picture-crop");
+}
+
+TEST(PictureEdits, MarkingADistanceAnewKeepsPlaceAndTurn) {
+    const Project p = turnedDrawing();
+    const PlacedPicture before = evaluated(p, 1).pictures[0];
+    const std::array<Vec2, 2> points{Vec2(300, 400), Vec2(900, 650)};
+    const Project marked = apply(p, markDistance(before, points, "3 m", 1));
+    const PlacedPicture after = evaluated(marked, 1).pictures[0];
+    EXPECT_LT((toPlane(after.fix, points[0]) - toPlane(before.fix, points[0])).norm(), 1e-3);
+    const Vec2 was = toPlane(before.fix, points[1]) - toPlane(before.fix, points[0]),
+               is = toPlane(after.fix, points[1]) - toPlane(after.fix, points[0]);
+    EXPECT_NEAR(is.norm(), 3000, 1e-6);
+    EXPECT_NEAR(cross2(was.normalized(), is.normalized()), 0, 1e-7);
+    PlacedPicture gone = before;
+    gone.index = 7;
+    EXPECT_EQ(markDistance(gone, points, "3 m", 1).apply(p).error().code, "no-such-place");
 }
 
 TEST(PictureEdits, TypeFiguresAsTheyAreKnown) {

@@ -81,16 +81,39 @@ TEST(SvgSizes, AreReadInEveryUnit) {
 TEST(SvgSizes, AskTheUnitQuestion) {
     const SvgFile real = file("<rect x='10' y='10' width='120' height='60'/>");
     const auto asWritten = unitChoices(real);
-    ASSERT_EQ(asWritten.size(), 4u);
+    ASSERT_EQ(asWritten.size(), 9u);
     EXPECT_EQ(asWritten[0].name, "as written: 200mm by 100mm");
     EXPECT_NEAR(asWritten[0].width, 120, 1e-9);
     const SvgFile bare = file("<rect width='120' height='60'/>", "width='200' height='100'");
     const auto guesses = unitChoices(bare);
-    ASSERT_EQ(guesses.size(), 3u);
-    EXPECT_NEAR(guesses[0].width, 120, 1e-9);
-    EXPECT_NEAR(guesses[1].width, 3048, 1e-9);
-    EXPECT_NEAR(guesses[2].width, 120 * 25.4 / 96, 1e-9);
-    EXPECT_NEAR(guesses[2].height, 60 * 25.4 / 96, 1e-9);
+    // mm, cm, m, in, ft, pt and pc (72 and 6 to the inch), px (96 to the inch): CSS 2.1, 4.3.2, and the foot.
+    const double units[] = {1, 10, 1000, 25.4, 304.8, 25.4 / 72, 25.4 / 6, 25.4 / 96};
+    ASSERT_EQ(guesses.size(), std::size(units));
+    for (std::size_t i = 0; i < guesses.size(); ++i) {
+        EXPECT_NEAR(guesses[i].width, 120 * units[i], 1e-9) << guesses[i].name;
+        EXPECT_NEAR(guesses[i].height, 60 * units[i], 1e-9) << guesses[i].name;
+    }
+}
+
+TEST(SvgOutlines, CurvesStayCurvesInEveryUnit) {
+    const SvgFile leaf = file("<path d='M 0 0 C 30 80 90 90 200 0 C 90 -90 30 -80 0 0 Z'/>");
+    const SvgSubpath path = leaf.shapes.at(0).paths.at(0);
+    for (const SvgUnit& unit : unitChoices(leaf)) {
+        SvgScale scale;
+        scale.mmX = unit.unitX;
+        scale.mmY = unit.unitY;
+        scale.tolerance = 0.5;
+        scale.flats = 5;
+        const auto draft = draftOutline(path, scale);
+        // 200 m of leaf within half a millimetre need more corners than a form has.
+        if (unit.unitX > 500) continue;
+        ASSERT_TRUE(draft) << unit.name << ": " << draft.error().message;
+        std::printf("%s: %zu corners, %d splines, %d flattened\n", unit.name.c_str(), draft->points.size(),
+                    draft->splined, draft->flattened);
+        EXPECT_EQ(draft->flattened, 0) << unit.name;
+        EXPECT_GE(draft->points.size(), 3U);
+        EXPECT_LE(draft->deviation, 0.5) << unit.name;
+    }
 }
 
 TEST(SvgShapes, HaveTheAreasOfTheirFormulas) {

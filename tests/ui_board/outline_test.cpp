@@ -136,7 +136,7 @@ TEST(Outlines, RefusalsSayWhyAndChangeNothing) {
 }
 
 TEST(Outlines, FlatsFollowTheTolerance) {
-    // Two free curves: too few corners for an outline with splines, so they come as flats.
+    // Two free curves: too few corners for an outline, so each is cut into curves, and those into flats.
     OutlineBench b(R"(<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 2000 900">
 <path id="leaf" d="M 0 0 C 300 800 900 900 2000 0 C 900 -900 300 -800 0 0 Z"/></svg>)");
     for (int i = 0; i < b.dialog->units()->count(); ++i)
@@ -148,10 +148,12 @@ TEST(Outlines, FlatsFollowTheTolerance) {
         EXPECT_TRUE(b.dialog->told()->text().contains("flats, ")) << b.dialog->told()->text().toStdString();
         QTest::mouseClick(b.dialog->make(), Qt::LeftButton);
         const auto& made = std::get<ProfileShape>(b.session->project().forms.back().shape);
-        EXPECT_LT(made.outline.size(), before) << within;
-        before = made.outline.size();
-        std::printf("within %s: %zu flats; %s\n", within, before,
-                    b.dialog->told()->text().toStdString().c_str());
+        EXPECT_EQ(made.curves.size(), made.outline.size()) << "curves stay curves";
+        const QString told = b.dialog->told()->text();
+        const std::size_t flats = told.section("; ", 1, 1).section(' ', 0, 0).toULong();
+        EXPECT_LT(flats, before) << within;
+        before = flats;
+        std::printf("within %s: %zu flats; %s\n", within, before, told.toStdString().c_str());
     }
 }
 

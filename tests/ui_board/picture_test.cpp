@@ -1,6 +1,7 @@
 // Pictures cut into views and cropped by hand, by real mouse and keyboard events.
-#include "tests/ui_board/board_bench.h"
+#include "tests/ui_board/sheet_bench.h"
 #include "ui/board/cut_tool.h"
+#include "ui/board/field_strip.h"
 #include "ui/board/picture_layer.h"
 #include "ui/board/picture_strip.h"
 #include "ui/theme/card.h"
@@ -16,36 +17,8 @@ namespace slab::ui {
 namespace {
 
 using test::BoardBench;
-
-/// A document of one picture, 800 by 600 px, 5 mm to the pixel, in the side elevation.
-class SheetOfViews : public testing::Test {
-protected:
-    QTemporaryDir folder;
-    Project sheet() {
-        QImage image(800, 600, QImage::Format_RGB32);
-        image.fill(Qt::white);
-        EXPECT_TRUE(image.save(folder.filePath("tram.png")));
-        Project project;
-        project.title = "tram";
-        project.scale = "1";
-        Picture picture;
-        picture.name = "tram";
-        picture.file = "tram.png";
-        picture.from = {{}, "0", "600", {}};
-        picture.to = {{}, "800", "600", {}};
-        picture.distance = "4000 mm";
-        picture.space = Space::subject;
-        project.pictures.push_back(picture);
-        return project;
-    }
-    static Vec2 place(double right, double down) { return {right * 5, (600 - down) * 5}; }
-};
-
-QToolButton* buttonOf(const QWidget* strip, const QString& words) {
-    for (auto* button : strip->findChildren<QToolButton*>())
-        if (button->text() == words) return button;
-    return nullptr;
-}
+using test::buttonOf;
+using test::SheetOfViews;
 
 /// Pixels of a click are whole on screen; a picture's pixel is as coarse as the zoom makes it.
 double coarse(const BoardBench& b) {
@@ -259,11 +232,11 @@ TEST_F(SheetOfViews, ABoxIsPulledAtItsEdgeAndDropped) {
     ASSERT_TRUE(tool);
     b.drag(b.px(BoardView::side, place(100, 100)), b.px(BoardView::side, place(300, 300)));
     ASSERT_EQ(tool->cuts().size(), 1U);
-    const Box2 drawn = tool->cuts()[0].crop;
+    const Box2 drawn = tool->cuts()[0].box;
     b.drag(b.px(BoardView::side, place(300, 200)), b.px(BoardView::side, place(1200, 200)));
-    EXPECT_EQ(tool->cuts()[0].crop.max.x(), 800) << "no further than the picture";
-    EXPECT_EQ(tool->cuts()[0].crop.min, drawn.min);
-    EXPECT_EQ(tool->cuts()[0].crop.max.y(), drawn.max.y());
+    EXPECT_NEAR(tool->cuts()[0].box.max.x(), 4000, 1e-9) << "no further than the picture";
+    EXPECT_EQ(tool->cuts()[0].box.min, drawn.min);
+    EXPECT_EQ(tool->cuts()[0].box.max.y(), drawn.max.y());
     b.key(Qt::Key_Delete);
     EXPECT_TRUE(tool->cuts().empty());
     b.key(Qt::Key_Return);
@@ -327,26 +300,32 @@ TEST_F(SheetOfViews, TheStripKeepsWhatBelongsTogetherInOneRow) {
         EXPECT_EQ(label->shown(), label->text()) << label->text().toStdString();
 }
 
-TEST_F(SheetOfViews, TheSidesOfAPhotoTakenAtAnAngleAreHeldWhereTheyAreSeen) {
-    Project project = sheet();
-    Picture& p = project.pictures[0];
-    p.corners = {
-        {{}, "200", "450", {}}, {{}, "620", "500", {}}, {{}, "600", "120", {}}, {{}, "220", "180", {}}};
-    p.rectangle_width = "2000 mm";
-    p.rectangle_height = "1500 mm";
-    p.distance.clear();
-    BoardBench b(project);
-    b.canvas().pictures().setFolder(folder.path());
-    b.canvas().fit();
-    const PlacedPicture* placed = b.canvas().pictures().at(0);
-    ASSERT_EQ(placed->scale, PlacedPicture::Scale::rectangle);
-    const Ring corners = boxCorners(*placed, placed->crop);
-    ASSERT_EQ(corners.size(), 4U);
-    const Vec2 left = (corners[0] + corners[3]) / 2;
-    EXPECT_EQ(gripAt(*placed, placed->crop, left, 1), (BoxGrip{-1, 0, false}));
-    EXPECT_EQ(gripAt(*placed, placed->crop, corners[2], 1), (BoxGrip{1, 1, false}));
-    EXPECT_TRUE(gripAt(*placed, placed->crop, toPlane(placed->fix, {400, 300}), 1).whole);
-    EXPECT_FALSE(gripAt(*placed, placed->crop, left - Vec2(1e5, 0), 1).any());
+TEST_F(SheetOfViews, BringingToScaleKeepsThePictureWhereItIs) {
+    for (const bool turned : {false, true}) {
+        Project project = sheet();
+        project.scale = "1/2";
+        project.pictures[0].x = "300 mm";
+        project.pictures[0].y = "200 mm";
+        if (turned) project.pictures[0].turn = "10 deg";
+        BoardBench b(project);
+        b.canvas().pictures().setFolder(folder.path());
+        b.canvas().fit();
+        b.desk().choose({BoardView::side, {}, {}, -1, 0, -1});
+        const PlaneFix before = b.canvas().pictures().at(0)->fix;
+        const Vec2 a = toPlane(before, {200, 400}), z = toPlane(before, {600, 250});
+        for (auto* one : b.view->pictureStrip()->findChildren<StripEntry*>())
+            if (one->label() == "distance") one->edit()->setText("1 m");
+        QTest::mouseClick(buttonOf(b.view->pictureStrip(), "Two points"), Qt::LeftButton);
+        b.click(BoardView::side, a);
+        b.click(BoardView::side, z);
+        const PlacedPicture& placed = *b.canvas().pictures().at(0);
+        const PlaneFix after = placed.fix;
+        const double off = 1.5 / b.canvas().view().scale;
+        EXPECT_LT((toPlane(after, {200, 400}) - a).norm(), off) << "the first point stays";
+        const Vec2 was = z - a, is = toPlane(after, {600, 250}) - toPlane(after, {200, 400});
+        EXPECT_NEAR(is.norm(), 500, 3 * off) << "a metre of the subject at half size";
+        EXPECT_LT(std::abs(cross2(was.normalized(), is.normalized())), 1e-3) << "nothing turns";
+    }
 }
 
 } // namespace

@@ -69,6 +69,7 @@ inline const char* everythingJson = R"({
       "mirror": false, "off": true, "note": "n"}]},
   "pictures": [{"name": "side view", "file": "side.png", "hash": "00", "view": "front", "space": "build",
     "crop_x": "1", "crop_y": "2", "crop_width": "300", "crop_height": "200",
+    "crop_corners": [{"name": "e", "x": "1", "y": "2"}, {"name": "g", "x": "301", "y": "2"}, {"name": "h", "x": "1", "y": "202"}],
     "corners": [{"name": "a", "x": "0", "y": "0"}, {"name": "b", "x": "100", "y": "0"},
                 {"name": "c", "x": "100", "y": "50"}, {"name": "d", "x": "0", "y": "50"}],
     "rectangle_width": "2 m", "rectangle_height": "1 m", "from": {"name": "f", "x": "0", "y": "0"},

@@ -10,7 +10,7 @@
 
 namespace slab::ui {
 
-BoardBar::BoardBar(QWidget* parent) : QWidget(parent), m_deeds(new QMenu(this)) {
+BoardBar::BoardBar(QWidget* parent) : QWidget(parent), m_deeds(new QMenu(this)), m_shown(new QMenu(this)) {
     setAccessibleName(tr("drawing tools"));
     auto* row = new FlowLayout(nullptr, 0, 2);
     setLayout(row);
@@ -30,6 +30,12 @@ BoardBar::BoardBar(QWidget* parent) : QWidget(parent), m_deeds(new QMenu(this)) 
     deeds->setMenu(m_deeds);
     m_deeds->setToolTipsVisible(true);
     put(deeds);
+    QToolButton* show =
+        add("show", "Show", {}, "What is seen on the board: donor, rider, frames, pictures …");
+    show->setCheckable(false);
+    show->setPopupMode(QToolButton::InstantPopup);
+    show->setMenu(m_shown);
+    put(show);
     QToolButton* grid = add("grid", "Grid", "G", "Shows the grid, and lets points snap to it.");
     put(grid);
     put(add("likeness", "Likeness", "K",
@@ -62,7 +68,7 @@ QToolButton* BoardBar::add(const QString& name, const QString& words, const QStr
         if (name == "grid") return Q_EMIT gridWanted(button->isChecked());
         if (name == "likeness") return Q_EMIT likenessWanted(button->isChecked());
         if (name == "fit") return Q_EMIT fitWanted();
-        if (name == "deeds") return;
+        if (name == "deeds" || name == "show") return;
         if (name == "picture") return button->setChecked(false), Q_EMIT pictureWanted();
         button->setChecked(true);
         Q_EMIT toolWanted(name);
@@ -93,6 +99,23 @@ QString BoardBar::toolFor(const QString& letter) {
     for (const DrawKind& kind : drawKinds())
         if (letter == kind.key) return kind.kind;
     return {};
+}
+
+/// Where one row does not hold all words with their drawings, most do with one of the two.
+void BoardBar::resizeEvent(QResizeEvent* event) {
+    QWidget::resizeEvent(event);
+    if (m_needed == 0)
+        for (QToolButton* button : std::as_const(m_buttons)) m_needed += button->sizeHint().width() + 2;
+    const bool compact = width() < m_needed;
+    if (compact == m_compact) return;
+    m_compact = compact;
+    for (auto at = m_buttons.begin(); at != m_buttons.end(); ++at) {
+        if (boardGlyph(at.key()).isNull()) continue;
+        const bool aside = at.key() == "grid" || at.key() == "likeness" || at.key() == "fit";
+        at.value()->setToolButtonStyle(!compact ? Qt::ToolButtonTextBesideIcon
+                                       : aside  ? Qt::ToolButtonIconOnly
+                                                : Qt::ToolButtonTextOnly);
+    }
 }
 
 void BoardBar::redraw() {

@@ -21,6 +21,7 @@ public:
     /// The tool of a letter; empty = none.
     [[nodiscard]] static QString toolFor(const QString& letter);
     [[nodiscard]] QMenu* deeds() const { return m_deeds; } ///< what can be done to what is chosen
+    [[nodiscard]] QMenu* shown() const { return m_shown; } ///< what is seen
 
 Q_SIGNALS:
     void toolWanted(const QString& tool);
@@ -31,12 +32,15 @@ Q_SIGNALS:
 
 protected:
     void changeEvent(QEvent* event) override;
+    void resizeEvent(QResizeEvent* event) override;
 
 private:
     QToolButton* add(const QString& name, const QString& words, const QString& key, const QString& tip);
     void redraw();
     QMap<QString, QToolButton*> m_buttons;
-    QMenu* m_deeds;
+    QMenu *m_deeds, *m_shown;
+    int m_needed = 0; ///< px for all words and drawings in one row
+    bool m_compact = false;
 };
 
 } // namespace slab::ui

@@ -6,9 +6,11 @@
 #include "ui/board/rule_ticks.h"
 #include "ui/paint/page_painter.h"
 #include "ui/theme/theme.h"
+#include <QGuiApplication>
 #include <QKeyEvent>
 #include <QMouseEvent>
 #include <QPainter>
+#include <QTimer>
 #include <QWheelEvent>
 #include <algorithm>
 #include <cmath>
@@ -73,6 +75,7 @@ Box2 BoardCanvas::extent() const {
 void BoardCanvas::fit() {
     m_view.fit(extent(), paper().adjusted(46, 40, -46, -46), mostScale);
     m_touched = false;
+    lookAgain();
     update();
     Q_EMIT pointed();
 }
@@ -81,6 +84,7 @@ void BoardCanvas::fitView(BoardView view) {
     m_view.fit(m_desk->sheet().area[static_cast<std::size_t>(view)], paper().adjusted(60, 50, -60, -60),
                mostScale);
     m_touched = true;
+    lookAgain();
     update();
     Q_EMIT pointed();
 }
@@ -88,7 +92,9 @@ void BoardCanvas::fitView(BoardView view) {
 void BoardCanvas::setPaper(const PaperView& view) {
     m_view = view;
     m_touched = true;
+    lookAgain();
     update();
+    Q_EMIT pointed();
 }
 
 QPointF BoardCanvas::pixelOf(BoardView view, const Vec2& at) const {
@@ -111,6 +117,20 @@ double BoardCanvas::grid() const {
     return m_gridOn ? gridStep(m_view.scale, m_desk->scene().units.unit) : 0;
 }
 
+void BoardCanvas::setTold(const QString& words) {
+    if (words == m_told) return;
+    m_told = words;
+    update();
+}
+
+/// The sheet has moved under a pointer that lies still.
+void BoardCanvas::lookAgain() {
+    if (!m_over || m_panning || QGuiApplication::mouseButtons() != Qt::NoButton) return;
+    m_pointer = pointerAt(m_pointer.px, m_pointer.keys);
+    m_tool->move(m_pointer);
+    showCursor();
+}
+
 void BoardCanvas::setGridOn(bool on) {
     m_gridOn = on;
     update();
@@ -118,7 +138,7 @@ void BoardCanvas::setGridOn(bool on) {
 }
 
 void BoardCanvas::setTool(std::unique_ptr<BoardTool> tool) {
-    m_tool->cancel();
+    m_tool->leave();
     m_tool = tool ? std::move(tool) : std::make_unique<ChooseTool>(*this);
     showCursor();
     update();
@@ -128,6 +148,7 @@ void BoardCanvas::setTool(std::unique_ptr<BoardTool> tool) {
 void BoardCanvas::zoom(const QPointF& px, double factor) {
     m_view.zoomAt(px, factor, leastScale, mostScale);
     m_touched = true;
+    lookAgain();
     update();
     Q_EMIT pointed();
 }
@@ -156,6 +177,8 @@ void BoardCanvas::paintEvent(QPaintEvent*) {
     painter.restore();
     paintRulers(painter, ink, m_over ? std::optional(m_pointer.px) : std::nullopt);
     paintWords(painter);
+    paintPrompt(painter, paper(), m_tool->prompt(), m_told,
+                m_over ? std::optional(m_pointer.px) : std::nullopt);
     if (!hasFocus()) return;
     painter.setBrush(Qt::NoBrush);
     painter.setPen(QPen(Theme::mix(Theme::colours().chosen, Theme::colours().card, 0.5), 1));
@@ -199,6 +222,11 @@ void BoardCanvas::showEvent(QShowEvent* event) {
     QWidget::showEvent(event);
     for (QWidget* up = parentWidget(); up && !up->isWindow(); up = up->parentWidget())
         up->installEventFilter(this);
+    // The parts beside and below have their sizes a moment later.
+    constexpr int settled = 60; // ms
+    QTimer::singleShot(settled, this, [this] {
+        if (!m_touched && !m_over) fit();
+    });
 }
 
 bool BoardCanvas::eventFilter(QObject* watched, QEvent* event) {
@@ -218,6 +246,7 @@ void BoardCanvas::showCursor() {
 }
 
 void BoardCanvas::mousePressEvent(QMouseEvent* event) {
+    Q_EMIT handled();
     m_last = event->position();
     m_over = true;
     m_panning = event->button() == Qt::MiddleButton || (m_space && event->button() == Qt::LeftButton);
@@ -238,7 +267,9 @@ void BoardCanvas::mouseMoveEvent(QMouseEvent* event) {
         m_view.origin += event->position() - m_last;
         m_last = event->position();
         m_touched = true;
+        m_pointer = pointerAt(event->position(), event->modifiers());
         update();
+        Q_EMIT pointed();
         return;
     }
     if (event->buttons() & Qt::LeftButton) {
@@ -313,6 +344,7 @@ bool BoardCanvas::moveKey(QKeyEvent* event) {
 }
 
 void BoardCanvas::keyPressEvent(QKeyEvent* event) {
+    Q_EMIT handled();
     if (m_tool->key(*event)) {
         update();
         Q_EMIT pointed();

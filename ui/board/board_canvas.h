@@ -34,6 +34,7 @@ public:
     [[nodiscard]] bool isPointedAt() const { return m_over; } ///< the pointer is on the board
     [[nodiscard]] QRectF paper() const;                       ///< inside the rulers, px
 
+    void setTold(const QString& words); ///< why something could not be done, written on the board
     void setTool(std::unique_ptr<BoardTool> tool); ///< null = choose
     [[nodiscard]] BoardTool& tool() const { return *m_tool; }
     [[nodiscard]] PictureLayer& pictures() const { return *m_pictures; }
@@ -44,6 +45,7 @@ public:
     static constexpr double reachPx = 9;
 
 Q_SIGNALS:
+    void handled();                         ///< a key or a button goes down: something is about to be done
     void pointed();                         ///< the pointer, what it meets, or what the tool asks has changed
     void toolDone();                        ///< the tool has made what it was for
     void keyWanted(const QString& tool);    ///< a tool's letter
@@ -72,6 +74,7 @@ private:
     bool moveKey(QKeyEvent* event);
     void paintWords(QPainter& painter) const;
     void showCursor();
+    void lookAgain();
 
     BoardDesk* m_desk;
     std::unique_ptr<PictureLayer> m_pictures;
@@ -79,6 +82,7 @@ private:
     PaperView m_view;
     BoardPointer m_pointer;
     QPointF m_last;
+    QString m_told;
     bool m_touched = false; ///< zoomed or moved by hand: not fitted again
     bool m_gridOn = true, m_space = false, m_panning = false, m_over = false;
     std::uint64_t m_document = 0;

@@ -115,14 +115,71 @@ bool nudgeChosen(BoardDesk& desk, const Vec2& by, const std::string& gesture) {
     return desk.apply(movePoints(desk.project(), desk.scope(), desk.choice().view, refs, by, options));
 }
 
+namespace {
+
+const std::vector<Curve>* curvesIn(const Form& form) {
+    return std::visit(
+        [](const auto& shape) -> const std::vector<Curve>* {
+            if constexpr (requires { shape.curves; })
+                return &shape.curves;
+            else
+                return nullptr;
+        },
+        form.shape);
+}
+
+/// All that makes up a form's outline in a view: its corners, and what its splines and ellipses run through.
+/// An arc's bulge is to the outside of the outline and needs no mirroring.
+std::vector<PointRef> outlineRefs(const BoardDesk& desk, int form, BoardView view) {
+    std::vector<PointRef> all = desk.pointsOf(form, view);
+    const std::vector<Curve>* curves = curvesIn(desk.project().forms[static_cast<std::size_t>(form)]);
+    for (const BoardPoint& p : desk.scene().of(view).points) {
+        if (p.form != form || p.mirrored || p.ref.handle != Handle::curve || !curves) continue;
+        const std::size_t at = p.ref.pointer.find("/curves/");
+        if (at == std::string::npos) continue;
+        const auto index = static_cast<std::size_t>(std::stoi(p.ref.pointer.substr(at + 8)));
+        if (index < curves->size() && (*curves)[index].kind != CurveKind::arc) all.push_back(p.ref);
+    }
+    return all;
+}
+
+/// Why a form cannot be mirrored in a view; empty = it can.
+QString whyNoMirror(const BoardDesk& desk, int form, BoardView view) {
+    const Form& of = desk.project().forms[static_cast<std::size_t>(form)];
+    const QString name = QString::fromStdString(of.name);
+    if (std::holds_alternative<RoundShape>(of.shape))
+        return name + " is round and has no outline to mirror: turn it or move it by its figures.";
+    if (desk.pointsOf(form, view).size() >= 2) return {};
+    if (std::holds_alternative<ProfileShape>(of.shape))
+        return name + " is alike on both hands already, and its outline is drawn in the side view: mirror it "
+                      "there.";
+    return name + " has no corners that can be moved in this view: mirror it in the one that it is drawn in.";
+}
+
+} // namespace
+
 bool mirrorChosen(BoardDesk& desk, int direction) {
     const BoardView view = desk.choice().view;
-    auto refs = desk.chosenPoints();
-    if (refs.size() < 2 && desk.chosenForm() >= 0) refs = desk.pointsOf(desk.chosenForm(), view);
-    if (refs.size() < 2)
-        return refuse(desk, "nothing-chosen", "There is nothing to mirror.",
-                      "Choose two points or more, or a form.");
+    auto refs = desk.choice().points;
+    const int form = desk.chosenForm();
+    // An edge, a single point or a form's cross stands for the whole outline: two ends changed over would
+    // only twist it.
+    if (!desk.choice().edges.empty() || refs.size() < 2) {
+        if (form < 0)
+            return refuse(desk, "nothing-chosen", "There is nothing to mirror.",
+                          "Choose two points or more, or an edge or the cross of one form.");
+        if (const QString why = whyNoMirror(desk, form, view); !why.isEmpty()) {
+            Q_EMIT desk.told(why);
+            return false;
+        }
+        refs = outlineRefs(desk, form, view);
+    }
     const Box2 box = boxOf(desk, view, refs);
+    if (!(box.max[direction] - box.min[direction] > 1e-6))
+        return refuse(desk, "nothing-to-mirror",
+                      direction == 0 ? "The chosen points stand plumb over each other."
+                                     : "The chosen points lie level with each other.",
+                      "Mirror them the other way, or choose more of the outline.");
     return desk.apply(mirrorPoints(desk.project(), desk.scope(), view, refs, direction,
                                    (box.min[direction] + box.max[direction]) / 2));
 }

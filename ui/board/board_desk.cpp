@@ -65,6 +65,10 @@ void BoardDesk::refresh() {
     const auto scale = readScale(now.scale);
     m_scope = resolveScope(now, scale ? *scale : 1, findings);
     m_scene = boardScene(now, m_session->evaluation(), m_features);
+    for (BoardElevation& view : m_scene.views) {
+        std::erase_if(view.shapes, [&](const BoardShape& s) { return !isShown(s.kind); });
+        if (!isShown("dimension")) view.dimensions.clear();
+    }
     m_crossings = crossingsOf(m_scene);
     if (now.forms.empty()) makeRoom(m_scene);
     for (std::size_t i = 0; i < 3; ++i)
@@ -98,6 +102,15 @@ void BoardDesk::hold(bool on) {
     const BoardSheet before = m_sheet;
     place();
     if (!(before == m_sheet)) Q_EMIT sceneChanged();
+}
+
+void BoardDesk::setShown(const std::string& kind, bool shown) {
+    if (shown == isShown(kind)) return;
+    if (shown)
+        m_hidden.erase(kind);
+    else
+        m_hidden.insert(kind);
+    refresh();
 }
 
 void BoardDesk::setPictures(std::vector<BoardFeature> features, PictureRoom room) {

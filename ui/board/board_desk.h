@@ -8,6 +8,7 @@
 #include <QObject>
 #include <array>
 #include <optional>
+#include <set>
 
 namespace slab::ui {
 
@@ -57,6 +58,9 @@ public:
     [[nodiscard]] std::vector<PointRef> pointsOf(int form, BoardView view) const;
     /// Applies the edit, or says why it cannot be made. @return false if nothing changed
     bool apply(const Expected<Edit>& edit);
+    /// Kinds of regions ("donor", "rider", "frame" …) and "dimension", that are left out on the board.
+    void setShown(const std::string& kind, bool shown);
+    [[nodiscard]] bool isShown(const std::string& kind) const { return !m_hidden.contains(kind); }
     /// A gesture holds the sheet still.
     void hold(bool on);
     [[nodiscard]] bool hasAnything() const; ///< a form or a picture
@@ -84,6 +88,7 @@ private:
     std::vector<std::string> m_names; ///< of the chosen points
     std::vector<BoardFeature> m_features;
     PictureRoom m_room;
+    std::set<std::string> m_hidden;
     std::uint64_t m_document = 0, m_open = 0;
     bool m_held = false, m_placed = false;
 };

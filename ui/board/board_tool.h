@@ -2,6 +2,7 @@
 // What a hand does on the board: one tool at a time takes mouse and keys, and draws what is in the making.
 #include "core/board/snap.h"
 #include "ui/board/board_desk.h"
+#include "ui/board/board_prompt.h"
 #include "ui/paint/paper_view.h"
 #include <QCursor>
 #include <QString>
@@ -30,6 +31,8 @@ public:
 
     /// What to do next, for the status line.
     [[nodiscard]] virtual QString words() const = 0;
+    /// What it waits for, written large on the board; empty for a tool that waits for nothing.
+    [[nodiscard]] virtual BoardPrompt prompt() const { return {}; }
     virtual void press(const BoardPointer&) {}
     virtual void move(const BoardPointer&) {}
     virtual void drag(const BoardPointer&) {} ///< moved with the left button down
@@ -39,6 +42,8 @@ public:
     virtual bool key(QKeyEvent&) { return false; }
     /// Escape: gives up what is in the making. @return false if there was nothing
     virtual bool cancel() { return false; }
+    /// Another tool is taken: what is in the making is given up, what is chosen stays.
+    virtual void leave() { cancel(); }
     virtual void paint(QPainter&) const {}
     [[nodiscard]] virtual Qt::CursorShape cursor(const BoardPointer&) const { return Qt::CrossCursor; }
     /// What the pointer has met: "level with hull/deck".

@@ -83,7 +83,8 @@ ChooseTool::Hit ChooseTool::pictureHit(BoardView view, const Vec2& at) const {
         if (distanceToSegment(here, from, to) <= m_canvas.reach())
             return {Hit::What::reading, {}, {}, static_cast<int>(i)};
     }
-    const BoxGrip grip = gripAt(*picture, picture->crop, at, m_canvas.reach());
+    const auto frame = frameOf(*picture);
+    const BoxGrip grip = frame ? gripAt(*frame, at, m_canvas.reach()) : BoxGrip{};
     if (!grip.side()) return {};
     return {Hit::What::crop, {}, {}, picture->index, false, grip};
 }

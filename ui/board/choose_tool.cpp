@@ -5,7 +5,6 @@
 #include "ui/board/board_canvas.h"
 #include "ui/board/board_deeds.h"
 #include "ui/board/picture_layer.h"
-#include "ui/board/picture_tool.h"
 #include "ui/theme/theme.h"
 #include <QKeyEvent>
 #include <QPainter>
@@ -35,10 +34,9 @@ struct ChooseTool::Drag {
     Vec2 start = Vec2::Zero();      ///< of what is held, in the view
     Vec2 held = Vec2::Zero();       ///< from the pointer to it
     std::string gesture;
-    int picture = -1; ///< moved instead of points …
-    BoxGrip crop;     ///< … or cropped by this side
-    Box2 box;         ///< its crop when the drag began, px
-    Vec2 pixel = Vec2::Zero();
+    int picture = -1;      ///< moved instead of points …
+    BoxGrip crop;          ///< … or cropped by this side
+    Box2 box;              ///< round what was shown of it when the drag began, mm
     int dimension = -1;    ///< its line is moved off its points
     bool mirrored = false; ///< a copy is held: its original goes the other way across
     bool changed = false;
@@ -111,8 +109,7 @@ void ChooseTool::begin(const BoardPointer& pointer) {
     if (const PlacedPicture* picture = m_canvas.pictures().at(m_drag->picture);
         picture && m_pressed.what == Hit::What::crop) {
         m_drag->crop = m_pressed.grip;
-        m_drag->box = picture->crop;
-        m_drag->pixel = toPixel(picture->fix, m_from.at);
+        m_drag->box = frameOf(*picture).value_or(Box2{});
     }
     if (m_pressed.what == Hit::What::dimension) m_drag->dimension = desk().choice().dimension;
     m_drag->held = m_drag->start - m_from.at;
@@ -171,8 +168,8 @@ void ChooseTool::dragCrop(const BoardPointer& pointer) {
     const PlacedPicture* picture = m_canvas.pictures().at(m_drag->picture);
     if (!picture) return;
     const Box2 box =
-        pulled(*picture, m_drag->box, m_drag->crop, m_drag->pixel, toPixel(picture->fix, pointer.at));
-    m_drag->changed = desk().apply(cropPicture(m_drag->picture, box, m_drag->gesture)) || m_drag->changed;
+        pulled(*picture, m_drag->box, m_drag->crop, pointer.at - m_from.at, leastBox / m_canvas.view().scale);
+    m_drag->changed = desk().apply(cropTo(*picture, box, m_drag->gesture)) || m_drag->changed;
 }
 
 void ChooseTool::dragDimension(const BoardPointer& pointer) {
@@ -277,7 +274,7 @@ bool ChooseTool::key(QKeyEvent& event) {
     }
 }
 
-bool ChooseTool::cancel() {
+bool ChooseTool::cancelGesture() {
     if (m_drag) {
         const bool changed = m_drag->changed;
         m_drag.reset();
@@ -288,10 +285,13 @@ bool ChooseTool::cancel() {
         m_down = false;
         return true;
     }
-    if (m_band) {
-        m_band.reset();
-        return true;
-    }
+    if (!m_band) return false;
+    m_band.reset();
+    return true;
+}
+
+bool ChooseTool::cancel() {
+    if (cancelGesture()) return true;
     if (desk().choice().empty() && desk().session()->selection() == Selection{}) return false;
     desk().chooseNone();
     desk().session()->select({});
@@ -316,8 +316,12 @@ void ChooseTool::paint(QPainter& painter) const {
     painter.setPen(QPen(c.chosen, 2));
     const auto index = static_cast<std::size_t>(std::max(m_hover.index, 0));
     if (const PlacedPicture* picture = m_canvas.pictures().at(desk().choice().picture);
-        picture && !picture->hidden)
-        paintGrips(painter, boxOnScreen(*picture, picture->crop, m_canvas));
+        picture && !picture->hidden && frameOf(*picture)) {
+        const QPolygonF frame = boxOnScreen(PictureLayer::viewOf(*picture), *frameOf(*picture), m_canvas);
+        painter.setPen(QPen(Theme::mix(c.chosen, c.card, 0.6), 1, Qt::DotLine));
+        painter.drawPolygon(frame);
+        paintGrips(painter, frame);
+    }
     painter.setBrush(Qt::NoBrush);
     painter.setPen(QPen(c.chosen, 2));
     if (m_hover.what == Hit::What::point && index < e.points.size())
@@ -332,9 +336,7 @@ void ChooseTool::paint(QPainter& painter) const {
 }
 
 Qt::CursorShape ChooseTool::cursor(const BoardPointer&) const {
-    const PlacedPicture* picture = m_canvas.pictures().at(m_hover.index);
-    if (m_hover.what == Hit::What::crop && picture && !m_band)
-        return cursorFor(*picture, picture->crop, m_drag ? m_drag->crop : m_hover.grip);
+    if (m_hover.what == Hit::What::crop && !m_band) return cursorFor(m_drag ? m_drag->crop : m_hover.grip);
     if (m_drag) return Qt::SizeAllCursor;
     if (m_band) return Qt::CrossCursor;
     return m_hover.what == Hit::What::nothing ? Qt::ArrowCursor

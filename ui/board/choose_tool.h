@@ -1,6 +1,6 @@
 #pragma once
 #include "ui/board/board_tool.h"
-#include "ui/board/pixel_box.h"
+#include "ui/board/crop_box.h"
 #include <memory>
 
 namespace slab::ui {
@@ -20,6 +20,7 @@ public:
     void doubleClick(const BoardPointer& pointer) override;
     bool key(QKeyEvent& event) override;
     bool cancel() override;
+    void leave() override { cancelGesture(); }
     void paint(QPainter& painter) const override;
     [[nodiscard]] Qt::CursorShape cursor(const BoardPointer& pointer) const override;
 
@@ -59,6 +60,7 @@ private:
     void dragCrop(const BoardPointer& pointer);
     void dragDimension(const BoardPointer& pointer);
     bool arrowKey(QKeyEvent& event);
+    bool cancelGesture();
 
     Hit m_hover, m_pressed;
     std::string m_under; ///< name of the region under the pointer

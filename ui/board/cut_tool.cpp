@@ -27,10 +27,6 @@ QString elevationWord(const std::string& view) {
     return {};
 }
 
-Box2 wholePixels(const Box2& box) {
-    return {box.min.array().round().matrix(), box.max.array().round().matrix()};
-}
-
 } // namespace
 
 CutTool::CutTool(BoardCanvas& canvas, int picture) : BoardTool(canvas), m_picture(picture) {}
@@ -50,9 +46,18 @@ std::optional<BoardView> CutTool::keepsTo() const {
     return PictureLayer::viewOf(*picture);
 }
 
+BoardPrompt CutTool::prompt() const {
+    if (m_cuts.empty()) return {"Drag a box round the first view of the sheet", 1, 0};
+    return {"Drag a box round the next view, or cut with Return", static_cast<int>(m_cuts.size()) + 1, 0};
+}
+
 QString CutTool::words() const {
     if (m_cuts.empty()) return "Drag a box round the first view of the sheet";
     return "Drag a box round each view · S, F, P: side, front, plan · drag its edges · Return cuts";
+}
+
+double CutTool::least() const {
+    return leastBox / m_canvas.view().scale;
 }
 
 std::string CutTool::nextView() const {
@@ -67,7 +72,7 @@ void CutTool::press(const BoardPointer& pointer) {
     if (!picture) return;
     move(pointer);
     m_down = true;
-    m_from = toPixel(picture->fix, pointer.at);
+    m_from = pointer.at;
     m_grip = m_hover;
     m_fresh = m_over < 0;
     if (!m_fresh) {
@@ -76,7 +81,7 @@ void CutTool::press(const BoardPointer& pointer) {
         m_cuts.push_back({{}, nextView(), boxBetween(*picture, m_from, m_from)});
         m_chosen = static_cast<int>(m_cuts.size()) - 1;
     }
-    m_held = m_cuts[static_cast<std::size_t>(m_chosen)].crop;
+    m_held = m_cuts[static_cast<std::size_t>(m_chosen)].box;
 }
 
 void CutTool::move(const BoardPointer& pointer) {
@@ -84,7 +89,7 @@ void CutTool::move(const BoardPointer& pointer) {
     m_over = -1;
     m_hover = {};
     for (std::size_t i = m_cuts.size(); picture && i-- > 0;) {
-        m_hover = gripAt(*picture, m_cuts[i].crop, pointer.at, m_canvas.reach());
+        m_hover = gripAt(m_cuts[i].box, pointer.at, m_canvas.reach());
         if (!m_hover.any()) continue;
         m_over = static_cast<int>(i);
         return;
@@ -94,10 +99,9 @@ void CutTool::move(const BoardPointer& pointer) {
 void CutTool::drag(const BoardPointer& pointer) {
     const PlacedPicture* picture = sheet();
     if (!m_down || !picture || m_chosen < 0) return;
-    const Vec2 to = toPixel(picture->fix, pointer.at);
-    Box2& crop = m_cuts[static_cast<std::size_t>(m_chosen)].crop;
-    crop = wholePixels(m_fresh ? boxBetween(*picture, m_from, to)
-                               : pulled(*picture, m_held, m_grip, m_from, to));
+    Box2& box = m_cuts[static_cast<std::size_t>(m_chosen)].box;
+    box = m_fresh ? boxBetween(*picture, m_from, pointer.at)
+                  : pulled(*picture, m_held, m_grip, pointer.at - m_from, least());
 }
 
 void CutTool::release(const BoardPointer& pointer) {
@@ -106,7 +110,7 @@ void CutTool::release(const BoardPointer& pointer) {
     m_down = false;
     // A click is no view.
     if (m_fresh && m_chosen >= 0 &&
-        m_cuts[static_cast<std::size_t>(m_chosen)].crop.size().minCoeff() < leastBox)
+        m_cuts[static_cast<std::size_t>(m_chosen)].box.size().minCoeff() < least())
         drop();
     m_fresh = false;
     move(pointer);
@@ -187,7 +191,7 @@ Qt::CursorShape CutTool::cursor(const BoardPointer&) const {
     const PlacedPicture* picture = sheet();
     const int at = m_down ? m_chosen : m_over;
     if (!picture || at < 0 || m_fresh) return Qt::CrossCursor;
-    return cursorFor(*picture, m_cuts[static_cast<std::size_t>(at)].crop, m_down ? m_grip : m_hover);
+    return cursorFor(m_down ? m_grip : m_hover);
 }
 
 void CutTool::paint(QPainter& painter) const {
@@ -195,8 +199,7 @@ void CutTool::paint(QPainter& painter) const {
     if (!picture) return;
     const Palette& c = Theme::colours();
     for (std::size_t i = 0; i < m_cuts.size(); ++i) {
-        const QPolygonF corners = boxOnScreen(*picture, m_cuts[i].crop, m_canvas);
-        if (corners.size() != 4) continue;
+        const QPolygonF corners = boxOnScreen(PictureLayer::viewOf(*picture), m_cuts[i].box, m_canvas);
         const bool chosen = static_cast<int>(i) == m_chosen;
         QColor fill = c.chosen;
         fill.setAlphaF(chosen ? 0.16F : 0.07F);

@@ -1,7 +1,7 @@
 #pragma once
 #include "core/picture/edits.h"
 #include "ui/board/board_tool.h"
-#include "ui/board/pixel_box.h"
+#include "ui/board/crop_box.h"
 #include <QWidget>
 
 class QToolButton;
@@ -14,6 +14,7 @@ class CutTool : public BoardTool {
 public:
     CutTool(BoardCanvas& canvas, int picture);
     [[nodiscard]] QString words() const override;
+    [[nodiscard]] BoardPrompt prompt() const override;
     void press(const BoardPointer& pointer) override;
     void move(const BoardPointer& pointer) override;
     void drag(const BoardPointer& pointer) override;
@@ -36,15 +37,16 @@ public:
 private:
     [[nodiscard]] const PlacedPicture* sheet() const;
     [[nodiscard]] std::string nextView() const;
+    [[nodiscard]] double least() const; ///< that a rectangle may be made along each side, mm
 
     int m_picture;
     std::vector<ViewCut> m_cuts;
     int m_chosen = -1;
     BoxGrip m_grip, m_hover;
-    int m_over = -1; ///< rectangle under the pointer
-    Vec2 m_from = Vec2::Zero();
-    Box2 m_held;         ///< the rectangle as it was when it was taken
-    bool m_down = false; ///< the button is down
+    int m_over = -1;            ///< rectangle under the pointer
+    Vec2 m_from = Vec2::Zero(); ///< where the button went down, mm
+    Box2 m_held;                ///< the rectangle as it was when it was taken
+    bool m_down = false;        ///< the button is down
     bool m_fresh = false;
 };
 

@@ -2,7 +2,7 @@
 #include "core/picture/edits.h"
 #include "ui/board/board_bar.h"
 #include "ui/board/board_canvas.h"
-#include "ui/board/board_deeds.h"
+#include "ui/board/board_menus.h"
 #include "ui/board/cut_tool.h"
 #include "ui/board/dimension_strip.h"
 #include "ui/board/draw_strip.h"
@@ -50,7 +50,7 @@ DraftingView::DraftingView(Session* session, QWidget* parent)
         tr("Side, front and plan of the body on one drafting sheet, drawn and changed by hand"));
     setAcceptDrops(true);
     build();
-    fillDeeds();
+    fillMenus();
     connect(m_bar, &BoardBar::toolWanted, this, &DraftingView::take);
     connect(m_bar, &BoardBar::pictureWanted, this, &DraftingView::pictureWanted);
     connect(m_bar, &BoardBar::gridWanted, m_canvas, &BoardCanvas::setGridOn);
@@ -82,6 +82,7 @@ DraftingView::DraftingView(Session* session, QWidget* parent)
     connect(&m_canvas->pictures(), &PictureLayer::filesRead, this,
             [this] { m_session->setPictureFiles(m_canvas->pictures().files()); });
     connect(m_desk, &BoardDesk::told, this, &DraftingView::tell);
+    connect(m_canvas, &BoardCanvas::handled, this, [this] { m_told.clear(); });
     const auto moved = [this] {
         // Words stay until something is done; a result that comes in is no deed.
         if (m_toldAt != m_session->sequence() || !(m_toldChoice == m_desk->choice())) m_told.clear();
@@ -147,62 +148,20 @@ void DraftingView::build() {
     all->addLayout(status);
 }
 
-namespace {
-
-struct DeedEntry {
-    const char *words, *key, *tip; ///< no words: a line between groups
-    void (*deed)(BoardDesk&);
-};
-
-constexpr DeedEntry deedEntries[] = {
-    {"Put a point in", "Insert",
-     "Splits the chosen edge in its middle; a double click on the edge does it there.",
-     [](BoardDesk& d) { insertInChosen(d); }},
-    {"Delete", "Del",
-     "Takes chosen points, dimension lines or pictures away; a form when its cross is chosen.",
-     [](BoardDesk& d) { removeChosen(d); }},
-    {nullptr, nullptr, nullptr, nullptr},
-    {"Mirror left and right", nullptr, "Reflects the chosen points, or the form, about their middle.",
-     [](BoardDesk& d) { mirrorChosen(d, 0); }},
-    {"Mirror up and down", nullptr, "Reflects the chosen points, or the form, about their middle.",
-     [](BoardDesk& d) { mirrorChosen(d, 1); }},
-    {"Make symmetric, keep port", nullptr, "The port half of a plan outline replaces the starboard half.",
-     [](BoardDesk& d) { makeChosenSymmetric(d, true); }},
-    {"Make symmetric, keep starboard", nullptr,
-     "The starboard half of a plan outline replaces the port half.",
-     [](BoardDesk& d) { makeChosenSymmetric(d, false); }},
-    {nullptr, nullptr, nullptr, nullptr},
-    {"Duplicate the form", "Ctrl+D", "A copy of the form beside it.",
-     [](BoardDesk& d) { duplicateChosen(d); }},
-    {"Show hidden pictures", nullptr, "Pictures that were hidden are seen again.",
-     [](BoardDesk& d) { showHiddenPictures(d); }},
-    {"Choose all its points", "Ctrl+A", "Every point of the chosen form in this view.",
-     [](BoardDesk& d) { chooseAll(d); }}};
-
-} // namespace
-
-void DraftingView::fillDeeds() {
-    QMenu* menu = m_bar->deeds();
-    for (const DeedEntry& entry : deedEntries) {
-        if (!entry.words) {
-            menu->addSeparator();
-            continue;
-        }
-        const QString words = entry.words;
-        QAction* action = menu->addAction(entry.key ? words + "\t" + entry.key : words);
-        action->setToolTip(entry.tip);
-        action->setStatusTip(entry.tip);
-        connect(action, &QAction::triggered, this, [this, deed = entry.deed] {
-            deed(*m_desk);
-            m_canvas->setFocus();
-        });
-    }
-    QAction* outlines = menu->addAction("Outlines from a drawing…");
+void DraftingView::fillMenus() {
+    const auto back = [this] { m_canvas->setFocus(); };
+    fillDeeds(m_bar->deeds(), m_desk, back);
+    QAction* outlines = m_bar->deeds()->addAction("Outlines from a drawing…");
     outlines->setToolTip("Outlines of an SVG drawing become forms; which unit it is in is asked.");
     connect(outlines, &QAction::triggered, this, &DraftingView::outlinesWanted);
+    fillShown(m_bar->shown(), m_desk);
 }
 
 void DraftingView::take(const QString& tool) {
+    if (tool != "choose") { // what is drawn or measured now has nothing to do with it
+        m_desk->chooseNone();
+        m_session->select({});
+    }
     m_canvas->setTool(makeTool(tool, *m_canvas));
     m_bar->mark(tool);
     m_told.clear();
@@ -296,12 +255,17 @@ void DraftingView::refresh() {
                      : m_picture->serves()   ? static_cast<QWidget*>(m_picture)
                      : m_fields->hasFields() ? static_cast<QWidget*>(m_fields)
                                              : m_nothing;
+    // On a low board an empty strip would only take the sheet's room.
+    constexpr int low = 520; // px
+    m_strips->parentWidget()->setMinimumHeight(height() < low ? 0 : 32);
+    m_nothing->setVisible(strip == m_nothing && height() >= low);
     if (m_strip != strip) {
         if (m_strip) m_strip->hide();
         m_strip = strip;
-        m_strip->show();
+        if (strip != m_nothing) m_strip->show();
     }
     m_place->setText(placeWords());
+    m_canvas->setTold(m_told);
     m_help->setText(helpWords());
     m_help->setToolTip(helpWords());
     m_help->setQuiet(m_told.isEmpty() && m_desk->crossings().empty());

@@ -63,7 +63,7 @@ protected:
 
 private:
     void build();
-    void fillDeeds();
+    void fillMenus();
     void refresh();
     void tell(const QString& words);
     void enter(const QString& typed);

@@ -57,6 +57,12 @@ std::optional<BoardView> DrawTool::keepsTo() const {
     return {};
 }
 
+BoardPrompt DrawTool::prompt() const {
+    const int n = static_cast<int>(m_places.size()) + 1;
+    const QString words = DrawTool::words(), kind = QString(m_kind->label) + ": ";
+    return {kind + words.section(QStringLiteral(" · "), 0, 0), n, isRound() ? 3 : 0};
+}
+
 QString DrawTool::words() const {
     if (isRound())
         return m_places.empty()       ? "Click the middle of the base, or drag a circle from its middle"

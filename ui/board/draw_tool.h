@@ -34,6 +34,7 @@ class DrawTool : public BoardTool {
 public:
     DrawTool(BoardCanvas& canvas, std::string kind);
     [[nodiscard]] QString words() const override;
+    [[nodiscard]] BoardPrompt prompt() const override;
     void press(const BoardPointer& pointer) override;
     void move(const BoardPointer& pointer) override;
     void drag(const BoardPointer& pointer) override;

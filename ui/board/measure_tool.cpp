@@ -26,6 +26,15 @@ Edit drawnLine(const BoardDesk& desk, const std::array<PointRef, 2>& points, con
 
 } // namespace
 
+BoardPrompt MeasureTool::prompt() const {
+    const auto n = static_cast<int>(m_places.size());
+    return {n == 0   ? "Measure: click the first place"
+            : n == 1 ? "Click the second place"
+            : n == 2 ? "Click a third place for the angle"
+                     : "A click measures anew",
+            n < 3 ? n + 1 : 0, n < 3 ? 3 : 0};
+}
+
 QString MeasureTool::words() const {
     const QString told = reading();
     if (!told.isEmpty()) return told;
@@ -86,6 +95,14 @@ void MeasureTool::paint(QPainter& painter) const {
     drawText(painter, middle + QPointF(0, -14),
              QString::fromStdString(printLength(length, desk().scene().units)), Theme::figures(13, true),
              c.ink, 0, c.card);
+}
+
+BoardPrompt DimensionTool::prompt() const {
+    const auto n = static_cast<int>(m_points.size());
+    return {n == 0   ? "Dimension: click the point that it starts from"
+            : n == 1 ? "Click the other point"
+                     : "Click where the line goes",
+            n + 1, 3};
 }
 
 QString DimensionTool::words() const {

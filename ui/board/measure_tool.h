@@ -9,6 +9,7 @@ class MeasureTool : public BoardTool {
 public:
     using BoardTool::BoardTool;
     [[nodiscard]] QString words() const override;
+    [[nodiscard]] BoardPrompt prompt() const override;
     void press(const BoardPointer& pointer) override;
     void move(const BoardPointer& pointer) override;
     bool cancel() override;
@@ -27,6 +28,7 @@ class DimensionTool : public BoardTool {
 public:
     using BoardTool::BoardTool;
     [[nodiscard]] QString words() const override;
+    [[nodiscard]] BoardPrompt prompt() const override;
     void press(const BoardPointer& pointer) override;
     void move(const BoardPointer& pointer) override;
     bool cancel() override;

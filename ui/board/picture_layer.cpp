@@ -1,5 +1,6 @@
 #include "ui/board/picture_layer.h"
 #include "ui/board/board_canvas.h"
+#include "ui/board/label_boxes.h"
 #include "ui/paint/page_painter.h"
 #include "ui/theme/theme.h"
 #include <QDir>
@@ -277,22 +278,27 @@ void PictureLayer::paintMarks(QPainter& painter, const BoardCanvas& canvas,
     for (const PlacedPoint& p : picture.corners) corners << canvas.pixelOf(view, p.at);
     if (corners.size() >= 3) painter.drawPolygon(corners);
     for (const QPointF& p : corners) painter.drawEllipse(p, 5, 5);
+    const auto figure = [&](double mm) {
+        return QString::fromStdString(printFine(mm, m_desk->scene().units));
+    };
+    std::vector<QLineF> drawn;
+    QStringList words;
     for (const PlacedLine& line : picture.lines) {
         const QPointF a = canvas.pixelOf(view, line.from), b = canvas.pixelOf(view, line.to);
+        drawn.emplace_back(a, b);
         const bool held = m_desk->choice().reading == static_cast<int>(&line - picture.lines.data());
         painter.setPen(QPen(held ? c.chosen : c.tight, held ? 3 : 2));
         painter.drawLine(a, b);
         painter.setBrush(c.card);
         for (const QPointF& end : {a, b}) painter.drawEllipse(end, 3.5, 3.5);
-        const auto figure = [&](double mm) {
-            return QString::fromStdString(printFine(mm, m_desk->scene().units));
-        };
-        drawText(painter, (a + b) / 2 + QPointF(0, -12),
-                 QString::fromStdString(line.name) + ": " +
-                     QString::fromStdString(printLength(line.length.value, m_desk->scene().units)) + " ± " +
-                     figure(line.length.error),
-                 Theme::figures(12), c.ink, 0, c.card);
+        words << QString::fromStdString(line.name + ": " +
+                                        printLength(line.length.value, m_desk->scene().units)) +
+                     " ± " + figure(line.length.error);
     }
+    const auto boxes = labelBoxes(drawn, words, Theme::figures(12));
+    for (std::size_t i = 0; i < boxes.size(); ++i)
+        drawText(painter, boxes[i].center(), words[static_cast<qsizetype>(i)], Theme::figures(12), c.ink, 0,
+                 c.card);
 }
 
 QString PictureLayer::uncertaintyAt(int index, BoardView view, const Vec2& at) const {
@@ -350,6 +356,7 @@ QString PictureLayer::words(int index) const {
                           ? cornerWords(*picture, m_desk->scene().units)
                           : QString("to scale by two points")};
     // What warns comes first: the last words go where there is little room.
+    if (!picture->doubt.empty()) parts.prepend("doubtful: " + QString::fromStdString(picture->doubt));
     if (picture->check)
         parts << QString("known distance %1 comes out as %2 ± %3")
                      .arg(figure(picture->check->stated), figure(picture->check->found.value),

@@ -64,6 +64,9 @@ PictureStrip::PictureStrip(BoardCanvas* canvas, QWidget* parent)
                "Makes a photo taken at an angle true: click the corners of a rectangle whose sides "
                "are typed before it.",
                marks(Deed::corners)));
+    row->addWidget(button("Swap",
+                          "Swaps the rectangle's two sides: the first corner to the second is the width.",
+                          [this] { swapSides(); }));
     row->startGroup(); // what is done with it begins a row of its own where one row does not hold all
     row->addWidget(button("Crop", "Keeps a part of the picture: drag a box.", marks(Deed::crop)));
     row->addWidget(button("Cut into views",
@@ -201,6 +204,25 @@ void PictureStrip::mark(int deed) {
     auto tool = std::make_unique<PictureTool>(*m_canvas, m_canvas->desk().choice().picture, what);
     tool->setFigures(typed(corners ? m_width : m_distance), typed(m_height));
     m_canvas->setTool(std::move(tool));
+    Q_EMIT done();
+}
+
+void PictureStrip::swapSides() {
+    if (!serves()) return;
+    BoardDesk& desk = m_canvas->desk();
+    const QString width = m_width->edit()->text(), height = m_height->edit()->text();
+    const Picture& picture = desk.project().pictures[static_cast<std::size_t>(desk.choice().picture)];
+    if (picture.corners.size() != 4) { // they are only kept for the marking
+        m_width->edit()->setText(height);
+        m_height->edit()->setText(width);
+        return;
+    }
+    desk.apply(chained("Swap the rectangle's sides",
+                       {setValue(at("rectangle_width"), quotedJson(picture.rectangle_height)),
+                        setValue(at("rectangle_height"), quotedJson(picture.rectangle_width))}));
+    const PlacedPicture* placed = m_canvas->pictures().at(desk.choice().picture);
+    if (placed && !placed->doubt.empty())
+        Q_EMIT desk.told(QString::fromStdString(placed->name + ": " + placed->doubt));
     Q_EMIT done();
 }
 

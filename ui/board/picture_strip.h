@@ -30,6 +30,7 @@ private:
     void take(StripEntry* entry, const char* key);
     void mark(int deed);
     void cutViews();
+    void swapSides();
     void level(const char* angle);
     void toggleHidden();
     [[nodiscard]] std::string at(const char* key) const;

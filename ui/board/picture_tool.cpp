@@ -1,10 +1,12 @@
 #include "ui/board/picture_tool.h"
+#include "core/picture/crop.h"
 #include "core/picture/typed.h"
 #include "ui/board/board_canvas.h"
+#include "ui/board/crop_box.h"
 #include "ui/board/picture_layer.h"
-#include "ui/board/pixel_box.h"
 #include "ui/tables/table_edits.h"
 #include "ui/theme/theme.h"
+#include "ui/window/titles.h"
 #include <QKeyEvent>
 #include <QPainter>
 #include <cmath>
@@ -19,27 +21,13 @@ std::string freeIn(const std::string& wanted, const auto& list) {
     return freeName(wanted, taken);
 }
 
-std::string pixelText(double px) {
-    return std::to_string(static_cast<long>(std::lround(px)));
-}
-
 } // namespace
-
-Edit cropPicture(int index, const Box2& pixels, std::string gesture) {
-    const std::string at = "/pictures/" + std::to_string(index) + "/";
-    const Vec2 size = pixels.size();
-    Edit edit = chained("Crop picture", {setValue(at + "crop_x", quotedJson(pixelText(pixels.min.x()))),
-                                         setValue(at + "crop_y", quotedJson(pixelText(pixels.min.y()))),
-                                         setValue(at + "crop_width", quotedJson(pixelText(size.x()))),
-                                         setValue(at + "crop_height", quotedJson(pixelText(size.y())))});
-    edit.merge = std::move(gesture);
-    return edit;
-}
 
 PictureTool::PictureTool(BoardCanvas& canvas, int picture, Deed deed)
     : BoardTool(canvas), m_picture(picture), m_deed(deed) {}
 
 QString PictureTool::coarseWords() const {
+    if (m_deed == Deed::crop || m_deed == Deed::feature) return {};
     const double coarse = m_pointer ? coarsenessAt(*m_pointer) : 0;
     constexpr double worthTelling = 1.5;
     return coarse < worthTelling
@@ -48,25 +36,32 @@ QString PictureTool::coarseWords() const {
 }
 
 QString PictureTool::words() const {
-    const std::size_t n = m_pixels.size();
+    return prompt().words + coarseWords();
+}
+
+BoardPrompt PictureTool::prompt() const {
+    const auto n = static_cast<int>(m_pixels.size());
+    const auto steps = static_cast<int>(wanted());
     switch (m_deed) {
     case Deed::distance:
-        return (n == 0 ? QString("Click the first of two points whose distance you know")
-                       : QString("Click the other point")) +
-               coarseWords();
-    case Deed::corners:
-        return QString("Click corner %1 of 4 of a rectangle that you know, in order round it; first to "
-                       "second is its width")
-                   .arg(n + 1) +
-               coarseWords();
+        return {n == 0 ? "Click the first of two points whose distance you know"
+                       : "Click the other point, " + m_first + " from it",
+                n + 1, steps};
+    case Deed::corners: {
+        const QString from = n == 0   ? "Click a corner of the rectangle"
+                             : n == 1 ? "Click the next corner: " + m_first + " along its width"
+                             : n == 2 ? "Click the next corner: " + m_second + " along its height"
+                                      : QString("Click the last corner");
+        return {from, n + 1, steps};
+    }
     case Deed::crop:
-        return "Drag a box round what is to stay";
+        return {"Drag a box round what is to stay", 0, 0};
     case Deed::feature:
-        return "Click what points are to snap to";
+        return {"Click what points are to snap to", 0, 0};
     case Deed::line:
-        return (n == 0 ? QString("Click where the line begins")
-                       : QString("Click where it ends: its length is told with its uncertainty")) +
-               coarseWords();
+        return {n == 0 ? "Click where the line begins"
+                       : "Click where it ends: its length is told with its uncertainty",
+                n + 1, steps};
     }
     return {};
 }
@@ -109,8 +104,10 @@ void PictureTool::drag(const BoardPointer& pointer) {
 void PictureTool::release(const BoardPointer& pointer) {
     if (m_deed != Deed::crop || m_pixels.empty()) return;
     const auto pixel = pixelAt(pointer);
-    const Vec2 size = pixel ? Vec2((*pixel - m_pixels.front()).cwiseAbs()) : Vec2::Zero();
-    if (size.x() < 4 || size.y() < 4) {
+    const PlacedPicture* picture = m_canvas.pictures().at(m_picture);
+    const Vec2 size =
+        pixel && picture ? Vec2(pointer.at - toPlane(picture->fix, m_pixels.front())) : Vec2::Zero();
+    if (size.cwiseAbs().minCoeff() * m_canvas.view().scale < leastBox) {
         m_pixels.clear();
         return;
     }
@@ -150,19 +147,8 @@ Edit PictureTool::edit() const {
     };
     switch (m_deed) {
     case Deed::distance:
-        if (const PlacedPicture* placed = m_canvas.pictures().at(m_picture);
-            placed && placed->scale == PlacedPicture::Scale::rectangle) {
-            // A check of what is true to size already: the picture stays where it stands.
-            const double own = picture.space == Space::subject ? std::max(desk().scope().scale, 1e-9) : 1;
-            const Vec2 at = toPlane(placed->fix, m_pixels[0]) / own;
-            const std::string base = "/pictures/" + std::to_string(m_picture) + "/";
-            const auto words = [&](double mm) { return quotedJson(fineLength(mm, desk().scope().unit)); };
-            return chained(
-                "Check picture",
-                {withError(markDistance(m_picture, m_pixels[0], m_pixels[1], m_first.toStdString())),
-                 setValue(base + "x", words(at.x())), setValue(base + "y", words(at.y()))});
-        }
-        return withError(markDistance(m_picture, m_pixels[0], m_pixels[1], m_first.toStdString()));
+        return withError(markDistance(*m_canvas.pictures().at(m_picture), {m_pixels[0], m_pixels[1]},
+                                      m_first.toStdString(), desk().scope().scale));
     case Deed::corners:
         return withError(markRectangle(m_picture, {m_pixels[0], m_pixels[1], m_pixels[2], m_pixels[3]},
                                        m_first.toStdString(), m_second.toStdString()));
@@ -173,11 +159,36 @@ Edit PictureTool::edit() const {
     case Deed::crop:
         break;
     }
-    return cropPicture(m_picture, boxBetween(*m_canvas.pictures().at(m_picture), m_pixels[0], m_pixels[1]));
+    const PlacedPicture& placed = *m_canvas.pictures().at(m_picture);
+    return cropTo(placed,
+                  boxBetween(placed, toPlane(placed.fix, m_pixels[0]), toPlane(placed.fix, m_pixels[1])));
+}
+
+bool PictureTool::holds(const Edit& marked) const {
+    if (m_deed != Deed::corners && m_deed != Deed::distance) return true;
+    const auto trial = marked.apply(desk().project());
+    const auto index = static_cast<std::size_t>(m_picture);
+    if (!trial || index >= trial->pictures.size()) return true; // applying it tells why
+    std::vector<Finding> findings;
+    const Picture& picture = trial->pictures[index];
+    const PlacedPicture placed = placePicture(picture, m_picture, desk().scope(),
+                                              fileNamed(m_canvas.pictures().files(), picture.file), findings);
+    if (placed.scale != PlacedPicture::Scale::none) return true;
+    for (const Finding& f : findings)
+        if (f.code != "picture-missing" && f.code != "picture-changed") {
+            Q_EMIT desk().told(errorWords({f.code, f.message, {}, f.remedy}));
+            return false;
+        }
+    return true;
 }
 
 void PictureTool::finish() {
-    const bool done = desk().apply(edit());
+    const Edit marked = edit();
+    if (!holds(marked)) {
+        m_pixels.clear(); // to be marked again
+        return;
+    }
+    const bool done = desk().apply(marked);
     m_pixels.clear();
     if (const PlacedPicture* picture = m_canvas.pictures().at(m_picture);
         done && picture && m_deed == Deed::line) // its strip asks what it is
@@ -188,7 +199,13 @@ void PictureTool::finish() {
                        m_picture,
                        static_cast<int>(picture->lines.size()) - 1});
     // Features and lines come in numbers; Esc ends them.
-    if (m_deed != Deed::feature && m_deed != Deed::line) Q_EMIT m_canvas.toolDone();
+    if (m_deed == Deed::feature || m_deed == Deed::line) return;
+    BoardDesk& board = desk();
+    const PlacedPicture* marks = m_canvas.pictures().at(m_picture);
+    const bool asks = done && m_deed == Deed::corners && marks && !marks->doubt.empty();
+    const QString doubt = asks ? QString::fromStdString(marks->name + ": " + marks->doubt) : QString();
+    Q_EMIT m_canvas.toolDone(); // this tool is gone after that
+    if (asks) Q_EMIT board.told(doubt);
 }
 
 void PictureTool::setFigures(const QString& first, const QString& second) {

@@ -11,6 +11,7 @@ public:
     enum class Deed { distance, corners, crop, feature, line };
     PictureTool(BoardCanvas& canvas, int picture, Deed deed);
     [[nodiscard]] QString words() const override;
+    [[nodiscard]] BoardPrompt prompt() const override;
     void press(const BoardPointer& pointer) override;
     void move(const BoardPointer& pointer) override;
     void drag(const BoardPointer& pointer) override;
@@ -27,6 +28,8 @@ private:
     [[nodiscard]] std::optional<Vec2> pixelAt(const BoardPointer& pointer) const;
     [[nodiscard]] std::size_t wanted() const;
     void finish();
+    /// Tries the marks out; what makes them useless is told. @return false if they are of no use
+    [[nodiscard]] bool holds(const Edit& marked) const;
     [[nodiscard]] Edit edit() const;
     /// Says so where the screen is coarser than the picture.
     [[nodiscard]] QString coarseWords() const;
@@ -41,8 +44,5 @@ private:
     std::optional<Vec2> m_pointer;
     QString m_first, m_second;
 };
-
-/// Edit that keeps a rectangle of the picture, pixels. @param gesture  crops of one drag are one step
-[[nodiscard]] Edit cropPicture(int index, const Box2& pixels, std::string gesture = {});
 
 } // namespace slab::ui

@@ -86,6 +86,10 @@ ScaleRuler::ScaleRuler(Session* session, QWidget* parent)
     refreshLeast();
 }
 
+void ScaleRuler::setFolded(bool folded) {
+    m_rule->setVisible(!folded);
+}
+
 void ScaleRuler::markWrong(const QString& why) {
     m_entry->setProperty("wrong", !why.isEmpty());
     m_entry->style()->unpolish(m_entry);

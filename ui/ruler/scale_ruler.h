@@ -16,6 +16,8 @@ class ScaleRuler : public Card {
     Q_OBJECT
 public:
     explicit ScaleRuler(Session* session, QWidget* parent = nullptr);
+    /// Only the line with the typed scale stays, where height is short.
+    void setFolded(bool folded);
     [[nodiscard]] RuleStrip* rule() const { return m_rule; }
     [[nodiscard]] QLineEdit* entry() const { return m_entry; }
 

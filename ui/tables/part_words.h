@@ -92,6 +92,9 @@ inline constexpr std::array partEntries{
     FieldEntry{"picture", "crop_y", "crop from top", "Pixels left out at the top."},
     FieldEntry{"picture", "crop_width", "crop width", "Pixels shown across; empty: all."},
     FieldEntry{"picture", "crop_height", "crop height", "Pixels shown down; empty: all."},
+    FieldEntry{"picture", "crop_corners", "crop corners",
+               "Instead of a crop along the pixels: three corners or more of what is shown, in order round "
+               "it."},
     FieldEntry{"picture", "corners", "rectangle corners",
                "Four corners of a known rectangle, in order round it: the picture is made true from them."},
     FieldEntry{"picture", "rectangle_width", "rectangle width",

@@ -80,6 +80,33 @@ void TotalsCard::set(const Row& row, const QString& name, const QString& value, 
     row.whole->setAccessibleName(name + ": " + value + (note.isEmpty() ? "" : ", " + note));
 }
 
+void TotalsCard::refreshGap() {
+    const Evaluation& e = m_session->evaluation();
+    const UnitStyle style = m_session->unitStyle();
+    QString gap = "–", wanted = !e.plates || e.plates->plates.empty() ? "no plates yet" : "no donor or rider";
+    if (e.fit && !e.fit->outside.empty()) {
+        gap = "outside";
+        wanted = QString("the %1 stands outside the body")
+                     .arg(QString::fromStdString(e.fit->outside.front().group));
+    } else if (e.fit) {
+        if (const FitPair* pair = tightestPair(*e.fit)) {
+            gap = pair->state == FitState::hits
+                      ? "hits"
+                      : QString::fromStdString(printLength(e.fit->leastClearance, style));
+            wanted = QString("wanted %1").arg(QString::fromStdString(printLength(pair->wanted, style)));
+            if (!e.fit->confirmed) wanted += " …";
+        }
+    }
+    set(m_gap, "least gap", gap, wanted);
+    const Palette& c = Theme::colours();
+    const QColor ink = !e.fit || e.fit->state == FitState::fits ? c.ink
+                       : e.fit->state == FitState::hits         ? c.hits
+                                                                : c.ink;
+    QPalette colours = m_gap.value->palette();
+    colours.setColor(QPalette::WindowText, ink);
+    m_gap.value->setPalette(colours);
+}
+
 void TotalsCard::refresh() {
     const Evaluation& e = m_session->evaluation();
     const Project& project = m_session->project();
@@ -121,29 +148,7 @@ void TotalsCard::refresh() {
         : t.unweighed.size() == 1 ? "without " + QString::fromStdString(t.unweighed.front())
                                   : QString("without %1 sheets").arg(t.unweighed.size()));
 
-    QString gap = "–", wanted = !e.plates || e.plates->plates.empty() ? "no plates yet" : "no donor or rider";
-    if (e.fit && !e.fit->outside.empty()) {
-        gap = "outside";
-        wanted = QString("the %1 stands outside the body")
-                     .arg(QString::fromStdString(e.fit->outside.front().group));
-    } else if (e.fit) {
-        if (const FitPair* pair = tightestPair(*e.fit)) {
-            gap = pair->state == FitState::hits
-                      ? "hits"
-                      : QString::fromStdString(printLength(e.fit->leastClearance, style));
-            wanted = QString("wanted %1").arg(QString::fromStdString(printLength(pair->wanted, style)));
-            if (!e.fit->confirmed) wanted += " …";
-        }
-    }
-    set(m_gap, "least gap", gap, wanted);
-    const Palette& c = Theme::colours();
-    const QColor ink = !e.fit || e.fit->state == FitState::fits ? c.ink
-                       : e.fit->state == FitState::hits         ? c.hits
-                                                                : c.ink;
-    QPalette colours = m_gap.value->palette();
-    colours.setColor(QPalette::WindowText, ink);
-    m_gap.value->setPalette(colours);
-
+    refreshGap();
     set(m_used, "used", laid ? about + QString("%1 %").arg(t.usedPercent, 0, 'f', 0) : "–",
         provisional ? "layout being improved" : "of the sheets");
     set(m_panels, "panels", e.panels ? QString::number(t.panels) : "–",

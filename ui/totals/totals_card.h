@@ -22,6 +22,7 @@ private:
     };
     Row addRow(const QString& name, const QString& tip);
     void refresh();
+    void refreshGap();
     static void set(const Row& row, const QString& name, const QString& value, const QString& note);
 
     Session* m_session;

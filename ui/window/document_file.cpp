@@ -34,6 +34,19 @@ DocumentFile::DocumentFile(Session* session, QWidget* window)
     connect(session, &Session::projectChanged, this, &DocumentFile::changed);
 }
 
+namespace {
+constexpr const char* noTitle = "Untitled body";
+}
+
+QString DocumentFile::shownTitle() const {
+    const QString title = QString::fromStdString(m_session->project().title).trimmed();
+    if (!title.isEmpty() && title != noTitle) return title;
+    QString name = QFileInfo(m_path).fileName();
+    for (const char* end : {".json", ".slabside"})
+        if (name.endsWith(end)) name.chop(static_cast<qsizetype>(qstrlen(end)));
+    return name.isEmpty() ? noTitle : name;
+}
+
 QString DocumentFile::stateWords() const {
     if (!m_session->history().isSaved()) return m_path.isEmpty() ? "not saved yet" : "unsaved changes";
     if (m_path.isEmpty()) return "not saved yet";
@@ -65,7 +78,7 @@ void DocumentFile::take(Project project, const QString& path, bool saved, const 
 bool DocumentFile::newEmpty() {
     if (!mayGo()) return false;
     Project project;
-    project.title = "Untitled body";
+    project.title = noTitle;
     project.units = m_session->project().units;
     project.paper = m_session->project().paper;
     project.donor.kind = "powered_chair";

@@ -21,6 +21,8 @@ public:
     /// another folder, so that no step of the history loses its pictures; the file gets names of its own
     /// folder.
     [[nodiscard]] QString pictureFolder() const { return m_pictures; }
+    /// The title; of a document that nobody has given one, the name of its file.
+    [[nodiscard]] QString shownTitle() const;
     [[nodiscard]] QString stateWords() const; ///< "saved 10:42", "not saved yet", "unsaved changes"
     [[nodiscard]] Autosave* autosave() { return &m_autosave; }
 

@@ -122,8 +122,15 @@ void MainWindow::wire() {
     // The hand is at the place already; a pointer into the file would only be in the way.
     connect(s, &Session::refused, this, [this](const Error& error) {
         showError({error.code, error.message, {}, error.remedy});
+        m_toldAt = m_session->sequence();
     });
+    // What was refused is no longer of interest when something else has been done.
+    const auto outdated = [this] {
+        if (m_toldAt && *m_toldAt != m_session->sequence() && m_notice->words() == m_toldWords) m_notice->hide();
+    };
+    connect(s, &Session::projectChanged, this, outdated);
     connect(m_file, &DocumentFile::failed, this, &MainWindow::showError);
+    connect(m_file, &DocumentFile::failed, this, [this] { m_toldAt = m_session->sequence(); });
     connect(m_file, &DocumentFile::changed, this, &MainWindow::refreshTitles);
     connect(s, &Session::evaluationChanged, this, &MainWindow::refreshTitles);
     connect(s, &Session::selectionChanged, this, &MainWindow::refreshTitles);
@@ -236,14 +243,16 @@ void MainWindow::refreshTitles() {
         m_frames[i]->setNote(titles.note[i]);
     }
     const bool saved = m_session->history().isSaved();
-    setWindowTitle(QString::fromStdString(m_session->project().title) + "[*]");
+    setWindowTitle(m_file->shownTitle() + "[*]");
     setWindowModified(!saved);
     setWindowFilePath(m_file->path());
     m_board->canvas()->pictures().setFolder(m_file->pictureFolder());
 }
 
 void MainWindow::showError(const Error& error) {
-    m_notice->tell(Notice::Kind::bad, errorWords(error));
+    m_toldWords = errorWords(error);
+    m_toldAt.reset();
+    m_notice->tell(Notice::Kind::bad, m_toldWords);
 }
 
 void MainWindow::start(const QString& fileOrEmpty) {

@@ -74,6 +74,7 @@ private:
     void spread();    ///< the room between the columns and views, until the builder has dragged a gap
     void markStops(); ///< what the punch list says is told where it is folded away
     void spreadBoard();
+    void foldRuler();
     void refreshTitles();
     void offerRecovery();
     void showError(const Error& error);
@@ -96,6 +97,8 @@ private:
     int m_filled = -1;
     QList<int> m_boardSpread, m_threeSpread; ///< of the views, as the builder left them
     bool m_ownSpread = false;                ///< the gaps stand where the builder has put them
+    QString m_toldWords;                     ///< of the last error …
+    std::optional<std::uint64_t> m_toldAt;   ///< … that another change makes outdated, and when it was told
     std::uint64_t m_markedDocument = 0;      ///< that markStops() was last about
     bool m_hadStops = false, m_partByHand = false;
 };

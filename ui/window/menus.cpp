@@ -4,6 +4,7 @@
 #include "ui/theme/theme.h"
 #include "ui/window/document_file.h"
 #include "ui/window/exporter.h"
+#include "ui/window/keys.h"
 #include "ui/window/main_window.h"
 #include "ui/window/measure_prompt.h"
 #include <QClipboard>
@@ -93,7 +94,7 @@ void fillFile(QMenu* menu, const MenuDeeds& d) {
         [window] { window->print(); });
     fillExport(menuIn(menu, "Export", "Drawings and lists as files."), d.exporter);
     menu->addSeparator();
-    add(menu, "Quit", "Closes the window; unsaved work is asked for first.", QKeySequence::Quit,
+    add(menu, "Quit", "Closes the window; unsaved work is asked for first.", QKeySequence("Ctrl+Q"),
         [window] { window->close(); });
 }
 
@@ -177,7 +178,7 @@ void fillView(QMenu* menu, const MenuDeeds& d) {
         [window] { window->focusArea(MainWindow::Area::findings); });
 }
 
-void fillHelp(QMenu* menu, const MenuDeeds& d) {
+void fillHelp(QMenuBar* menus, QMenu* menu, const MenuDeeds& d) {
     MainWindow* window = d.window;
     add(menu, "First steps", "Five minutes from a sample to a template.", QKeySequence::HelpContents,
         [window] {
@@ -191,6 +192,8 @@ void fillHelp(QMenu* menu, const MenuDeeds& d) {
                 "For a body of your own: File, New from a start, then F8 for the drawing board.\n"
                 "Every change can be taken back with Ctrl+Z.");
         });
+    add(menu, "Keys", "All keys, by where they work.", QKeySequence("Ctrl+F1"),
+        [menus, window] { KeysDialog(keyGroups(menus), window).exec(); });
     add(menu, "Cautions", "What the figures cannot promise.", {}, [window] {
         QMessageBox::information(window, "Cautions",
                                  "The donor and rider are generic: measure yours before you cut.\n"
@@ -205,7 +208,7 @@ void fillMenus(QMenuBar* menus, const MenuDeeds& deeds) {
     fillFile(menuNamed(menus, "&File", "New, open, save, print, export"), deeds);
     fillEdit(menuNamed(menus, "&Edit", "Undo, redo, copied forms, measured sheets"), deeds);
     fillView(menuNamed(menus, "&View", "What fills the window, colours, keys"), deeds);
-    fillHelp(menuNamed(menus, "&Help", "First steps and cautions"), deeds);
+    fillHelp(menus, menuNamed(menus, "&Help", "First steps, keys and cautions"), deeds);
 }
 
 } // namespace slab::ui

@@ -80,8 +80,7 @@ void TopBar::makeButtons() {
 }
 
 void TopBar::refresh() {
-    const QString title = QString::fromStdString(m_session->project().title);
-    m_title->setText(title.isEmpty() ? "Untitled" : title);
+    m_title->setText(m_file->shownTitle());
     m_state->setText(m_file->stateWords());
     m_state->setAccessibleName("Saved state: " + m_file->stateWords());
     const History& history = m_session->history();

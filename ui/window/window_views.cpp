@@ -72,12 +72,18 @@ void MainWindow::arrange() {
     m_left->setFolded(folded);
     m_right->setFolded(folded);
     m_top->setNarrow(width() < 1240);
+    foldRuler();
     // Side by side where the window is wide and low, else the two flat views share a column: panels and
     // sheets are wider than high.
     m_flat->setOrientation(width() >= rowFromWidth && 2 * width() > 5 * height() ? Qt::Horizontal
                                                                                  : Qt::Vertical);
     spread();
     QTimer::singleShot(0, this, &MainWindow::spread); // again, when folding has changed what the parts need
+}
+
+/// The board needs the height of a low window; the scale can still be typed.
+void MainWindow::foldRuler() {
+    m_ruler->setFolded(m_filled == 3 && height() < foldBelowHeight);
 }
 
 void MainWindow::spread() {
@@ -104,6 +110,7 @@ void MainWindow::fill(int index) {
     m_left->setVisible(all);
     m_right->setVisible(all);
     m_ruler->setVisible(all || m_filled == 3);
+    foldRuler();
     for (int i = 0; i < 4; ++i) {
         auto* frame = m_frames[static_cast<std::size_t>(i)];
         const bool beside = i == 0 && m_filled == 3;

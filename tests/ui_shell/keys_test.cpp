@@ -1,0 +1,88 @@
+// The list of keys: read off what there is, and the same in the README.
+#include "tests/ui_shell/fakes.h"
+#include "ui/window/document_file.h"
+#include "ui/window/keys.h"
+#include "ui/window/main_window.h"
+#include "ui/window/notice.h"
+#include "ui/window/top_bar.h"
+#include <QAction>
+#include <QFile>
+#include <QMenuBar>
+#include <QTemporaryDir>
+#include <QTest>
+#include <gtest/gtest.h>
+
+namespace slab::ui {
+namespace {
+
+struct KeysBench {
+    MainWindow window{std::make_unique<Session>(test::quickEngine())};
+    QMenuBar* menus = window.findChild<TopBar*>()->menus();
+};
+
+TEST(Keys, EveryListedShortcutIsAnActionAndEveryActionWithOneIsListed) {
+    KeysBench b;
+    const auto groups = keyGroups(b.menus);
+    ASSERT_FALSE(groups.empty());
+    ASSERT_EQ(groups[0].where, "everywhere");
+    QStringList listed, there;
+    for (const KeyLine& line : groups[0].lines) listed << line.keys;
+    for (const QAction* action : b.window.findChildren<QAction*>())
+        if (!action->shortcut().isEmpty()) there << action->shortcut().toString(QKeySequence::PortableText);
+    listed.sort();
+    there.sort();
+    EXPECT_EQ(listed, there) << listed.join(' ').toStdString() << " / " << there.join(' ').toStdString();
+    EXPECT_EQ(listed.removeDuplicates(), 0) << "no key does two things";
+    EXPECT_TRUE(there.contains("Ctrl+F1"));
+    KeysDialog dialog(groups);
+    dialog.show();
+    EXPECT_TRUE(dialog.isVisible());
+}
+
+TEST(Keys, TheReadmeListsThem) {
+    KeysBench b;
+    QFile readme(QStringLiteral(SLABSIDE_SOURCE_DIR "/README.md"));
+    ASSERT_TRUE(readme.open(QIODevice::ReadOnly));
+    const QString text = QString::fromUtf8(readme.readAll());
+    auto groups = keyGroups(b.menus);
+    groups.resize(3); // the rest is told by Help, Keys
+    const QString table = keysAsMarkdown(groups);
+    EXPECT_TRUE(text.contains(table)) << "the README's table of keys is to be:\n" << table.toStdString();
+}
+
+TEST(Titles, ADocumentWithoutATitleIsCalledByItsFile) {
+    KeysBench b;
+    QTemporaryDir folder;
+    Project project;
+    project.title = "Untitled body";
+    b.window.file()->take(project, {}, true);
+    EXPECT_EQ(b.window.file()->shownTitle(), "Untitled body");
+    ASSERT_TRUE(b.window.file()->saveTo(folder.filePath("harbour tug.slabside.json")));
+    EXPECT_EQ(b.window.file()->shownTitle(), "harbour tug");
+    EXPECT_TRUE(b.window.windowTitle().startsWith("harbour tug")) << b.window.windowTitle().toStdString();
+    project.title = "Tug";
+    b.window.file()->take(project, folder.filePath("harbour tug.slabside.json"), true);
+    EXPECT_EQ(b.window.file()->shownTitle(), "Tug");
+}
+
+TEST(Notices, WhatWasRefusedIsNotToldAnyMoreWhenSomethingElseIsDone) {
+    KeysBench b;
+    b.window.show();
+    auto* notice = b.window.findChild<Notice*>();
+    ASSERT_TRUE(notice);
+    Session* session = b.window.session();
+    EXPECT_FALSE(session->apply({"No", {}, [](const Project&) -> Expected<Project> {
+                                     return fail("bad-name", "That cannot be.", {}, "Do it otherwise.");
+                                 }}));
+    ASSERT_TRUE(notice->isVisible());
+    EXPECT_TRUE(notice->words().contains("That cannot be"));
+    EXPECT_TRUE(session->apply({"Yes", {}, [](const Project& p) -> Expected<Project> {
+                                    Project next = p;
+                                    next.title = "other";
+                                    return next;
+                                }}));
+    EXPECT_FALSE(notice->isVisible());
+}
+
+} // namespace
+} // namespace slab::ui
