@@ -23,12 +23,10 @@ class CornerTables {
 public:
     CornerTables(const Panel& panel, const UnitStyle& units)
         : m_units(units), m_datum(bounds(panel.boundary.outer).min) {
-        if (!circleThrough(panel.boundary.outer) && !isUprightBox(panel.boundary.outer))
-            add(panel.boundary.outer, "", true);
+        add(panel.boundary.outer, "");
         for (std::size_t i = 0; i < panel.holes.size(); ++i) {
             const Ring& hole = panel.holes[i].outer;
-            if (hole.size() >= 3 && !circleThrough(hole) && !isUprightBox(hole))
-                add(hole, openingLetter(i), false);
+            if (hole.size() >= 3) add(hole, openingLetter(i));
         }
     }
 
@@ -40,29 +38,19 @@ public:
     }
 
 private:
-    /// @param slots  mouths and bottoms of slots are told to a tenth of a millimetre or a thousandth of an
-    /// inch
-    void add(const Ring& ring, const std::string& letter, bool slots) {
+    void add(const Ring& ring, const std::string& letter) {
         const std::size_t n = ring.size();
-        std::vector<bool> close(n), within(n);
-        for (std::size_t i = 0; slots && i < n; ++i)
-            if (slotBottom(ring, i))
-                for (std::size_t k = 0; k < 4; ++k) close[(i + n - 1 + k) % n] = true;
+        if (toldCorners(ring).empty()) return;
         for (const OutlineArc& arc : arcsOf(ring)) {
-            for (int i = arc.first + 1; i < arc.last; ++i) within[at(i) % n] = true;
             const Vec2 centre = arc.centre - m_datum;
             m_arcs.push_back(
                 {letter + std::to_string(arc.first + 1) + "–" + letter + std::to_string(at(arc.last) % n + 1),
                  size(centre.x(), m_units), size(centre.y(), m_units), size(arc.radius, m_units),
                  arc.hollow ? "hollow" : "round"});
         }
-        for (std::size_t i = 0; i < n; ++i) {
-            if (within[i]) continue;
+        for (const std::size_t i : toldCorners(ring)) {
             const Vec2 p = ring[i] - m_datum;
-            const auto words = [&](double mm) {
-                return close[i] ? closeSize(mm, m_units) : size(mm, m_units);
-            };
-            m_corners.push_back({letter + std::to_string(i + 1), words(p.x()), words(p.y())});
+            m_corners.push_back({letter + std::to_string(i + 1), size(p.x(), m_units), size(p.y(), m_units)});
         }
     }
     /// Two corners a line.
@@ -111,6 +99,17 @@ private:
 };
 
 } // namespace
+
+std::vector<std::size_t> toldCorners(const Ring& ring) {
+    if (ring.size() < 3 || circleThrough(ring) || isUprightBox(ring)) return {};
+    std::vector<bool> within(ring.size());
+    for (const OutlineArc& arc : arcsOf(ring))
+        for (int i = arc.first + 1; i < arc.last; ++i) within[at(i) % ring.size()] = true;
+    std::vector<std::size_t> corners;
+    for (std::size_t i = 0; i < ring.size(); ++i)
+        if (!within[i]) corners.push_back(i);
+    return corners;
+}
 
 std::vector<Table> cornerTables(const Panel& panel, const UnitStyle& units) {
     if (panel.boundary.outer.size() < 3) return {};

@@ -15,7 +15,7 @@ std::string angleWords(const PanelFold& fold) {
 }
 
 std::string grooveWords(const PanelFold& fold, const UnitStyle& units) {
-    const std::string width = isInch(units) ? printLength(fold.width, units) : plain(fold.width, 1) + " mm";
+    const std::string width = isInch(units) ? size(fold.width, units) : plain(fold.width, 1) + " mm";
     return std::string(fold.valley ? "outside " : "inside ") + width;
 }
 

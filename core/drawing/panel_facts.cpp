@@ -10,6 +10,7 @@
 namespace slab {
 namespace {
 
+constexpr int thousandths = 1000; ///< of an inch: told as decimals, with a caliper's care
 constexpr double degree = std::numbers::pi / 180;
 
 /// Edge b comes `after` edges behind a and is like it but for its length, its mark counted on.
@@ -270,21 +271,25 @@ std::string meetsWords(const EdgeRow& row) {
 }
 
 std::string size(double mm, const UnitStyle& units) {
+    if (isInch(units) && units.denominator == thousandths) return printThickness(mm, units);
     std::string text = printLength(mm, units);
     const std::string unit = " " + std::string(unitName(units.unit));
     if (!isInch(units) && text.ends_with(unit)) text.erase(text.size() - unit.size());
     return text;
 }
 
-std::string closeSize(double mm, const UnitStyle& units) {
-    if (isInch(units)) return printThickness(mm, units);
-    UnitStyle close = units;
-    ++close.decimals;
-    std::string text = size(mm, close);
-    if (text.find('.') == std::string::npos) return text;
-    text.erase(text.find_last_not_of('0') + 1);
-    if (text.back() == '.') text.pop_back();
-    return text;
+UnitStyle pageUnits(const Panel& panel, const UnitStyle& units) {
+    const Ring& outline = panel.boundary.outer;
+    UnitStyle own = units;
+    for (std::size_t i = 0; i < outline.size(); ++i) {
+        if (!slotBottom(outline, i)) continue;
+        if (isInch(units))
+            own.denominator = thousandths;
+        else
+            ++own.decimals;
+        break;
+    }
+    return own;
 }
 
 bool slotBottom(const Ring& outline, std::size_t i) {

@@ -82,9 +82,10 @@ struct OpeningRow {
 [[nodiscard]] std::string markWords(const EdgeRow& row);
 /// A length on a drawing. Metric ones go without their unit: the foot of the page names it (unitsWords).
 [[nodiscard]] std::string size(double mm, const UnitStyle& units);
-/// The like where a fit depends on it ("13.2", "0.520″"): metric ones with one digit more than the style's,
-/// without needless zeros.
-[[nodiscard]] std::string closeSize(double mm, const UnitStyle& units);
+/// The style of all lengths on a panel's pages. Where another sheet goes into slots of it, the fit depends on
+/// them: metric ones get one digit more, inches are told in thousandths ("13.2", "0.520″"), all over the page
+/// alike.
+[[nodiscard]] UnitStyle pageUnits(const Panel& panel, const UnitStyle& units);
 /// Is edge `i` of a counter-clockwise outline the bottom of a slot: both its corners turn inward, its
 /// walls run against each other, and it is no longer than 60 mm? Another sheet goes in there, so its width
 /// counts to a tenth of a millimetre.

@@ -71,7 +71,7 @@ Table factTable(const Panel& panel, const PanelDrawingOptions& options, const Dr
     return table;
 }
 
-Table edgeTable(const Panel& panel, const std::vector<EdgeRow>& rows, bool anyTilt, const UnitStyle& units) {
+Table edgeTable(const std::vector<EdgeRow>& rows, bool anyTilt, const UnitStyle& units) {
     Table table{"Edges",
                 {{"No", 9, Align::left, true},
                  {"meets", isInch(units) ? 30.0 : 33.0},
@@ -90,9 +90,7 @@ Table edgeTable(const Panel& panel, const std::vector<EdgeRow>& rows, bool anyTi
     for (const EdgeRow& row : rows) {
         const std::string tilt =
             row.sketch == 0 ? "0°" : std::string(1, row.sketch) + " " + printAngle(std::abs(row.bevel));
-        const bool slot =
-            row.hole < 0 && slotBottom(panel.boundary.outer, static_cast<std::size_t>(row.first));
-        std::string length = slot ? closeSize(row.length, units) : size(row.length, units);
+        std::string length = size(row.length, units);
         if (row.radius > 0)
             length = "R " + size(row.radius, units);
         else if (row.last > row.first)
@@ -132,8 +130,7 @@ Table openingTable(const Panel& panel, const UnitStyle& units) {
 
 std::vector<Table> tablesOf(const Panel& panel, const PanelDrawingOptions& options, const DrawingScale& scale,
                             const std::vector<EdgeRow>& rows, bool anyTilt) {
-    std::vector<Table> tables = {factTable(panel, options, scale),
-                                 edgeTable(panel, rows, anyTilt, options.units)};
+    std::vector<Table> tables = {factTable(panel, options, scale), edgeTable(rows, anyTilt, options.units)};
     for (Table& copies : copyTables(panel, rows)) tables.push_back(std::move(copies));
     tables.push_back(contactTable(panel, options.units));
     tables.push_back(foldTable(panel, options.units));
@@ -203,13 +200,15 @@ Page furtherPage(const Panel& panel, const PanelDrawingOptions& options, std::ve
     std::vector<Area> columns;
     for (int i = 0; i < static_cast<int>(count); ++i)
         columns.push_back({body.x + i * (width + between), body.y, width, body.height});
-    tables = setTables(Pen(page.overlay.layers[1]), columns, tables, true).rest;
+    tables = setTables(Pen(page.overlay.layers[1]), columns, tables).rest;
     return page;
 }
 
 } // namespace
 
-std::vector<Page> panelPages(const Panel& panel, const PanelDrawingOptions& options) {
+std::vector<Page> panelPages(const Panel& panel, const PanelDrawingOptions& chosen) {
+    PanelDrawingOptions options = chosen;
+    options.units = pageUnits(panel, chosen.units);
     Page page = blankPage(panel, options);
     const Pen frame(page.overlay.layers[0]), tables(page.overlay.layers[1]), bevels(page.overlay.layers[2]);
     const Area body = drawFrame(frame, page, headOf(panel, options, true), "",
@@ -221,8 +220,7 @@ std::vector<Page> panelPages(const Panel& panel, const PanelDrawingOptions& opti
     PanelView view = drawView(panel, layout.view, rows, options);
     drawBevels(bevels, layout.bevels, kinds, options.tint);
     std::vector<Table> rest =
-        setTables(tables, layout.columns, tablesOf(panel, options, view.scale, rows, !kinds.empty()), true)
-            .rest;
+        setTables(tables, layout.columns, tablesOf(panel, options, view.scale, rows, !kinds.empty())).rest;
     page.groups = {std::move(view.group), std::move(view.notes)};
     std::vector<Page> pages = {std::move(page)};
     while (!rest.empty()) pages.push_back(furtherPage(panel, options, rest));

@@ -1,5 +1,6 @@
 #include "core/drawing/panel_view.h"
 #include "core/drawing/contact_ink.h"
+#include "core/drawing/corner_table.h"
 #include "core/drawing/fold_ink.h"
 #include "core/drawing/guide_ink.h"
 #include "core/drawing/tiles.h"
@@ -81,6 +82,17 @@ public:
             placeWords(words, middle, box);
         }
     }
+    /// Numbers of the corners that the table tells, where no edge numbers tell them.
+    void openingCorners() {
+        const std::vector<EdgeRow> rows = edgeRows(*m_panel);
+        for (std::size_t h = 0; h < m_panel->holes.size(); ++h) {
+            const auto ofHole = [&](const EdgeRow& row) { return row.hole == static_cast<int>(h); };
+            if (std::any_of(rows.begin(), rows.end(), ofHole)) continue;
+            const Ring ring = m_map.ring(m_panel->holes[h].outer);
+            for (const std::size_t i : toldCorners(m_panel->holes[h].outer))
+                numberCorner(openingLetter(h) + std::to_string(i + 1), ring, i);
+        }
+    }
     /// What stands on the panel, and what it lies on, in words.
     void contacts(const Layer& marks) {
         const std::vector<ContactSpot> spots = contactSpots(*m_panel);
@@ -158,6 +170,35 @@ private:
             }
         m_pen.wordsMiddle(best, letter, style);
         m_taken.push_back({best.x() - half, best.y() - 1, 2 * half, 2});
+    }
+    /// Beside the corner of an opening: in it first, then on the panel; further off with a line to the
+    /// corner.
+    void numberCorner(const std::string& number, const Ring& ring, std::size_t i) {
+        const WordStyle style{2, Align::centre, Ink::line, false, true};
+        const Vec2 half(textWidth(number, style.text()) / 2 + 0.2, 0.95);
+        const Vec2 &corner = ring[i], &before = ring[(i + ring.size() - 1) % ring.size()],
+                   &after = ring[(i + 1) % ring.size()];
+        Vec2 open = (before - corner).normalized() + (after - corner).normalized();
+        open = open.norm() > 1e-6 ? open.normalized()
+                                  : Vec2((after - corner).y(), -(after - corner).x()).normalized();
+        if (!contains(ring, corner + 1e-3 * open)) open = -open;
+        constexpr double beside = 4; // mm: further off, a line leads to the corner
+        for (const double away : {2.0, 2.6, 3.3, beside, 5.5, 7.5, 10.0, 14.0, 19.0})
+            for (const double turned : {0.0, 0.5, -0.5, 3.14, 1.0, -1.0, 2.6, -2.6, 2.0, -2.0, 1.5, -1.5}) {
+                const Vec2 at = corner + away * (Eigen::Rotation2Dd(turned) * open);
+                const Area area{at.x() - half.x(), at.y() - half.y(), 2 * half.x(), 2 * half.y()};
+                const Place place{at, corner};
+                if (!isFree(area) || (away > beside && !leaderIsFree(place))) continue;
+                if (away > beside) {
+                    const Vec2 way = (corner - at).normalized();
+                    m_numbers.line(at + way * half.norm(), corner, thin);
+                    m_leaders.push_back(place);
+                }
+                m_numbers.wordsMiddle(at, number, style);
+                m_taken.push_back(area);
+                m_numberAreas.push_back(area);
+                return;
+            }
     }
     /// Letter and name of an opening: in its middle, or beside a small one.
     void placeWords(const std::string& words, const Vec2& middle, const Box2& box) {
@@ -316,6 +357,7 @@ PanelView drawView(const Panel& panel, const Area& region, const std::vector<Edg
     work.contacts(view.group.layers[2]);
     work.diagonals();
     work.numberEdges(rows);
+    work.openingCorners();
     work.overallSizes(units);
     work.datum();
     return view;

@@ -174,14 +174,40 @@ SheetLayout layOut(const Page& sheet, const Area& whole, bool landscape, std::si
 
 } // namespace
 
-Page sheetPaperPage(const Page& sheet, const std::string& title, double width, double height,
-                    const UnitStyle& units) {
+namespace {
+
+Page framedPage(const Page& sheet, double width, double height) {
     Page page;
     page.name = sheet.name;
     page.width = width;
     page.height = height;
     page.overlay = {
         "frame", "frame", {{"frame", {}, {}, {}, {}}, {"tables", {}, {}, {}, {}}, {"words", {}, {}, {}, {}}}};
+    return page;
+}
+
+using Rows = std::vector<std::vector<std::string>>;
+
+/// In columns of like length where they hold all, else on from column to column.
+/// @return rows without room
+std::vector<Table> setPanels(const Pen& pen, const std::vector<Area>& areas, const Rows& rows) {
+    const std::size_t half = areas.size() > 1 ? (rows.size() + 1) / 2 : rows.size();
+    const auto middle = rows.begin() + static_cast<std::ptrdiff_t>(half);
+    const Table first = panelTable({rows.begin(), middle}, true),
+                second = panelTable({middle, rows.end()}, false);
+    Layer scratch;
+    if (!setTables(Pen(scratch), {areas.front()}, {first}).rest.empty())
+        return setTables(pen, areas, {panelTable(rows, true)}).rest;
+    std::vector<Table> rest = setTables(pen, {areas.front()}, {first}).rest;
+    if (half < rows.size()) rest = setTables(pen, {areas.back()}, {second}).rest;
+    return rest;
+}
+
+} // namespace
+
+std::vector<Page> sheetPaperPages(const Page& sheet, const std::string& title, double width, double height,
+                                  const UnitStyle& units) {
+    Page page = framedPage(sheet, width, height);
     const Pen frame(page.overlay.layers[0]), tables(page.overlay.layers[1]);
     const std::string between = " · ";
     const std::size_t dot = sheet.name.find(between);
@@ -195,7 +221,7 @@ Page sheetPaperPage(const Page& sheet, const std::string& title, double width, d
     const SheetLayout layout = layOut(sheet, whole, width > height, parts, units);
     frame.words({width - pageMargin, height - pageMargin - 2.6}, "drawn " + layout.scale.words,
                 {3, Align::right, Ink::quiet});
-    std::vector<std::vector<std::string>> rows;
+    Rows rows;
     for (const Group& group : sheet.groups) {
         Group small = fitted(group, layout.scale.factor, {layout.drawn.x, layout.drawn.y});
         if (group.id != "sheet") {
@@ -211,12 +237,17 @@ Page sheetPaperPage(const Page& sheet, const std::string& title, double width, d
         page.groups.push_back(std::move(small));
     }
     dimension(frame, layout.drawn, sheet.height, sheet.width, units);
-    const std::size_t first = layout.tables.size() > 1 ? (rows.size() + 1) / 2 : rows.size();
-    const auto middle = rows.begin() + static_cast<std::ptrdiff_t>(first);
-    setTables(tables, {layout.tables.front()}, {panelTable({rows.begin(), middle}, true)});
-    if (layout.tables.size() > 1)
-        setTables(tables, {layout.tables.back()}, {panelTable({middle, rows.end()}, false)});
-    return page;
+    std::vector<Table> left = setPanels(tables, layout.tables, rows);
+    std::vector<Page> pages{std::move(page)};
+    while (!left.empty()) {
+        Page next = framedPage(sheet, width, height);
+        const Area area =
+            drawFrame(Pen(next.overlay.layers[0]), next, {title, sheet.name.substr(0, dot), "continued", ""},
+                      "", unitsWords(units) + ".");
+        left = setTables(Pen(next.overlay.layers[1]), {area}, left).rest;
+        pages.push_back(std::move(next));
+    }
+    return pages;
 }
 
 } // namespace slab

@@ -31,9 +31,9 @@ struct PanelDrawingOptions {
 /// One sheet with its panels, at 1:1 in mm (screen, SVG) …
 [[nodiscard]] Page sheetPage(const NestProblem& problem, const NestLayout& layout,
                              const std::vector<Panel>& panels, const StockSet& stock, int number);
-/// … or fitted to a paper page with a table.
-[[nodiscard]] Page sheetPaperPage(const Page& sheet, const std::string& title, double width, double height,
-                                  const UnitStyle& units);
+/// … or fitted to a paper page with a table, which goes on to further pages where it is long.
+[[nodiscard]] std::vector<Page> sheetPaperPages(const Page& sheet, const std::string& title, double width,
+                                                double height, const UnitStyle& units);
 
 struct Paper {
     std::string name;

@@ -200,28 +200,39 @@ Table remainder(const Table& table, std::size_t first) {
     return rest;
 }
 
+/// Lines that begin with an empty cell belong to the one above: of so many at most, as many as keep them
+/// together. All, where one row takes more than an area.
+std::size_t wholeRows(const Table& table, std::size_t most) {
+    const auto goesOn = [&](std::size_t row) {
+        return row < table.rows.size() && !table.rows[row].empty() && table.rows[row].front().empty();
+    };
+    std::size_t shown = most;
+    while (shown > 0 && goesOn(shown)) --shown;
+    return shown > 0 ? shown : most;
+}
+
 /// Tables one below the other, from area to area.
 class Flow {
 public:
-    Flow(const Setter& setter, const Setting& setting, const std::vector<Area>& areas, bool goesOn)
-        : m_setter(setter), m_setting(setting), m_areas(areas), m_goesOn(goesOn), m_y(areas[0].top()) {}
+    Flow(const Setter& setter, const Setting& setting, const std::vector<Area>& areas)
+        : m_setter(setter), m_setting(setting), m_areas(areas), m_y(areas[0].top()) {}
 
     [[nodiscard]] double y() const { return m_y; }
     /// @return what found no room
     Table set(Table table) {
         constexpr std::size_t fewest = 2; // rows that are worth a table's head
         while (!fits(table, m_y - here().y)) {
-            const std::size_t shown = m_setter.roomFor(table, here(), m_y);
+            std::size_t shown = m_setter.roomFor(table, here(), m_y);
             if (last()) {
                 const bool used = m_y < here().top() - 1e-9;
-                if (m_goesOn && used && shown < fewest) return table;
-                put(table, shown,
-                    m_goesOn ? "continued on the next page"
-                             : "and " + std::to_string(table.rows.size() - shown) + " more: see the report");
+                if (used && shown < fewest) return table;
+                shown = wholeRows(table, shown);
+                put(table, shown, "continued on the next page");
                 return remainder(table, shown);
             }
             // A table that the next area holds stays in one piece.
-            if (m_goesOn && shown >= fewest && !fits(table, m_areas[m_area + 1].height)) {
+            shown = wholeRows(table, shown);
+            if (shown >= fewest && !fits(table, m_areas[m_area + 1].height)) {
                 put(table, shown, "");
                 table = remainder(table, shown);
             }
@@ -244,15 +255,13 @@ private:
     const Setter& m_setter;
     const Setting& m_setting;
     const std::vector<Area>& m_areas;
-    bool m_goesOn;
     std::size_t m_area = 0;
     double m_y;
 };
 
 } // namespace
 
-SetTables setTables(const Pen& pen, const std::vector<Area>& areas, const std::vector<Table>& tables,
-                    bool goesOn) {
+SetTables setTables(const Pen& pen, const std::vector<Area>& areas, const std::vector<Table>& tables) {
     SetTables result;
     if (areas.empty()) return {0, tables};
     std::vector<const Table*> all, needed;
@@ -264,19 +273,15 @@ SetTables setTables(const Pen& pen, const std::vector<Area>& areas, const std::v
     bool withOptional = true;
     const Setting setting = settingFor(areas, all, needed, withOptional);
     const Setter setter(pen, setting);
-    Flow flow(setter, setting, areas, goesOn);
+    Flow flow(setter, setting, areas);
     for (const Table* table : all) {
-        if ((table->optional && !withOptional) || (goesOn && !result.rest.empty()))
+        if ((table->optional && !withOptional) || !result.rest.empty())
             result.rest.push_back(*table);
         else if (Table rest = flow.set(*table); !rest.rows.empty())
             result.rest.push_back(std::move(rest));
     }
     result.low = flow.y() + gap;
     return result;
-}
-
-void setTables(const Pen& pen, const std::vector<Area>& areas, const std::vector<Table>& tables) {
-    (void)setTables(pen, areas, tables, false);
 }
 
 } // namespace slab

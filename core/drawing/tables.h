@@ -25,10 +25,9 @@ struct SetTables {
 };
 /// Sets tables one below the other, on into the next area when one is full. Rows are set closer when they
 /// would not fit. Long cells are elided.
-/// @param goesOn  the caller sets the rest elsewhere, and a line says so; else a line counts what is missing
+/// Where the last area is full a line says that the rest, which the caller sets elsewhere, follows. Lines
+/// that begin with an empty cell stay with the one above.
 [[nodiscard]] SetTables setTables(const Pen& pen, const std::vector<Area>& areas,
-                                  const std::vector<Table>& tables, bool goesOn);
-/// The same where nothing follows: rows without room are counted in a last line.
-void setTables(const Pen& pen, const std::vector<Area>& areas, const std::vector<Table>& tables);
+                                  const std::vector<Table>& tables);
 
 } // namespace slab

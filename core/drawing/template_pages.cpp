@@ -252,15 +252,15 @@ bool drawCopies(const Panel& panel, const TilePlan& plan, const Clutter& clutter
             const bool free = std::none_of(taken.begin(), taken.end(),
                                            [&](const Area& other) { return other.meets(area.grown(1)); });
             if (!free || clutter.crosses(area.grown(1.5))) continue;
-            setTables(pen, {area}, tables);
+            (void)setTables(pen, {area}, tables); // as large as they need
             taken.push_back(area);
             return true;
         }
     return false;
 }
 
-/// Where no template page has room for the marks of the copies, they get one of their own.
-Page copiesPage(const Panel& panel, const TilePlan& plan) {
+/// @param tables  in: what is to be told; out: what is still left
+Page copiesPage(const Panel& panel, const TilePlan& plan, std::vector<Table>& tables) {
     Page page;
     page.name = panel.name + " marks";
     page.chapter = panel.name;
@@ -270,10 +270,9 @@ Page copiesPage(const Panel& panel, const TilePlan& plan) {
     page.overlay.layers = {{"copies", {}, {}, {}, {}}};
     const Pen pen(page.overlay.layers[0]);
     const Vec2 p = plan.printable();
-    const std::vector<Table> tables = copyTables(panel, edgeRows(panel));
     const double width = std::min(p.x(), copyTableSize(panel, tables).x());
     pen.words({plan.border, plan.border + p.y() - 6}, panel.name, {4, Align::left, Ink::line, true});
-    setTables(pen, {{plan.border, plan.border, width, p.y() - 12}}, tables);
+    tables = setTables(pen, {{plan.border, plan.border, width, p.y() - 12}}, tables).rest;
     return page;
 }
 
@@ -367,7 +366,10 @@ std::vector<Page> templatePages(const Panel& panel, const TemplateOptions& optio
             ++facts.number;
             pages.push_back(tilePage(panel, group, plan, column, row, facts, options, copiesTold));
         }
-    if (!copiesTold) pages.push_back(copiesPage(panel, plan));
+    if (copiesTold) return pages;
+    // Where no template page has room for the marks of the copies, they get pages of their own.
+    for (std::vector<Table> rest = copyTables(panel, edgeRows(panel)); !rest.empty();)
+        pages.push_back(copiesPage(panel, plan, rest));
     return pages;
 }
 

@@ -1,15 +1,15 @@
 #include "core/evaluate/frames_stage.h"
+#include "core/evaluate/swept_room.h"
 #include "core/plates/lap_strips.h"
 
 namespace slab {
 
 namespace {
 
-/// Donor, rider and what moves, as shown; the sweeps of mechanisms tell of the rest.
+/// Donor, rider, and what moves over its whole range.
 std::vector<FitSolid> keptClearOf(const DonorSet& donor, const MechanismSet& mechanisms) {
     std::vector<FitSolid> solids = donor.solids;
-    for (const MovingSolid& s : mechanisms.solids)
-        solids.push_back({s.name, s.mechanism, s.shape, s.wanted, true, {}});
+    for (FitSolid& s : sweptRoom(mechanisms)) solids.push_back(std::move(s));
     return solids;
 }
 

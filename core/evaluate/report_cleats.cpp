@@ -9,12 +9,6 @@ namespace {
 
 using CleatJson = nlohmann::ordered_json;
 
-UnitStyle cleatUnits(const Evaluation& e) {
-    UnitStyle units = e.units;
-    units.typographic = false;
-    return units;
-}
-
 std::string counted(std::size_t count, const char* one, const char* many) {
     return std::to_string(count) + " " + (count == 1 ? one : many);
 }
@@ -94,7 +88,7 @@ CleatJson timberReport(const Totals& totals) {
 
 std::string cleatsText(const Evaluation& e) {
     if (!e.cleats || e.cleats->lines.empty()) return {};
-    const UnitStyle units = cleatUnits(e);
+    const UnitStyle& units = e.units;
     std::string out = "\nCleats\n";
     for (const CleatLine& line : e.cleats->lines) out += lineText(line, units);
     for (const BarLine& line : e.totals.timber) out += timberText(line, units);

@@ -94,12 +94,6 @@ std::string stepText(std::size_t index, const FrameStep& step) {
     return out + "\n";
 }
 
-UnitStyle printedUnits(const Evaluation& e) {
-    UnitStyle units = e.units;
-    units.typographic = false;
-    return units;
-}
-
 } // namespace
 
 FrameJson framesReport(const Evaluation& e) {
@@ -139,8 +133,8 @@ std::string boardSizes(const Evaluation& e, const std::string& frame) {
     for (const Plate& plate : e.frames->parts) {
         if (plate.form != "frames/" + frame || plate.boundary.outer.empty()) continue;
         const Vec2 size = bounds(plate.boundary.outer).size();
-        out += (out.empty() ? ": " : ", ") + shortBoard(plate.name) + " " +
-               printLength(size.x(), printedUnits(e)) + " x " + printLength(size.y(), printedUnits(e));
+        out += (out.empty() ? ": " : ", ") + shortBoard(plate.name) + " " + printLength(size.x(), e.units) +
+               " × " + printLength(size.y(), e.units);
     }
     return out;
 }
@@ -176,7 +170,7 @@ std::string framesText(const Evaluation& e) {
         if (f.parts > 1) out += boardSizes(e, f.name);
         out += "\n";
     }
-    const UnitStyle units = printedUnits(e);
+    const UnitStyle& units = e.units;
     for (const FrameCrossing& c : e.frames->crossings) out += crossingText(c, units);
     if (e.frames->crossings.empty()) return out;
     out += "  Put them together in this order, each straight to its place:\n";
@@ -220,7 +214,7 @@ std::string curvesText(const Evaluation& e) {
     std::vector<std::pair<std::string, std::vector<Sides>>> alike; // by facets and what they are off, as told
     for (const CurveFit& c : e.body->curves) {
         const std::string words = std::to_string(c.facets) + (c.facets == 1 ? " facet" : " facets") +
-                                  ", off by up to " + printFine(c.deviation, printedUnits(e));
+                                  ", off by up to " + printFine(c.deviation, e.units);
         auto at = std::find_if(alike.begin(), alike.end(), [&](const auto& a) { return a.first == words; });
         if (at == alike.end()) at = alike.insert(at, {words, {}});
         if (at->second.empty() || at->second.back().first != c.form) at->second.push_back({c.form, {}});

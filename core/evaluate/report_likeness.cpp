@@ -37,8 +37,7 @@ nlohmann::ordered_json likenessReport(const Project& project, const Evaluation& 
 
 std::string likenessText(const Project& project, const Evaluation& e) {
     if (!e.scope || !e.body) return {};
-    UnitStyle units = e.units;
-    units.typographic = false;
+    const UnitStyle& units = e.units;
     std::string out;
     if (const auto likeness = likenessReport(project, e); !likeness.is_null())
         out += "  curved sides: " + printFine(likeness["greatest_mm"].get<double>(), units) + " at most, " +

@@ -87,8 +87,7 @@ Tree modulesReport(const Evaluation& e) {
 
 std::string seamsText(const Evaluation& e) {
     if (!e.seams || e.seams->empty()) return {};
-    UnitStyle units = e.units;
-    units.typographic = false;
+    const UnitStyle& units = e.units;
     std::string out = "\nSeams\n";
     for (const SeamCut& seam : *e.seams)
         out += "  " + seam.panel + ": " + printLength(std::abs(seam.at), units) +
@@ -103,8 +102,7 @@ std::string modulesText(const Evaluation& e) {
     const auto& all = e.modules->modules;
     // The whole body alone is told with the totals, unless it has a door to pass.
     if (all.size() == 1 && all.front().name.empty() && all.front().passings.empty()) return {};
-    UnitStyle units = e.units;
-    units.typographic = false;
+    const UnitStyle& units = e.units;
     std::string out = "\nModules\n";
     for (const ModuleInfo& m : all) {
         const std::string name = !m.name.empty() ? m.name : all.size() > 1 ? "(what is left)" : "(the body)";

@@ -27,13 +27,8 @@ void line(std::string& out, const std::string& name, const std::string& value) {
     out += "  " + padded(name, 16) + value + "\n";
 }
 
-UnitStyle plain(UnitStyle style) {
-    style.typographic = false;
-    return style;
-}
-
 void bodyLines(std::string& out, const Evaluation& e) {
-    const UnitStyle u = plain(e.units);
+    const UnitStyle& u = e.units;
     const Vec3 size = builtBounds(e).size();
     line(out, "built",
          printLength(size.x(), u) + " long, " + printLength(size.y(), u) + " wide, " +
@@ -49,7 +44,7 @@ void fitLines(std::string& out, const Evaluation& e) {
                         : e.fit->state == FitState::tight ? "tight"
                                                           : "hits";
     line(out, "fit",
-         std::string(words) + ", least gap " + printLength(e.fit->leastClearance, plain(e.units)) +
+         std::string(words) + ", least gap " + printLength(e.fit->leastClearance, e.units) +
              (e.fit->confirmed ? "" : " (not yet confirmed)"));
     if (!e.afloat || e.afloat->pairs.empty()) return;
     const FloatRange& range = e.mechanisms->floating;
@@ -57,10 +52,9 @@ void fitLines(std::string& out, const Evaluation& e) {
          std::string(e.afloat->state == FitState::fits    ? "fits"
                      : e.afloat->state == FitState::tight ? "tight"
                                                           : "hits") +
-             ", least gap " + printLength(e.afloat->leastClearance, plain(e.units)) + " while it rises " +
-             printLength(range.highest, plain(e.units)) + ", sinks " +
-             printLength(-range.lowest, plain(e.units)) + ", pitches " + printAngle(range.noseUp) +
-             " up and " + printAngle(-range.noseDown) + " down");
+             ", least gap " + printLength(e.afloat->leastClearance, e.units) + " while it rises " +
+             printLength(range.highest, e.units) + ", sinks " + printLength(-range.lowest, e.units) +
+             ", pitches " + printAngle(range.noseUp) + " up and " + printAngle(-range.noseDown) + " down");
 }
 
 void sheetLines(std::string& out, const Evaluation& e) {
@@ -95,13 +89,13 @@ std::string reportText(const Project& project, const Evaluation& e) {
         for (const Panel& p : *e.panels) {
             const Vec2 size = bounds(p.boundary.outer).size();
             out += "  " + padded(p.name, 32) + padded(std::to_string(p.copyCount()) + " x", 6) +
-                   padded(p.stock, 16) + printLength(size.x(), plain(e.units)) + " x " +
-                   printLength(size.y(), plain(e.units)) + "\n";
+                   padded(p.stock, 16) + printLength(size.x(), e.units) + " x " +
+                   printLength(size.y(), e.units) + "\n";
         }
     }
     if (e.pictures && !e.pictures->sizes.empty())
-        out += "\nMeasured on pictures\n" + measuredSizesText(*e.pictures, plain(e.units));
-    if (e.mechanisms) out += mechanismsText(*e.mechanisms, plain(e.units));
+        out += "\nMeasured on pictures\n" + measuredSizesText(*e.pictures, e.units);
+    if (e.mechanisms) out += mechanismsText(*e.mechanisms, e.units);
     out += curvesText(e) + likenessText(project, e) + framesText(e) + cleatsText(e) + seamsText(e) +
            modulesText(e);
     out += "\nPunch list" + std::string(e.findings.empty() ? ": nothing to do\n" : "\n");

@@ -9,7 +9,6 @@ namespace slab {
 
 namespace {
 
-constexpr std::size_t rowsPerPage = 30;
 constexpr double cellGap = 9, cellWords = 14; // mm between sections, and under each for its words
 
 /// Lines of the cut list with one cross-section.
@@ -114,17 +113,11 @@ private:
 
     void tablePages(const std::string& title, const std::vector<TableColumn>& columns,
                     const std::vector<std::vector<std::string>>& rows) {
-        for (std::size_t from = 0; from < rows.size(); from += rowsPerPage) {
-            const auto to = std::min(rows.size(), from + rowsPerPage);
-            const Area area = newPage(title, from == 0 ? "" : "continued");
-            setTables(pen(), {area},
-                      {{"",
-                        columns,
-                        true,
-                        {rows.begin() + static_cast<std::ptrdiff_t>(from),
-                         rows.begin() + static_cast<std::ptrdiff_t>(to)},
-                        "",
-                        false}});
+        if (rows.empty()) return;
+        bool first = true;
+        for (std::vector<Table> rest{{"", columns, true, rows, "", false}}; !rest.empty(); first = false) {
+            const Area area = newPage(title, first ? "" : "continued");
+            rest = setTables(pen(), {area}, rest).rest;
         }
     }
 

@@ -145,8 +145,8 @@ Drawing sheetDrawing(const Project& project, const Evaluation& evaluation) {
     const Paper paper = drawingPaper(project, evaluation.units);
     for (const Page& sheet :
          sheetPages(evaluation)) // upright: the sheet across the full width, the table under it
-        drawing.pages.push_back(
-            sheetPaperPage(sheet, project.title, paper.height, paper.width, evaluation.units));
+        for (Page& page : sheetPaperPages(sheet, project.title, paper.height, paper.width, evaluation.units))
+            drawing.pages.push_back(std::move(page));
     if (!drawing.pages.empty()) addCautions(drawing.pages.front());
     return drawing;
 }

@@ -151,7 +151,7 @@ private:
         for (std::vector<Table> rest{std::move(table)}; !rest.empty();) {
             const Area area =
                 newPage("Frames", m_out.pages.empty() ? "in this order, one by one" : "continued");
-            rest = setTables(pen(), {area}, rest, true).rest;
+            rest = setTables(pen(), {area}, rest).rest;
         }
     }
     [[nodiscard]] std::string note() const {

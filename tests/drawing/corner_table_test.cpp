@@ -122,6 +122,50 @@ TEST(CornerTable, OpeningsThatNoBoxTellsHaveTheirCorners) {
     EXPECT_TRUE(cornerTables(Panel{}, {}).empty());
 }
 
+TEST(PanelPages, CornersOfOpeningsAreNumberedClearOfOtherWords) {
+    Panel panel = boardOf({{0, 0}, {900, 0}, {900, 500}, {0, 500}});
+    // A lightening hole with round corners, a triangle, and a star with narrow points.
+    const double r = 15;
+    Ring hole;
+    const std::vector<std::pair<Vec2, double>> rounds{{{60 + r, 60 + r}, pi},
+                                                      {{300 - r, 60 + r}, 1.5 * pi},
+                                                      {{300 - r, 400 - r}, 0},
+                                                      {{60 + r, 400 - r}, 0.5 * pi}};
+    for (const auto& [centre, from] : rounds) addArc(hole, centre, r, from, from + pi / 2, 8);
+    Ring star;
+    for (int i = 0; i < 12; ++i) {
+        const double radius = i % 2 ? 40 : 130, a = i * pi / 6;
+        star.emplace_back(650 + radius * std::cos(a), 250 + radius * std::sin(a));
+    }
+    for (const Ring& ring : {hole, Ring{{350, 100}, {480, 100}, {400, 180}}, star})
+        panel.holes.push_back(hand::loopOf(reversed(ring), {}, panel.thickness));
+    for (const bool portrait : {false, true}) {
+        PanelDrawingOptions options;
+        if (portrait) std::swap(options.width, options.height);
+        const auto pages = panelPages(panel, options);
+        std::vector<Label> labels;
+        for (const Group& group : pages.front().groups)
+            for (const Layer& layer : group.layers)
+                labels.insert(labels.end(), layer.labels.begin(), layer.labels.end());
+        std::size_t numbered = 0;
+        for (std::size_t h = 0; h < panel.holes.size(); ++h)
+            for (const std::size_t i : toldCorners(panel.holes[h].outer)) {
+                const std::string number = openingLetter(h) + std::to_string(i + 1);
+                const auto said = std::count_if(labels.begin(), labels.end(),
+                                                [&](const Label& l) { return l.text == number; });
+                EXPECT_EQ(said, 1) << number;
+                ++numbered;
+            }
+        EXPECT_GE(numbered, 20U);
+        for (std::size_t i = 0; i < labels.size(); ++i)
+            for (std::size_t k = 0; k < i; ++k)
+                if (labels[i].text.size() <= 3 || labels[k].text.size() <= 3) {
+                    EXPECT_FALSE(labelArea(labels[i]).meets(labelArea(labels[k])))
+                        << labels[i].text << " over " << labels[k].text;
+                }
+    }
+}
+
 TEST(PanelPages, TablesGoOnAndNothingIsLeftOut) {
     // A saw-toothed board: 90 corners, which no first page holds.
     Ring ring = {{0, 0}, {1800, 0}, {1800, 300}};

@@ -253,7 +253,7 @@ TEST(Tables, ColumnsLendWhatTheyHaveToSpare) {
     Table table{"", {{"No", 60}, {"meets", 20}}, false, {{"1", "wheelhouse/starboard"}}, {}, false};
     const auto texts = [&](double width) {
         Layer layer;
-        setTables(Pen(layer), {{0, 0, width, 40}}, {table});
+        (void)setTables(Pen(layer), {{0, 0, width, 40}}, {table});
         std::vector<std::string> all;
         for (const Label& label : layer.labels) all.push_back(label.text);
         return all;
@@ -311,6 +311,10 @@ TEST(PanelPage, ASlotIsToldToATenthOfAMillimetre) {
         left = left || says(labelsOf(page), "25.232″");
     }
     EXPECT_TRUE(right && left);
-    EXPECT_EQ(closeSize(800, {}), "800"); // no needless zeros
-    EXPECT_EQ(closeSize(13.25, {}), "13.3");
+    // One rule for all lengths of the page, and the usual one where nothing is slotted.
+    EXPECT_EQ(size(800, pageUnits(panel, {})), "800.0");
+    EXPECT_TRUE(says(metric, "800.0") && says(metric, "120.0"));
+    for (const Label& label : metric)
+        for (const char* coarse : {"800", "120", "654", "60"}) EXPECT_NE(label.text, coarse);
+    EXPECT_EQ(pageUnits(hand::longSide(), {}), UnitStyle{});
 }

@@ -2,6 +2,7 @@
 #include "core/drawing/sheets.h"
 #include "tests/drawing/hand_panels.h"
 #include <gtest/gtest.h>
+#include <set>
 
 using namespace slab;
 
@@ -65,8 +66,10 @@ TEST(Sheets, PaperTableTellsThePlaceFromTheCorner) {
     const Case c;
     const Page sheet = sheetPage(c.problem, c.layout, c.panels, c.stock, 1);
     for (const bool landscape : {false, true}) {
-        const Page page = landscape ? sheetPaperPage(sheet, "Boat", 297, 210, {})
-                                    : sheetPaperPage(sheet, "Boat", 210, 297, {});
+        const auto pages = landscape ? sheetPaperPages(sheet, "Boat", 297, 210, {})
+                                     : sheetPaperPages(sheet, "Boat", 210, 297, {});
+        ASSERT_EQ(pages.size(), 1U);
+        const Page& page = pages.front();
         std::vector<std::string> words;
         for (const Layer& layer : page.overlay.layers)
             for (const Label& label : layer.labels) {
@@ -84,6 +87,26 @@ TEST(Sheets, PaperTableTellsThePlaceFromTheCorner) {
                 for (const Stroke& stroke : layer.strokes)
                     for (const Vec2& p : stroke.points)
                         EXPECT_TRUE(p.x() > 0 && p.y() > 0 && p.x() < page.width && p.y() < page.height);
+    }
+}
+
+TEST(Sheets, ALongTableGoesOnAndNamesEveryPanel) {
+    Case c;
+    const NestPlace place = c.layout.places.front();
+    for (int i = 0; i < 150; ++i) c.layout.places.push_back(place);
+    const Page sheet = sheetPage(c.problem, c.layout, c.panels, c.stock, 1);
+    for (const bool landscape : {false, true}) {
+        const auto pages = landscape ? sheetPaperPages(sheet, "Boat", 297, 210, {})
+                                     : sheetPaperPages(sheet, "Boat", 210, 297, {});
+        EXPECT_GT(pages.size(), 1U);
+        std::set<std::string> told;
+        for (const Page& page : pages)
+            for (const Label& label : page.overlay.layers[1].labels) {
+                told.insert(label.text);
+                EXPECT_EQ(label.text.find("see the"), std::string::npos) << label.text;
+            }
+        for (std::size_t i = 1; i < sheet.groups.size(); ++i)
+            EXPECT_TRUE(told.contains(std::to_string(i))) << i;
     }
 }
 

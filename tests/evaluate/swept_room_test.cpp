@@ -1,0 +1,115 @@
+// Boards stay clear of what moves over its whole range.
+#include "core/evaluate/swept_room.h"
+#include "tests/evaluate/samples.h"
+#include "tests/evaluate/text_of.h"
+#include "tests/geometry/seed.h"
+#include <filesystem>
+#include <nlohmann/json.hpp>
+#include <numbers>
+
+using namespace slab;
+using namespace slab::test;
+using nlohmann::json;
+
+namespace {
+
+ConvexSolid at(const ConvexSolid& solid, const Pose& pose) {
+    ConvexSolid moved = solid;
+    for (Vec3& p : moved.points) p = pose(p);
+    return moved;
+}
+
+Move turning(const Vec3& about, const Vec3& axis, double from, double to) {
+    Move m;
+    m.at = about;
+    m.axis = axis;
+    m.from = from;
+    m.to = to;
+    return m;
+}
+
+} // namespace
+
+TEST(SweptRoom, holdsEveryPose) {
+    auto random = seeded(58);
+    for (int round = 0; round < 12; ++round) {
+        MechanismSet set;
+        Motion motion{"boom", {}};
+        const double from = uniform(random, -1, 0.2);
+        motion.moves.push_back(
+            turning({uniform(random, -300, 300), 0, 0}, Vec3::UnitY(), from, from + uniform(random, 0, 1.2)));
+        if (round % 2 == 0) {
+            motion.moves.push_back(turning({50, 20, 0}, Vec3::UnitZ(), 0, 0));
+            motion.moves.back().endless = round % 4 == 0;
+            motion.moves.back().to = 1;
+        }
+        set.motions.push_back(motion);
+        MovingSolid solid{"boom", "boom/tube", makeCylinder({-200, 0, 10}, {500, 0, 40}, 30), 0};
+        if (round % 3 == 0) solid.shape = makeBoxSolid({-100, -40, -20}, {300, 40, 60});
+        solid.wanted = 12;
+        set.solids.push_back(solid);
+        const auto room = sweptRoom(set);
+        ASSERT_GE(room.size(), 1U);
+        EXPECT_LE(room.size(), 400U);
+        for (int pose = 0; pose < 8; ++pose) {
+            std::vector<double> values;
+            for (const Move& m : motion.moves)
+                values.push_back(m.endless ? uniform(random, 0, 2 * std::numbers::pi)
+                                           : uniform(random, m.from, m.to));
+            for (const Vec3& p : at({ConvexSolid::Kind::hull, toPolyhedron(solid.shape, 24).vertices, 0},
+                                    poseAt(motion, values))
+                                     .points) {
+                double least = 1e9;
+                for (const FitSolid& cell : room) {
+                    ASSERT_GE(cell.clearance, 12);
+                    least = std::min(least, nearest({ConvexSolid::Kind::hull, {p}, 0}, cell.shape).distance -
+                                                (cell.clearance - 12));
+                }
+                EXPECT_LE(least, 0.5)
+                    << "round " << round; // facets are drawn round what is round, of 24 here
+            }
+        }
+    }
+    EXPECT_TRUE(sweptRoom({}).empty());
+}
+
+TEST(SweptRoom, framesStayClearOfABoomFromStopToStop) {
+    json d =
+        json::parse(textOf(std::filesystem::path(SLABSIDE_SOURCE_DIR) / "tests/evaluate/findings/base.json"));
+    d["donor"]["solids"] = json::array();
+    d["frames"] = {{{"name", "rib"}, {"axis", "x"}, {"station", "350 mm"}},
+                   {{"name", "keel"}, {"axis", "y"}, {"station", "0"}}};
+    d["mechanisms"]["trunnions"] = {{{"name", "boom"},
+                                     {"at", {{"x", "0"}, {"z", "600 mm"}}},
+                                     {"diameter", "60 mm"},
+                                     {"wall", "3 mm"},
+                                     {"front", "700 mm"},
+                                     {"rear", "200 mm"},
+                                     {"lowest", "-10 deg"},
+                                     {"highest", "30 deg"},
+                                     {"angle", "0"},
+                                     {"stock", "ply"}}};
+    const auto project = readProject(d.dump());
+    ASSERT_TRUE(project) << project.error().message;
+    const Evaluation e = evaluated(*project, Effort::full);
+    ASSERT_TRUE(e.frames && e.mechanisms);
+    ASSERT_FALSE(e.frames->parts.empty());
+    int poses = 0;
+    for (const MovingSolid& s : e.mechanisms->solids) {
+        if (s.motion < 0 || !s.swept || s.meets != MovingSolid::Meets::all) continue;
+        const Motion& motion = e.mechanisms->motions[static_cast<std::size_t>(s.motion)];
+        ASSERT_EQ(motion.moves.size(), 1U);
+        for (int k = 0; k <= 16; ++k) {
+            const Move& m = motion.moves[0];
+            const ConvexSolid there = at(s.shape, poseAt(motion, {m.from + (m.to - m.from) * k / 16}));
+            ++poses;
+            for (const Plate& board : e.frames->parts)
+                for (const ConvexSolid& cell : board.cells) {
+                    const Nearest near = nearest(cell, there);
+                    EXPECT_FALSE(near.meets) << s.name << " " << board.name << " at " << k;
+                    EXPECT_GE(near.distance, s.wanted - 1e-3) << s.name << " " << board.name << " at " << k;
+                }
+        }
+    }
+    EXPECT_GT(poses, 0);
+}
