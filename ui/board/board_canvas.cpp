@@ -209,7 +209,7 @@ void BoardCanvas::resizeEvent(QResizeEvent* event) {
     // The strip below grows and shrinks with what is chosen: that must not move the sheet under the hand.
     // What grows or shrinks while nothing is chosen is the room itself.
     const QSize by = event->size() - m_fitted;
-    const int still = m_desk->choice().empty() ? 60 : 120; // px
+    const int still = isIdle() ? 60 : 120; // px
     if (!m_touched && (by.width() != 0 || std::abs(by.height()) > still || !event->oldSize().isValid()))
         fit();
 }
@@ -229,8 +229,7 @@ void BoardCanvas::showEvent(QShowEvent* event) {
     // The parts beside and below have their sizes a moment later.
     constexpr int settled = 60; // ms
     QTimer::singleShot(settled, this, [this] {
-        const bool busy = m_touched || !m_desk->choice().empty() || m_tool->last();
-        if (!busy && size() != m_fitted && QGuiApplication::mouseButtons() == Qt::NoButton) fit();
+        if (!m_touched && isIdle() && size() != m_fitted) fit();
     });
 }
 
