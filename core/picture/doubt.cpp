@@ -52,6 +52,16 @@ SeenShape spreadOf(const std::array<Vec2, 4>& corners, double focal, double clic
     return {errors * std::sqrt(aspect), errors * std::sqrt(skew)};
 }
 
+/// Logarithms of aspects.
+struct Range {
+    double least = std::numeric_limits<double>::infinity(), most = -std::numeric_limits<double>::infinity();
+    void take(double value, double slack) {
+        least = std::min(least, value - slack);
+        most = std::max(most, value + slack);
+    }
+    [[nodiscard]] bool holds(double value) const { return value >= least && value <= most; }
+};
+
 } // namespace
 
 std::optional<RectangleDoubt> doubtOf(const MarkedRectangle& r) {
@@ -59,21 +69,25 @@ std::optional<RectangleDoubt> doubtOf(const MarkedRectangle& r) {
     if (!(side > 0) || !(r.width > 0) || !(r.height > 0)) return {};
     std::array<Vec2, 4> corners;
     for (std::size_t i = 0; i < 4; ++i) corners[i] = (r.corners[i] - r.picture / 2) / side;
-    double least = std::numeric_limits<double>::infinity(), most = -least;
+    Range seen, any;
     for (int i = 0; i < lenses; ++i) {
         const double focal = shortest * std::pow(longest / shortest, i / (lenses - 1.0));
         const SeenShape shape = shapeBehind(corners, focal),
                         spread = spreadOf(corners, focal, r.click / side);
-        if (!(std::abs(shape.skew) <= spread.skew + slackSkew)) continue;
-        least = std::min(least, shape.aspect - spread.aspect - slackAspect);
-        most = std::max(most, shape.aspect + spread.aspect + slackAspect);
+        any.take(shape.aspect, spread.aspect + slackAspect);
+        if (std::abs(shape.skew) <= spread.skew + slackSkew)
+            seen.take(shape.aspect, spread.aspect + slackAspect);
     }
-    if (least > most) return RectangleDoubt{RectangleDoubt::Kind::corners, 0, 0};
+    using Kind = RectangleDoubt::Kind;
     const double stated = std::log(r.width / r.height);
-    const auto allowed = [&](double aspect) { return aspect >= least && aspect <= most; };
-    if (allowed(stated)) return {};
-    return RectangleDoubt{allowed(-stated) ? RectangleDoubt::Kind::swapped : RectangleDoubt::Kind::sides,
-                          std::exp(least), std::exp(most)};
+    if (seen.holds(stated)) return {};
+    // Whatever the lens, that the sides were changed over is the likelier slip.
+    const bool odd = !(seen.least <= seen.most);
+    const Range& range = odd ? any : seen;
+    if (range.holds(-stated) && !range.holds(stated))
+        return RectangleDoubt{Kind::swapped, std::exp(range.least), std::exp(range.most)};
+    if (odd) return RectangleDoubt{Kind::corners, 0, 0};
+    return RectangleDoubt{Kind::sides, std::exp(seen.least), std::exp(seen.most)};
 }
 
 Error inWords(const RectangleDoubt& doubt, const MarkedRectangle& r, const UnitStyle& units) {

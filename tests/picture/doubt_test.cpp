@@ -82,6 +82,10 @@ TEST(RectangleDoubt, ATrapezoidOfTheWorldIsNoRectangle) {
     r.height = 1;
     ASSERT_TRUE(doubtOf(r));
     EXPECT_EQ(doubtOf(r)->kind, RectangleDoubt::Kind::corners);
+    r.width = 1; // sides of 800 and 566 px
+    r.height = 1.41;
+    ASSERT_TRUE(doubtOf(r));
+    EXPECT_EQ(doubtOf(r)->kind, RectangleDoubt::Kind::swapped) << "the likelier slip";
 }
 
 TEST(RectangleDoubt, WithoutAPictureOrSidesThereIsNothingToDoubt) {

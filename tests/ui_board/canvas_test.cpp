@@ -22,6 +22,27 @@ TEST(Canvas, ShowsEverythingAtFirst) {
             EXPECT_TRUE(b.canvas().paper().contains(b.canvas().pixelOf(e.view, p.at))) << p.name;
 }
 
+// Room that comes in small steps is used all the same; what was moved by hand stays.
+TEST(Canvas, TheSheetIsFittedToRoomThatGrowsStepByStep) {
+    for (const bool touched : {false, true}) {
+        BoardBench b(test::hull());
+        b.view->resize(1200, 560);
+        QCoreApplication::processEvents();
+        b.canvas().fit();
+        if (touched) wheel(b.canvas(), {700, 200}, 120);
+        const double before = b.canvas().view().scale;
+        for (int height = 620; height <= 860; height += 60) {
+            b.view->resize(1200, height);
+            QCoreApplication::processEvents();
+        }
+        const double after = b.canvas().view().scale;
+        if (touched)
+            EXPECT_EQ(after, before);
+        else
+            EXPECT_GT(after, 1.3 * before);
+    }
+}
+
 TEST(Canvas, TheWheelZoomsAtThePointer) {
     BoardBench b(test::hull());
     const QPointF at(700, 300);

@@ -75,6 +75,7 @@ Box2 BoardCanvas::extent() const {
 void BoardCanvas::fit() {
     m_view.fit(extent(), paper().adjusted(46, 40, -46, -46), mostScale);
     m_touched = false;
+    m_fitted = size();
     lookAgain();
     update();
     Q_EMIT pointed();
@@ -206,8 +207,11 @@ void BoardCanvas::paintWords(QPainter& painter) const {
 
 void BoardCanvas::resizeEvent(QResizeEvent* event) {
     // The strip below grows and shrinks with what is chosen: that must not move the sheet under the hand.
-    const QSize by = event->size() - event->oldSize();
-    if (!m_touched && (by.width() != 0 || std::abs(by.height()) > 120 || !event->oldSize().isValid())) fit();
+    // What grows or shrinks while nothing is chosen is the room itself.
+    const QSize by = event->size() - m_fitted;
+    const int still = m_desk->choice().empty() ? 60 : 120; // px
+    if (!m_touched && (by.width() != 0 || std::abs(by.height()) > still || !event->oldSize().isValid()))
+        fit();
 }
 
 void BoardCanvas::moveEvent(QMoveEvent* event) {
@@ -225,7 +229,7 @@ void BoardCanvas::showEvent(QShowEvent* event) {
     // The parts beside and below have their sizes a moment later.
     constexpr int settled = 60; // ms
     QTimer::singleShot(settled, this, [this] {
-        if (!m_touched && !m_over) fit();
+        if (!m_touched && QGuiApplication::mouseButtons() == Qt::NoButton) fit();
     });
 }
 

@@ -84,6 +84,7 @@ private:
     QPointF m_last;
     QString m_told;
     bool m_touched = false; ///< zoomed or moved by hand: not fitted again
+    QSize m_fitted; ///< of the canvas when all was fitted last
     bool m_gridOn = true, m_space = false, m_panning = false, m_over = false;
     std::uint64_t m_document = 0;
     bool m_hadAnything = false;

@@ -100,7 +100,8 @@ void FindingDelegate::paint(QPainter* painter, const QStyleOptionViewItem& optio
     painter->setBrush(Qt::NoBrush);
     painter->drawPath(shape);
 
-    const int x = option.rect.left() + left, room = option.rect.width() - left - right;
+    const int x = option.rect.left() + left, whole = option.rect.width() - left - right;
+    const int room = std::min(whole, widthFor(option) - left - right); // as measured: no gap below the words
     int y = option.rect.top() + top;
     paintSeverity(*painter, QRectF(x, y, 18, 18), f.severity);
     painter->setPen(c.ink);
@@ -111,7 +112,7 @@ void FindingDelegate::paint(QPainter* painter, const QStyleOptionViewItem& optio
     painter->drawText(QRect(x + iconRoom, y, titleRoom, titleHeight), flags | Qt::AlignVCenter, titleOf(f));
     painter->setFont(Theme::words(11));
     painter->setPen(c.quiet);
-    painter->drawText(QRect(x, y, room, 18), Qt::AlignRight | Qt::AlignVCenter, wordOf(f.severity));
+    painter->drawText(QRect(x, y, whole, 18), Qt::AlignRight | Qt::AlignVCenter, wordOf(f.severity));
     y += titleHeight + 5;
     painter->setFont(Theme::words(12));
     painter->setPen(c.ink);
