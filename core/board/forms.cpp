@@ -240,14 +240,16 @@ double halfAround(const Project& project, const Scope& scope, const std::vector<
     }
     if (!(half > 0) || !(scope.scale > 0)) return 0;
     const double step = scope.unit == Unit::in || scope.unit == Unit::ft ? 25.4 : 10;
-    return std::ceil((half + usualThickness(project, scope)) / scope.scale / step - 1e-9) * step * scope.scale;
+    return std::ceil((half + usualThickness(project, scope)) / scope.scale / step - 1e-9) * step *
+           scope.scale;
 }
 
 } // namespace
 
 Expected<Edit> addForm(const Project& project, const Scope& scope, const NewForm& drawn) {
     NewForm wanted = drawn;
-    if (wanted.kind == "profile" && !(wanted.size > 0)) wanted.size = halfAround(project, scope, wanted.places);
+    if (wanted.kind == "profile" && !(wanted.size > 0))
+        wanted.size = halfAround(project, scope, wanted.places);
     auto form = Drawer(wanted, scope).make();
     if (!form) return Unexpected(form.error());
     form->name = wanted.name.empty() ? freshFormName(project, wanted.kind) : wanted.name;

@@ -42,8 +42,8 @@ struct NewForm {
     std::string name;             ///< empty = a fresh one
     BoardView view = BoardView::side;
     std::vector<Vec2> places; ///< mm at build size, in the view
-    double size = 0;          ///< half-width, height, radius or depth, mm at build size; 0 = a sensible one: of
-                          ///< a profile round donor and rider as much as they need
+    double size = 0; ///< half-width, height, radius or depth, mm at build size; 0 = a sensible one: of
+                     ///< a profile round donor and rider as much as they need
     double from = 0; ///< where it starts across the view (height of a taper's base …), mm at build size
     double step = 0;
 };

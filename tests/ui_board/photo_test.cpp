@@ -1,8 +1,8 @@
 // Photos taken at an angle: corners marked, questioned, cropped and cut by real mouse and keyboard events.
 #include "tests/ui_board/sheet_bench.h"
+#include "ui/board/field_strip.h"
 #include "ui/board/picture_layer.h"
 #include "ui/board/picture_strip.h"
-#include "ui/board/field_strip.h"
 #include <cmath>
 
 namespace slab::ui {

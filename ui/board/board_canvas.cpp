@@ -229,7 +229,8 @@ void BoardCanvas::showEvent(QShowEvent* event) {
     // The parts beside and below have their sizes a moment later.
     constexpr int settled = 60; // ms
     QTimer::singleShot(settled, this, [this] {
-        if (!m_touched && QGuiApplication::mouseButtons() == Qt::NoButton) fit();
+        const bool busy = m_touched || !m_desk->choice().empty() || m_tool->last();
+        if (!busy && size() != m_fitted && QGuiApplication::mouseButtons() == Qt::NoButton) fit();
     });
 }
 
@@ -238,8 +239,7 @@ bool BoardCanvas::eventFilter(QObject* watched, QEvent* event) {
     if (event->type() == QEvent::Move && isVisible()) {
         const auto* move = static_cast<QMoveEvent*>(event);
         m_view.origin.ry() -= move->pos().y() - move->oldPos().y();
-        const bool cut = m_view.toScreen(extent()).top() < paper().top();
-        if (cut && !m_touched && !m_over) fit();
+        if (!m_touched && !m_over && m_view.toScreen(extent()).top() < paper().top()) fit();
         update();
     }
     return QWidget::eventFilter(watched, event);
@@ -255,7 +255,6 @@ void BoardCanvas::mousePressEvent(QMouseEvent* event) {
     m_over = true;
     m_panning = event->button() == Qt::MiddleButton || (m_space && event->button() == Qt::LeftButton);
     if (!m_panning && event->button() == Qt::LeftButton) {
-        m_over = true;
         m_pointer = pointerAt(event->position(), event->modifiers());
         m_tool->press(m_pointer);
     }

@@ -34,7 +34,7 @@ public:
     [[nodiscard]] bool isPointedAt() const { return m_over; } ///< the pointer is on the board
     [[nodiscard]] QRectF paper() const;                       ///< inside the rulers, px
 
-    void setTold(const QString& words); ///< why something could not be done, written on the board
+    void setTold(const QString& words);            ///< why something could not be done, written on the board
     void setTool(std::unique_ptr<BoardTool> tool); ///< null = choose
     [[nodiscard]] BoardTool& tool() const { return *m_tool; }
     [[nodiscard]] PictureLayer& pictures() const { return *m_pictures; }
@@ -84,7 +84,7 @@ private:
     QPointF m_last;
     QString m_told;
     bool m_touched = false; ///< zoomed or moved by hand: not fitted again
-    QSize m_fitted; ///< of the canvas when all was fitted last
+    QSize m_fitted;         ///< of the canvas when all was fitted last
     bool m_gridOn = true, m_space = false, m_panning = false, m_over = false;
     std::uint64_t m_document = 0;
     bool m_hadAnything = false;

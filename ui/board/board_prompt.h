@@ -13,7 +13,9 @@ struct BoardPrompt {
     QString words;        ///< empty = it waits for nothing
     int step = 0, of = 0; ///< "2 of 4"; of = 0: as many as one likes; step = 0: not counted
     [[nodiscard]] QString count() const {
-        return step == 0 ? QString() : of == 0 ? QString::number(step) : QString("%1 of %2").arg(step).arg(of);
+        return step == 0 ? QString()
+               : of == 0 ? QString::number(step)
+                         : QString("%1 of %2").arg(step).arg(of);
     }
 };
 

@@ -40,7 +40,8 @@ double covered(const QRectF& box, const std::vector<QRectF>& placed, const std::
 
 } // namespace
 
-std::vector<QRectF> labelBoxes(const std::vector<QLineF>& lines, const QStringList& words, const QFont& font) {
+std::vector<QRectF> labelBoxes(const std::vector<QLineF>& lines, const QStringList& words,
+                               const QFont& font) {
     const QFontMetricsF metrics(font);
     std::vector<QRectF> placed;
     for (std::size_t i = 0; i < lines.size(); ++i) {

@@ -351,7 +351,8 @@ QString PictureLayer::words(int index) const {
         break;
     }
     if (picture->scale == PlacedPicture::Scale::none)
-        return "not to scale yet: type a known distance and mark its two points, or a rectangle's two sides and "
+        return "not to scale yet: type a known distance and mark its two points, or a rectangle's two sides "
+               "and "
                "mark its four corners";
     QStringList parts{picture->scale == PlacedPicture::Scale::rectangle
                           ? cornerWords(*picture, m_desk->scene().units)

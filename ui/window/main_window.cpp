@@ -126,7 +126,8 @@ void MainWindow::wire() {
     });
     // What was refused is no longer of interest when something else has been done.
     const auto outdated = [this] {
-        if (m_toldAt && *m_toldAt != m_session->sequence() && m_notice->words() == m_toldWords) m_notice->hide();
+        if (m_toldAt && *m_toldAt != m_session->sequence() && m_notice->words() == m_toldWords)
+            m_notice->hide();
     };
     connect(s, &Session::projectChanged, this, outdated);
     connect(m_file, &DocumentFile::failed, this, &MainWindow::showError);
