@@ -12,6 +12,14 @@ std::vector<FitSolid> keptClearOf(const DonorSet& donor, const MechanismSet& mec
     for (FitSolid& s : sweptRoom(mechanisms)) solids.push_back(std::move(s));
     return solids;
 }
+/// The same as it stands with every move at 0: cleats are many, and the sweeps of mechanisms tell which of
+/// them bar the rest of a range.
+std::vector<FitSolid> besideCleats(const DonorSet& donor, const MechanismSet& mechanisms) {
+    std::vector<FitSolid> solids = donor.solids;
+    for (const MovingSolid& s : mechanisms.solids)
+        solids.push_back({s.name, s.mechanism, s.shape, s.wanted, true, {}});
+    return solids;
+}
 
 } // namespace
 
@@ -49,7 +57,7 @@ std::shared_ptr<const CleatSet> FrameStage::cleats(const Project& project, const
     CleatKey key{{}, {}, e.plates, e.donor, e.mechanisms, e.units};
     key.choices = resolveCleats(project, *e.scope, *e.stock, key.findings);
     return m_cleats.get(key, [&] {
-        CleatSet set = makeCleats(key.choices, *e.plates, keptClearOf(*e.donor, *e.mechanisms), key.units);
+        CleatSet set = makeCleats(key.choices, *e.plates, besideCleats(*e.donor, *e.mechanisms), key.units);
         set.findings.insert(set.findings.begin(), key.findings.begin(), key.findings.end());
         return set;
     });

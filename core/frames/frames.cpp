@@ -84,6 +84,22 @@ std::vector<Polygon> withoutScrap(const FrameChoice& c, const std::vector<Polygo
     return kept;
 }
 
+/// The box that holds a board of these outlines, body axes.
+Box3 roomOf(const std::vector<Polygon>& regions, const BoardSlab& slab) {
+    constexpr double far = 1e300, rounding = 1; // mm
+    Box3 box{Vec3::Constant(far), Vec3::Constant(-far)};
+    for (const Polygon& p : regions)
+        for (const Vec2& q : p.outer)
+            for (const double w : {-slab.half, slab.half}) {
+                const Vec3 at = slab.frame.toBody(Vec3(q.x(), q.y(), w));
+                box.min = box.min.cwiseMin(at);
+                box.max = box.max.cwiseMax(at);
+            }
+    box.min.array() -= rounding;
+    box.max.array() += rounding;
+    return box;
+}
+
 /// The whole outline of one frame before slots: section, gap, donor and rider.
 std::vector<Polygon> outlineOf(const FrameChoice& c, const Skin& skin, const std::vector<Plate>& plates,
                                const std::vector<FitSolid>& solids, const UnitStyle& units, FrameSet& set) {
@@ -99,9 +115,16 @@ std::vector<Polygon> outlineOf(const FrameChoice& c, const Skin& skin, const std
         return {};
     }
     std::vector<Polygon> taken;
-    for (const FitSolid& s : solids)
-        for (Polygon& p : shadowOf(s.shape, slab, c.clearance.value_or(s.clearance)))
-            taken.push_back(std::move(p));
+    const Box3 here = roomOf(regions, slab);
+    for (const FitSolid& s : solids) {
+        const double room = c.clearance.value_or(s.clearance);
+        const Box3 there = bounds(s.shape);
+        const double reach = room + 0.02 * s.shape.radius; // facets are drawn round what is round
+        if (((there.min.array() - reach) > here.max.array()).any() ||
+            ((there.max.array() + reach) < here.min.array()).any())
+            continue;
+        for (Polygon& p : shadowOf(s.shape, slab, room)) taken.push_back(std::move(p));
+    }
     if (!taken.empty()) regions = subtract(regions, unite(taken));
     regions = withoutScrap(c, regions, taken.empty() ? "the shell leaves" : "shell, donor and rider leave",
                            set, units);

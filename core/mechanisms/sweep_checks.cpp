@@ -13,7 +13,18 @@ namespace mechanisms {
 namespace {
 
 constexpr double near = enoughShort;
-constexpr int onceMet = 200; ///< poses looked at for the deepest place of what meets
+
+/// Poses looked at for the deepest place of what meets: fewer where each takes long, as of two discs of many
+/// facets.
+int onceMetOf(const std::vector<ConvexSolid>& ours, const std::vector<ConvexSolid>& theirs) {
+    constexpr std::size_t most = 200, least = 20, light = 64 * 8; // product of their corners
+    const auto corners = [](const std::vector<ConvexSolid>& pieces) {
+        std::size_t n = 1;
+        for (const ConvexSolid& s : pieces) n = std::max(n, s.points.size());
+        return n;
+    };
+    return static_cast<int>(std::clamp(most * light / (corners(ours) * corners(theirs)), least, most));
+}
 
 /// What stands in the range of one moving thing, by how near it can come at least.
 struct Candidate {
@@ -79,15 +90,16 @@ private:
         for (std::size_t k = 0; k < all.size(); ++k) {
             const Thing& other = m_things[all[k].other];
             const bool overlap = onlyOverlap(moving, other, all[k].motion);
-            if (overlap ? all[k].least > 0
+            if (overlap ? all[k].least >= -touching
                         : all[k].least >= std::max(m_field.wantedOf(moving, other) - near, seen))
                 continue;
             const auto [ours, theirs] =
                 piecesWithin(moving, other, all[k].motion,
-                             overlap ? near : std::max(m_field.wantedOf(moving, other), seen));
+                             overlap ? -touching : std::max(m_field.wantedOf(moving, other), seen));
             if (ours.empty()) continue;
             SweepOptions options;
             options.steps = static_cast<int>(ours.size() * theirs.size()) + looks;
+            options.stepsOnceMet = 5;
             const double found = leastOver(all[k].motion, ours, theirs, options).clearance;
             if (!overlap) seen = std::min(seen, found);
             order.emplace_back(found, k);
@@ -115,10 +127,11 @@ private:
             SweepOptions options;
             options.enough = overlap ? wanted : std::max(wanted - near, best);
             if (!overlap && c.least >= options.enough) continue;
-            options.stepsOnceMet = onceMet;
             if (c.motion.moves.size() > 1)
                 options.tolerance = 0.01; // mm; the search grows fast with the moves
-            const auto [ours, theirs] = piecesWithin(moving, other, c.motion, std::max(options.enough, near));
+            const auto [ours, theirs] =
+                piecesWithin(moving, other, c.motion, overlap ? -touching : std::max(options.enough, near));
+            options.stepsOnceMet = onceMetOf(ours, theirs);
             const SweepResult r = leastOver(c.motion, ours, theirs, options);
             if (ours.empty() || r.above) continue;
             SweptCheck check = found(moving, other, r);

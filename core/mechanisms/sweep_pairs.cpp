@@ -107,6 +107,12 @@ bool toldByFit(const Thing& a, const Thing& b, const Motion& between) {
 
 namespace {
 
+/// Lower bound of the clearance of what two boxes hold; where they overlap, minus the least way out.
+double boxGap(const Box3& a, const Box3& b) {
+    const Vec3 apart = (b.min - a.max).cwiseMax(a.min - b.max);
+    return apart.maxCoeff() > 0 ? apart.cwiseMax(0).norm() : apart.maxCoeff();
+}
+
 /// Calls back with every two pieces and the lower bound of their clearance.
 template <class Each>
 void boundPieces(const Thing& a, const Thing& b, const Motion& between, Each each) {
@@ -122,9 +128,7 @@ void boundPieces(const Thing& a, const Thing& b, const Motion& between, Each eac
         const Ringed own = turns ? sweptRing(between, a.pieces[i]) : Ringed{};
         const Box3 box = turns ? Box3{} : bounds(a.pieces[i]);
         for (std::size_t j = 0; j < b.pieces.size(); ++j)
-            each(i, j,
-                 turns ? ringGap(own, rings[j])
-                       : (boxes[j].min - box.max).cwiseMax(box.min - boxes[j].max).cwiseMax(0).norm());
+            each(i, j, turns ? ringGap(own, rings[j]) : boxGap(box, boxes[j]));
     }
 }
 

@@ -43,7 +43,7 @@ constexpr double touching = 0.1; ///< parts that stand in a plate by less lie on
 /// Lower bound of the clearance, from the rings that both keep to or from their boxes where nothing moves,
 /// mm.
 [[nodiscard]] double leastBetween(const Thing& a, const Thing& b, const Motion& between);
-/// The pieces of both that this bound leaves within `wanted` (mm, above 0) of any of the other.
+/// The pieces of both that this bound leaves within `wanted` (mm) of any of the other.
 [[nodiscard]] std::pair<std::vector<ConvexSolid>, std::vector<ConvexSolid>>
 piecesWithin(const Thing& a, const Thing& b, const Motion& between, double wanted);
 

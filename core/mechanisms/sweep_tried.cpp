@@ -42,7 +42,8 @@ bool Trial::pairClear(const SweepField& field, const PairOfThings& pair) {
     const Thing &a = field.things[pair.first], &b = field.things[pair.second];
     const Motion between = field.between(a, b);
     const double needed = onlyOverlap(a, b, between) ? -touching : field.wantedOf(a, b) - enoughShort;
-    auto [ours, theirs] = piecesWithin(a, b, between, std::max(needed - tolerance, enoughShort));
+    auto [ours, theirs] =
+        piecesWithin(a, b, between, needed > 0 ? std::max(needed - tolerance, enoughShort) : needed);
     m_left -= 1 + static_cast<int>(a.pieces.size() + b.pieces.size()) / 4;
     if (ours.empty()) return true;
     SweepOptions options;
