@@ -38,6 +38,7 @@ struct BoardDimension {
     Vec2 lineFrom = Vec2::Zero(), lineTo = Vec2::Zero(); ///< ends of the drawn line
     double value = 0;                                    ///< mm at build size
     std::string figure; ///< in the builder's units; subject size where the scale is not 1 too
+    bool whole = false; ///< what it drives is as long as what it measures, not a part of it
     bool operator==(const BoardDimension&) const = default;
 };
 struct BoardFeature { ///< marked in a picture

@@ -114,7 +114,9 @@ private:
             text = d->value;
             space = d->space;
         }
-        auto moved = shiftedLength(text, change.by, m_scope, space, change.exact ? 0 : m_options.step);
+        auto moved = m_options.mirror
+                         ? mirroredLength(text, change.by, m_scope, space)
+                         : shiftedLength(text, change.by, m_scope, space, change.exact ? 0 : m_options.step);
         if (!moved) {
             Error e = moved.error();
             e.where = at;
@@ -178,6 +180,30 @@ Expected<Text> shiftedLength(const Text& text, double change, const Scope& scope
         if (value && std::abs(value->value - now - change) <= slack) return choice;
     }
     return fail("broken-formula", "No length can be added to \"" + was + "\".", {}, "Type a length there.");
+}
+
+Expected<Text> mirroredLength(const Text& text, double change, const Scope& scope, Space space) {
+    const std::string was = detail::trimmed(text);
+    const Unit unit = unitFactor(scope.unit) > 0 && scope.unit != Unit::none ? scope.unit : Unit::mm;
+    if (namesIn(was).empty()) return shiftedLength(text, change, scope, space, 0);
+    const auto value = evaluate(was, scope, space, Kind::length);
+    if (!value) return Unexpected(value.error());
+    const double factor = space == Space::subject ? scope.scale : 1;
+    const auto tail = detail::tailOf(was);
+    const std::string head = tail ? detail::trimmed(tail->head) : was;
+    // F + t becomes (2 F + t + t + change) - t - F: the sum of both places stays what it is.
+    const double sum = (2 * value->value + change) / factor - (tail ? tail->value : 0);
+    const Unit own = tail ? tail->unit : unit;
+    const std::string taken = detail::isTerm(head) ? head : "(" + head + ")";
+    for (const Text& choice :
+         {std::abs(sum) < 1e-10 ? detail::negated(head) : detail::written(sum, own) + " - " + taken,
+          printExact(sum / unitFactor(unit), Unit::none) + " - " + taken}) {
+        const auto mirrored = evaluate(choice, scope, space, Kind::length);
+        if (mirrored &&
+            std::abs(mirrored->value - value->value - change) <= 1e-9 + 1e-12 * std::abs(value->value))
+            return choice;
+    }
+    return shiftedLength(text, change, scope, space, 0);
 }
 
 Expected<Edit> movePoints(const Project& project, const Scope& scope, BoardView view,

@@ -9,6 +9,7 @@ struct MoveOptions {
     double step =
         0; ///< mm on the board to which new lengths are rounded, in round figures of their unit; 0 = exact
     bool exactRight = false, exactUp = false; ///< not rounded in this direction (it snapped to something)
+    bool mirror = false; ///< formulas are taken off a length, so that what they rise by now lowers the place
     bool drive = false;  ///< a coordinate that is just the name of a dimension changes the dimension's value
     std::string gesture; ///< all moves with the same key are one step
 };
@@ -50,5 +51,8 @@ struct MoveOptions {
 /// @error what evaluate() says of `text`; "broken-formula" if no term can be added
 [[nodiscard]] Expected<Text> shiftedLength(const Text& text, double change, const Scope& scope, Space space,
                                            double step = 0);
+/// The same for a mirrored place: a formula is taken off the length that keeps the sum of both places, so
+/// that what it rises by lowers the place from then on. Without names it is shiftedLength().
+[[nodiscard]] Expected<Text> mirroredLength(const Text& text, double change, const Scope& scope, Space space);
 
 } // namespace slab

@@ -280,6 +280,8 @@ void addDimensions(BoardScene& scene, const Project& project, const Scope& scope
         d.index = static_cast<int>(i);
         d.value = *value;
         d.figure = printLength(*value, scene.units);
+        const auto driven = scope.values.find(line.drives);
+        d.whole = driven != scope.values.end() && std::abs(driven->second.value - *value) < 0.05; // mm
         if (std::abs(scope.scale - 1) > 1e-12)
             d.figure += " (" + printLength(*value / scope.scale, scene.units) + ")";
         scene.views[static_cast<std::size_t>(*view)].dimensions.push_back(std::move(d));

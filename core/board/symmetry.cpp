@@ -200,7 +200,9 @@ Expected<Edit> mirrorPoints(const Project& project, const Scope& scope, BoardVie
                         "Choose the point again.");
         Vec2 to = handle->at;
         to[direction] = 2 * about - to[direction];
-        auto edit = movePoint(project, scope, view, ref, to);
+        MoveOptions options;
+        options.mirror = true;
+        auto edit = movePoint(project, scope, view, ref, to, options);
         if (!edit) return edit;
         edits.push_back(std::move(*edit));
     }

@@ -260,6 +260,27 @@ std::string upWords(const Panel& panel) {
     return panel.upWord.empty() ? "up" : panel.upWord;
 }
 
+std::string arrowWords(const Panel& panel, const std::vector<std::string>& arrows) {
+    if (arrows.empty()) return "arrow points " + upWords(panel);
+    std::vector<std::pair<std::string, std::vector<std::size_t>>> ways;
+    for (std::size_t i = 0; i < arrows.size(); ++i) {
+        const auto at =
+            std::find_if(ways.begin(), ways.end(), [&](const auto& w) { return w.first == arrows[i]; });
+        if (at == ways.end())
+            ways.push_back({arrows[i], {i + 1}});
+        else
+            at->second.push_back(i + 1);
+    }
+    std::string words = "arrow points ";
+    for (std::size_t i = 0; i < ways.size(); ++i) {
+        words += (i > 0 ? ", " : "") + ways[i].first + (ways[i].second.size() > 1 ? " (copies " : " (copy ");
+        for (std::size_t k = 0; k < ways[i].second.size(); ++k)
+            words += (k > 0 ? ", " : "") + std::to_string(ways[i].second[k]);
+        words += ")";
+    }
+    return words;
+}
+
 std::string facingNote(const std::vector<std::string>& facing) {
     if (facing.empty()) return {};
     return facing.size() == 1 ? "; this face " + facing.front() : "; copies face different ways";

@@ -75,6 +75,8 @@ struct OpeningRow {
 /// Where the panel's arrow points: "up", "forward" …
 [[nodiscard]] std::string upWords(const Panel& panel);
 /// Behind them: "; this face to the front", "; copies face different ways" or nothing.
+/// "arrow points up"; where copies differ "arrow points up (copy 1), down (copies 2, 4)".
+[[nodiscard]] std::string arrowWords(const Panel& panel, const std::vector<std::string>& arrows);
 [[nodiscard]] std::string facingNote(const std::vector<std::string>& facing);
 /// "meets" column: neighbour's name, "see copies" where they differ, a dash for none.
 [[nodiscard]] std::string meetsWords(const EdgeRow& row);

@@ -297,11 +297,11 @@ private:
 namespace {
 
 /// Which way round the panel lies, in the corner of the view.
-void drawUp(const Pen& pen, const Vec2& middle, const Panel& panel, const std::vector<std::string>& facing) {
+void drawUp(const Pen& pen, const Vec2& middle, const Panel& panel, const PanelDrawingOptions& options) {
     const Vec2 up = panel.up.normalized();
     pen.arrow(middle - 4 * up, middle + 4 * up, 2.6, {0.4, Ink::line});
     pen.words(middle + Vec2(6.5, 0.6), "OUTSIDE FACE UP", {2.7, Align::left, Ink::line, true});
-    pen.words(middle + Vec2(6.5, -3.2), "arrow points " + upWords(panel) + facingNote(facing),
+    pen.words(middle + Vec2(6.5, -3.2), arrowWords(panel, options.arrows) + facingNote(options.facing),
               {2.3, Align::left, Ink::quiet});
 }
 
@@ -349,7 +349,7 @@ PanelView drawView(const Panel& panel, const Area& region, const std::vector<Edg
     for (std::size_t i = 0; i < panel.folds.size(); ++i)
         drawFoldWords(panel.folds[i], map(panel.folds[i].from), map(panel.folds[i].to), units,
                       Pen(view.notes.layers[0]), "F" + std::to_string(i + 1) + "  ", view.scale.factor);
-    drawUp(Pen(view.notes.layers[0]), {region.x + 4.5, region.top() - 6}, panel, options.facing);
+    drawUp(Pen(view.notes.layers[0]), {region.x + 4.5, region.top() - 6}, panel, options);
     work.keepClear({region.x, region.top() - 11, 9, 11});
     work.keepClear(view.notes.layers[0], 0.5);
     work.keepClear(view.group.layers[2]);

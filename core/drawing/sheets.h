@@ -22,6 +22,8 @@ struct PanelDrawingOptions {
     Ink tint = Ink::foam;
     std::vector<std::string> facing{}; ///< where the outside face looks: "to the front"; a line for each copy
                                        ///< where they differ; empty = out of the body
+    std::vector<std::string> arrows{}; ///< "up", "down" …: where the arrow points on each copy, where they
+                                       ///< differ; empty = as the panel says
 };
 /// Dimensioned panel drawing: sizes, diagonals, neighbour and joint and tilt from square at each edge, end-on
 /// bevel sketches. The view and the tables fitted to one page; tables without room there go on to further
@@ -56,6 +58,7 @@ struct TemplateOptions {
     bool nominal = false;
     int copy = 1;
     std::vector<std::string> facing{}; ///< as of PanelDrawingOptions
+    std::vector<std::string> arrows{}; ///< as of PanelDrawingOptions
 };
 /// Pages needed along one side: 1 if size <= printable, else ceil((size - overlap) / (printable - overlap)).
 [[nodiscard]] int tileCount(double size, double printable, double overlap);

@@ -86,7 +86,12 @@ void drawCard(const Pen& pen, const Area& area, const CardFacts& facts) {
     const Vec2 up = panel.up.normalized(), middle(x + 2.6, y + 0.9);
     pen.arrow(middle - 2.6 * up, middle + 2.6 * up, 1.9, {0.35, Ink::line});
     pen.words({x + 6.6, y + 1.3}, "OUTSIDE FACE UP", {2.7, Align::left, Ink::line, true});
-    std::string lies = "arrow points " + upWords(panel) + facingNote(facts.options.facing);
+    const auto& arrows = facts.options.arrows;
+    const auto copy = static_cast<std::size_t>(std::max(facts.options.copy, 1)) - 1;
+    // A card for one copy of several tells that one's way.
+    std::string lies =
+        (copy > 0 && copy < arrows.size() ? "arrow points " + arrows[copy] : arrowWords(panel, arrows)) +
+        facingNote(facts.options.facing);
     if (const auto lean = lies.find(" ("); lean != std::string::npos) lies.resize(lean); // the drawing has it
     const double fit = std::min(1.0, (wordsWidth - 6.6) / textWidth(lies, {2.2, false, false}));
     pen.words({x + 6.6, y - 1.8}, lies, {2.2 * fit, Align::left, Ink::quiet});

@@ -1,7 +1,9 @@
 #include "core/pack/drawings.h"
 #include "core/drawing/paper_frame.h"
 #include "core/frames/way_words.h"
+#include "core/plates/placements.h"
 #include <algorithm>
+#include <cmath>
 
 namespace slab {
 namespace {
@@ -21,6 +23,13 @@ std::string otherHandOf(const std::vector<Panel>& panels, const Panel& panel) {
     return panel.mirrorOf;
 }
 
+/// "up", "down", "forward", "back", "to port", "to starboard": the way nearest to a direction.
+std::string pointingWord(const Vec3& way) {
+    if (std::abs(way.z()) > 0.5) return way.z() > 0 ? "up" : "down";
+    if (std::abs(way.x()) >= std::abs(way.y())) return way.x() > 0 ? "forward" : "back";
+    return way.y() > 0 ? "to port" : "to starboard";
+}
+
 /// The outside of a frame's board is nowhere near the body's outside: where it looks must be told.
 std::vector<std::string> facingOf(const Evaluation& evaluation, const Panel& panel) {
     std::vector<std::pair<std::string, std::string>> copies;
@@ -36,6 +45,23 @@ std::vector<std::string> facingOf(const Evaluation& evaluation, const Panel& pan
     for (const auto& [name, words] : copies) lines.push_back(differ ? name + " " + words : words);
     if (!differ && lines.size() > 1) lines.resize(1);
     return lines;
+}
+
+/// A copy may lie turned: the arrow that points up on the first one points down on that.
+std::vector<std::string> arrowsOf(const Evaluation& evaluation, const std::vector<Panel>& panels,
+                                  const Panel& panel) {
+    if (panel.copyCount() < 2 || !panel.parts.empty() || !evaluation.plates) return {};
+    const std::map<std::string, Frame> placed = panelPlacements(*evaluation.plates, panels);
+    const auto& names = panel.cutFrom.empty() ? panel.plates : panel.cutFrom;
+    std::vector<std::string> arrows;
+    bool differ = false;
+    for (std::size_t i = 0; i < names.size(); ++i) {
+        const auto frame = placed.find(names[i]);
+        if (frame == placed.end()) return {};
+        arrows.push_back(pointingWord(frame->second.axes.leftCols<2>() * panel.up));
+        differ = differ || arrows.back() != arrows.front();
+    }
+    return differ ? arrows : std::vector<std::string>{};
 }
 
 const std::vector<Panel>& panelsOf(const Evaluation& evaluation) {
@@ -74,6 +100,7 @@ PanelDrawingOptions panelOptions(const Project& project, const Evaluation& evalu
     const Sheet* sheet = stockOf(evaluation, panel);
     options.tint = tintFor(sheet ? sheet->kind : "foam");
     options.facing = facingOf(evaluation, panel);
+    options.arrows = arrowsOf(evaluation, panels, panel);
     return options;
 }
 
@@ -85,6 +112,7 @@ TemplateOptions templateOptions(const Project& project, const Evaluation& evalua
     options.title = project.title;
     options.nominal = isNominal(evaluation, panel);
     options.facing = facingOf(evaluation, panel);
+    options.arrows = arrowsOf(evaluation, panelsOf(evaluation), panel);
     return options;
 }
 

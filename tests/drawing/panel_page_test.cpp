@@ -136,6 +136,11 @@ TEST(PanelPage, SaysWhatTheBenchNeeds) {
     const auto copies = labelsOf(panelPages(panel, options).front());
     for (const char* words : {"copies face different ways", "frames/rib to the front", "frames/keel to port"})
         EXPECT_TRUE(says(copies, words)) << words;
+    // A copy that lies turned has its own way.
+    options.facing.clear();
+    options.arrows = {"up", "down", "up"};
+    EXPECT_TRUE(
+        says(labelsOf(panelPages(panel, options).front()), "arrow points up (copies 1, 3), down (copy 2)"));
 }
 
 TEST(PanelPage, ViewIsToTheScaleItNames) {

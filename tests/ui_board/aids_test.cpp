@@ -168,6 +168,40 @@ TEST(BoardMirror, AChosenEdgeMirrorsTheWholeOutline) {
     EXPECT_EQ(b.project(), project) << "one step";
 }
 
+// All corners of an outline chosen: its splines go with them, moved or mirrored.
+TEST(BoardMirror, AWholeOutlineTakesItsSplinesAlong) {
+    Project project = hull();
+    auto& shape = std::get<ProfileShape>(project.forms[0].shape);
+    Curve spline;
+    spline.kind = CurveKind::spline;
+    spline.from = "forefoot";
+    spline.to = "stem";
+    OutlinePoint through;
+    through.x = "2.9 m";
+    through.z = "500 mm";
+    spline.through = {through};
+    spline.facets = "4";
+    shape.curves.push_back(spline);
+    BoardBench b(project);
+    const auto place = [&]() -> Vec2 {
+        for (const BoardPoint& p : b.desk().scene().of(BoardView::side).points)
+            if (p.ref.handle == Handle::curve && !p.mirrored) return p.at;
+        ADD_FAILURE() << "no point of the spline";
+        return Vec2::Zero();
+    };
+    const Vec2 before = place();
+    b.desk().choose({BoardView::side, {{"/forms/0/outline/0", Handle::corner}}, {}, -1, -1});
+    chooseAll(b.desk());
+    const std::size_t corners = b.desk().choice().points.size();
+    EXPECT_GT(b.desk().chosenPoints().size(), corners);
+    ASSERT_TRUE(nudgeChosen(b.desk(), {0, 100}, "up"));
+    EXPECT_LT((place() - before - Vec2(0, 100)).norm(), 1e-6);
+    b.session->undo();
+    ASSERT_TRUE(mirrorChosen(b.desk(), 0));
+    EXPECT_NEAR(place().x(), 3000 - before.x(), 1e-6);
+    EXPECT_TRUE(b.desk().crossings().empty());
+}
+
 TEST(BoardMirror, WhatCannotBeMirroredSaysWhy) {
     Project project = hull();
     Form pipe;

@@ -117,32 +117,6 @@ bool nudgeChosen(BoardDesk& desk, const Vec2& by, const std::string& gesture) {
 
 namespace {
 
-const std::vector<Curve>* curvesIn(const Form& form) {
-    return std::visit(
-        [](const auto& shape) -> const std::vector<Curve>* {
-            if constexpr (requires { shape.curves; })
-                return &shape.curves;
-            else
-                return nullptr;
-        },
-        form.shape);
-}
-
-/// All that makes up a form's outline in a view: its corners, and what its splines and ellipses run through.
-/// An arc's bulge is to the outside of the outline and needs no mirroring.
-std::vector<PointRef> outlineRefs(const BoardDesk& desk, int form, BoardView view) {
-    std::vector<PointRef> all = desk.pointsOf(form, view);
-    const std::vector<Curve>* curves = curvesIn(desk.project().forms[static_cast<std::size_t>(form)]);
-    for (const BoardPoint& p : desk.scene().of(view).points) {
-        if (p.form != form || p.mirrored || p.ref.handle != Handle::curve || !curves) continue;
-        const std::size_t at = p.ref.pointer.find("/curves/");
-        if (at == std::string::npos) continue;
-        const auto index = static_cast<std::size_t>(std::stoi(p.ref.pointer.substr(at + 8)));
-        if (index < curves->size() && (*curves)[index].kind != CurveKind::arc) all.push_back(p.ref);
-    }
-    return all;
-}
-
 /// Why a form cannot be mirrored in a view; empty = it can.
 QString whyNoMirror(const BoardDesk& desk, int form, BoardView view) {
     const Form& of = desk.project().forms[static_cast<std::size_t>(form)];
@@ -160,7 +134,7 @@ QString whyNoMirror(const BoardDesk& desk, int form, BoardView view) {
 
 bool mirrorChosen(BoardDesk& desk, int direction) {
     const BoardView view = desk.choice().view;
-    auto refs = desk.choice().points;
+    auto refs = desk.choice().points.size() < 2 ? desk.choice().points : desk.chosenPoints();
     const int form = desk.chosenForm();
     // An edge, a single point or a form's cross stands for the whole outline: two ends changed over would
     // only twist it.
@@ -172,7 +146,7 @@ bool mirrorChosen(BoardDesk& desk, int direction) {
             Q_EMIT desk.told(why);
             return false;
         }
-        refs = outlineRefs(desk, form, view);
+        refs = desk.outlineOf(form, view);
     }
     const Box2 box = boxOf(desk, view, refs);
     if (!(box.max[direction] - box.min[direction] > 1e-6))

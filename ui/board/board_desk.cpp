@@ -215,6 +215,19 @@ std::vector<PointRef> BoardDesk::chosenPoints() const {
     for (const BoardEdge& edge : view.edges)
         if (!edge.mirrored && !edge.pointer.empty() && isEdgeChosen(edge.pointer))
             add(edge.from), add(edge.to);
+    // A whole outline takes along what its splines and ellipses run through.
+    std::set<int> forms;
+    for (const PointRef& ref : all) forms.insert(formOf(ref.pointer));
+    for (const int form : forms) {
+        const std::vector<PointRef> corners = pointsOf(form, m_choice.view);
+        const bool whole =
+            corners.size() > 2 && std::all_of(corners.begin(), corners.end(), [&](const auto& ref) {
+                return std::find(all.begin(), all.end(), ref) != all.end();
+            });
+        if (!whole) continue;
+        for (const PointRef& ref : outlineOf(form, m_choice.view))
+            if (std::find(all.begin(), all.end(), ref) == all.end()) all.push_back(ref);
+    }
     return all;
 }
 
@@ -222,6 +235,27 @@ std::vector<PointRef> BoardDesk::pointsOf(int form, BoardView view) const {
     std::vector<PointRef> all;
     for (const BoardPoint& p : m_scene.of(view).points)
         if (p.form == form && !p.mirrored && p.ref.handle == Handle::corner) all.push_back(p.ref);
+    return all;
+}
+
+std::vector<PointRef> BoardDesk::outlineOf(int form, BoardView view) const {
+    std::vector<PointRef> all = pointsOf(form, view);
+    if (form < 0 || form >= static_cast<int>(project().forms.size())) return all;
+    const std::vector<Curve>* curves = std::visit(
+        [](const auto& shape) -> const std::vector<Curve>* {
+            if constexpr (requires { shape.curves; })
+                return &shape.curves;
+            else
+                return nullptr;
+        },
+        project().forms[static_cast<std::size_t>(form)].shape);
+    for (const BoardPoint& p : m_scene.of(view).points) {
+        if (p.form != form || p.mirrored || p.ref.handle != Handle::curve || !curves) continue;
+        const std::size_t at = p.ref.pointer.find("/curves/");
+        if (at == std::string::npos) continue;
+        const auto index = static_cast<std::size_t>(std::stoi(p.ref.pointer.substr(at + 8)));
+        if (index < curves->size() && (*curves)[index].kind != CurveKind::arc) all.push_back(p.ref);
+    }
     return all;
 }
 

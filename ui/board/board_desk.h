@@ -56,6 +56,9 @@ public:
     [[nodiscard]] std::vector<PointRef> chosenPoints() const;
     /// All points of a form that can be changed, in one view.
     [[nodiscard]] std::vector<PointRef> pointsOf(int form, BoardView view) const;
+    /// All that makes up a form's outline in a view: its corners, and what its splines and ellipses run
+    /// through. An arc's bulge is to the outside of the outline and goes with its ends.
+    [[nodiscard]] std::vector<PointRef> outlineOf(int form, BoardView view) const;
     /// Applies the edit, or says why it cannot be made. @return false if nothing changed
     bool apply(const Expected<Edit>& edit);
     /// Kinds of regions ("donor", "rider", "frame" …) and "dimension", that are left out on the board.

@@ -237,7 +237,10 @@ void paintDimension(QPainter& painter, const BoardInk& ink, BoardView view, cons
     if (turn > 90.01) turn -= 180;
     if (turn <= -89.99) turn += 180;
     QString figure = QString::fromStdString(line.figure);
-    if (!line.drives.empty()) figure = QString::fromStdString(line.drives) + " = " + figure;
+    // What it drives may be a part of the distance only: the figure is the distance's.
+    if (!line.drives.empty())
+        figure = line.whole ? QString::fromStdString(line.drives) + " = " + figure
+                            : figure + " · " + QString::fromStdString(line.drives);
     const QFont font = Theme::figures(12, chosen);
     drawText(painter, (a + b) / 2, elided(figure, font, 240), font, chosen ? c.chosen : c.ink, turn, c.card);
 }
