@@ -35,8 +35,9 @@ std::string wordsFor(const Vec3& direction, const Words& mains) {
     const double lean = std::atan2(rest.norm(), main.part.norm());
     if (lean < straight) return mains[main.index];
     const Side to = sideOf(rest);
-    std::string words =
-        std::string(mains[main.index]) + " (leaning " + printAngle(lean) + " " + leans[to.index];
+    const bool level = std::abs(direction.z()) < std::sin(straight) * direction.norm(); // of an upright board
+    std::string words = std::string(mains[main.index]) + (level ? " (turned " : " (leaning ") +
+                        printAngle(lean) + " " + leans[to.index];
     const Vec3 last = rest - to.part;
     if (std::atan2(last.norm(), main.part.norm()) >= straight)
         words += std::string(" and ") + leans[sideOf(last).index];
