@@ -5,6 +5,7 @@
 #include "core/evaluate/report_mechanisms.h"
 #include "core/evaluate/report_parts.h"
 #include "core/evaluate/report_pictures.h"
+#include "core/fit/rounds.h"
 #include "core/plates/placements.h"
 #include <cmath>
 #include <nlohmann/json.hpp>
@@ -200,7 +201,7 @@ Json fitJson(const Evaluation& e) {
     Json pairs = Json::array(), outside = Json::array();
     for (const FitResult::Outside& o : fit.outside)
         outside.push_back({{"group", o.group}, {"gap_mm", o.gap}});
-    for (const FitPair& p : everyPair(fit, e.donor->solids, *e.plates))
+    for (const FitPair& p : everyPair(fit, e.donor->solids, withRounds(*e.plates, *e.body)))
         pairs.push_back({{"solid", p.solid},
                          {"plate", p.plate},
                          {"state", stateName(p.state)},
