@@ -1,6 +1,7 @@
 #include "core/evaluate/fit_stage.h"
 #include "core/evaluate/owners.h"
 #include "core/fit/rounds.h"
+#include "core/fit/swept.h"
 #include <cmath>
 
 namespace slab {
@@ -60,6 +61,13 @@ std::shared_ptr<const FloatFit> FitStage::afloat(const Project& project, const E
     return m_afloat.get({e.fit, plates, e.donor, e.mechanisms, words}, [&] {
         return floatFit(*e.fit, e.donor->solids, *plates, e.mechanisms->floating.poses, linkages, words);
     });
+}
+
+std::shared_ptr<const FitResult> FitStage::whole(const Evaluation& e,
+                                                 const std::shared_ptr<const PlateSet>& cut) {
+    if (e.mechanisms->checks.empty()) return e.fit;
+    return m_whole.get({e.fit, e.mechanisms},
+                       [&] { return withSwept(*e.fit, *e.mechanisms, e.donor->solids, *cut); });
 }
 
 } // namespace slab

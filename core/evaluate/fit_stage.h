@@ -15,12 +15,20 @@ public:
                                             const Job& job);
     /// Over all poses of a floating shell; nothing where it does not float.
     std::shared_ptr<const FloatFit> afloat(const Project& project, const Evaluation& e);
+    /// The fit at rest with what the sweeps of e.mechanisms found, as far as they are known.
+    /// @param cut  plates with every move at 0
+    std::shared_ptr<const FitResult> whole(const Evaluation& e, const std::shared_ptr<const PlateSet>& cut);
 
 private:
     struct RoundsKey {
         std::shared_ptr<const PlateSet> plates;
         std::vector<RoundPart> rounds;
         bool operator==(const RoundsKey&) const = default;
+    };
+    struct WholeKey {
+        std::shared_ptr<const FitResult> rest;
+        std::shared_ptr<const MechanismSet> swept;
+        bool operator==(const WholeKey&) const = default;
     };
     using Fitted = Remembered<RoundsKey, PlateSet>;
     static std::shared_ptr<const PlateSet> fitted(Fitted& memory, const Evaluation& e);
@@ -30,6 +38,7 @@ private:
     Remembered<FitKey, DonorSet> m_placed;
     Remembered<FitKey, FitResult> m_live, m_verdict;
     Remembered<AfloatKey, FloatFit> m_afloat;
+    Remembered<WholeKey, FitResult> m_whole;
 };
 
 } // namespace slab

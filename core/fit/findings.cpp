@@ -12,10 +12,11 @@ double marginOf(const FitPair& pair) {
 }
 
 const FitPair* bindingPair(const FitResult& fit) {
-    const auto it =
-        std::min_element(fit.pairs.begin(), fit.pairs.end(),
-                         [](const FitPair& a, const FitPair& b) { return marginOf(a) < marginOf(b); });
-    return it == fit.pairs.end() ? nullptr : &*it;
+    const FitPair* least = nullptr;
+    for (const auto* all : {&fit.pairs, &fit.swept})
+        for (const FitPair& p : *all)
+            if (!least || marginOf(p) < marginOf(*least)) least = &p;
+    return least;
 }
 
 Probe probeOf(const FitResult& fit) {
