@@ -64,19 +64,28 @@ std::vector<GroundPart> partsOf(const Evaluation& e, const PartOwners& owners) {
     return out;
 }
 
-/// Where its own range takes a part lowest, if that is lower than as shown.
-void lowerByRange(GroundPart& part, const MechanismSet& set) {
-    if (part.motion < 0) return;
-    const Motion& motion = set.motions[static_cast<std::size_t>(part.motion)];
+const Motion& motionOf(const GroundPart& part, const MechanismSet& set) {
+    static const Motion still;
+    return part.motion < 0 ? still : set.motions[static_cast<std::size_t>(part.motion)];
+}
+
+/// Where its own range takes a part lowest.
+LowestPlace lowestOf(const GroundPart& part, const MechanismSet& set, const Pose& after = {}) {
+    const Motion& motion = motionOf(part, set);
     const Pose shown = shownPose(motion);
     const Pose back{shown.turn.transpose(), -(shown.turn.transpose() * shown.shift)};
     std::vector<ConvexSolid> home = part.pieces;
     for (ConvexSolid& s : home)
         for (Vec3& p : s.points) p = back(p);
-    const LowestPlace low = lowestOver(motion, home);
+    return lowestOver(motion, home, after);
+}
+
+void lowerByRange(GroundPart& part, const MechanismSet& set) {
+    if (part.motion < 0) return;
+    const LowestPlace low = lowestOf(part, set);
     if (low.at.z() > part.low.at.z() - lower) return;
     part.low.at = low.at;
-    part.low.when = poseWords(motion, low.values);
+    part.low.when = poseWords(motionOf(part, set), low.values);
 }
 
 Body posedBody(Body body, const Pose& pose) {
@@ -95,18 +104,21 @@ Body posedBody(Body body, const Pose& pose) {
 /// The shell where it floats lowest.
 void lowerByFloating(std::vector<LowPart>& low, const std::vector<GroundPart>& parts, const Evaluation& e) {
     for (const FloatPose& pose : e.mechanisms->floating.poses) {
+        const std::string words = floatWords(pose, printLength(std::abs(pose.rise), e.units));
         std::vector<LowPart> there = lowestOf(posedBody(*e.body, pose.shell));
+        for (LowPart& part : there) part.when = words;
         for (const GroundPart& part : parts) {
-            std::vector<ConvexSolid> pieces = part.pieces;
-            for (ConvexSolid& s : pieces)
-                for (Vec3& p : s.points) p = pose.shell(p);
+            const LowestPlace place = lowestOf(part, *e.mechanisms, pose.shell);
             there.push_back(part.low);
-            there.back().at = lowestOver({}, pieces).at;
+            there.back().at = place.at;
+            there.back().when = words;
+            if (part.motion >= 0)
+                there.back().when += ", " + poseWords(motionOf(part, *e.mechanisms), place.values);
         }
         for (std::size_t i = 0; i < low.size() && i < there.size(); ++i)
             if (there[i].at.z() <= low[i].at.z() - lower) {
                 low[i].at = there[i].at;
-                low[i].when = floatWords(pose, printLength(std::abs(pose.rise), e.units));
+                low[i].when = there[i].when;
             }
     }
 }

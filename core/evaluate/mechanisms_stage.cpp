@@ -87,8 +87,13 @@ std::shared_ptr<const MechanismSet> MechanismStage::swept(const std::shared_ptr<
     if (effort < Effort::verdict) return made;
     UnitStyle words = e.units;
     words.decimals = 1;
-    const auto set =
-        m_swept.get(key, [&] { return sweepMechanisms(*made, *plates, e.donor->solids, words, job); });
+    const auto set = m_swept.get(key, [&] {
+        MechanismSet done = sweepMechanisms(*made, *plates, e.donor->solids, words, job);
+        if (e.scale != 1) // what is typed may be at full size
+            for (Finding& f : done.findings)
+                if (f.code.starts_with("sweep-")) f.remedy += " Lengths are as built.";
+        return done;
+    });
     if (job.stopped()) m_swept.forget();
     return set;
 }

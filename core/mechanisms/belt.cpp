@@ -64,6 +64,21 @@ bool readBelt(Reading& read, const Belt& belt, BeltFigures& out) {
     return read.ok();
 }
 
+/// Wood and foam do not bend round small wheels: dry, to about so many thicknesses (from memory).
+void checkBend(const Belt& belt, Reading& read, const BeltFigures& f) {
+    const std::string& kind = f.card->kind;
+    const double times = kind == "plywood" || kind == "hardboard" ? 50 : kind == "foam" ? 15 : 0;
+    const auto least = std::min_element(f.diameters.begin(), f.diameters.end());
+    if (least == f.diameters.end() || times == 0 || *least / 2 >= times * f.card->thickness) return;
+    read.report(Severity::stop, "belt-stiff",
+                f.card->name + ", " + read.words(f.card->thickness) + " thick, does not bend round wheel " +
+                    belt.wheels[static_cast<std::size_t>(least - f.diameters.begin())].name + ", " +
+                    read.words(*least) + " across",
+                "stock",
+                "Choose a card, its flutes across the strip, or a sheet of " +
+                    read.words(std::floor(*least / 2 / times * 10) / 10) + " or less.");
+}
+
 /// Puts what concerns one wheel into words.
 struct WheelError {
     const Belt& belt;
@@ -362,6 +377,7 @@ void addBelts(const MechanismInput& in, MechanismSet& set) {
         BeltFigures figures;
         BeltLinks fit;
         if (!readBelt(read, all[i], figures) || !fitBelt(all[i], read, figures, fit)) continue;
+        checkBend(all[i], read, figures);
         tellPath(all[i], read, fit.path);
         const auto wheels = addWheels(all[i], figures, fit, in.body.rounds, set);
         if (addStrips(read, figures, fit, set)) tellBelt(all[i], read, wheels, fit);

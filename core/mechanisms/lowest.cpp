@@ -24,11 +24,11 @@ Vec3 lowestOf(const std::vector<ConvexSolid>& pieces, const Pose& pose) {
 
 class LowestSearch {
 public:
-    LowestSearch(const Motion& motion, const std::vector<ConvexSolid>& pieces)
-        : m_motion(motion), m_pieces(pieces) {
+    LowestSearch(const Motion& motion, const std::vector<ConvexSolid>& pieces, const Pose& after)
+        : m_motion(motion), m_pieces(pieces), m_after(after) {
         for (const Move& m : motion.moves) {
             m_best.push_back(m.shown);
-            const bool level = !m.slides && std::abs(m.axis.z()) > 1 - 1e-12;
+            const bool level = !m.slides && std::abs((after.turn * m.axis).z()) > 1 - 1e-12;
             if (level) continue;
             m_free.push_back(m_best.size() - 1);
         }
@@ -45,7 +45,8 @@ public:
 
 private:
     [[nodiscard]] Vec3 at(const std::vector<double>& values) const {
-        return lowestOf(m_pieces, poseAt(m_motion, values));
+        const Pose own = poseAt(m_motion, values);
+        return lowestOf(m_pieces, {m_after.turn * own.turn, m_after(own.shift)});
     }
     [[nodiscard]] std::pair<double, double> ends(std::size_t k) const {
         const Move& m = m_motion.moves[k];
@@ -90,6 +91,7 @@ private:
 
     const Motion& m_motion;
     const std::vector<ConvexSolid>& m_pieces;
+    Pose m_after;
     std::vector<std::size_t> m_free; ///< moves that lift or lower
     std::vector<double> m_best;
     double m_low = 0;
@@ -97,8 +99,8 @@ private:
 
 } // namespace
 
-LowestPlace lowestOver(const Motion& motion, const std::vector<ConvexSolid>& pieces) {
-    return LowestSearch(motion, pieces).run();
+LowestPlace lowestOver(const Motion& motion, const std::vector<ConvexSolid>& pieces, const Pose& after) {
+    return LowestSearch(motion, pieces, after).run();
 }
 
 } // namespace slab

@@ -13,6 +13,8 @@ struct LowestPlace {
 /// The lowest place of any piece over all values of the moves: sampled, then found by golden section to
 /// 1e-6 of the range. Turns about an upright axis stay as shown. A motion without moves: as they stand.
 /// @param pieces  with every move at 0; at least one
-[[nodiscard]] LowestPlace lowestOver(const Motion& motion, const std::vector<ConvexSolid>& pieces);
+/// @param after   where all of it is taken then, as by a shell that floats
+[[nodiscard]] LowestPlace lowestOver(const Motion& motion, const std::vector<ConvexSolid>& pieces,
+                                     const Pose& after = {});
 
 } // namespace slab

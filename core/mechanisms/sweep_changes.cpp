@@ -69,10 +69,47 @@ bool staysOnDeck(const SweepField& field, const std::string& carrier, const Vec3
     return true;
 }
 
+/// Where a turntable goes up or down its deck does so too, with the form that it belongs to and what stands
+/// on that. @return false if there is no deck: then it would hang in the air
+bool takeDeckAlong(Changed& out, const std::string& carrier) {
+    const std::vector<Thing>& things = out.field.things;
+    std::vector<std::size_t> decks;
+    for (std::size_t i = 0; i < things.size(); ++i)
+        if (std::any_of(things.begin(), things.end(), [&](const Thing& deck) {
+                return openedFor(out.field, deck, carrier) && things[i].kind == Thing::Kind::plate &&
+                       things[i].form == deck.form;
+            }))
+            decks.push_back(i);
+    if (decks.empty()) return false;
+    constexpr double resting = 0.5; // mm
+    const auto rests = [&](const Thing& t) {
+        return std::any_of(decks.begin(), decks.end(), [&](std::size_t d) {
+            return std::any_of(t.pieces.begin(), t.pieces.end(), [&](const ConvexSolid& a) {
+                const Box3 box = bounds(a);
+                return std::any_of(
+                    things[d].pieces.begin(), things[d].pieces.end(), [&](const ConvexSolid& b) {
+                        const Box3 other = bounds(b);
+                        if ((other.min - box.max).cwiseMax(box.min - other.max).maxCoeff() > resting)
+                            return false;
+                        return nearest(a, b).distance <= resting;
+                    });
+            });
+        });
+    };
+    for (std::size_t i = 0; i < things.size(); ++i)
+        if (things[i].kind == Thing::Kind::plate && out.field.carrierOf(things[i]) != carrier &&
+            rests(things[i]))
+            out.things[i] = 1;
+    for (const std::size_t d : decks) out.things[d] = 1;
+    return true;
+}
+
 bool shift(Changed& out, const std::string& carrier, const Change& c, double x) {
     SweepField& field = out.field;
     const std::vector<std::size_t> own = carriedBy(field, carrier);
     if (!staysOnDeck(field, carrier, x * c.way)) return false;
+    if (const Move* turn = turnOf(field, carrier); turn && std::abs(c.way.dot(turn->axis)) > 0.7)
+        if (!takeDeckAlong(out, carrier)) return false;
     std::vector<Move> moved;
     for (const Motion& m : field.motions)
         if (m.mechanism == carrier && m.moves.size() == 1) moved = m.moves;
@@ -115,6 +152,19 @@ void raise(Changed& out, const TrunnionThings& t, double x) {
         out.things[i] = 1;
     }
     field.motions[static_cast<std::size_t>(t.motion)].moves.front().at += by;
+}
+
+/// What a turntable carries, without its own parts and the trunnions on it.
+bool standHigher(Changed& out, const std::string& carrier, double x) {
+    bool any = false;
+    for (std::size_t i = 0; i < out.field.things.size(); ++i) {
+        Thing& t = out.field.things[i];
+        if (t.kind != Thing::Kind::plate || t.motion < 0 || out.field.carrierOf(t) != carrier) continue;
+        shiftBy(t, Vec3(0, 0, x));
+        out.things[i] = 1;
+        any = true;
+    }
+    return any;
 }
 
 bool shorten(Changed& out, const TrunnionThings& t, bool front, double x) {
@@ -204,14 +254,16 @@ std::vector<Change> changesOf(const SweepField& field, const std::string& carrie
         out.push_back({Kind::rear, t.name});
     }
     if (hangs(field, carrier)) out.push_back({Kind::depth, carrier});
+    if (turnOf(field, carrier)) out.push_back({Kind::stand, carrier});
     for (const Vec3& way : {Vec3(1, 0, 0), Vec3(-1, 0, 0), Vec3(0, 0, 1), Vec3(0, 0, -1)})
         out.push_back({Kind::shift, carrier, way});
-    const bool turns = turnOf(field, carrier) != nullptr; // to one side its load would be off the middle
+    const Move* turn = turnOf(field, carrier); // off the middle to one side its load would be so too
+    const bool middle = turn && std::abs(turn->at.y()) < 1;
     const bool mirrored = std::any_of(field.things.begin(), field.things.end(), [&](const Thing& t) {
         return t.name.rfind(carrier + "/starboard ", 0) == 0 && t.kind == Thing::Kind::part &&
                t.name.find("cheek") == std::string::npos;
     });
-    if (!turns)
+    if (!middle)
         for (const double y : {1.0, -1.0})
             out.push_back({mirrored ? Kind::aside : Kind::shift, carrier, {0, y, 0}});
     return out;
@@ -224,6 +276,9 @@ std::optional<Changed> changed(const SweepField& field, const std::string& carri
     case Change::Kind::shift:
     case Change::Kind::aside:
         if (!shift(out, carrier, change, x)) return {};
+        return out;
+    case Change::Kind::stand:
+        if (!standHigher(out, carrier, x)) return {};
         return out;
     case Change::Kind::depth:
         if (!flatten(out, carrier, x)) return {};

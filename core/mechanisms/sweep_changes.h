@@ -8,6 +8,7 @@ namespace slab::mechanisms {
 struct Change {
     enum class Kind {
         shift, ///< all that the carrier carries, with it, by x along `way`
+        stand, ///< the plates that a turntable carries up by x, on a packing
         aside, ///< both halves of a mirrored mechanism by x along `way` and its mirror image
         pivot, ///< a trunnion's pivot up by x
         front, ///< a trunnion's tube shorter by x ahead of its pivot

@@ -114,6 +114,8 @@ struct Remedies::Kept {
             return "make " + way.mechanism + " " + by + " shorter ahead of its pivot";
         case Change::Kind::rear:
             return "make " + way.mechanism + " " + by + " shorter behind its pivot";
+        case Change::Kind::stand:
+            return "set what stands on " + way.mechanism + " " + by + " higher";
         case Change::Kind::depth:
             return "make " + way.mechanism + "'s drum " + by + " shallower";
         case Change::Kind::aside:
@@ -127,6 +129,21 @@ struct Remedies::Kept {
                                       [&](const Thing& t) { return openedFor(field, t, carrier); });
         return "move " + whole(carrier) + (deck ? ", with its deck," : "") + " " + wayWords(way.change->way) +
                " by " + by;
+    }
+
+    /// One change for each mechanism of the group that moves into something.
+    [[nodiscard]] std::string each(const std::vector<const MetPair*>& group, const std::string& carrier) {
+        std::map<std::string, std::vector<PairOfThings>> parts;
+        for (const MetPair* p : group) parts[p->moving->mechanism].push_back(pairOf(*p));
+        if (parts.size() < 2) return {};
+        std::string text;
+        for (const auto& [mechanism, pairs] : parts) {
+            const auto ways = chosen(trialOf(carrier).trial.ways(pairs), carrier);
+            if (ways.empty()) return {};
+            text += (text.empty() ? "" : ", and ") + ways.front();
+        }
+        text.front() = static_cast<char>(std::toupper(static_cast<unsigned char>(text.front())));
+        return text + ".";
     }
 
     /// One range and the smallest changes.
@@ -185,6 +202,7 @@ std::string Remedies::wordsFor(const std::vector<const MetPair*>& group, const s
         const std::string text = m_kept->sentence(m_kept->chosen(t.trial.ways(pairs), c), group, c);
         if (!text.empty()) return text + " That clears this alone.";
     }
+    if (const std::string text = m_kept->each(group, carrier); !text.empty()) return text;
     return "No one change that was tried clears it: make room for it, or plan it smaller.";
 }
 

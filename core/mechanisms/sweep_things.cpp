@@ -9,6 +9,7 @@ std::vector<Thing> thingsOf(const MechanismSet& set, const PlateSet& plates,
     for (const Plate& p : plates.plates) {
         Thing t;
         t.name = p.name;
+        t.form = p.form;
         t.pieces = p.cells;
         const bool own =
             std::any_of(set.parts.begin(), set.parts.end(), [&](const Plate& q) { return q.name == p.name; });

@@ -20,6 +20,7 @@ struct Thing {
     int motion = -1;   ///< index in MechanismSet::motions, -1 = stands still
     double wanted = 0; ///< clearance, mm
     MovingSolid::Meets meets = MovingSolid::Meets::all;
+    std::string form{}; ///< of a plate
 };
 
 /// In the order of plates (those of the shell with the mechanisms' own), mechanism solids, donor and rider.

@@ -65,10 +65,16 @@ void readTable(const MechanismInput& in, const MechanismSet& set, Reading& read,
     }
     out.turnsWith = -1;
     out.table = nullptr;
+    const bool off =
+        std::any_of(in.project.mechanisms.turntables.begin(), in.project.mechanisms.turntables.end(),
+                    [&](const Turntable& table) { return table.name == t.on && table.off; });
     read.report(Severity::look, "trunnion-on-unknown",
                 "it is to turn with \"" + t.on +
-                    "\", which is not a turntable that can be made; it stands still",
-                "on", "Correct the turntable's name, or put that turntable right.");
+                    (off ? "\", which is left out; it stands still"
+                         : "\", which is not a turntable that can be made; it stands still"),
+                "on",
+                off ? "Put that turntable back in, or leave the trunnion out too."
+                    : "Correct the turntable's name, or put that turntable right.");
 }
 
 bool readFigures(const MechanismInput& in, MechanismSet& set, Reading& read, const Trunnion& t,
@@ -200,7 +206,7 @@ void tellWeights(Reading& read, const TrunnionFigures& t) {
                       1, 0, std::string("for balance; ") + fasten);
 }
 
-void tellHardware(Reading& read, const TrunnionFigures& t) {
+void tellHardware(Reading& read, const TrunnionFigures& t, bool slotted) {
     const double across = t.load.diameter + 2 * (t.gap + t.cheekThickness()) + 20;
     read.hardware("pivot bolt " + read.words(pivotBolt) + " with four washers and a lock nut, length", 1,
                   across, "through both cheeks and the tube; snug, so that the tube stays where it is put");
@@ -209,7 +215,9 @@ void tellHardware(Reading& read, const TrunnionFigures& t) {
     tellWeights(read, t);
     read.report(
         Severity::note, "trunnion-pinch",
-        "fingers can be caught between the tube and the edges of its slot, and under a tube that falls",
+        slotted
+            ? "fingers can be caught between the tube and the edges of its slot, and under a tube that falls"
+            : "fingers can be caught between the tube and what holds it, and under a tube that falls",
         "gap",
         "Keep hands off while it moves, give it a stop at both ends of its range, and follow local rules.");
 }
@@ -246,10 +254,11 @@ void addTrunnions(const MechanismInput& in, MechanismSet& set) {
         set.solids.push_back(
             {t.name, t.name + "/tube", t.tube(-t.load.rear, t.load.front), motion, true, t.gap, true});
         addTube(t, motion, set);
+        const std::size_t before = set.openings.size();
         cutSlots(in, read, t, set);
         addCheeks(in, read, t, set);
         tellBalance(read, t);
-        tellHardware(read, t);
+        tellHardware(read, t, set.openings.size() > before);
     }
 }
 

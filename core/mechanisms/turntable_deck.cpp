@@ -45,6 +45,34 @@ double outside(const std::vector<Polygon>& face, const Vec2& p) {
     return least;
 }
 
+/// The shortest move that takes the rings off the edge, ready to go on with "ake …".
+template <class Overhang>
+std::string moveIn(Reading& read, const TurntableFigures& t, const std::vector<Polygon>& face,
+                   const Overhang& overhang) {
+    Box2 box = bounds(face.front().outer);
+    for (const Polygon& p : face) box = united(box, bounds(p.outer));
+    const double radius = t.sizes.outside / 2;
+    Vec2 by = Vec2::Zero();
+    for (int k = 0; k < 2; ++k) {
+        if (box.size()[k] < 2 * radius) return "M"; // no move helps
+        by[k] = std::max(0.0, box.min[k] + radius) - std::max(0.0, radius - box.max[k]);
+        by[k] = by[k] > 0 ? std::ceil(by[k]) : std::floor(by[k]);
+    }
+    std::vector<Polygon> moved = face;
+    for (Polygon& p : moved)
+        for (Vec2& corner : p.outer) corner -= by;
+    if (overhang(moved) > flatSeat) return "M";
+    std::string words;
+    const auto add = [&](double mm, const char* way) {
+        if (mm > 0) words += (words.empty() ? "Move it " : " and ") + read.words(mm) + " " + way;
+    };
+    add(by.x(), "ahead");
+    add(-by.x(), "back");
+    add(by.y(), "to port");
+    add(-by.y(), "to starboard");
+    return words.empty() ? "M" : words + ", m";
+}
+
 } // namespace
 
 /// Plates that its opening goes through.
@@ -60,13 +88,25 @@ std::vector<CrossedPlate> deckPlates(const MechanismInput& in, const TurntableFi
     return crossed;
 }
 
-/// The plate under the seat ring; null when there is none.
+namespace {
+
+/// The face of a plate that looks along the axis: the outer one, or the inner one of a floor.
+Plane faceAlong(const TurntableFigures& t, const CrossedPlate& p) {
+    if (p.outer.normal.dot(t.frame.axes.col(2)) > 0) return p.outer;
+    return {-p.outer.normal, p.thickness - p.outer.offset};
+}
+
+} // namespace
+
 const CrossedPlate* seatPlate(const TurntableFigures& t, const std::vector<CrossedPlate>& crossed) {
     const CrossedPlate* seat = nullptr;
     double nearest = 1e300;
     for (const CrossedPlate& p : crossed) {
-        const double off = std::abs(p.outer.distance(t.frame.origin));
-        if (p.outer.normal.dot(t.frame.axes.col(2)) > 0.5 && off < nearest) {
+        const Plane face = faceAlong(t, p);
+        const double off = std::abs(face.distance(t.frame.origin));
+        // Of a floor the inner face counts only where it is meant: at once, not from far.
+        const bool meant = face.normal == p.outer.normal || off <= p.thickness / 2;
+        if (face.normal.dot(t.frame.axes.col(2)) > 0.5 && meant && off < nearest) {
             nearest = off;
             seat = &p;
         }
@@ -92,11 +132,12 @@ bool checkDeckLeft(Reading& read, const TurntableFigures& t, const CrossedPlate*
 void checkSeat(Reading& read, const TurntableFigures& t, const CrossedPlate* seat) {
     if (!seat) {
         read.report(Severity::look, "turntable-no-deck", "no plate lies under its seat ring", "at",
-                    "Put its place on the upper face of a plate.");
+                    "Put its place on the upper face of a plate, or put a plate there.");
         return;
     }
-    const double lean = std::acos(std::clamp(seat->outer.normal.dot(t.frame.axes.col(2)), -1.0, 1.0));
-    const double off = std::abs(seat->outer.distance(t.frame.origin)) + std::sin(lean) * t.sizes.outside / 2;
+    const Plane face = faceAlong(t, *seat);
+    const double lean = std::acos(std::clamp(face.normal.dot(t.frame.axes.col(2)), -1.0, 1.0));
+    const double off = std::abs(face.distance(t.frame.origin)) + std::sin(lean) * t.sizes.outside / 2;
     if (off > flatSeat)
         read.report(
             Severity::look, "turntable-seat-uneven",
@@ -136,15 +177,15 @@ void checkOverhang(const MechanismInput& in, Reading& read, const TurntableFigur
     int missing = 0;
     for (int i = 0; i < screws; ++i)
         missing += outside(face, round((t.sizes.spacerHole + t.sizes.outside) / 4, double(i) / screws)) > 0;
-    read.report(
-        Severity::look, "turntable-overhang",
-        "its rings, " + read.words(t.sizes.outside) + " across, stand up to " + read.words(over) +
-            " over the edge of " + seat->name +
-            (missing > 0 ? ", where " + std::to_string(missing) + " of " + std::to_string(screws) +
-                               (missing == 1 ? " screws finds no deck" : " screws find no deck")
-                         : std::string()),
-        "at",
-        "Move it in by as much, make its rings narrower, or put a plate of the deck's height beside it.");
+    read.report(Severity::look, "turntable-overhang",
+                "its rings, " + read.words(t.sizes.outside) + " across, stand up to " + read.words(over) +
+                    " over the edge of " + seat->name +
+                    (missing > 0 ? ", where " + std::to_string(missing) + " of " + std::to_string(screws) +
+                                       (missing == 1 ? " screws finds no deck" : " screws find no deck")
+                                 : std::string()),
+                "at",
+                moveIn(read, t, face, overhang) +
+                    "ake its rings narrower, or put a plate of the deck's height beside it.");
 }
 
 void tellCutBelow(Reading& read, const TurntableFigures& t, const std::vector<CrossedPlate>& crossed,

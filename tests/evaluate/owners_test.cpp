@@ -164,6 +164,22 @@ TEST(Owners, ATubeThatDipsUnderTheGroundIsTold) {
     EXPECT_FALSE(find(evaluated(high), "below-ground"));
 }
 
+// The lowest of both together: the shell sinks 60 and the tube goes down.
+TEST(Owners, ATubeOnAShellThatSinksIsTold) {
+    Project project = crateWith(
+        R"({"linkages": [{"name": "float", "joint": "pin_slot", "at": {"z": "300 mm"}, "up": "10 mm",
+        "down": "60 mm"}], "trunnions": [{"name": "boom", "at": {"x": "2 m", "z": "500 mm"}, "diameter": "60 mm",
+        "wall": "2 mm", "front": "850 mm", "rear": "100 mm", "lowest": "-30 deg", "highest": "0"}]})");
+    project.forms[0].at.z = "200 mm";
+    const Evaluation e = evaluated(project);
+    const Finding* f = find(e, "below-ground");
+    ASSERT_TRUE(f);
+    EXPECT_NEAR((*f->at)[2], 500 - 850 * 0.5 - 30 * std::sqrt(0.75) - 60, 1e-6) << f->message;
+    EXPECT_NE(f->message.find("lowered 60 mm, raised -30.0°"), std::string::npos) << f->message;
+    project.mechanisms.linkages[0].down = "40 mm";
+    EXPECT_FALSE(find(evaluated(project), "below-ground"));
+}
+
 // A shell whose floor is 30 above the ground, on pins that let it sink 45.
 TEST(Owners, AShellThatSinksUnderTheGroundIsTold) {
     Project project = crateWith(

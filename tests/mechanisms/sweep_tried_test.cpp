@@ -155,6 +155,37 @@ TEST(SweepTried, MirroredBeltsGoOutwardOnBothSides) {
     }
 }
 
+// What stands on the deck goes up with it: a kerb there is cleared by setting the house higher, by as much as
+// it stands below the kerb's top and the gap, not by lifting the deck.
+TEST(SweepTried, ADeckTakesWhatStandsOnItAlong) {
+    Boat boat;
+    boat.add("lamp house", makeBox({-330, -60, 630}, {330, 60, 900}));
+    boat.leaveOut("lamp house/bottom");
+    boat.add("kerb", makeBox({310, -200, 600}, {390, 200, 640}));
+    Turntable t = lampTable();
+    t.carries = {"lamp house/*"};
+    boat.project.mechanisms.turntables = {t};
+    boat.make();
+    const auto told = sweptTooNear(boat);
+    ASSERT_FALSE(told.empty()) << boat.told();
+    EXPECT_EQ(figureOf(told[0].remedy, "et what stands on lamp at least (\\d+) mm higher"), 13)
+        << told[0].remedy;
+    EXPECT_EQ(told[0].remedy.find("with its deck"), std::string::npos) << told[0].remedy;
+}
+
+// A drum beside the hull's side, off the middle, goes back to the middle by what it stands into the side.
+TEST(SweepTried, ATurntableOffTheMiddleMayGoAside) {
+    Boat boat;
+    Turntable t = lampTable();
+    t.at.y = "295 mm"; // the drum's side at 495, the hull's inner face at 488, gap 3
+    boat.project.mechanisms.turntables = {t};
+    boat.make();
+    const auto told = sweptTooNear(boat);
+    ASSERT_FALSE(told.empty()) << boat.told();
+    EXPECT_EQ(figureOf(told[0].remedy, "to starboard by at least (\\d+) mm"), 10) << told[0].remedy;
+    EXPECT_EQ(told[0].remedy.find("with its deck"), std::string::npos) << told[0].remedy;
+}
+
 TEST(SweepTried, WhatIsAdvisedClears) {
     auto random = seeded(31);
     int tried = 0;

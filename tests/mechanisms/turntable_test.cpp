@@ -329,47 +329,5 @@ TEST(Turntable, WhatIsWrongIsTold) {
     has("carried-joined", [](Turntable& t, Boat&) { t.carries = {"lamp house/top"}; });
 }
 
-// Rings 524 or so across on a deck whose edge is at y = 500: they stand over it by what they reach beyond.
-TEST(Turntable, RingsOverTheDecksEdgeAreTold) {
-    for (const double y : {0.0, 200.0, 300.0, 330.0}) {
-        Boat boat;
-        Turntable t = lampTable();
-        t.at.y = std::to_string(y) + " mm";
-        boat.project.mechanisms.turntables = {t};
-        boat.make();
-        const double over = y + boat.fact("ring_outside") / 2 - 500;
-        const Finding* f = boat.finding("turntable-overhang");
-        ASSERT_EQ(f != nullptr, over > 0.5) << y << boat.told();
-        if (!f) continue;
-        const std::size_t at = f->message.find("up to ");
-        ASSERT_NE(at, std::string::npos);
-        EXPECT_NEAR(std::stod(f->message.substr(at + 6)), over, 0.06) << f->message;
-    }
-}
-
-// The hull's floor is 12 thick from z = 100: a drum that ends above 112 leaves it whole.
-TEST(Turntable, WhatElseTheDrumGoesThroughIsTold) {
-    for (const double depth : {300.0, 470.0, 600.0}) {
-        Boat boat;
-        Turntable t = lampTable();
-        t.depth = std::to_string(depth) + " mm";
-        boat.project.mechanisms.turntables = {t};
-        boat.make();
-        const Finding* f = boat.finding("turntable-cuts-below");
-        const bool cut = !boat.plate("hull/bottom")->holes.empty();
-        EXPECT_EQ(f != nullptr, cut) << depth << boat.told();
-        EXPECT_EQ(cut, depth == 600) << depth;
-        if (!f) continue;
-        // And the depth that is advised ends above it.
-        const std::size_t at = f->remedy.find("Make it ");
-        ASSERT_NE(at, std::string::npos) << f->remedy;
-        boat.set = {};
-        boat.project.mechanisms.turntables[0].depth =
-            std::to_string(std::stod(f->remedy.substr(at + 8))) + " mm";
-        boat.make();
-        EXPECT_FALSE(boat.finding("turntable-cuts-below")) << boat.told();
-    }
-}
-
 } // namespace
 } // namespace slab

@@ -31,6 +31,30 @@ Box3 fullSize(const Session& session) {
     return {e.body->bounds.min / e.scale, e.body->bounds.max / e.scale};
 }
 
+/// The middle of the largest face that looks up, exactly in it: rings lie flat on a deck.
+Json onDeck(const Session& session, const Json& otherwise) {
+    const Evaluation& e = session.evaluation();
+    if (!e.body) return otherwise;
+    const Skin& skin = e.body->skin;
+    double largest = 0;
+    Vec3 middle = Vec3::Zero();
+    for (const SkinFace& f : skin.faces) {
+        if (f.plane.normal.z() < 0.999 || f.loops.empty()) continue;
+        std::vector<Vec3> corners;
+        for (const int v : f.loops.front()) corners.push_back(skin.vertices[static_cast<std::size_t>(v)]);
+        Vec3 twice = Vec3::Zero(), sum = Vec3::Zero();
+        for (std::size_t i = 0; i < corners.size(); ++i) {
+            twice += corners[i].cross(corners[(i + 1) % corners.size()]);
+            sum += corners[i];
+        }
+        if (twice.norm() / 2 <= largest) continue;
+        largest = twice.norm() / 2;
+        middle = sum / static_cast<double>(corners.size());
+    }
+    if (largest == 0) return otherwise;
+    return {{"x", roundMm(middle.x() / e.scale)}, {"z", printExact(middle.z() / e.scale, Unit::mm)}};
+}
+
 std::string chosenPlate(const Session& session) {
     if (!session.selection().plate.isEmpty()) return session.selection().plate.toStdString();
     const auto& plates = session.evaluation().plates;
@@ -43,7 +67,7 @@ Json newMechanism(const Session& session, const Node& list) {
     const Json top{{"x", roundMm(middle.x())}, {"z", roundMm(box.max.z())}};
     if (list.owner == "turntable")
         return {{"name", named(list, "turntable")},
-                {"at", top},
+                {"at", onDeck(session, top)},
                 {"diameter", "400 mm"},
                 {"depth", "150 mm"},
                 {"wall", "3 mm"},
@@ -70,7 +94,11 @@ Json newMechanism(const Session& session, const Node& list) {
                 {"pitch_down", "5 deg"},
                 {"pin", "10 mm"}};
     const double low = box.min.z() + 200;
+    std::string card; // strips are cut from card
+    for (const SheetStock& sheet : session.project().stock.sheets)
+        if (card.empty() && sheet.kind == "card") card = sheet.name;
     return {{"name", named(list, "belt")},
+            {"stock", card},
             {"at", {{"y", roundMm(box.max.y() + 100)}}},
             {"wheels",
              {{{"name", "front wheel"},
