@@ -249,7 +249,9 @@ void Evaluator::Memory::use(const Project& project, Evaluation& e, Effort effort
         e.fit = fits.atRest(project, e, effort, job);
         e.afloat = fits.afloat(project, e);
         if (effort != Effort::fitOnly) e.mechanisms = mechanisms.swept(e.mechanisms, cut, e, effort, job);
-        if (!job.stopped()) e.fit = fits.whole(e, cut);
+        if (job.stopped()) return;
+        e.fit = fits.whole(e, cut);
+        if (effort != Effort::fitOnly) e.afloat = fits.allAfloat(project, e, *cut, effort, job);
     };
     const auto nestAll = [&] {
         if (effort != Effort::fitOnly) e.sheets = nestFor(project, problem, effort, job);

@@ -18,6 +18,9 @@ public:
     /// The fit at rest with what the sweeps of e.mechanisms found, as far as they are known.
     /// @param cut  plates with every move at 0
     std::shared_ptr<const FitResult> whole(const Evaluation& e, const std::shared_ptr<const PlateSet>& cut);
+    /// e.afloat with all that moves on the shell, from Effort::verdict on. @param e  its fit is whole()
+    std::shared_ptr<const FloatFit> allAfloat(const Project& project, const Evaluation& e,
+                                              const PlateSet& cut, Effort effort, const Job& job);
 
 private:
     struct RoundsKey {
@@ -30,6 +33,13 @@ private:
         std::shared_ptr<const MechanismSet> swept;
         bool operator==(const WholeKey&) const = default;
     };
+    struct AllAfloatKey {
+        std::shared_ptr<const FloatFit> shown;
+        std::shared_ptr<const FitResult> rest;
+        std::shared_ptr<const MechanismSet> swept;
+        std::vector<Linkage> linkages;
+        bool operator==(const AllAfloatKey&) const = default;
+    };
     using Fitted = Remembered<RoundsKey, PlateSet>;
     static std::shared_ptr<const PlateSet> fitted(Fitted& memory, const Evaluation& e);
 
@@ -39,6 +49,7 @@ private:
     Remembered<FitKey, FitResult> m_live, m_verdict;
     Remembered<AfloatKey, FloatFit> m_afloat;
     Remembered<WholeKey, FitResult> m_whole;
+    Remembered<AllAfloatKey, FloatFit> m_allAfloat;
 };
 
 } // namespace slab

@@ -1,6 +1,7 @@
 #include "core/fit/moving.h"
 #include "core/mechanisms/sweep_pairs.h"
 #include <algorithm>
+#include <cmath>
 
 namespace slab {
 
@@ -24,6 +25,29 @@ SweepOptions optionsFor(const Motion& motion, double enough) {
     return options;
 }
 
+/// A depth is searched to 2 %, and what is deepest at a stop is found beside it: there it is looked at
+/// exactly.
+SweepResult atStops(const Motion& motion, const std::vector<ConvexSolid>& ours,
+                    const std::vector<ConvexSolid>& theirs, SweepResult found) {
+    constexpr double beside = 0.05; // of the range
+    Motion still = motion;
+    bool some = false;
+    for (std::size_t i = 0; i < still.moves.size(); ++i) {
+        Move& m = still.moves[i];
+        double value = found.at[i];
+        for (const double stop : {m.from, m.to})
+            if (!m.endless && value != stop && std::abs(value - stop) < beside * (m.to - m.from)) {
+                value = stop;
+                some = true;
+            }
+        m.from = m.to = value;
+        m.endless = false;
+    }
+    if (!some) return found;
+    SweepResult there = leastOver(still, ours, theirs);
+    return there.clearance < found.clearance ? there : found;
+}
+
 } // namespace
 
 MovingThings::MovingThings(const MechanismSet& set, const PlateSet& plates) {
@@ -44,8 +68,9 @@ std::vector<MovingThings::Found> MovingThings::nearTo(const FitSolid& solid, dou
         if (mechanisms::leastBetween(m_things[i], fixed, m_motions[i]) >= enough) continue;
         const auto [ours, theirs] = mechanisms::piecesWithin(m_things[i], fixed, m_motions[i], enough);
         if (ours.empty()) continue;
-        const SweepResult r = leastOver(m_motions[i], ours, theirs, optionsFor(m_motions[i], enough));
+        SweepResult r = leastOver(m_motions[i], ours, theirs, optionsFor(m_motions[i], enough));
         if (r.above) continue;
+        if (r.clearance < 0) r = atStops(m_motions[i], ours, theirs, std::move(r));
         Found found{{}, m_motions[i].moves.empty() ? std::string() : poseWords(m_motions[i], r.at)};
         found.pair.solid = solid.name;
         found.pair.plate = m_things[i].name;
@@ -74,7 +99,7 @@ bool MovingThings::tooNear(const FitSolid& solid, const std::vector<std::string>
         SweepOptions options = optionsFor(m_motions[i], enough);
         options.stop = enough;
         const SweepResult r = leastOver(m_motions[i], ours, theirs, options);
-        if (!r.above) return true;
+        if (r.clearance < enough || r.bound < enough - 2 * options.tolerance) return true;
     }
     return false;
 }
