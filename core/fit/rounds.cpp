@@ -65,6 +65,33 @@ void makeStaves(const RoundPart& tube, Plate& plate) {
     }
 }
 
+/// Between two rims of as many corners each, both the same way round; a point for a rim is left to the hull.
+Polyhedron between(const std::vector<Vec3>& corners, const Vec3& axis) {
+    Polyhedron out;
+    const int n = static_cast<int>(corners.size() / 2);
+    out.vertices = corners;
+    std::vector<int> base, top;
+    for (int i = 0; i < n; ++i) {
+        base.push_back(n - 1 - i);
+        top.push_back(n + i);
+    }
+    const auto at = [&](int k) { return corners[static_cast<std::size_t>(k)]; };
+    out.faces.push_back({{-axis, -axis.dot(at(0))}, {std::move(base)}, {}});
+    out.faces.push_back({{axis, axis.dot(at(n))}, {std::move(top)}, {}});
+    for (int i = 0; i < n; ++i) {
+        const int a = i, b = (i + 1) % n;
+        const Vec3 normal = (at(b) - at(a)).cross(at(a + n) - at(a)).stableNormalized();
+        out.faces.push_back({{normal, normal.dot(at(a))}, {{a, b, b + n, a + n}}, {}});
+    }
+    return out;
+}
+
+Polyhedron solidOf(const RoundPart& round, const ConvexSolid& shape) {
+    const bool frustum = shape.kind == ConvexSolid::Kind::hull && round.radius > 0 && round.topRadius > 0;
+    if (!frustum) return toPolyhedron(shape, 64); // for its box; distances go by the cell
+    return between(shape.points, (round.top - round.base).stableNormalized());
+}
+
 } // namespace
 
 PlateSet withRounds(PlateSet plates, const Body& body) {
@@ -74,11 +101,12 @@ PlateSet withRounds(PlateSet plates, const Body& body) {
         Plate plate;
         plate.name = part.name;
         plate.form = roundForm + part.name;
-        if (round != body.rounds.end() && isOpen(*round)) {
+        if (round == body.rounds.end()) continue;
+        if (isOpen(*round)) {
             makeStaves(*round, plate);
         } else {
             plate.cells = part.pieces;
-            plate.solid = toPolyhedron(part.pieces.front(), 64); // for its box; distances go by the cell
+            plate.solid = solidOf(*round, part.pieces.front());
         }
         plates.plates.push_back(std::move(plate));
     }

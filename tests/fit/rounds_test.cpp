@@ -64,6 +64,24 @@ TEST(Rounds, WhoSitsInAWideTubeDoesNotHitIt) {
     EXPECT_EQ(liveFit(arm, all).state, FitState::hits) << "through its wall";
 }
 
+TEST(Rounds, AConeIsJudgedByTheArbiterToo) {
+    // Half way up, its radius is (120 + 60) / 2 = 90; its side leans by atan(60 / 400). A ball of 50 at that
+    // height and x = 300: along the side's normal, (300 - 90) cos a - 50, less its facets.
+    RoundPart cone = pipe("capstan", {0, 0, 100}, {0, 0, 500}, 120);
+    cone.topRadius = 60;
+    const PlateSet all = withRounds(boxShell(2000, 1000, 900, 12), bodyWith(cone));
+    const std::vector<FitSolid> head = {
+        fitSolid("rider/head", makeCapsule({300, 0, 300}, {300, 0, 300}, 50), 200)};
+    const FitResult fit = confirmedFit(liveFit(head, all), head, all);
+    const FitPair* p = pairOf(fit, "rider/head", "capstan");
+    ASSERT_NE(p, nullptr);
+    EXPECT_TRUE(p->confirmed);
+    const double gap = 210 * std::cos(std::atan2(60.0, 400.0)) - 50;
+    EXPECT_LE(p->clearance, gap + 1e-9);
+    EXPECT_GE(p->clearance, gap - 0.0013 * 120);
+    for (const Finding& f : fit.findings) EXPECT_EQ(f.code, "fit-tight") << f.message;
+}
+
 TEST(Rounds, RandomPipesAndBallsKeepTheirClosedForm) {
     auto random = seeded(311);
     const PlateSet none;
