@@ -3,6 +3,7 @@
 #include "core/body/checks.h"
 #include "core/body/moved_skin.h"
 #include "core/evaluate/cutting.h"
+#include "core/evaluate/fit_stage.h"
 #include "core/evaluate/frames_stage.h"
 #include "core/evaluate/ground.h"
 #include "core/evaluate/keys.h"
@@ -51,16 +52,13 @@ struct Evaluator::Memory {
     Remembered<PlatesKey, PlateSet> plates;
     Remembered<CuttingKey, Cutting> cutting;
     Remembered<ModulesKey, ModuleSet> modules;
-    Remembered<DonorKey, DonorSet> donor;
-    Remembered<FitKey, DonorSet> placed;
-    Remembered<FitKey, FitResult> live, verdict;
-    Remembered<AfloatKey, FloatFit> afloat;
     Remembered<StockKey, StockSet> stock;
     JoinMemory joins;
     Materials joinedFor; ///< whose faces `joins` merged
     Remembered<PicturesKey, PictureSet> pictures;
     MechanismStage mechanisms;
     FrameStage frames;
+    FitStage fits;
     std::shared_ptr<const PlateSet> cut; ///< the last evaluation's plates before anything is turned
 
     struct Layout {
@@ -85,10 +83,6 @@ struct Evaluator::Memory {
     template <class Key>
     const std::shared_ptr<const Body>& join(Joined<Key>& joined, Key key, const ResolvedForms& forms,
                                             const Project& project, const Job& job);
-    std::shared_ptr<const DonorSet> place(const Project& project, const Evaluation& e);
-    std::shared_ptr<const FitResult> fit(const Project& project, const Evaluation& e, Effort effort,
-                                         const Job& job);
-    std::shared_ptr<const FloatFit> floating(const Project& project, const Evaluation& e);
     std::shared_ptr<const NestResult> nestFor(const Project& project, const NestProblem& problem,
                                               Effort effort, const Job& job);
 };
@@ -131,27 +125,6 @@ std::shared_ptr<const Body> Evaluator::Memory::body(const Project& project, cons
                          [&] { return rescaled(*joined, 1, forms); });
 }
 
-std::shared_ptr<const DonorSet> Evaluator::Memory::place(const Project& project, const Evaluation& e) {
-    const auto& fixed = donor.get({project.donor, project.rider, project.clearance, *e.scope},
-                                  [&] { return resolveDonor(project, *e.scope); });
-    if (!project.donor.best_place || fixed->solids.empty()) return fixed;
-    return placed.get({e.plates, fixed}, [&] {
-        DonorSet moved = *fixed;
-        const Vec3 shift(bestPlace(fixed->solids, *e.plates), 0, 0);
-        for (FitSolid& s : moved.solids) s.shape = translated(s.shape, shift);
-        moved.place += shift;
-        moved.findings.push_back({Severity::note,
-                                  "best-place",
-                                  "The donor stands at its best place, " +
-                                      printLength(std::abs(moved.place.x()), e.units) +
-                                      (moved.place.x() < 0 ? " behind" : " ahead of") + " the origin.",
-                                  {"document:/donor/place"},
-                                  "Set place to \"fixed\" and type x to hold it there.",
-                                  {}});
-        return moved;
-    });
-}
-
 std::shared_ptr<const NestResult> Evaluator::Memory::nestFor(const Project& project,
                                                              const NestProblem& problem, Effort effort,
                                                              const Job& job) {
@@ -184,34 +157,6 @@ std::shared_ptr<const NestResult> Evaluator::Memory::nestFor(const Project& proj
     if (job.stopped()) return best;
     settled = shown = Layout{problem, project.seed, effort, best};
     return best;
-}
-
-std::shared_ptr<const FitResult> Evaluator::Memory::fit(const Project& project, const Evaluation& e,
-                                                        Effort effort, const Job& job) {
-    UnitStyle style = e.units;
-    style.decimals = 1;
-    const FitWords words(style, partOwners(project));
-    const FitKey key{e.plates, e.donor, words};
-    if (verdict.holds(key)) return verdict.value();
-    const auto& quick = live.get(key, [&] { return liveFit(e.donor->solids, *e.plates, words); });
-    if (effort < Effort::verdict || job.stopped()) return quick;
-    const auto exact =
-        verdict.get(key, [&] { return confirmedFit(*quick, e.donor->solids, *e.plates, job, words); });
-    if (job.stopped()) verdict.forget();
-    return exact;
-}
-
-/// Nothing where the shell does not float.
-std::shared_ptr<const FloatFit> Evaluator::Memory::floating(const Project& project, const Evaluation& e) {
-    if (e.mechanisms->floating.poses.empty()) return nullptr;
-    UnitStyle words = e.units;
-    words.decimals = 1;
-    std::vector<std::string> linkages;
-    for (const Linkage& l : project.mechanisms.linkages)
-        if (!l.off) linkages.push_back(l.name);
-    return afloat.get({e.fit, e.plates, e.donor, e.mechanisms, words}, [&] {
-        return floatFit(*e.fit, e.donor->solids, *e.plates, e.mechanisms->floating.poses, linkages, words);
-    });
 }
 
 Evaluator::Evaluator() : m_memory(std::make_unique<Memory>()) {}
@@ -263,7 +208,7 @@ bool Evaluator::Memory::shape(const Project& project, Evaluation& e, Effort effo
         return false;
     }
     e.plates = mechanisms.joined(e.plates, e.mechanisms);
-    e.donor = place(project, e);
+    e.donor = fits.placed(project, e);
     if (effort != Effort::fitOnly) {
         e.frames = frames.made(project, e);
         append(found, e.frames->findings);
@@ -301,9 +246,12 @@ void Evaluator::Memory::use(const Project& project, Evaluation& e, Effort effort
     append(found, e.donor->findings);
     const NestProblem problem = nestProblemFor(*e.panels, *e.stock);
     const auto judge = [&] {
-        e.fit = fit(project, e, effort, job);
-        e.afloat = floating(project, e);
+        e.fit = fits.atRest(project, e, effort, job);
+        e.afloat = fits.afloat(project, e);
         if (effort != Effort::fitOnly) e.mechanisms = mechanisms.swept(e.mechanisms, cut, e, effort, job);
+        if (job.stopped()) return;
+        e.fit = fits.whole(e, cut);
+        if (effort != Effort::fitOnly) e.afloat = fits.allAfloat(project, e, *cut, effort, job);
     };
     const auto nestAll = [&] {
         if (effort != Effort::fitOnly) e.sheets = nestFor(project, problem, effort, job);

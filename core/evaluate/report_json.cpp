@@ -5,6 +5,7 @@
 #include "core/evaluate/report_mechanisms.h"
 #include "core/evaluate/report_parts.h"
 #include "core/evaluate/report_pictures.h"
+#include "core/fit/rounds.h"
 #include "core/plates/placements.h"
 #include <cmath>
 #include <nlohmann/json.hpp>
@@ -197,10 +198,10 @@ const char* stateName(FitState s) {
 
 Json fitJson(const Evaluation& e) {
     const FitResult& fit = *e.fit;
-    Json pairs = Json::array(), outside = Json::array();
+    Json pairs = Json::array(), swept = Json::array(), outside = Json::array();
     for (const FitResult::Outside& o : fit.outside)
         outside.push_back({{"group", o.group}, {"gap_mm", o.gap}});
-    for (const FitPair& p : everyPair(fit, e.donor->solids, *e.plates))
+    for (const FitPair& p : everyPair(fit, e.donor->solids, withRounds(*e.plates, *e.body)))
         pairs.push_back({{"solid", p.solid},
                          {"plate", p.plate},
                          {"state", stateName(p.state)},
@@ -209,9 +210,17 @@ Json fitJson(const Evaluation& e) {
                          {"volume_mm3", p.volume},
                          {"points_mm", Json::array({point(p.onSolid), point(p.onPlate)})},
                          {"confirmed", p.confirmed}});
+    for (const FitPair& p : fit.swept)
+        swept.push_back({{"solid", p.solid},
+                         {"part", p.plate},
+                         {"state", stateName(p.state)},
+                         {"clearance_mm", p.clearance},
+                         {"depth_mm", p.depth},
+                         {"wanted_mm", p.wanted}});
     return {{"state", stateName(fit.state)},      {"least_clearance_mm", fit.leastClearance},
             {"least_margin_mm", fit.leastMargin}, {"confirmed", fit.confirmed},
-            {"outside", std::move(outside)},      {"pairs", std::move(pairs)}};
+            {"outside", std::move(outside)},      {"pairs", std::move(pairs)},
+            {"swept", std::move(swept)}};
 }
 
 Json afloatJson(const FloatFit& fit, const FloatRange& range) {

@@ -39,7 +39,8 @@ void bodyLines(std::string& out, const Evaluation& e) {
 
 void fitLines(std::string& out, const Evaluation& e) {
     if (e.donor->solids.empty()) return line(out, "fit", "no donor and no rider to fit");
-    if (e.fit->pairs.empty() && e.fit->outside.empty()) return line(out, "fit", "no plates to compare");
+    if (e.fit->pairs.empty() && e.fit->swept.empty() && e.fit->outside.empty())
+        return line(out, "fit", "no plates to compare");
     const char* words = e.fit->state == FitState::fits    ? "fits"
                         : e.fit->state == FitState::tight ? "tight"
                                                           : "hits";

@@ -1,4 +1,5 @@
 #include "core/fit/pieces.h"
+#include "core/fit/rounds.h"
 #include "core/geometry/occt.h"
 #include <algorithm>
 #include <atomic>
@@ -43,6 +44,12 @@ Verdict judge(const FitPair& pair, const occt::Built& solid, const occt::Built& 
     return v;
 }
 
+/// A round form as it is, not in facets.
+occt::Built builtOf(const Plate& plate) {
+    const bool cylinder = plate.cells.size() == 1 && plate.cells[0].kind == ConvexSolid::Kind::cylinder;
+    return cylinder ? occt::Built(plate.cells[0]) : occt::Built(plate.solid);
+}
+
 /// Judges the pairs of one plate after the other, two plates at a time, so that a plate is built once; each
 /// result has its own place, so the order of work does not show.
 std::vector<Verdict> judgeAll(const FitResult& live, const std::vector<FitSolid>& solids,
@@ -61,7 +68,7 @@ std::vector<Verdict> judgeAll(const FitResult& live, const std::vector<FitSolid>
     const auto work = [&](bool reports) {
         std::map<std::string, occt::Built> builtSolids; // this thread's own
         for (std::size_t k = next++; k < tasks.size() && !job.stopped(); k = next++) {
-            const occt::Built plate(tasks[k].first->solid);
+            const occt::Built plate = builtOf(*tasks[k].first);
             for (const std::size_t i : tasks[k].second) {
                 if (job.stopped()) return;
                 const auto solid = solidOf.find(live.pairs[i].solid);
@@ -111,9 +118,11 @@ FitResult confirmedFit(const FitResult& live, const std::vector<FitSolid>& solid
     fit.pairs = live.pairs;
     fit.confirmed = true;
     std::vector<Finding> doubts;
+    std::map<std::string, std::string> subjects;
+    for (const Plate& plate : plates.plates) subjects[plate.name] = subjectOf(plate);
     for (std::size_t i = 0; i < fit.pairs.size(); ++i) {
         FitPair& pair = fit.pairs[i];
-        const std::vector<std::string> about = {"solid:" + pair.solid, "plate:" + pair.plate};
+        const std::vector<std::string> about = {"solid:" + pair.solid, subjects[pair.plate]};
         if (!verdicts[i].judged) {
             fit.confirmed = false;
             doubts.push_back(

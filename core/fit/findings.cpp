@@ -1,4 +1,5 @@
 #include "core/fit/pieces.h"
+#include "core/fit/rounds.h"
 #include <algorithm>
 #include <cctype>
 #include <cmath>
@@ -11,10 +12,11 @@ double marginOf(const FitPair& pair) {
 }
 
 const FitPair* bindingPair(const FitResult& fit) {
-    const auto it =
-        std::min_element(fit.pairs.begin(), fit.pairs.end(),
-                         [](const FitPair& a, const FitPair& b) { return marginOf(a) < marginOf(b); });
-    return it == fit.pairs.end() ? nullptr : &*it;
+    const FitPair* least = nullptr;
+    for (const auto* all : {&fit.pairs, &fit.swept})
+        for (const FitPair& p : *all)
+            if (!least || marginOf(p) < marginOf(*least)) least = &p;
+    return least;
 }
 
 Probe probeOf(const FitResult& fit) {
@@ -76,10 +78,11 @@ std::string remedyFor(const FitPair& pair, const FitSolid* solid, const Plate* p
     return "Lower the form's floor, " + out;
 }
 
-const PartOwner* ownerOf(const Plate* plate, const FitWords& words) {
-    const bool part = plate && plate->face < 0; // a form may have a mechanism's name
-    const auto it = part ? words.owners.find(plate->form) : words.owners.end();
-    return it == words.owners.end() ? nullptr : &it->second;
+std::optional<PartOwner> ownerOf(const Plate* plate, const FitWords& words) {
+    if (!plate || plate->face >= 0) return {}; // a form may have a mechanism's name
+    if (standsForRound(*plate)) return PartOwner{"round form", plate->name, subjectOf(*plate)};
+    const auto it = words.owners.find(plate->form);
+    return it == words.owners.end() ? std::nullopt : std::optional(it->second);
 }
 
 /// A part of a mechanism or a frame has no side of the body and no form: it goes with what it belongs to.
@@ -123,8 +126,9 @@ Finding findingFor(const std::vector<const FitPair*>& pairs, const FitSolid* sol
     const bool hits = worst.state == FitState::hits;
     const Plate* plate = plateNamed(plates, worst.plate);
     const SideWords side = plate ? sideOf(*plate) : SideWords{"There", "away"};
-    const PartOwner* owner = ownerOf(plate, words);
-    const std::string where = owner ? headOf(*owner) : side.side;
+    const std::optional<PartOwner> owner = ownerOf(plate, words);
+    const bool round = plate && standsForRound(*plate);
+    const std::string where = round ? "Round form" : owner ? headOf(*owner) : side.side;
     Finding f;
     f.severity = hits ? Severity::stop : Severity::look;
     f.code = hits ? "fit-hits" : "fit-tight";
@@ -138,10 +142,14 @@ Finding findingFor(const std::vector<const FitPair*>& pairs, const FitSolid* sol
     }
     f.remedy = owner ? remedyFor(worst, *owner, words) : remedyFor(worst, solid, plate, side);
     f.about.push_back("solid:" + worst.solid);
-    for (const FitPair* p : pairs) f.about.push_back("plate:" + p->plate);
+    for (const FitPair* p : pairs) {
+        const Plate* near = plateNamed(plates, p->plate);
+        f.about.push_back(near ? subjectOf(*near) : "plate:" + p->plate);
+    }
+    const std::string first = plate ? subjectOf(*plate) : "plate:" + worst.plate;
     std::stable_partition(f.about.begin() + 1, f.about.end(),
-                          [&](const std::string& a) { return a == "plate:" + worst.plate; });
-    if (owner) f.about.push_back(owner->about);
+                          [&](const std::string& a) { return a == first; });
+    if (owner && !round) f.about.push_back(owner->about);
     const Vec3 at = (worst.onSolid + worst.onPlate) / 2;
     f.at = std::array<double, 3>{at.x(), at.y(), at.z()};
     return f;

@@ -1,4 +1,4 @@
-#include "core/fit/floating.h"
+#include "core/fit/float_told.h"
 #include "core/fit/pieces.h"
 #include "core/mechanisms/shown.h"
 #include <algorithm>
@@ -71,59 +71,6 @@ private:
     }
 };
 
-FitState stateAtRest(const FitResult& rest, const FitPair& pair) {
-    for (const FitPair& p : rest.pairs)
-        if (p.solid == pair.solid && p.plate == pair.plate) return p.state;
-    return FitState::fits;
-}
-
-std::string capital(std::string words) {
-    if (!words.empty() && words.front() >= 'a' && words.front() <= 'z')
-        words.front() = static_cast<char>(words.front() - 'a' + 'A');
-    return words;
-}
-
-/// One finding for all pairs of one solid that share a state and were better at rest.
-Finding findingFor(const std::vector<const FloatPair*>& pairs, const std::vector<std::string>& linkages,
-                   const UnitStyle& style) {
-    const FloatPair& worst = **std::min_element(pairs.begin(), pairs.end(), [](const auto* a, const auto* b) {
-        return marginOf(a->pair) < marginOf(b->pair);
-    });
-    const FitPair& p = worst.pair;
-    const bool hits = p.state == FitState::hits;
-    Finding f;
-    f.severity = hits ? Severity::stop : Severity::look;
-    f.code = hits ? "float-hits" : "float-tight";
-    f.message = capital(worst.words) + ": " + p.plate +
-                (hits ? " runs into " + p.solid + ", " + printLength(p.depth, style) + " deep"
-                      : ", " + printLength(p.clearance, style) + " to " + p.solid + "; wanted " +
-                            printLength(p.wanted, style));
-    if (pairs.size() > 1)
-        f.message +=
-            "; " + std::to_string(pairs.size() - 1) + (pairs.size() == 2 ? " more plate" : " more plates");
-    f.message += ".";
-    f.remedy = "Give the linkage less travel, move it, or make more room at rest.";
-    f.about.push_back("solid:" + p.solid);
-    f.about.push_back("plate:" + p.plate);
-    for (const FloatPair* other : pairs)
-        if (other != &worst) f.about.push_back("plate:" + other->pair.plate);
-    for (const std::string& name : linkages) f.about.push_back("mechanism:" + name);
-    f.at = std::array<double, 3>{p.onPlate.x(), p.onPlate.y(), p.onPlate.z()};
-    return f;
-}
-
-void tell(FloatFit& fit, const FitResult& rest, const std::vector<FitSolid>& solids,
-          const std::vector<std::string>& linkages, const UnitStyle& style) {
-    for (const FitState state : {FitState::hits, FitState::tight})
-        for (const FitSolid& solid : solids) {
-            std::vector<const FloatPair*> pairs;
-            for (const FloatPair& p : fit.pairs)
-                if (p.pair.solid == solid.name && p.pair.state == state && stateAtRest(rest, p.pair) < state)
-                    pairs.push_back(&p);
-            if (!pairs.empty()) fit.findings.push_back(findingFor(pairs, linkages, style));
-        }
-}
-
 } // namespace
 
 FloatFit floatFit(const FitResult& rest, const std::vector<FitSolid>& solids, const PlateSet& plates,
@@ -135,14 +82,7 @@ FloatFit floatFit(const FitResult& rest, const std::vector<FitSolid>& solids, co
         for (const FitSolid& solid : solids)
             if (!solid.shape.points.empty()) worst.look(solid, poses[i], static_cast<int>(i));
     fit.pairs = worst.chosen();
-    bool first = true;
-    for (const FloatPair& p : fit.pairs) {
-        fit.leastClearance = first ? p.pair.clearance : std::min(fit.leastClearance, p.pair.clearance);
-        fit.leastMargin = first ? marginOf(p.pair) : std::min(fit.leastMargin, marginOf(p.pair));
-        fit.state = std::max(fit.state, p.pair.state);
-        first = false;
-    }
-    tell(fit, rest, solids, linkages, style);
+    tellFloat(fit, {rest, solids, plates, linkages, style, {}, {}});
     return fit;
 }
 

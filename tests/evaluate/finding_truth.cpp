@@ -114,7 +114,7 @@ std::string badFigures(const Finding& f, const Evaluation& e) {
         const FitState state = f.code == "fit-hits" ? FitState::hits : FitState::tight;
         const bool there = std::any_of(e.fit->pairs.begin(), e.fit->pairs.end(), [&](const FitPair& p) {
             return p.state == state && f.about.size() > 1 && f.about[0] == "solid:" + p.solid &&
-                   f.about[1] == "plate:" + p.plate;
+                   (f.about[1] == "plate:" + p.plate || f.about[1] == "form:" + p.plate);
         });
         if (!there) return "no such pair in the fit";
     }

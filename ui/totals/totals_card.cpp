@@ -1,4 +1,5 @@
 #include "ui/totals/totals_card.h"
+#include "core/fit/swept.h"
 #include "ui/ruler/rule_paint.h"
 #include "ui/ruler/scale_ruler.h"
 #include "ui/session/session.h"
@@ -16,13 +17,6 @@ namespace {
 
 QString plural(int n, const QString& one, const QString& many) {
     return QString("%1 %2").arg(n).arg(n == 1 ? one : many);
-}
-
-const FitPair* tightestPair(const FitResult& fit) {
-    const auto least = std::min_element(fit.pairs.begin(), fit.pairs.end(), [](const auto& a, const auto& b) {
-        return a.clearance - a.wanted < b.clearance - b.wanted;
-    });
-    return least == fit.pairs.end() ? nullptr : &*least;
 }
 
 } // namespace
@@ -89,19 +83,18 @@ void TotalsCard::refreshGap() {
         wanted = QString("the %1 stands outside the body")
                      .arg(QString::fromStdString(e.fit->outside.front().group));
     } else if (e.fit) {
-        if (const FitPair* pair = tightestPair(*e.fit)) {
-            gap = pair->state == FitState::hits
+        if (const FitPair* pair = bindingPair(*e.fit, e.afloat.get())) {
+            gap = wholeState(*e.fit, e.afloat.get()) == FitState::hits
                       ? "hits"
-                      : QString::fromStdString(printLength(e.fit->leastClearance, style));
+                      : QString::fromStdString(printLength(e.totals.leastClearance, style));
             wanted = QString("wanted %1").arg(QString::fromStdString(printLength(pair->wanted, style)));
             if (!e.fit->confirmed) wanted += " …";
         }
     }
     set(m_gap, "least gap", gap, wanted);
     const Palette& c = Theme::colours();
-    const QColor ink = !e.fit || e.fit->state == FitState::fits ? c.ink
-                       : e.fit->state == FitState::hits         ? c.hits
-                                                                : c.ink;
+    const bool hits = e.fit && wholeState(*e.fit, e.afloat.get()) == FitState::hits;
+    const QColor ink = hits ? c.hits : c.ink;
     QPalette colours = m_gap.value->palette();
     colours.setColor(QPalette::WindowText, ink);
     m_gap.value->setPalette(colours);

@@ -1,7 +1,7 @@
 #include "ui/window/titles.h"
+#include "core/fit/swept.h"
 #include "ui/fit/scene.h"
 #include "ui/session/session.h"
-#include <algorithm>
 
 namespace slab::ui {
 
@@ -17,11 +17,9 @@ QString solidWords(const std::string& solid) {
 QString fitNote(const Session& session) {
     const auto& fit = session.evaluation().fit;
     if (onlySkin(session.evaluation())) return "shape only · no sheets yet";
-    if (!fit || fit->pairs.empty()) return {};
-    const auto least =
-        std::min_element(fit->pairs.begin(), fit->pairs.end(), [](const auto& a, const auto& b) {
-            return a.clearance - a.wanted < b.clearance - b.wanted;
-        });
+    if (!fit) return {};
+    const FitPair* least = bindingPair(*fit, session.evaluation().afloat.get());
+    if (!least) return {};
     const QString pair = QString::fromStdString(least->plate) + " · to " + solidWords(least->solid);
     const QString words =
         least->state == FitState::hits

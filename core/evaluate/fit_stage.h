@@ -1,0 +1,55 @@
+#pragma once
+// Donor and rider in the pipeline: placed, compared with plates and round forms, at rest and afloat.
+#include "core/evaluate/keys.h"
+#include "core/evaluate/remembered.h"
+
+namespace slab {
+
+/// Remembers what it made; everything is a pure function of what it is given.
+class FitStage {
+public:
+    /// Donor and rider at their place; the best one where the document asks for it.
+    std::shared_ptr<const DonorSet> placed(const Project& project, const Evaluation& e);
+    /// With the shell at rest, as shown; OpenCASCADE's verdict from Effort::verdict on.
+    std::shared_ptr<const FitResult> atRest(const Project& project, const Evaluation& e, Effort effort,
+                                            const Job& job);
+    /// Over all poses of a floating shell; nothing where it does not float.
+    std::shared_ptr<const FloatFit> afloat(const Project& project, const Evaluation& e);
+    /// The fit at rest with what the sweeps of e.mechanisms found, as far as they are known.
+    /// @param cut  plates with every move at 0
+    std::shared_ptr<const FitResult> whole(const Evaluation& e, const std::shared_ptr<const PlateSet>& cut);
+    /// e.afloat with all that moves on the shell, from Effort::verdict on. @param e  its fit is whole()
+    std::shared_ptr<const FloatFit> allAfloat(const Project& project, const Evaluation& e,
+                                              const PlateSet& cut, Effort effort, const Job& job);
+
+private:
+    struct RoundsKey {
+        std::shared_ptr<const PlateSet> plates;
+        std::vector<RoundPart> rounds;
+        bool operator==(const RoundsKey&) const = default;
+    };
+    struct WholeKey {
+        std::shared_ptr<const FitResult> rest;
+        std::shared_ptr<const MechanismSet> swept;
+        bool operator==(const WholeKey&) const = default;
+    };
+    struct AllAfloatKey {
+        std::shared_ptr<const FloatFit> shown;
+        std::shared_ptr<const FitResult> rest;
+        std::shared_ptr<const MechanismSet> swept;
+        std::vector<Linkage> linkages;
+        bool operator==(const AllAfloatKey&) const = default;
+    };
+    using Fitted = Remembered<RoundsKey, PlateSet>;
+    static std::shared_ptr<const PlateSet> fitted(Fitted& memory, const Evaluation& e);
+
+    Fitted m_bare, m_shown; ///< plates and rounds: to find a place, and with all that is made inside
+    Remembered<DonorKey, DonorSet> m_donor;
+    Remembered<FitKey, DonorSet> m_placed;
+    Remembered<FitKey, FitResult> m_live, m_verdict;
+    Remembered<AfloatKey, FloatFit> m_afloat;
+    Remembered<WholeKey, FitResult> m_whole;
+    Remembered<AllAfloatKey, FloatFit> m_allAfloat;
+};
+
+} // namespace slab
