@@ -94,7 +94,21 @@ Polyhedron solidOf(const RoundPart& round, const ConvexSolid& shape) {
 
 } // namespace
 
-PlateSet withRounds(PlateSet plates, const Body& body) {
+PlateSet withRounds(const PlateSet& made, const Body& body) {
+    PlateSet plates;
+    plates.plates.reserve(made.plates.size() + body.rounds.size());
+    for (const Plate& p : made.plates) { // while a hand drags, outlines would only cost
+        Plate& plate = plates.plates.emplace_back();
+        plate.name = p.name;
+        plate.form = p.form;
+        plate.face = p.face;
+        plate.stock = p.stock;
+        plate.thickness = p.thickness;
+        plate.rank = p.rank;
+        plate.frame = p.frame;
+        plate.solid = p.solid;
+        plate.cells = p.cells;
+    }
     for (const BoughtPart& part : boughtParts({}, body)) {
         const auto round = std::find_if(body.rounds.begin(), body.rounds.end(),
                                         [&](const RoundPart& r) { return r.name == part.name; });
