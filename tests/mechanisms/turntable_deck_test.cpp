@@ -82,11 +82,12 @@ TEST(Turntable, WhatElseTheDrumGoesThroughIsTold) {
         EXPECT_EQ(cut, depth == 600) << depth;
         if (!f) continue;
         // And the depth that is advised ends above it.
-        const std::size_t at = f->remedy.find("Make it ");
-        ASSERT_NE(at, std::string::npos) << f->remedy;
+        const std::string remedy = f->remedy; // what it points to goes with the set
+        const std::size_t at = remedy.find("Make it ");
+        ASSERT_NE(at, std::string::npos) << remedy;
         boat.set = {};
         boat.project.mechanisms.turntables[0].depth =
-            std::to_string(std::stod(f->remedy.substr(at + 8))) + " mm";
+            std::to_string(std::stod(remedy.substr(at + 8))) + " mm";
         boat.make();
         EXPECT_FALSE(boat.finding("turntable-cuts-below")) << boat.told();
     }
