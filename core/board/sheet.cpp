@@ -1,4 +1,5 @@
 #include "core/board/sheet.h"
+#include "core/geometry/segment.h"
 #include <algorithm>
 #include <cmath>
 #include <limits>
@@ -9,12 +10,6 @@ namespace {
 
 double distanceTo(const Box2& box, const Vec2& p) {
     return (p - p.cwiseMax(box.min).cwiseMin(box.max)).norm();
-}
-
-Vec2 nearestOn(const Vec2& a, const Vec2& b, const Vec2& p) {
-    const Vec2 d = b - a;
-    const double t = d.squaredNorm() > 0 ? std::clamp((p - a).dot(d) / d.squaredNorm(), 0.0, 1.0) : 0;
-    return a + d * t;
 }
 
 /// Keeps what is nearer than all before.
@@ -83,7 +78,7 @@ Picked nearest(const BoardElevation& view, const Vec2& at, double reach, bool wi
         // Of edges that lie in one place the one that can be dragged.
         const bool held = !e.pointer.empty() || (e.from >= 0 && e.to >= 0);
         for (std::size_t k = 0; k + 1 < e.line.size(); ++k) {
-            const Vec2 on = nearestOn(e.line[k], e.line[k + 1], at);
+            const Vec2 on = nearestOnSegment(at, e.line[k], e.line[k + 1]);
             if (!held && (on - at).norm() > best.distance - 1e-6) continue;
             offer(best, Picked::What::edge, i, on, at);
         }
@@ -91,7 +86,7 @@ Picked nearest(const BoardElevation& view, const Vec2& at, double reach, bool wi
     if (best.what != Picked::What::nothing) return best;
     for (std::size_t i = 0; i < view.dimensions.size(); ++i) {
         const BoardDimension& d = view.dimensions[i];
-        offer(best, Picked::What::dimension, i, nearestOn(d.lineFrom, d.lineTo, at), at);
+        offer(best, Picked::What::dimension, i, nearestOnSegment(at, d.lineFrom, d.lineTo), at);
     }
     if (best.what != Picked::What::nothing) return best;
     double least = std::numeric_limits<double>::infinity();

@@ -1,4 +1,5 @@
 #include "core/body/curve_path.h"
+#include "core/geometry/segment.h"
 #include <algorithm>
 #include <cmath>
 #include <numbers>
@@ -35,12 +36,6 @@ std::vector<T> secondOf(const std::vector<double>& x, const std::vector<T>& y, c
     }
     for (std::size_t i = n > 1 ? n - 2 : 0; i > 0; --i) m[i] = d[i] - m[i + 1] * c[i];
     return m;
-}
-
-double toSegment(const Vec2& p, const Vec2& a, const Vec2& b) {
-    const Vec2 along = b - a;
-    const double t = std::clamp((p - a).dot(along) / std::max(along.squaredNorm(), 1e-300), 0.0, 1.0);
-    return (p - a - t * along).norm();
 }
 
 /// Parameters in a piece where its tangent is square to `n`; up to three.

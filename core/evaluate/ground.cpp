@@ -1,6 +1,7 @@
 #include "core/evaluate/ground.h"
 #include "core/evaluate/owners.h"
 #include "core/mechanisms/lowest.h"
+#include "core/mechanisms/shown.h"
 #include <algorithm>
 
 namespace slab {
@@ -31,13 +32,6 @@ struct GroundPart {
     int motion = -1; ///< index in MechanismSet::motions
 };
 
-int motionOf(const Plate& plate, const MechanismSet& set) {
-    for (const CarriedPlates& c : set.carried)
-        for (const std::string& pattern : c.patterns)
-            if (matches(pattern, plate.name)) return c.motion;
-    return -1;
-}
-
 std::vector<GroundPart> partsOf(const Evaluation& e, const PartOwners& owners) {
     std::vector<GroundPart> out;
     const auto add = [&](const std::string& name, const std::string& about, const PartOwner& owner,
@@ -54,8 +48,9 @@ std::vector<GroundPart> partsOf(const Evaluation& e, const PartOwners& owners) {
             for (const ConvexSolid& piece : plate.cells) pieces.push_back(middlesAlong(piece));
         else if (!plate.solid.vertices.empty())
             pieces.push_back({ConvexSolid::Kind::hull, plate.solid.vertices, 0});
+        const CarriedPlates* carried = carriedWith(*e.mechanisms, plate.name);
         add(plate.name, "plate:" + plate.name, owner->second, std::move(pieces),
-            motionOf(plate, *e.mechanisms));
+            carried ? carried->motion : -1);
     }
     for (const BoughtPart& part : boughtParts(*e.mechanisms, *e.body))
         if (const auto owner = owners.find(part.owner);
@@ -72,11 +67,9 @@ const Motion& motionOf(const GroundPart& part, const MechanismSet& set) {
 /// Where its own range takes a part lowest.
 LowestPlace lowestOf(const GroundPart& part, const MechanismSet& set, const Pose& after = {}) {
     const Motion& motion = motionOf(part, set);
-    const Pose shown = shownPose(motion);
-    const Pose back{shown.turn.transpose(), -(shown.turn.transpose() * shown.shift)};
+    const Pose back = inverse(shownPose(motion));
     std::vector<ConvexSolid> home = part.pieces;
-    for (ConvexSolid& s : home)
-        for (Vec3& p : s.points) p = back(p);
+    for (ConvexSolid& s : home) s = placedBy(back, std::move(s));
     return lowestOver(motion, home, after);
 }
 

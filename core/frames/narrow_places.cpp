@@ -1,5 +1,6 @@
 #include "core/frames/narrow_places.h"
 #include "core/geometry/round_offset.h"
+#include "core/geometry/segment.h"
 #include <algorithm>
 #include <cmath>
 #include <optional>
@@ -21,16 +22,11 @@ struct Near {
     Vec2 at = Vec2::Zero(); ///< middle
 };
 
-Vec2 nearestOn(const Vec2& a, const Vec2& b, const Vec2& p) {
-    const Vec2 d = b - a;
-    const double n = d.squaredNorm();
-    return n > 0 ? Vec2(a + d * std::clamp((p - a).dot(d) / n, 0.0, 1.0)) : a;
-}
 /// Two polylines that do not cross are nearest at a corner of one of them.
 void look(const Chain& corners, const Chain& line, Near& best) {
     for (const Vec2& p : corners)
         for (std::size_t i = 0; i + 1 < line.size(); ++i) {
-            const Vec2 q = nearestOn(line[i], line[i + 1], p);
+            const Vec2 q = nearestOnSegment(p, line[i], line[i + 1]);
             if ((q - p).norm() < best.distance) best = {(q - p).norm(), (p + q) / 2};
         }
 }
@@ -51,7 +47,7 @@ bool onEdge(const std::vector<Ring>& rings, const Vec2& p) {
     constexpr double within = 0.005; // mm
     for (const Ring& r : rings)
         for (std::size_t i = 0; i < r.size(); ++i)
-            if ((nearestOn(r[i], r[(i + 1) % r.size()], p) - p).norm() < within) return true;
+            if (toSegment(p, r[i], r[(i + 1) % r.size()]) < within) return true;
     return false;
 }
 

@@ -1,4 +1,5 @@
 #include "core/mechanisms/float_range.h"
+#include "core/mechanisms/shown.h"
 #include "core/units/units.h"
 #include <Eigen/Geometry>
 #include <algorithm>
@@ -126,7 +127,7 @@ double riseAt(const FloatPose& pose, const Vec3& place) {
 }
 
 Pose seenFromShell(const FloatPose& pose) {
-    return {pose.shell.turn.transpose(), pose.shell.turn.transpose() * -pose.shell.shift};
+    return inverse(pose.shell);
 }
 
 std::string floatWords(const FloatPose& pose, const std::string& rise) {

@@ -1,5 +1,6 @@
 #include "core/mechanisms/lowest.h"
 #include "core/body/checks.h"
+#include "core/geometry/golden_section.h"
 #include <cmath>
 #include <limits>
 #include <numbers>
@@ -73,20 +74,16 @@ private:
     void refine(std::size_t k, int samples) {
         const auto [from, to] = ends(k);
         const double step = (to - from) / samples;
-        double a = std::max(from, m_best[k] - step), b = std::min(to, m_best[k] + step);
-        const auto height = [&](double v) {
-            std::vector<double> values = m_best;
-            values[k] = v;
-            return at(values).z();
-        };
-        constexpr double golden = 0.6180339887498949;
-        for (int i = 0; i < 40; ++i) {
-            const double c = b - golden * (b - a), d = a + golden * (b - a);
-            (height(c) < height(d) ? b : a) = height(c) < height(d) ? d : c;
-        }
+        const double a = std::max(from, m_best[k] - step), b = std::min(to, m_best[k] + step);
+        if (!(b > a)) return;
         std::vector<double> values = m_best;
-        values[k] = (a + b) / 2;
-        take(values);
+        (void)leastBetween(
+            [&](double v) {
+                values[k] = v;
+                take(values);
+                return at(values).z();
+            },
+            a, b, 1e-7 * (to - from));
     }
 
     const Motion& m_motion;

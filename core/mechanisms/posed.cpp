@@ -17,15 +17,22 @@ void placePlate(Plate& plate, const Pose& pose) {
 
 PlateSet posed(PlateSet plates, const MechanismSet& set) {
     for (Plate& plate : plates.plates)
-        for (const CarriedPlates& c : set.carried)
-            if (c.motion >= 0 && std::any_of(c.patterns.begin(), c.patterns.end(), [&](const auto& pattern) {
-                    return matches(pattern, plate.name);
-                })) {
-                const Pose pose = shownPose(set.motions[static_cast<std::size_t>(c.motion)]);
-                if (pose != Pose{}) placePlate(plate, pose);
-                break;
-            }
+        if (const CarriedPlates* c = carriedWith(set, plate.name); c && c->motion >= 0) {
+            const Pose pose = shownPose(set.motions[static_cast<std::size_t>(c->motion)]);
+            if (pose != Pose{}) placePlate(plate, pose);
+        }
     return plates;
+}
+
+Pose inverse(const Pose& pose) {
+    return {pose.turn.transpose(), -(pose.turn.transpose() * pose.shift)};
+}
+
+const CarriedPlates* carriedWith(const MechanismSet& set, const std::string& plate) {
+    for (const CarriedPlates& c : set.carried)
+        for (const std::string& pattern : c.patterns)
+            if (matches(pattern, plate)) return &c;
+    return nullptr;
 }
 
 ConvexSolid placedBy(const Pose& pose, ConvexSolid solid) {

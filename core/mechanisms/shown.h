@@ -4,6 +4,10 @@
 
 namespace slab {
 
+/// What undoes a pose.
+[[nodiscard]] Pose inverse(const Pose& pose);
+/// The entry of `carried` that a plate moves with; null if none.
+[[nodiscard]] const CarriedPlates* carriedWith(const MechanismSet& set, const std::string& plate);
 /// The solid where a pose puts it.
 [[nodiscard]] ConvexSolid placedBy(const Pose& pose, ConvexSolid solid);
 /// A moving solid where the document shows it.

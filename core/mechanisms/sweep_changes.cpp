@@ -22,14 +22,6 @@ std::vector<std::size_t> carriedBy(const SweepField& field, const std::string& c
     return out;
 }
 
-/// The turn of a turntable; null for what is none.
-const Move* turnOf(const SweepField& field, const std::string& carrier) {
-    for (const Motion& m : field.motions)
-        if (m.mechanism == carrier && m.moves.size() == 1 && turnsUpright(m.moves.front()))
-            return &m.moves.front();
-    return nullptr;
-}
-
 bool isDrum(const Thing& t, const std::string& carrier) {
     return t.mechanism == carrier && (t.name == carrier + "/drum" || t.name == carrier + "/floor" ||
                                       t.name.rfind(carrier + "/side ", 0) == 0);
@@ -47,7 +39,7 @@ double lowest(const Thing& t) {
 
 /// Its rings stay on the deck: every corner over the hull of the deck, as far as it is now.
 bool staysOnDeck(const SweepField& field, const std::string& carrier, const Vec3& by) {
-    const Move* turn = turnOf(field, carrier);
+    const Move* turn = uprightTurn(field, carrier);
     if (!turn || std::abs(by.normalized().dot(turn->axis)) > 0.7) return true; // its deck goes with it
     const Vec3 u = turn->axis.unitOrthogonal(), v = turn->axis.cross(u);
     const auto seen = [&](const Vec3& p) { return Vec2(u.dot(p), v.dot(p)); };
@@ -108,7 +100,7 @@ bool shift(Changed& out, const std::string& carrier, const Change& c, double x) 
     SweepField& field = out.field;
     const std::vector<std::size_t> own = carriedBy(field, carrier);
     if (!staysOnDeck(field, carrier, x * c.way)) return false;
-    if (const Move* turn = turnOf(field, carrier); turn && std::abs(c.way.dot(turn->axis)) > 0.7)
+    if (const Move* turn = uprightTurn(field, carrier); turn && std::abs(c.way.dot(turn->axis)) > 0.7)
         if (!takeDeckAlong(out, carrier)) return false;
     std::vector<Move> moved;
     for (const Motion& m : field.motions)
@@ -180,7 +172,7 @@ bool shorten(Changed& out, const TrunnionThings& t, bool front, double x) {
 }
 
 bool flatten(Changed& out, const std::string& carrier, double x) {
-    const Move* turn = turnOf(out.field, carrier);
+    const Move* turn = uprightTurn(out.field, carrier);
     if (!turn) return false;
     double low = 1e300, high = -1e300;
     const auto height = [&](const Vec3& p) { return turn->axis.dot(p - turn->at); };
@@ -211,7 +203,7 @@ bool flatten(Changed& out, const std::string& carrier, double x) {
 }
 
 bool hangs(const SweepField& field, const std::string& carrier) {
-    const Move* turn = turnOf(field, carrier);
+    const Move* turn = uprightTurn(field, carrier);
     if (!turn) return false;
     return std::any_of(field.things.begin(), field.things.end(), [&](const Thing& t) {
         return isDrum(t, carrier) && std::any_of(t.pieces.begin(), t.pieces.end(), [&](const ConvexSolid& s) {
@@ -222,6 +214,13 @@ bool hangs(const SweepField& field, const std::string& carrier) {
 }
 
 } // namespace
+
+const Move* uprightTurn(const SweepField& field, const std::string& carrier) {
+    for (const Motion& m : field.motions)
+        if (m.mechanism == carrier && m.moves.size() == 1 && turnsUpright(m.moves.front()))
+            return &m.moves.front();
+    return nullptr;
+}
 
 std::vector<TrunnionThings> trunnionsOn(const SweepField& field, const std::string& carrier) {
     std::vector<TrunnionThings> out;
@@ -254,10 +253,10 @@ std::vector<Change> changesOf(const SweepField& field, const std::string& carrie
         out.push_back({Kind::rear, t.name});
     }
     if (hangs(field, carrier)) out.push_back({Kind::depth, carrier});
-    if (turnOf(field, carrier)) out.push_back({Kind::stand, carrier});
+    if (uprightTurn(field, carrier)) out.push_back({Kind::stand, carrier});
     for (const Vec3& way : {Vec3(1, 0, 0), Vec3(-1, 0, 0), Vec3(0, 0, 1), Vec3(0, 0, -1)})
         out.push_back({Kind::shift, carrier, way});
-    const Move* turn = turnOf(field, carrier); // off the middle to one side its load would be so too
+    const Move* turn = uprightTurn(field, carrier); // off the middle to one side its load would be so too
     const bool middle = turn && std::abs(turn->at.y()) < 1;
     const bool mirrored = std::any_of(field.things.begin(), field.things.end(), [&](const Thing& t) {
         return t.name.rfind(carrier + "/starboard ", 0) == 0 && t.kind == Thing::Kind::part &&

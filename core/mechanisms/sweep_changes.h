@@ -36,6 +36,9 @@ struct TrunnionThings {
 };
 [[nodiscard]] std::vector<TrunnionThings> trunnionsOn(const SweepField& field, const std::string& carrier);
 
+/// The turn of a turntable about its upright axis; null for what is none.
+[[nodiscard]] const Move* uprightTurn(const SweepField& field, const std::string& carrier);
+
 /// Whether a plate has an opening that a mechanism of the carrier needs: the opening goes where that goes.
 [[nodiscard]] bool openedFor(const SweepField& field, const Thing& plate, const std::string& carrier);
 

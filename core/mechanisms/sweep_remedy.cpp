@@ -93,13 +93,6 @@ struct Remedies::Kept {
         });
         return carrier + (alone ? "" : " and what stands on it");
     }
-    [[nodiscard]] const Move* uprightTurn(const std::string& carrier) const {
-        for (const Motion& m : field.motions)
-            if (m.mechanism == carrier && m.moves.size() == 1 && !m.moves.front().slides &&
-                std::abs(m.moves.front().axis.z()) > 0.7)
-                return &m.moves.front();
-        return nullptr;
-    }
     [[nodiscard]] std::string words(const Way& way, const std::string& carrier) const {
         if (way.move) {
             const std::string ends = printAngle(way.from, 0) + " and " + printAngle(way.to, 0);
@@ -124,7 +117,7 @@ struct Remedies::Kept {
         case Change::Kind::shift:
             break;
         }
-        const bool deck = std::abs(way.change->way.z()) > 0 && uprightTurn(carrier) &&
+        const bool deck = std::abs(way.change->way.z()) > 0 && uprightTurn(field, carrier) &&
                           std::any_of(field.things.begin(), field.things.end(),
                                       [&](const Thing& t) { return openedFor(field, t, carrier); });
         return "move " + whole(carrier) + (deck ? ", with its deck," : "") + " " + wayWords(way.change->way) +
@@ -160,7 +153,7 @@ struct Remedies::Kept {
     [[nodiscard]] std::string sentence(std::vector<std::string> ways,
                                        const std::vector<const MetPair*>& pairs,
                                        const std::string& carrier) const {
-        if (const Move* turn = uprightTurn(carrier); turn && ways.size() < mostWays)
+        if (const Move* turn = uprightTurn(field, carrier); turn && ways.size() < mostWays)
             if (const double reach = reachFor(pairs, field, *turn); reach > 0)
                 ways.push_back("keep what turns within " + printFine(reach, units) + " of its axis");
         if (ways.empty()) return {};

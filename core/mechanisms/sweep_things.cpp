@@ -1,4 +1,5 @@
 #include "core/mechanisms/sweep_things.h"
+#include "core/mechanisms/shown.h"
 #include <algorithm>
 
 namespace slab::mechanisms {
@@ -17,14 +18,10 @@ std::vector<Thing> thingsOf(const MechanismSet& set, const PlateSet& plates,
             t.kind = Thing::Kind::part;
             t.mechanism = p.form;
         }
-        for (const CarriedPlates& c : set.carried) {
-            if (std::none_of(c.patterns.begin(), c.patterns.end(),
-                             [&](const auto& pattern) { return matches(pattern, p.name); }))
-                continue;
-            t.motion = c.motion;
-            t.wanted = c.wanted;
-            t.mechanism = c.mechanism;
-            break;
+        if (const CarriedPlates* c = carriedWith(set, p.name)) {
+            t.motion = c->motion;
+            t.wanted = c->wanted;
+            t.mechanism = c->mechanism;
         }
         out.push_back(std::move(t));
     }

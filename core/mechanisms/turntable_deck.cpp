@@ -1,5 +1,6 @@
 #include "core/mechanisms/turntable_deck.h"
 #include "core/geometry/polygon.h"
+#include "core/geometry/segment.h"
 #include <algorithm>
 #include <cmath>
 #include <numbers>
@@ -36,16 +37,14 @@ double outside(const std::vector<Polygon>& face, const Vec2& p) {
     double least = 1e300;
     for (const Polygon& part : face) {
         if (contains(part, p, 1e-6)) return 0;
-        for (std::size_t i = 0; i < part.outer.size(); ++i) {
-            const Vec2 &a = part.outer[i], d = part.outer[(i + 1) % part.outer.size()] - a;
-            const double s = std::clamp(d.dot(p - a) / std::max(d.squaredNorm(), 1e-12), 0.0, 1.0);
-            least = std::min(least, (p - a - s * d).norm());
-        }
+        for (std::size_t i = 0; i < part.outer.size(); ++i)
+            least = std::min(least, toSegment(p, part.outer[i], part.outer[(i + 1) % part.outer.size()]));
     }
     return least;
 }
 
-/// The shortest move that takes the rings off the edge, ready to go on with "ake …".
+/// The shortest move that takes the rings off the edge: "Move it 22 mm back and 52 mm to starboard"; empty if
+/// no move does.
 template <class Overhang>
 std::string moveIn(Reading& read, const TurntableFigures& t, const std::vector<Polygon>& face,
                    const Overhang& overhang) {
@@ -54,14 +53,14 @@ std::string moveIn(Reading& read, const TurntableFigures& t, const std::vector<P
     const double radius = t.sizes.outside / 2;
     Vec2 by = Vec2::Zero();
     for (int k = 0; k < 2; ++k) {
-        if (box.size()[k] < 2 * radius) return "M"; // no move helps
+        if (box.size()[k] < 2 * radius) return {}; // larger than the deck
         by[k] = std::max(0.0, box.min[k] + radius) - std::max(0.0, radius - box.max[k]);
         by[k] = by[k] > 0 ? std::ceil(by[k]) : std::floor(by[k]);
     }
     std::vector<Polygon> moved = face;
     for (Polygon& p : moved)
         for (Vec2& corner : p.outer) corner -= by;
-    if (overhang(moved) > flatSeat) return "M";
+    if (overhang(moved) > flatSeat) return {};
     std::string words;
     const auto add = [&](double mm, const char* way) {
         if (mm > 0) words += (words.empty() ? "Move it " : " and ") + read.words(mm) + " " + way;
@@ -70,7 +69,7 @@ std::string moveIn(Reading& read, const TurntableFigures& t, const std::vector<P
     add(-by.x(), "back");
     add(by.y(), "to port");
     add(-by.y(), "to starboard");
-    return words.empty() ? "M" : words + ", m";
+    return words;
 }
 
 } // namespace
@@ -177,6 +176,7 @@ void checkOverhang(const MechanismInput& in, Reading& read, const TurntableFigur
     int missing = 0;
     for (int i = 0; i < screws; ++i)
         missing += outside(face, round((t.sizes.spacerHole + t.sizes.outside) / 4, double(i) / screws)) > 0;
+    const std::string move = moveIn(read, t, face, overhang);
     read.report(Severity::look, "turntable-overhang",
                 "its rings, " + read.words(t.sizes.outside) + " across, stand up to " + read.words(over) +
                     " over the edge of " + seat->name +
@@ -184,8 +184,8 @@ void checkOverhang(const MechanismInput& in, Reading& read, const TurntableFigur
                                        (missing == 1 ? " screws finds no deck" : " screws find no deck")
                                  : std::string()),
                 "at",
-                moveIn(read, t, face, overhang) +
-                    "ake its rings narrower, or put a plate of the deck's height beside it.");
+                (move.empty() ? "Make" : move + ", make") +
+                    std::string(" its rings narrower, or put a plate of the deck's height beside it."));
 }
 
 void tellCutBelow(Reading& read, const TurntableFigures& t, const std::vector<CrossedPlate>& crossed,

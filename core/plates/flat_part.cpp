@@ -1,4 +1,5 @@
 #include "core/plates/flat_part.h"
+#include "core/geometry/segment.h"
 #include "core/plates/outline.h"
 #include "core/plates/prisms.h"
 #include "core/plates/solid.h"
@@ -10,11 +11,8 @@ namespace {
 
 double distanceToRing(const Ring& ring, const Vec2& p) {
     double least = 1e300;
-    for (std::size_t i = 0; i < ring.size(); ++i) {
-        const Vec2 &a = ring[i], b = ring[(i + 1) % ring.size()] - a;
-        const double t = std::clamp((p - a).dot(b) / std::max(b.squaredNorm(), 1e-300), 0.0, 1.0);
-        least = std::min(least, (p - a - t * b).norm());
-    }
+    for (std::size_t i = 0; i < ring.size(); ++i)
+        least = std::min(least, toSegment(p, ring[i], ring[(i + 1) % ring.size()]));
     return least;
 }
 

@@ -1,4 +1,5 @@
 #include "core/plates/labels.h"
+#include "core/geometry/segment.h"
 #include <algorithm>
 #include <cmath>
 #include <limits>
@@ -6,12 +7,6 @@
 namespace slab::plates {
 
 namespace {
-
-double distanceToSegment(const Vec3& p, const Vec3& a, const Vec3& b) {
-    const Vec3 ab = b - a;
-    const double s = std::clamp((p - a).dot(ab) / ab.squaredNorm(), 0.0, 1.0);
-    return (p - a - s * ab).norm();
-}
 
 /// Direction along face f, square to the edge, into the face.
 Vec3 inwardOf(const Shell& shell, const SkinEdge& e, int f) {
@@ -91,7 +86,7 @@ SideLabel sideLabel(const Shell& shell, int f, const std::vector<int>& marks, co
         if (!touches(shell, bond, bond.f == f ? bond.g : bond.f, half)) continue;
         for (const int e : bond.edges) {
             const SkinEdge& edge = skin.edges[at(e)];
-            const double d = distanceToSegment(point, skin.vertices[at(edge.a)], skin.vertices[at(edge.b)]);
+            const double d = toSegment(point, skin.vertices[at(edge.a)], skin.vertices[at(edge.b)]);
             if (d >= nearest - 1e-9) continue;
             nearest = d;
             best = &bond;

@@ -1,4 +1,5 @@
 #include "core/plates/seam_search.h"
+#include "core/geometry/segment.h"
 #include <algorithm>
 #include <array>
 #include <cmath>
@@ -261,12 +262,6 @@ private:
     SearchRules m_rules;
     int m_next;
 };
-
-double toSegment(const Vec2& p, const Vec2& a, const Vec2& b) {
-    const Vec2 ab = b - a;
-    const double s = ab.squaredNorm() > 0 ? std::clamp((p - a).dot(ab) / ab.squaredNorm(), 0.0, 1.0) : 0.0;
-    return (p - a - s * ab).norm();
-}
 
 using Segment = std::pair<Vec2, Vec2>;
 

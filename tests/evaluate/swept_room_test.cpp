@@ -1,5 +1,6 @@
 // Boards stay clear of what moves over its whole range.
 #include "core/evaluate/swept_room.h"
+#include "core/mechanisms/shown.h"
 #include "tests/evaluate/samples.h"
 #include "tests/evaluate/text_of.h"
 #include "tests/geometry/seed.h"
@@ -12,12 +13,6 @@ using namespace slab::test;
 using nlohmann::json;
 
 namespace {
-
-ConvexSolid at(const ConvexSolid& solid, const Pose& pose) {
-    ConvexSolid moved = solid;
-    for (Vec3& p : moved.points) p = pose(p);
-    return moved;
-}
 
 Move turning(const Vec3& about, const Vec3& axis, double from, double to) {
     Move m;
@@ -56,8 +51,8 @@ TEST(SweptRoom, holdsEveryPose) {
             for (const Move& m : motion.moves)
                 values.push_back(m.endless ? uniform(random, 0, 2 * std::numbers::pi)
                                            : uniform(random, m.from, m.to));
-            for (const Vec3& p : at({ConvexSolid::Kind::hull, toPolyhedron(solid.shape, 24).vertices, 0},
-                                    poseAt(motion, values))
+            for (const Vec3& p : placedBy(poseAt(motion, values), {ConvexSolid::Kind::hull,
+                                                                   toPolyhedron(solid.shape, 24).vertices, 0})
                                      .points) {
                 double least = 1e9;
                 for (const FitSolid& cell : room) {
@@ -101,7 +96,7 @@ TEST(SweptRoom, framesStayClearOfABoomFromStopToStop) {
         ASSERT_EQ(motion.moves.size(), 1U);
         for (int k = 0; k <= 16; ++k) {
             const Move& m = motion.moves[0];
-            const ConvexSolid there = at(s.shape, poseAt(motion, {m.from + (m.to - m.from) * k / 16}));
+            const ConvexSolid there = placedBy(poseAt(motion, {m.from + (m.to - m.from) * k / 16}), s.shape);
             ++poses;
             for (const Plate& board : e.frames->parts)
                 for (const ConvexSolid& cell : board.cells) {

@@ -1,6 +1,7 @@
 // Outlines are straightened where edges are too short to follow, and only ever taken away from.
 #include "core/frames/clean_outline.h"
 #include "tests/frames/crate.h"
+#include <numeric>
 
 namespace slab {
 namespace {
@@ -10,25 +11,24 @@ double areaOfAll(const std::vector<Polygon>& regions) {
     for (const Polygon& p : regions) sum += area(p);
     return sum;
 }
-double perimeterOf(const std::vector<Polygon>& regions) {
-    double sum = 0;
+/// Lengths of all edges.
+std::vector<double> edgesOf(const std::vector<Polygon>& regions) {
+    std::vector<double> all;
     for (const Polygon& p : regions) {
         std::vector<Ring> rings = p.holes;
         rings.push_back(p.outer);
         for (const Ring& r : rings)
-            for (std::size_t i = 0; i < r.size(); ++i) sum += (r[(i + 1) % r.size()] - r[i]).norm();
+            for (std::size_t i = 0; i < r.size(); ++i) all.push_back((r[(i + 1) % r.size()] - r[i]).norm());
     }
-    return sum;
+    return all;
+}
+double perimeterOf(const std::vector<Polygon>& regions) {
+    const std::vector<double> edges = edgesOf(regions);
+    return std::accumulate(edges.begin(), edges.end(), 0.0);
 }
 double shortestOf(const std::vector<Polygon>& regions) {
     double least = 1e9;
-    for (const Polygon& p : regions) {
-        std::vector<Ring> rings = p.holes;
-        rings.push_back(p.outer);
-        for (const Ring& r : rings)
-            for (std::size_t i = 0; i < r.size(); ++i)
-                least = std::min(least, (r[(i + 1) % r.size()] - r[i]).norm());
-    }
+    for (const double edge : edgesOf(regions)) least = std::min(least, edge);
     return least;
 }
 Polygon rectangle(const Vec2& min, const Vec2& max) {

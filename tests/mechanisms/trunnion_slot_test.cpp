@@ -26,6 +26,21 @@ Expected<Ring> slotIn(double away, double thick, double lean, double radius, dou
     return slotOutline(p, flat);
 }
 
+/// A plate that leans and is turned, ahead of a tube.
+/// @param lowest  elevations begin above it, radians
+/// @param range   of them at most, radians
+template <class Random>
+SlotProblem skewPlate(Random& random, double lowest, double range) {
+    SlotProblem p;
+    p.radius = uniform(random, 15, 60);
+    p.thickness = uniform(random, 3, 30);
+    p.from = uniform(random, lowest, 0.1);
+    p.to = p.from + uniform(random, 0, range);
+    p.outer.normal = Vec3(1, uniform(random, -0.5, 0.5), uniform(random, -0.5, 0.5)).normalized();
+    p.outer.offset = p.radius + p.thickness + uniform(random, 50, 500);
+    return p;
+}
+
 TEST(TrunnionSlot, UprightPlateByHand) {
     // Plate 500 ahead of the pivot, 12 thick; radius 40; -10 to 30 degrees.
     const auto e = slotEdges(500, 12, 40, -10 * degrees, 30 * degrees);
@@ -61,13 +76,7 @@ TEST(TrunnionSlot, TheOutlineIsTheAnalyticEnvelope) {
 TEST(TrunnionSlot, NoPointOfTheTubeInThePlateIsOutside) {
     auto random = seeded(6);
     for (int i = 0; i < 60; ++i) {
-        SlotProblem p;
-        p.radius = uniform(random, 15, 60);
-        p.thickness = uniform(random, 3, 30);
-        p.from = uniform(random, -0.5, 0.1);
-        p.to = p.from + uniform(random, 0, 0.8);
-        p.outer.normal = Vec3(1, uniform(random, -0.5, 0.5), uniform(random, -0.5, 0.5)).normalized();
-        p.outer.offset = p.radius + p.thickness + uniform(random, 50, 500);
+        const SlotProblem p = skewPlate(random, -0.5, 0.8);
         Frame flat = plates::panelFrame(p.outer.normal, {});
         flat.origin = p.outer.offset * p.outer.normal;
         const auto ring = slotOutline(p, flat);
@@ -118,13 +127,7 @@ TEST(TrunnionSlot, NoPointOfAShortTubeInThePlateIsOutside) {
     auto random = seeded(16);
     int cut = 0;
     for (int i = 0; i < 60; ++i) {
-        SlotProblem p;
-        p.radius = uniform(random, 15, 60);
-        p.thickness = uniform(random, 3, 30);
-        p.from = uniform(random, -0.9, 0.1);
-        p.to = p.from + uniform(random, 0, 1.2);
-        p.outer.normal = Vec3(1, uniform(random, -0.5, 0.5), uniform(random, -0.5, 0.5)).normalized();
-        p.outer.offset = p.radius + p.thickness + uniform(random, 50, 500);
+        SlotProblem p = skewPlate(random, -0.9, 1.2);
         p.front = p.outer.offset * uniform(random, 0.9, 1.6);
         Frame flat = plates::panelFrame(p.outer.normal, {});
         flat.origin = p.outer.offset * p.outer.normal;

@@ -89,6 +89,10 @@ void fillShown(QMenu* menu, BoardDesk* desk) {
     QAction* pictures = menu->addAction("Hidden pictures again");
     pictures->setToolTip("Pictures that were hidden one by one are seen again.");
     QObject::connect(pictures, &QAction::triggered, menu, [desk] { showHiddenPictures(*desk); });
+    QObject::connect(menu, &QMenu::aboutToShow, pictures, [desk, pictures] {
+        const auto& all = desk->project().pictures;
+        pictures->setEnabled(std::any_of(all.begin(), all.end(), [](const auto& p) { return p.hidden; }));
+    });
 }
 
 std::vector<KeyLine> boardKeys() {
