@@ -1,15 +1,16 @@
 #include "core/evaluate/frames_stage.h"
 #include "core/evaluate/swept_room.h"
+#include "core/frames/slot_margins.h"
 #include "core/plates/lap_strips.h"
 
 namespace slab {
 
 namespace {
 
-/// Donor, rider, and what moves over its whole range.
-std::vector<FitSolid> keptClearOf(const DonorSet& donor, const MechanismSet& mechanisms) {
-    std::vector<FitSolid> solids = donor.solids;
-    for (FitSolid& s : sweptRoom(mechanisms)) solids.push_back(std::move(s));
+/// Donor, rider, and what moves over its whole range where these boards may be.
+std::vector<FitSolid> keptClearOf(const Evaluation& e, const std::vector<FrameChoice>& boards) {
+    std::vector<FitSolid> solids = e.donor->solids;
+    for (FitSolid& s : sweptRoom(*e.mechanisms, boards, e.body->bounds)) solids.push_back(std::move(s));
     return solids;
 }
 /// The same as it stands with every move at 0: cleats are many, and the sweeps of mechanisms tell which of
@@ -28,11 +29,17 @@ std::shared_ptr<const FrameSet> FrameStage::made(const Project& project, const E
     key.units.decimals = 1;
     key.choices = resolveFrames(project, *e.scope, *e.stock, key.findings);
     return m_made.get(key, [&] {
-        FrameSet set = makeFrames(key.choices, e.body->skin, e.plates->plates,
-                                  keptClearOf(*e.donor, *e.mechanisms), key.units);
+        FrameSet set =
+            makeFrames(key.choices, e.body->skin, e.plates->plates, keptClearOf(e, key.choices), key.units);
         set.findings.insert(set.findings.begin(), key.findings.begin(), key.findings.end());
         return set;
     });
+}
+
+std::vector<Finding> FrameStage::narrow(const Evaluation& e) {
+    NarrowKey key{e.frames, e.stock, e.units};
+    key.units.decimals = 1;
+    return *m_narrow.get(key, [&] { return hornFindings(*key.frames, *key.stock, key.units); });
 }
 
 std::shared_ptr<const PlateSet> FrameStage::joined(const std::shared_ptr<const PlateSet>& plates,

@@ -1,4 +1,5 @@
 #include "core/evaluate/swept_room.h"
+#include "core/frames/section.h"
 #include "core/geometry/polyhedron.h"
 #include <algorithm>
 #include <cmath>
@@ -10,6 +11,7 @@ namespace {
 
 constexpr double turnStep = 5 * std::numbers::pi / 180, slideStep = 50; ///< radians, mm
 constexpr std::size_t mostCells = 400;
+constexpr int facets = 12; ///< round what is round
 
 struct Grid {
     double from = 0, step = 0;
@@ -32,32 +34,79 @@ std::vector<Grid> gridOf(const Motion& motion) {
     }
 }
 
-/// Corners of a solid; what is round and flat-ended is drawn round in twelve facets.
+/// Corners of a solid; what is round and flat-ended is drawn round in facets.
 ConvexSolid cornered(const ConvexSolid& solid) {
     if (solid.kind != ConvexSolid::Kind::cylinder) return solid;
-    constexpr int facets = 12;
     ConvexSolid round = solid;
     round.radius /= std::cos(std::numbers::pi / facets);
     return {ConvexSolid::Kind::hull, toPolyhedron(round, facets).vertices, 0};
 }
 
+/// Cells of the grid from `first` up to but without `last`, of each move.
+struct Block {
+    std::vector<std::size_t> first, last;
+};
+
 class Sweeper {
 public:
-    Sweeper(const MovingSolid& solid, const Motion& motion)
-        : m_solid(solid), m_motion(motion), m_shape(cornered(solid.shape)), m_grid(gridOf(motion)) {}
+    /// Whether the hull of points grown by a radius reaches where it is asked for.
+    using Reaches = std::function<bool(const std::vector<Vec3>& points, double radius, double wanted)>;
+
+    Sweeper(const MovingSolid& solid, const Motion& motion, const Reaches& reaches)
+        : m_solid(solid), m_motion(motion), m_reaches(reaches), m_shape(cornered(solid.shape)),
+          m_grid(gridOf(motion)), m_bulge(bulgeOf()) {}
 
     void add(std::vector<FitSolid>& room) {
-        std::vector<std::size_t> cell(m_grid.size(), 0);
-        const double bulge = bulgeOf();
-        for (;;) {
-            room.push_back({m_solid.name, m_solid.mechanism, hullOf(cell), m_solid.wanted + bulge, true, {}});
-            std::size_t k = 0;
-            while (k < cell.size() && ++cell[k] >= std::max<std::size_t>(m_grid[k].cells, 1)) cell[k++] = 0;
-            if (k == cell.size()) return;
-        }
+        Block all{std::vector<std::size_t>(m_grid.size(), 0), {}};
+        for (const Grid& g : m_grid) all.last.push_back(std::max<std::size_t>(g.cells, 1));
+        add(all, room);
     }
 
 private:
+    /// What of a block reaches where it is asked for: halves of what may, until single cells are left.
+    void add(const Block& block, std::vector<FitSolid>& room) {
+        if (!reaches(block)) return;
+        std::size_t widest = 0, most = 1;
+        for (std::size_t k = 0; k < block.first.size(); ++k)
+            if (const std::size_t cells = block.last[k] - block.first[k]; cells > most) {
+                most = cells;
+                widest = k;
+            }
+        if (most == 1) {
+            room.push_back(
+                {m_solid.name, m_solid.mechanism, hullOf(block.first), m_solid.wanted, true, {}, m_bulge});
+            return;
+        }
+        Block low = block, high = block;
+        low.last[widest] = high.first[widest] = block.first[widest] + most / 2;
+        add(low, room);
+        add(high, room);
+    }
+    /// Whether what holds all of a block's poses does: the middle one, grown by how far any point moves from
+    /// it.
+    [[nodiscard]] bool reaches(const Block& block) const {
+        if (!m_reaches) return true;
+        std::vector<double> values, half;
+        for (std::size_t k = 0; k < m_grid.size(); ++k) {
+            const double from = m_grid[k].from + m_grid[k].step * static_cast<double>(block.first[k]);
+            const double to = m_grid[k].from + m_grid[k].step * static_cast<double>(block.last[k]);
+            values.push_back((from + to) / 2);
+            half.push_back((to - from) / 2);
+        }
+        double moved = 0; // by the moves so far, from where they stand in the middle
+        std::vector<Vec3> points = m_solid.shape.points;
+        const double radius = m_solid.shape.radius / std::cos(std::numbers::pi / facets);
+        for (std::size_t k = 0; k < m_grid.size(); ++k) {
+            const Move& m = m_motion.moves[k];
+            double far = 0;
+            for (const Vec3& p : points) far = std::max(far, m.axis.cross(p - m.at).norm());
+            far += radius + moved;
+            moved += m.slides ? half[k] : 2 * far * std::sin(std::min(half[k], std::numbers::pi) / 2);
+            const Pose middle = poseAt({{}, {m}}, {values[k]});
+            for (Vec3& p : points) p = middle(p);
+        }
+        return m_reaches(points, radius + moved + m_bulge, m_solid.wanted);
+    }
     /// Of all poses at the corners of a cell of the grid.
     [[nodiscard]] ConvexSolid hullOf(const std::vector<std::size_t>& cell) const {
         ConvexSolid hull = m_shape;
@@ -98,13 +147,13 @@ private:
 
     const MovingSolid& m_solid;
     const Motion& m_motion;
+    const Reaches& m_reaches;
     ConvexSolid m_shape;
     std::vector<Grid> m_grid;
+    double m_bulge = 0;
 };
 
-} // namespace
-
-std::vector<FitSolid> sweptRoom(const MechanismSet& mechanisms) {
+std::vector<FitSolid> roomWhere(const MechanismSet& mechanisms, const Sweeper::Reaches& reaches) {
     std::vector<FitSolid> room;
     for (const MovingSolid& s : mechanisms.solids) {
         const auto motion = static_cast<std::size_t>(std::max(s.motion, 0));
@@ -112,9 +161,35 @@ std::vector<FitSolid> sweptRoom(const MechanismSet& mechanisms) {
             s.meets != MovingSolid::Meets::all)
             room.push_back({s.name, s.mechanism, s.shape, s.wanted, true, {}});
         else
-            Sweeper(s, mechanisms.motions[motion]).add(room);
+            Sweeper(s, mechanisms.motions[motion], reaches).add(room);
     }
     return room;
+}
+
+} // namespace
+
+std::vector<FitSolid> sweptRoom(const MechanismSet& mechanisms) {
+    return roomWhere(mechanisms, {});
+}
+
+std::vector<FitSolid> sweptRoom(const MechanismSet& mechanisms, const std::vector<FrameChoice>& boards,
+                                const Box3& shell) {
+    return roomWhere(mechanisms, [&](const std::vector<Vec3>& points, double radius, double wanted) {
+        return std::any_of(boards.begin(), boards.end(), [&](const FrameChoice& c) {
+            const double reach = radius + c.clearance.value_or(wanted), half = c.thickness / 2 + reach;
+            Box3 box{points.front(), points.front()};
+            double low = 1e300, high = -1e300; // over the board's middle
+            for (const Vec3& p : points) {
+                box.min = box.min.cwiseMin(p);
+                box.max = box.max.cwiseMax(p);
+                const double over = c.place.toLocal(p).z();
+                low = std::min(low, over);
+                high = std::max(high, over);
+            }
+            return low <= half && high >= -half && (box.min - shell.max).maxCoeff() <= reach &&
+                   (shell.min - box.max).maxCoeff() <= reach;
+        });
+    });
 }
 
 } // namespace slab

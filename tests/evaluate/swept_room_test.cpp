@@ -4,6 +4,8 @@
 #include "tests/evaluate/samples.h"
 #include "tests/evaluate/text_of.h"
 #include "tests/geometry/seed.h"
+#include <Eigen/Geometry>
+#include <algorithm>
 #include <filesystem>
 #include <nlohmann/json.hpp>
 #include <numbers>
@@ -23,26 +25,33 @@ Move turning(const Vec3& about, const Vec3& axis, double from, double to) {
     return m;
 }
 
+/// A boom or a box that turns, and turns with a table in every second round.
+MechanismSet movingBoom(std::mt19937_64& random, int round) {
+    MechanismSet set;
+    Motion motion{"boom", {}};
+    const double from = uniform(random, -1, 0.2);
+    motion.moves.push_back(
+        turning({uniform(random, -300, 300), 0, 0}, Vec3::UnitY(), from, from + uniform(random, 0, 1.2)));
+    if (round % 2 == 0) {
+        motion.moves.push_back(turning({50, 20, 0}, Vec3::UnitZ(), 0, 0));
+        motion.moves.back().endless = round % 4 == 0;
+        motion.moves.back().to = 1;
+    }
+    set.motions.push_back(motion);
+    MovingSolid solid{"boom", "boom/tube", makeCylinder({-200, 0, 10}, {500, 0, 40}, 30), 0};
+    if (round % 3 == 0) solid.shape = makeBoxSolid({-100, -40, -20}, {300, 40, 60});
+    solid.wanted = 12;
+    set.solids.push_back(solid);
+    return set;
+}
+
 } // namespace
 
 TEST(SweptRoom, holdsEveryPose) {
     auto random = seeded(58);
     for (int round = 0; round < 12; ++round) {
-        MechanismSet set;
-        Motion motion{"boom", {}};
-        const double from = uniform(random, -1, 0.2);
-        motion.moves.push_back(
-            turning({uniform(random, -300, 300), 0, 0}, Vec3::UnitY(), from, from + uniform(random, 0, 1.2)));
-        if (round % 2 == 0) {
-            motion.moves.push_back(turning({50, 20, 0}, Vec3::UnitZ(), 0, 0));
-            motion.moves.back().endless = round % 4 == 0;
-            motion.moves.back().to = 1;
-        }
-        set.motions.push_back(motion);
-        MovingSolid solid{"boom", "boom/tube", makeCylinder({-200, 0, 10}, {500, 0, 40}, 30), 0};
-        if (round % 3 == 0) solid.shape = makeBoxSolid({-100, -40, -20}, {300, 40, 60});
-        solid.wanted = 12;
-        set.solids.push_back(solid);
+        const MechanismSet set = movingBoom(random, round);
+        const Motion& motion = set.motions[0];
         const auto room = sweptRoom(set);
         ASSERT_GE(room.size(), 1U);
         EXPECT_LE(room.size(), 400U);
@@ -51,14 +60,15 @@ TEST(SweptRoom, holdsEveryPose) {
             for (const Move& m : motion.moves)
                 values.push_back(m.endless ? uniform(random, 0, 2 * std::numbers::pi)
                                            : uniform(random, m.from, m.to));
-            for (const Vec3& p : placedBy(poseAt(motion, values), {ConvexSolid::Kind::hull,
-                                                                   toPolyhedron(solid.shape, 24).vertices, 0})
-                                     .points) {
+            for (const Vec3& p :
+                 placedBy(poseAt(motion, values),
+                          {ConvexSolid::Kind::hull, toPolyhedron(set.solids[0].shape, 24).vertices, 0})
+                     .points) {
                 double least = 1e9;
                 for (const FitSolid& cell : room) {
-                    ASSERT_GE(cell.clearance, 12);
+                    ASSERT_EQ(cell.clearance, 12);
                     least = std::min(least, nearest({ConvexSolid::Kind::hull, {p}, 0}, cell.shape).distance -
-                                                (cell.clearance - 12));
+                                                cell.bulge);
                 }
                 EXPECT_LE(least, 0.5)
                     << "round " << round; // facets are drawn round what is round, of 24 here
@@ -66,6 +76,41 @@ TEST(SweptRoom, holdsEveryPose) {
         }
     }
     EXPECT_TRUE(sweptRoom({}).empty());
+}
+
+TEST(SweptRoom, whatIsLeftOutReachesNoBoard) {
+    auto random = seeded(59);
+    std::size_t left = 0, all = 0;
+    for (int round = 0; round < 40; ++round) {
+        const MechanismSet set = movingBoom(random, round);
+        FrameChoice rib;
+        rib.place.axes = (Eigen::AngleAxisd(uniform(random, 0, 6), Vec3::UnitZ()) *
+                          Eigen::AngleAxisd(uniform(random, 0, 3), Vec3::UnitX()))
+                             .toRotationMatrix();
+        rib.place.origin =
+            Vec3(uniform(random, -600, 600), uniform(random, -600, 600), uniform(random, -300, 300));
+        rib.thickness = uniform(random, 3, 20);
+        if (round % 3 == 1) rib.clearance = uniform(random, 0, 60);
+        const Box3 shell{Vec3(-500, -uniform(random, 10, 500), -200),
+                         Vec3(uniform(random, 0, 500), 300, 150)};
+        const auto near = sweptRoom(set, {rib}, shell);
+        for (const FitSolid& cell : sweptRoom(set)) {
+            ++all;
+            if (std::find(near.begin(), near.end(), cell) != near.end()) continue;
+            ++left;
+            const double room = rib.clearance.value_or(cell.clearance) + cell.bulge;
+            double low = 1e300, high = -1e300;
+            for (const Vec3& p : cell.shape.points) {
+                low = std::min(low, rib.place.toLocal(p).z());
+                high = std::max(high, rib.place.toLocal(p).z());
+            }
+            const bool besidePlane = low > rib.thickness / 2 + room || high < -rib.thickness / 2 - room;
+            const double away = nearest(cell.shape, makeBoxSolid(shell.min, shell.max)).distance;
+            EXPECT_TRUE(besidePlane || away > room) << "round " << round << " " << away << " " << room;
+        }
+    }
+    EXPECT_GT(left, all / 3);
+    EXPECT_LT(left, all);
 }
 
 TEST(SweptRoom, framesStayClearOfABoomFromStopToStop) {
