@@ -10,7 +10,7 @@ namespace {
 /// Donor, rider, and what moves over its whole range where these boards may be.
 std::vector<FitSolid> keptClearOf(const Evaluation& e, const std::vector<FrameChoice>& boards) {
     std::vector<FitSolid> solids = e.donor->solids;
-    for (FitSolid& s : sweptRoom(*e.mechanisms, boards, e.body->bounds)) solids.push_back(std::move(s));
+    for (FitSolid& s : sweptRoom(*e.mechanisms, boards, e.body->skin)) solids.push_back(std::move(s));
     return solids;
 }
 /// The same as it stands with every move at 0: cleats are many, and the sweeps of mechanisms tell which of

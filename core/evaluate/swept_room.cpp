@@ -1,5 +1,4 @@
 #include "core/evaluate/swept_room.h"
-#include "core/frames/section.h"
 #include "core/geometry/polyhedron.h"
 #include <algorithm>
 #include <cmath>
@@ -166,6 +165,45 @@ std::vector<FitSolid> roomWhere(const MechanismSet& mechanisms, const Sweeper::R
     return room;
 }
 
+/// Where a board can be: about its plane, within the box of the shell's edges there.
+struct BoardRoom {
+    const FrameChoice& choice;
+    Box3 box{Vec3::Constant(1e300), Vec3::Constant(-1e300)};
+
+    [[nodiscard]] bool reachedBy(const std::vector<Vec3>& points, double reach) const {
+        Box3 theirs{points.front(), points.front()};
+        double low = 1e300, high = -1e300; // over the board's middle
+        for (const Vec3& p : points) {
+            theirs.min = theirs.min.cwiseMin(p);
+            theirs.max = theirs.max.cwiseMax(p);
+            const double over = choice.place.toLocal(p).z();
+            low = std::min(low, over);
+            high = std::max(high, over);
+        }
+        const double half = choice.thickness / 2 + reach;
+        return low <= half && high >= -half && (theirs.min - box.max).maxCoeff() <= reach &&
+               (box.min - theirs.max).maxCoeff() <= reach;
+    }
+};
+BoardRoom roomOf(const FrameChoice& choice, const Skin& shell) {
+    BoardRoom room{choice};
+    std::vector<double> over;
+    for (const Vec3& p : shell.vertices) over.push_back(choice.place.toLocal(p).z());
+    const double half = choice.thickness / 2;
+    for (const SkinEdge& e : shell.edges) {
+        const auto a = static_cast<std::size_t>(e.a), b = static_cast<std::size_t>(e.b);
+        if (std::min(over[a], over[b]) > half || std::max(over[a], over[b]) < -half) continue;
+        const double rise = over[b] - over[a];
+        for (const double level : {-half, half}) { // from where it comes into the board to where it leaves it
+            const double at = rise != 0 ? std::clamp((level - over[a]) / rise, 0.0, 1.0) : level < 0 ? 0 : 1;
+            const Vec3 p = shell.vertices[a] + at * (shell.vertices[b] - shell.vertices[a]);
+            room.box.min = room.box.min.cwiseMin(p);
+            room.box.max = room.box.max.cwiseMax(p);
+        }
+    }
+    return room;
+}
+
 } // namespace
 
 std::vector<FitSolid> sweptRoom(const MechanismSet& mechanisms) {
@@ -173,21 +211,16 @@ std::vector<FitSolid> sweptRoom(const MechanismSet& mechanisms) {
 }
 
 std::vector<FitSolid> sweptRoom(const MechanismSet& mechanisms, const std::vector<FrameChoice>& boards,
-                                const Box3& shell) {
+                                const Skin& shell) {
+    std::vector<BoardRoom> rooms;
+    for (const FrameChoice& c : boards) {
+        const BoardRoom room = roomOf(c, shell);
+        if (room.box.min.x() <= room.box.max.x()) rooms.push_back(room);
+    }
+    if (rooms.empty()) return {};
     return roomWhere(mechanisms, [&](const std::vector<Vec3>& points, double radius, double wanted) {
-        return std::any_of(boards.begin(), boards.end(), [&](const FrameChoice& c) {
-            const double reach = radius + c.clearance.value_or(wanted), half = c.thickness / 2 + reach;
-            Box3 box{points.front(), points.front()};
-            double low = 1e300, high = -1e300; // over the board's middle
-            for (const Vec3& p : points) {
-                box.min = box.min.cwiseMin(p);
-                box.max = box.max.cwiseMax(p);
-                const double over = c.place.toLocal(p).z();
-                low = std::min(low, over);
-                high = std::max(high, over);
-            }
-            return low <= half && high >= -half && (box.min - shell.max).maxCoeff() <= reach &&
-                   (shell.min - box.max).maxCoeff() <= reach;
+        return std::any_of(rooms.begin(), rooms.end(), [&](const BoardRoom& room) {
+            return room.reachedBy(points, radius + room.choice.clearance.value_or(wanted));
         });
     });
 }

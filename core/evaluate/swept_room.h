@@ -10,8 +10,8 @@ namespace slab {
 /// stands with every move at 0. At most 400 hulls for one solid: its poses lie further apart then.
 [[nodiscard]] std::vector<FitSolid> sweptRoom(const MechanismSet& mechanisms);
 /// Of that what may come so near to one of these boards as it is to stay clear.
-/// @param shell  in which the boards lie, body axes
+/// @param shell  inside of which they lie
 [[nodiscard]] std::vector<FitSolid> sweptRoom(const MechanismSet& mechanisms,
-                                              const std::vector<FrameChoice>& boards, const Box3& shell);
+                                              const std::vector<FrameChoice>& boards, const Skin& shell);
 
 } // namespace slab
