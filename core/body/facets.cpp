@@ -42,6 +42,21 @@ FlattenWish readWish(FormReader& reader, const FacetShape& shape) {
     return wish;
 }
 
+/// Faces that are not flat and that pins forbid to be made so.
+void tellHeld(FormReader& reader, const Flattened& made, const std::vector<RoughFace>& faces) {
+    constexpr double flat = 1e-3; // mm
+    std::string names;
+    for (const int f : made.held)
+        if (const RoughFace& face = faces[static_cast<std::size_t>(f)];
+            offPlane(made.corners, face.loop) > flat)
+            names += (names.empty() ? "" : ", ") + face.name;
+    if (!names.empty())
+        reader.report(Severity::look, "flatten-held",
+                      "every corner of " + names +
+                          " is pinned, so it cannot be made flat; it is split into flat pieces instead",
+                      "pinned", "Unpin one of its corners.");
+}
+
 /// Corners moved until the faces are flat; where that cannot be, they stay and the faces are split.
 void flatten(FormReader& reader, const FacetShape& shape, std::vector<Vec3>& corners,
              const std::vector<RoughFace>& faces) {
@@ -56,6 +71,7 @@ void flatten(FormReader& reader, const FacetShape& shape, std::vector<Vec3>& cor
                       made.error().remedy);
         return;
     }
+    tellHeld(reader, *made, faces);
     if (made->corner >= 0) {
         const OutlinePoint& corner = shape.corners[static_cast<std::size_t>(made->corner)];
         reader.report(Severity::note, "made-flat",

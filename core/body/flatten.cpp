@@ -50,10 +50,13 @@ public:
                 if (slot.unknown >= 0)
                     m_pull[static_cast<std::size_t>(slot.unknown)] +=
                         weightOf(wish, i) * static_cast<double>(m_now.size()) / sum;
-        for (const auto& loop : faces) addLeaf(loop);
+        for (std::size_t f = 0; f < faces.size(); ++f)
+            if (faces[f].size() > 3 && !addLeaf(faces[f])) m_held.push_back(static_cast<int>(f));
         m_force = Eigen::VectorXd::Zero(m_rows);
     }
 
+    /// Faces of more than three corners none of which may move.
+    [[nodiscard]] const std::vector<int>& held() const { return m_held; }
     [[nodiscard]] bool idle() const { return m_leaves.empty(); }
     [[nodiscard]] const std::vector<Vec3>& corners() const { return m_now; }
 
@@ -100,6 +103,7 @@ private:
     std::vector<std::array<Slot, 3>> m_slots;
     std::vector<double> m_pull; ///< weight of each unknown
     std::vector<Leaf> m_leaves;
+    std::vector<int> m_held;
     Eigen::VectorXd m_force; ///< multipliers of the constraints
     int m_unknowns = 0, m_rows = 0;
 
@@ -119,14 +123,16 @@ private:
         }
     }
 
-    void addLeaf(const std::vector<int>& loop) {
+    /// @return false if none of its corners may move
+    bool addLeaf(const std::vector<int>& loop) {
         const bool free = std::any_of(loop.begin(), loop.end(), [&](int v) {
             const auto& slots = m_slots[static_cast<std::size_t>(v)];
             return std::any_of(slots.begin(), slots.end(), [](const Slot& s) { return s.unknown >= 0; });
         });
-        if (loop.size() < 4 || !free) return;
+        if (!free) return false;
         m_leaves.push_back(fittedLeaf(m_now, loop));
         m_rows += static_cast<int>(loop.size());
+        return true;
     }
 
     void pullBack(Eigen::VectorXd& right) const {
@@ -217,7 +223,7 @@ Measure measureOf(const std::vector<Vec3>& corners) {
 
 Flattened placed(const std::vector<Vec3>& corners, const std::vector<Vec3>& moved, const Measure& m,
                  const std::vector<int>& twins, const FlattenWish& wish) {
-    Flattened result{corners, 0, -1};
+    Flattened result{corners};
     const auto pinned = [&](std::size_t i) { return !wish.pinned.empty() && wish.pinned[i]; };
     for (std::size_t i = 0; i < corners.size(); ++i) {
         const auto twin = static_cast<std::size_t>(std::max(twins[i], 0));
@@ -257,7 +263,7 @@ Expected<Flattened> flattened(const std::vector<Vec3>& corners, const std::vecto
     std::vector<Vec3> unit;
     for (const Vec3& c : corners) unit.emplace_back((c - m.middle) / m.size);
     Search search(unit, faces, wish, twins);
-    if (search.idle() || search.worst() <= 1e-14) return Flattened{corners, 0, -1};
+    if (search.idle() || search.worst() <= 1e-14) return Flattened{corners, 0, -1, search.held()};
     double step = 1;
     for (int round = 0; round < rounds && (step > still || search.worst() > flat); ++round) {
         step = search.round();
@@ -267,6 +273,7 @@ Expected<Flattened> flattened(const std::vector<Vec3>& corners, const std::vecto
         return fail("flatten-failed", "no near corners make all of its faces flat", {},
                     "Unpin a corner, or name three corners for a face that is to bend.");
     Flattened result = placed(corners, search.corners(), m, twins, wish);
+    result.held = search.held();
     if (result.move > wish.most * m.size)
         return fail("flatten-far", "making its faces flat would move a corner too far", {},
                     "Move the corners nearer to their planes, or split a face.");

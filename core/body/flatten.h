@@ -16,13 +16,14 @@ struct Flattened {
     std::vector<Vec3> corners;
     double move = 0; ///< greatest move of a corner, mm
     int corner = -1; ///< the one that moves so far; -1 = none moves
+    std::vector<int> held{}; ///< faces whose corners are all pinned, index in `faces`
 };
 
 /// Minimises Σ weight |move|² while every face's corners lie in one plane.
 ///
 /// Sequential quadratic programming with the faces' planes as unknowns beside the corners: each round solves
 /// the problem with its constraints made linear. Faces come out planar to better than 1e-9 of the size.
-/// @param faces  corner indices; a face whose corners are all pinned cannot be helped and is left alone
+/// @param faces  corner indices; a face whose corners are all pinned cannot be helped and is left alone, see `held`
 /// @source  Nocedal and Wright, "Numerical Optimization", ch. 18 (SQP); the regularised system is
 ///          quasidefinite, so that it can be factored in any order (Vanderbei 1995)
 /// @error "flatten-far" when a corner would move further than `most`; "flatten-failed" when the rounds do not

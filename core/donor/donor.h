@@ -13,6 +13,7 @@ struct FitSolid {
     double clearance = 0; ///< wanted, mm
     bool moving = false;  ///< the space that something sweeps
     std::string note;     ///< where its size comes from
+    double bulge = 0;     ///< what it sweeps reaches so far out of its shape, beside the clearance, mm
     bool operator==(const FitSolid&) const = default;
 };
 

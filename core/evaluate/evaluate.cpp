@@ -11,9 +11,9 @@
 #include "core/evaluate/owners.h"
 #include "core/evaluate/remembered.h"
 #include "core/evaluate/stages.h"
-#include "core/frames/slot_margins.h"
 #include "core/lines/lines.h"
 #include <algorithm>
+#include <array>
 #include <cmath>
 
 namespace slab {
@@ -212,7 +212,6 @@ bool Evaluator::Memory::shape(const Project& project, Evaluation& e, Effort effo
     if (effort != Effort::fitOnly) {
         e.frames = frames.made(project, e);
         append(found, e.frames->findings);
-        append(found, hornFindings(*e.frames, *e.stock, rules.units));
         e.plates = frames.joined(e.plates, e.frames);
         e.cleats = frames.cleats(project, e);
         append(found, e.cleats->findings);
@@ -256,10 +255,18 @@ void Evaluator::Memory::use(const Project& project, Evaluation& e, Effort effort
     const auto nestAll = [&] {
         if (effort != Effort::fitOnly) e.sheets = nestFor(project, problem, effort, job);
     };
+    std::vector<Finding> narrow;
+    const auto lookAtBoards = [&] {
+        if (e.frames) narrow = frames.narrow(e);
+    };
+    const std::array<std::function<void()>, 3> live{nestAll, judge, lookAtBoards};
     if (effort == Effort::live) // while the hand moves; at rest each of them has both cores to itself
-        shareOut(2, [&](std::size_t i) { i == 0 ? judge() : nestAll(); });
-    else
+        shareOut(live.size(), [&](std::size_t i) { live[i](); });
+    else {
         judge();
+        lookAtBoards();
+    }
+    append(found, narrow);
     append(found, toldOnce(e.fit->findings, e.mechanisms->findings));
     if (e.afloat) append(found, e.afloat->findings);
     append(found, e.mechanisms->findings);

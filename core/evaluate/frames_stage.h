@@ -11,6 +11,8 @@ class FrameStage {
 public:
     /// Frames inside the plates of `e`, clear of its donor and of what moves. Findings are left in the set.
     std::shared_ptr<const FrameSet> made(const Project& project, const Evaluation& e);
+    /// Where the boards of `e` are so narrow that they break.
+    std::vector<Finding> narrow(const Evaluation& e);
     /// The plates with the frames' boards; the very same set where there are none.
     std::shared_ptr<const PlateSet> joined(const std::shared_ptr<const PlateSet>& plates,
                                            const std::shared_ptr<const FrameSet>& made);
@@ -36,6 +38,12 @@ private:
         std::shared_ptr<const FrameSet> made;
         bool operator==(const Pair&) const = default;
     };
+    struct NarrowKey {
+        std::shared_ptr<const FrameSet> frames;
+        std::shared_ptr<const StockSet> stock;
+        UnitStyle units = {};
+        bool operator==(const NarrowKey&) const = default;
+    };
     struct CleatKey {
         std::vector<CleatChoice> choices;
         std::vector<Finding> findings; ///< of what could not be read
@@ -51,6 +59,7 @@ private:
         bool operator==(const CleatPair&) const = default;
     };
     Remembered<Key, FrameSet> m_made;
+    Remembered<NarrowKey, std::vector<Finding>> m_narrow;
     Remembered<Pair, PlateSet> m_joined;
     Remembered<CleatKey, CleatSet> m_cleats;
     Remembered<CleatPair, PlateSet> m_withCleats;

@@ -1,12 +1,17 @@
 #pragma once
 // The room that moving parts take over their whole range.
+#include "core/frames/frames.h"
 #include "core/mechanisms/mechanisms.h"
 
 namespace slab {
 
 /// What boards must stay clear of: every moving solid, one that is swept over its whole range as the hulls of
-/// neighbouring poses at most 5° or 50 mm apart, with so much more clearance as they bulge out between; else
-/// as it stands with every move at 0. At most 400 hulls for one solid: its poses lie further apart then.
+/// neighbouring poses at most 5° or 50 mm apart, with the bulge between these beside the clearance; else as it
+/// stands with every move at 0. At most 400 hulls for one solid: its poses lie further apart then.
 [[nodiscard]] std::vector<FitSolid> sweptRoom(const MechanismSet& mechanisms);
+/// Of that what may come so near to one of these boards as it is to stay clear.
+/// @param shell  inside of which they lie
+[[nodiscard]] std::vector<FitSolid> sweptRoom(const MechanismSet& mechanisms,
+                                              const std::vector<FrameChoice>& boards, const Skin& shell);
 
 } // namespace slab

@@ -117,7 +117,7 @@ std::vector<Polygon> outlineOf(const FrameChoice& c, const Skin& skin, const std
     std::vector<Polygon> taken;
     const Box3 here = roomOf(regions, slab);
     for (const FitSolid& s : solids) {
-        const double room = c.clearance.value_or(s.clearance);
+        const double room = c.clearance.value_or(s.clearance) + s.bulge;
         const Box3 there = bounds(s.shape);
         const double reach = room + 0.02 * s.shape.radius; // facets are drawn round what is round
         if (((there.min.array() - reach) > here.max.array()).any() ||

@@ -172,6 +172,31 @@ private:
                 return std::min(least, std::max({f.web, 10.0, board.thickness}));
         return least;
     }
+    /// Frames whose slots in this board end or run beside a narrow place: a second layer would bar them.
+    [[nodiscard]] std::string slotsBeside(const Plate& board, const frames::NarrowPlace& place) const {
+        std::string names;
+        for (const FrameCrossing& c : m_set.crossings) {
+            if (board.name != c.boardA && board.name != c.boardB) continue;
+            const SlotFrame slot = slotIn(board, c);
+            const Vec2 d = place.at - slot.bottom;
+            const double reach = place.width / 2 + board.thickness;
+            if (std::abs(d.dot(slot.across)) > slot.half + reach || d.dot(slot.out) < -reach ||
+                d.dot(slot.out) > slot.depth + reach)
+                continue;
+            names += (names.empty() ? "" : " or ") + (board.name == c.boardA ? c.b : c.a);
+        }
+        return names;
+    }
+    [[nodiscard]] std::string narrowRemedy(const Plate& board, const frames::NarrowPlace& place) const {
+        const std::string left = "so that " + printLength(leastOf(board), m_units) + " are left.";
+        const std::string slots = slotsBeside(board, place);
+        if (!slots.empty())
+            return "Move frame " + slots + ", whose slot is beside it, " + left +
+                   " A second layer would close the slot.";
+        return "Glue a second layer of the same sheet onto it there, well past both ends of the narrow "
+               "place; or move the frame, or ask for another clearance or web, " +
+               left;
+    }
     void elsewhere(const Plate& board) {
         Polygon region{board.boundary.outer, {}};
         for (const PanelLoop& hole : board.holes) region.holes.push_back(hole.outer);
@@ -190,15 +215,12 @@ private:
         if (places.size() > 1)
             words += ", and in " + std::to_string(places.size() - 1) +
                      (places.size() == 2 ? " more place" : " more places");
-        m_findings.push_back(
-            {Severity::look,
-             "frame-narrow",
-             words + ".",
-             {frame},
-             "Glue a second layer of the same sheet onto it there, well past both ends of the "
-             "narrow place; or move the frame, or ask for another clearance or web, so that " +
-                 printLength(leastOf(board), m_units) + " are left.",
-             std::array<double, 3>{at.x(), at.y(), at.z()}});
+        m_findings.push_back({Severity::look,
+                              "frame-narrow",
+                              words + ".",
+                              {frame},
+                              narrowRemedy(board, worst),
+                              std::array<double, 3>{at.x(), at.y(), at.z()}});
     }
 
     const FrameSet& m_set;

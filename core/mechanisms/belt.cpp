@@ -39,7 +39,8 @@ bool readBelt(Reading& read, const Belt& belt, BeltFigures& out) {
     out.card = read.sheet(belt.stock, "stock");
     if (!out.card) return false;
     out.thickness = read.length(belt.thickness, "thickness", out.card->thickness);
-    out.lap = std::max(0.0, read.length(belt.overlap, "overlap", usualLap));
+    out.lap = read.notNegative(read.length(belt.overlap, "overlap", usualLap), "overlap",
+                               "the overlap of its strips");
     out.pitch = read.length(belt.pitch, "pitch", 0, Space::subject);
     if (!(out.thickness > 0))
         read.report(Severity::stop, "mechanism-size", "the belt's thickness is not above zero", "thickness",

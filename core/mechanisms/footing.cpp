@@ -19,7 +19,7 @@ std::optional<Footing> plateBelow(const MechanismInput& in, const Vec3& point, c
         if (rise < steepest || !may(plate)) return;
         const double down = face.distance(point) / rise;
         if (down > clear && (!best || down < best->below) && holds(point - down * up))
-            best = Footing{down, plate};
+            best = Footing{down, plate, face.normal};
     };
     const Skin& skin = in.body.skin;
     Polyhedron faces;

@@ -6,8 +6,9 @@
 namespace slab::mechanisms {
 
 struct Footing {
-    double below = 0;  ///< of the face under the point, mm
-    std::string plate; ///< that it is a face of
+    double below = 0;            ///< of the face under the point, mm
+    std::string plate;           ///< that it is a face of
+    Vec3 normal = Vec3::UnitZ(); ///< of that face, out of the plate
     bool operator==(const Footing&) const = default;
 };
 /// The highest upper face straight below a point, of plates that are built and that `may` takes: faces of the

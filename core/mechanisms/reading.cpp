@@ -49,6 +49,13 @@ double Reading::size(const Text& text, const std::string& field, const std::stri
     return 0;
 }
 
+double Reading::notNegative(double value, const std::string& field, const std::string& words) {
+    if (value >= 0) return value;
+    report(Severity::stop, "mechanism-size", words + " is below zero", field,
+           "Measure it and type it in without a sign; 0 for none.");
+    return 0;
+}
+
 Frame Reading::place(const Placement& at, Space space) {
     Frame frame;
     frame.origin = {length(at.x, "at/x", 0, space), length(at.y, "at/y", 0, space),

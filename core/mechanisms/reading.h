@@ -19,6 +19,8 @@ public:
     /// Like length(), but it must be given and above zero.
     double size(const Text& text, const std::string& field, const std::string& words,
                 Space space = Space::build);
+    /// `value` itself, or 0 and a stop where it is below zero.
+    double notNegative(double value, const std::string& field, const std::string& words);
     /// Frame of a placement: turned (roll, pitch, yaw), then moved.
     Frame place(const Placement& at, Space space = Space::subject);
     /// The sheet of that name, or where empty the document's default; null after a finding when there is

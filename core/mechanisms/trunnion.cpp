@@ -83,13 +83,19 @@ bool readFigures(const MechanismInput& in, MechanismSet& set, Reading& read, con
     out.frame = read.place(t.at);
     TubeLoad& l = out.load;
     l.diameter = read.size(t.diameter, "diameter", "the tube's diameter");
-    l.wall = std::max(0.0, read.length(t.wall, "wall"));
+    l.wall = read.notNegative(read.length(t.wall, "wall"), "wall", "the tube's wall");
     l.front = read.size(t.front, "front", "the length ahead of the pivot", Space::subject);
-    l.rear = std::max(0.0, read.length(t.rear, "rear", 0, Space::subject));
-    l.mass = std::max(0.0, read.number(t.mass, "mass"));
-    l.frontMass = std::max(0.0, read.number(t.front_mass, "front_mass"));
-    l.rearMass = std::max(0.0, read.number(t.rear_mass, "rear_mass"));
-    out.gap = std::max(0.0, read.length(t.gap, "gap", usualSlotGap));
+    l.rear = read.notNegative(read.length(t.rear, "rear", 0, Space::subject), "rear",
+                              "the length behind the pivot");
+    l.mass = read.notNegative(read.number(t.mass, "mass"), "mass", "its mass");
+    l.frontMass = read.notNegative(read.number(t.front_mass, "front_mass"), "front_mass",
+                                   "the weight at its front end");
+    l.rearMass =
+        read.notNegative(read.number(t.rear_mass, "rear_mass"), "rear_mass", "the weight at its rear end");
+    out.gap = read.notNegative(read.length(t.gap, "gap", usualSlotGap), "gap", "the gap round the tube");
+    if (read.ok() && 2 * l.wall > l.diameter) // a solid rod is as thick as half
+        read.report(Severity::stop, "mechanism-size", "the tube's wall is more than half of its diameter",
+                    "wall", "Measure the wall at the tube's end; half of the diameter for a solid rod.");
     if (!readRise(read, t, out)) return false;
     if (!t.stock.empty()) {
         const Sheet* sheet = read.sheet(t.stock, "stock");
@@ -167,7 +173,9 @@ void cutSlots(const MechanismInput& in, Reading& read, const TrunnionFigures& t,
 
 void tellBalance(Reading& read, const TrunnionFigures& t) {
     const TubeBalance b = balanceOf(t.load);
-    read.fact("tube_mass", "Mass of the tube", b.mass, Unit::mass);
+    const bool byWall = !(t.load.mass > 0) && b.mass > 0;
+    read.fact("tube_mass", byWall ? "Mass of the tube, as PVC pipe of that wall" : "Mass of the tube", b.mass,
+              Unit::mass);
     read.fact("moment", "Moment about the pivot, level (nose heavy)", b.moment, Unit::moment);
     read.fact("holding", "Greatest moment to hold", b.holding, Unit::moment);
     read.fact("counterweight",

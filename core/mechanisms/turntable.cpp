@@ -72,7 +72,8 @@ bool readFigures(const MechanismInput& in, Reading& read, const Turntable& t, Tu
             Severity::stop, "mechanism-size", "the drum has no depth", "depth",
             "Measure it below the lip and type it in; below zero for a drum that stands up from its lip.");
     if (!readSides(read, t, out)) return false;
-    r.wall = out.sides ? out.drumSheet.thickness : std::max(0.0, read.length(t.wall, "wall"));
+    r.wall = out.sides ? out.drumSheet.thickness
+                       : read.notNegative(read.length(t.wall, "wall"), "wall", "the drum's wall");
     r.lip = read.size(t.lip, "lip", "how far the lip stands out");
     r.lipThickness = out.sides ? out.drumSheet.thickness
                                : read.size(t.lip_thickness, "lip_thickness", "the lip's thickness");

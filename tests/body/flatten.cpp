@@ -219,6 +219,22 @@ TEST(Flatten, refusals) {
     const auto failed = flattened(block.corners, block.faces, wish);
     ASSERT_FALSE(failed);
     EXPECT_EQ(failed.error().code, "flatten-failed");
+    // A face whose corners are all pinned is told and left; the others are made flat.
+    block = box(1000, 600, 400);
+    block.corners[6] += Vec3(3, 2, 2.5);
+    wish.most = 0.05;
+    wish.pinned.assign(8, false);
+    for (const int v : block.faces[1]) wish.pinned[static_cast<std::size_t>(v)] = true;
+    const bool bent = offPlane(block.corners, block.faces[1]) > 0.1;
+    const auto held = flattened(block.corners, block.faces, wish);
+    ASSERT_TRUE(bent);
+    ASSERT_TRUE(held);
+    EXPECT_EQ(held->held, std::vector<int>{1});
+    EXPECT_GT(held->move, 0.1);
+    for (std::size_t f = 0; f < block.faces.size(); ++f)
+        if (f != 1) {
+            EXPECT_LT(offPlane(held->corners, block.faces[f]), 1e-6) << f;
+        }
     // What is flat already is left to the bit.
     block = box(1000, 600, 400);
     const auto same = flattened(block.corners, block.faces, {});

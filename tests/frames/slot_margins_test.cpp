@@ -70,5 +70,20 @@ TEST(SlotMargins, slotsSideBySideAndChosenWebs) {
     EXPECT_TRUE(hornFindings(FrameSet{}, plySet(), {}).empty());
 }
 
+TEST(SlotMargins, betweenTheEndsOfTwoSlotsASecondLayerIsNotAdvised) {
+    const Crate crate;
+    // One slot from below and one from above end at half height, 12 mm apart.
+    const FrameSet set =
+        crate.make({lengthwise("port", 11), across("rib", 500), lengthwise("starboard", -11)});
+    const auto found = hornFindings(set, plySet(), {});
+    const auto narrow =
+        std::find_if(found.begin(), found.end(), [](const Finding& f) { return f.code == "frame-narrow"; });
+    ASSERT_NE(narrow, found.end()) << report(found);
+    EXPECT_NE(narrow->message.find("Frame rib"), std::string::npos) << narrow->message;
+    EXPECT_NE(narrow->message.find(printFine(12, {})), std::string::npos) << narrow->message;
+    EXPECT_EQ(narrow->remedy.find("Glue"), std::string::npos) << narrow->remedy;
+    EXPECT_NE(narrow->remedy.find("port or starboard"), std::string::npos) << narrow->remedy;
+}
+
 } // namespace
 } // namespace slab

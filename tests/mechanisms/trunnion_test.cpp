@@ -264,6 +264,11 @@ TEST(Trunnion, WhatIsWrongIsTold) {
         EXPECT_TRUE(boat.finding(code)) << code << "\n" << boat.told();
     };
     has("mechanism-size", [](Trunnion& t) { t.diameter = ""; });
+    has("mechanism-size", [](Trunnion& t) { t.gap = "-3 mm"; });
+    has("mechanism-size", [](Trunnion& t) { t.rear = "-30 mm"; });
+    has("mechanism-size", [](Trunnion& t) { t.mass = "-1"; });
+    has("mechanism-size", [](Trunnion& t) { t.wall = "-2 mm"; });
+    has("mechanism-size", [](Trunnion& t) { t.wall = "60 mm"; });
     has("mechanism-range", [](Trunnion& t) { t.lowest = "50 deg"; });
     has("mechanism-pose-outside", [](Trunnion& t) { t.angle = "70 deg"; });
     has("mechanism-stock", [](Trunnion& t) { t.stock = "glass"; });
