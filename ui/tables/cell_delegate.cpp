@@ -149,11 +149,13 @@ void CellDelegate::setEditorData(QWidget* editor, const QModelIndex& index) cons
     const QString text = index.data(Qt::EditRole).toString();
     // A change elsewhere must not take away what is being typed or chosen.
     if (auto* box = qobject_cast<QComboBox*>(editor)) {
-        if (box->view()->isVisible() || (box->isEditable() && box->lineEdit()->isModified())) return;
+        const QVariant shown = box->property("shown");
+        if (box->view()->isVisible() || (shown.isValid() && shown.toString() != box->currentText())) return;
         if (box->isEditable())
             box->setEditText(text);
         else
             box->setCurrentIndex(box->findData(text));
+        box->setProperty("shown", box->currentText());
     } else if (auto* line = qobject_cast<QLineEdit*>(editor)) {
         if (line->isModified()) return;
         line->setText(text);
