@@ -60,67 +60,28 @@ int extremes(const PathPiece& p, const Vec2& n, std::array<double, 3>& at) {
 /// Greatest distance from a chord over a stretch that turns back along it: looked for closely, as beyond the
 /// chord's ends it is that from a corner, which has no closed form.
 double turnedBack(const CurvePath& path, double low, double high, const std::array<Vec2, 2>& chord) {
-    constexpr int fine = 48, halvings = 60;
+    constexpr int fine = 48, thirds = 60;
     const double step = (high - low) / fine;
     const auto off = [&](double t) { return toSegment(pointAt(path, t), chord[0], chord[1]); };
-    double best = low;
-    for (int k = 1; k <= fine; ++k)
-        if (off(low + k * step) > off(best)) best = low + k * step;
-    double a = std::max(low, best - step), b = std::min(high, best + step);
-    for (int i = 0; i < halvings; ++i) {
-        const double third = (b - a) / 3;
-        if (off(a + third) < off(b - third))
-            a += third;
-        else
-            b -= third;
-    }
-    return std::max(off(best), off((a + b) / 2));
-}
-
-/// Chord errors of the breaks' facets.
-std::vector<double> errorsOf(const CurvePath& path, const std::vector<double>& breaks) {
-    std::vector<double> errors;
-    for (std::size_t i = 1; i < breaks.size(); ++i)
-        errors.push_back(deviationOf(path, breaks[i - 1], breaks[i]));
-    return errors;
-}
-
-/// Breaks at equal shares of a density that is constant over each of the old facets.
-std::vector<double> shared(const std::vector<double>& breaks, const std::vector<double>& weights, int count) {
-    double all = 0;
-    for (const double w : weights) all += w;
-    std::vector<double> next{breaks.front()};
-    std::size_t i = 0;
-    double before = 0;
-    for (int k = 1; k < count; ++k) {
-        const double wanted = all * k / count;
-        while (i + 1 < weights.size() && before + weights[i] < wanted) before += weights[i++];
-        const double share = weights[i] > 0 ? std::clamp((wanted - before) / weights[i], 0.0, 1.0) : 0.5;
-        next.push_back(breaks[i] + share * (breaks[i + 1] - breaks[i]));
-    }
-    next.push_back(breaks.back());
-    return next;
-}
-
-/// Chord errors made equal: they grow with the square of a facet's length, so their roots are shared out
-/// anew.
-std::vector<double> evened(const CurvePath& path, std::vector<double> breaks) {
-    constexpr int rounds = 40;
-    std::vector<double> best = breaks;
-    double least = deviationOf(path, breaks);
-    for (int round = 0; round < rounds; ++round) {
-        std::vector<double> weights = errorsOf(path, breaks);
-        const double high = *std::max_element(weights.begin(), weights.end());
-        const double low = *std::min_element(weights.begin(), weights.end());
-        if (high < least) {
-            least = high;
-            best = breaks;
+    std::array<double, fine + 1> seen{};
+    for (int k = 0; k <= fine; ++k) seen[static_cast<std::size_t>(k)] = off(low + k * step);
+    double worst = *std::max_element(seen.begin(), seen.end());
+    const double near = 0.9 * worst; // a lower summit seen may be the higher one
+    for (int k = 0; k <= fine; ++k) {
+        const auto i = static_cast<std::size_t>(k);
+        if (seen[i] < near || (k > 0 && seen[i - 1] > seen[i]) || (k < fine && seen[i + 1] > seen[i]))
+            continue;
+        double a = std::max(low, low + (k - 1) * step), b = std::min(high, low + (k + 1) * step);
+        for (int n = 0; n < thirds; ++n) {
+            const double third = (b - a) / 3;
+            if (off(a + third) < off(b - third))
+                a += third;
+            else
+                b -= third;
         }
-        if (high <= 0 || high - low <= 1e-12 * high) break;
-        for (double& w : weights) w = std::sqrt(w + 1e-9 * high);
-        breaks = shared(breaks, weights, static_cast<int>(weights.size()));
+        worst = std::max(worst, off((a + b) / 2));
     }
-    return best;
+    return worst;
 }
 
 } // namespace
@@ -238,56 +199,6 @@ double deviationOf(const CurvePath& path, double from, double to) {
         }
     }
     return worst;
-}
-
-double deviationOf(const CurvePath& path, const std::vector<double>& breaks) {
-    const auto errors = errorsOf(path, breaks);
-    return errors.empty() ? 0 : *std::max_element(errors.begin(), errors.end());
-}
-
-std::vector<double> equalBreaks(const CurvePath& path, int count) {
-    constexpr int fine = 64;
-    std::vector<double> marks{0}, lengths;
-    const int steps = fine * static_cast<int>(path.size());
-    for (int i = 1; i <= steps; ++i) {
-        marks.push_back(endOf(path) * i / steps);
-        lengths.push_back((pointAt(path, marks.back()) - pointAt(path, *(marks.end() - 2))).norm());
-    }
-    return shared(marks, lengths, count);
-}
-
-std::vector<double> bestBreaks(const CurvePath& path, int count) {
-    std::vector<double> steps;
-    for (int i = 0; i <= count; ++i) steps.push_back(endOf(path) * i / count);
-    if (count < 2) return steps;
-    const std::vector<double> lengths = equalBreaks(path, count);
-    std::vector<double> best = steps;
-    double least = deviationOf(path, steps);
-    for (const std::vector<double>& other : {lengths, evened(path, steps), evened(path, lengths)})
-        if (const double d = deviationOf(path, other); d < least * (1 - 1e-12)) {
-            least = d;
-            best = other;
-        }
-    return best;
-}
-
-std::vector<double> breaksWithin(const CurvePath& path, double tolerance, int most) {
-    if (!(tolerance > 0)) return {};
-    double sum = 0;
-    for (const double e : errorsOf(path, bestBreaks(path, 8))) sum += std::sqrt(e / tolerance);
-    int count = std::clamp(static_cast<int>(std::ceil(sum)), 1, most);
-    std::vector<double> breaks = bestBreaks(path, count);
-    while (deviationOf(path, breaks) > tolerance * (1 + 1e-9)) {
-        if (count >= most) return {};
-        breaks = bestBreaks(path, ++count);
-    }
-    while (count > 1) {
-        std::vector<double> fewer = bestBreaks(path, count - 1);
-        if (deviationOf(path, fewer) > tolerance * (1 + 1e-9)) break;
-        breaks = std::move(fewer);
-        --count;
-    }
-    return breaks;
 }
 
 } // namespace slab
