@@ -210,9 +210,10 @@ Expected<CornerPassage> driveRound(const Footprint& footprint, const Corner& cor
         const double margin = at(radiusAt(i), rough).margin;
         if (margin > most) most = margin, best = i;
     }
-    CornerPassage chosen = at(radiusAt(best), rough);
+    const double fine = std::max(tolerance, 2e-5 * size); // arcs are compared at one tolerance
+    CornerPassage chosen = at(radiusAt(best), fine);
     const auto worse = [&](double radius) {
-        const CornerPassage passage = at(radius, std::max(tolerance, 2e-5 * size));
+        const CornerPassage passage = at(radius, fine);
         if (passage.margin > chosen.margin) chosen = passage;
         return -passage.margin;
     };
