@@ -2,6 +2,7 @@
 #include "core/route/crossing.h"
 #include <algorithm>
 #include <cmath>
+#include <optional>
 
 namespace slab::route {
 
