@@ -1,6 +1,7 @@
 #pragma once
 // How a vehicle stands on a plane: wheel loads, and the lines that it would tip over.
 #include "core/ride/mass.h"
+#include <limits>
 
 namespace slab::ride {
 

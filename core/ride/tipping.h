@@ -2,6 +2,7 @@
 // What tips it: slopes, turns and wind, each with the line that it goes over; what ballast changes.
 // All of it is a rigid body on firm ground: tyres, springs, steps and a rider who leans make it worse.
 #include "core/ride/stance.h"
+#include <algorithm>
 
 namespace slab::ride {
 

@@ -19,6 +19,32 @@ double leverOf(const SideView& vehicle) {
     return high - low;
 }
 
+/// What is swept: pitch both ways as lengths, gaps under the axles, heights under the chains.
+std::vector<double> figuresOf(const GroundProfile& ground, const SideView& vehicle, const SidePose& pose) {
+    const double lever = leverOf(vehicle);
+    std::vector<double> now{pose.pitch * lever, -pose.pitch * lever};
+    for (double gap : pose.gaps) now.push_back(-gap);
+    for (const GroundGap& gap : gapsUnder(ground, vehicle, pose)) now.push_back(gap.height);
+    return now;
+}
+
+/// Extremes of those figures, with their places.
+void tell(Crossing& out, const GroundProfile& ground, const SideView& vehicle, const SweptLeast& least) {
+    const double lever = leverOf(vehicle);
+    out.noseDown = {least.value[0] / lever, least.at[0]};
+    out.noseUp = {-least.value[1] / lever, least.at[1]};
+    std::size_t k = 2;
+    for (std::size_t i = 0; i < vehicle.axles.size(); ++i, ++k)
+        out.lifts.push_back({-least.value[k], least.at[k]});
+    for (std::size_t c = 0; c < vehicle.undersides.size(); ++c, ++k) {
+        const auto pose = standAt(ground, vehicle, least.at[k]);
+        out.under.push_back(pose ? gapsUnder(ground, vehicle, *pose)[c] : GroundGap{});
+        if (out.under.back().height < out.clearance.height) out.clearance = out.under.back();
+    }
+    out.steps = least.steps;
+    out.change = least.change;
+}
+
 /// The body with its link over a place.
 Expected<SidePose> bodyAt(const GroundProfile& ground, const Linked& linked, double linkX, double near) {
     double x = linkX - linked.link.x();
@@ -48,27 +74,17 @@ Expected<Crossing> drive(const GroundProfile& ground, const SideView& vehicle, d
     if (const auto sound = checkWay(from, to, tolerance); !sound) return Unexpected(sound.error());
     if (const auto sound = checkSideView(vehicle); !sound) return Unexpected(sound.error());
     Crossing out;
-    const double lever = leverOf(vehicle);
     double near = 0;
     const auto figures = [&](double x) -> Expected<std::vector<double>> {
         const auto pose = standAt(ground, vehicle, x, near);
         if (!pose) return Unexpected(pose.error());
         near = pose->pitch;
         out.tips = out.tips || pose->tips;
-        std::vector<double> now{gapUnder(ground, vehicle, *pose).height, pose->pitch * lever,
-                                -pose->pitch * lever};
-        for (double gap : pose->gaps) now.push_back(-gap);
-        return now;
+        return figuresOf(ground, vehicle, *pose);
     };
     const auto least = sweptLeast(figures, from, to, tolerance);
     if (!least) return Unexpected(least.error());
-    const auto poseAt = [&](double x) { return standAt(ground, vehicle, x); };
-    out.clearanceAt = least->at[0];
-    if (const auto pose = poseAt(out.clearanceAt)) out.clearance = gapUnder(ground, vehicle, *pose);
-    out.noseDown = {least->value[1] / lever, least->at[1]};
-    out.noseUp = {-least->value[2] / lever, least->at[2]};
-    for (std::size_t i = 0; i < vehicle.axles.size(); ++i)
-        out.lifts.push_back({-least->value[3 + i], least->at[3 + i]});
+    tell(out, ground, vehicle, *least);
     for (const Axle& a : vehicle.axles) {
         const auto climb = a.radius > 0 ? hardestClimb(to > from ? ground : turnedRound(ground), a.radius)
                                         : Expected<Climb>(Climb{});
@@ -77,9 +93,8 @@ Expected<Crossing> drive(const GroundProfile& ground, const SideView& vehicle, d
     }
     constexpr int shown = 64;
     for (int i = 0; i <= shown; ++i)
-        if (auto pose = poseAt(from + (to - from) * i / shown)) out.poses.push_back(std::move(*pose));
-    out.steps = least->steps;
-    out.change = least->change;
+        if (auto pose = standAt(ground, vehicle, from + (to - from) * i / shown))
+            out.poses.push_back(std::move(*pose));
     return out;
 }
 

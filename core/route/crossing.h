@@ -2,6 +2,8 @@
 // A vehicle on two or three axles driven over a ground profile, seen from the side. mm and radians.
 // Rigid, tyres and springs included: what gives way is a question for the donor's maker.
 #include "core/route/profile.h"
+#include <algorithm>
+#include <limits>
 
 namespace slab::route {
 
@@ -35,13 +37,18 @@ struct SidePose {
 /// @error as checkSideView() and checkProfile(); "no-stance" if it cannot stand there (steeper than 75°)
 [[nodiscard]] Expected<SidePose> standAt(const GroundProfile& ground, const SideView& vehicle, double x,
                                          double near = 0);
-/// Least height of the undersides over the ground, straight down, mm; below 0 it is in it. Exact: chains
-/// against corners of the ground too. Infinite if there are none.
+/// Least height of a chain over the ground, straight down, mm; below 0 it is in it. Exact: its straight
+/// pieces against corners of the ground too.
 struct GroundGap {
     double height = std::numeric_limits<double>::infinity();
     Vec2 at = Vec2::Zero(); ///< of the underside, vehicle axes
     int chain = -1;
+    double x = 0; ///< of the vehicle's origin
 };
+/// One for each chain.
+[[nodiscard]] std::vector<GroundGap> gapsUnder(const GroundProfile& ground, const SideView& vehicle,
+                                               const SidePose& pose);
+/// The least of them; infinite if there are none.
 [[nodiscard]] GroundGap gapUnder(const GroundProfile& ground, const SideView& vehicle, const SidePose& pose);
 
 /// The least or most of something along the way.
@@ -50,15 +57,15 @@ struct Along {
     double x = 0; ///< of the vehicle's origin
 };
 struct Crossing {
-    GroundGap clearance;         ///< least
-    double clearanceAt = 0;      ///< x of the vehicle's origin there
-    Along noseDown, noseUp;      ///< least and most pitch, radians
-    std::vector<Along> lifts;    ///< greatest gap under each axle, mm
-    std::vector<Climb> climbs;   ///< what is hardest for each axle's wheels; none for points
-    bool tips = false;           ///< its centre of mass is beyond the wheels somewhere
-    std::vector<SidePose> poses; ///< at even steps, for pictures
-    int steps = 0;               ///< how many even steps the last round had
-    double change = 0;           ///< that the last doubling of steps made, mm
+    GroundGap clearance;          ///< least of all
+    std::vector<GroundGap> under; ///< least of each chain
+    Along noseDown, noseUp;       ///< least and most pitch, radians
+    std::vector<Along> lifts;     ///< greatest gap under each axle, mm
+    std::vector<Climb> climbs;    ///< what is hardest for each axle's wheels; none for points
+    bool tips = false;            ///< its centre of mass is beyond the wheels somewhere
+    std::vector<SidePose> poses;  ///< at even steps, for pictures
+    int steps = 0;                ///< how many even steps the last round had
+    double change = 0;            ///< that the last doubling of steps made, mm
     [[nodiscard]] bool blocked() const {
         return std::any_of(climbs.begin(), climbs.end(), [](const Climb& c) { return c.blocked; });
     }

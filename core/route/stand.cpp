@@ -128,12 +128,14 @@ Expected<SidePose> standAt(const GroundProfile& ground, const SideView& vehicle,
     return *best;
 }
 
-GroundGap gapUnder(const GroundProfile& ground, const SideView& vehicle, const SidePose& pose) {
-    GroundGap least;
-    for (std::size_t c = 0; c < vehicle.undersides.size(); ++c) {
-        const Ring& chain = vehicle.undersides[c];
+std::vector<GroundGap> gapsUnder(const GroundProfile& ground, const SideView& vehicle, const SidePose& pose) {
+    std::vector<GroundGap> out;
+    for (const Ring& chain : vehicle.undersides) {
+        GroundGap least;
+        least.chain = static_cast<int>(out.size());
+        least.x = pose.at.x();
         const auto meet = [&](double height, const Vec2& at) {
-            if (height < least.height) least = {height, at, static_cast<int>(c)};
+            if (height < least.height) least.height = height, least.at = at;
         };
         for (std::size_t i = 0; i < chain.size(); ++i) {
             const Vec2 a = pose.place(chain[i]);
@@ -150,7 +152,15 @@ GroundGap gapUnder(const GroundProfile& ground, const SideView& vehicle, const S
                      chain[i] + share * (chain[i + 1] - chain[i]));
             }
         }
+        out.push_back(least);
     }
+    return out;
+}
+
+GroundGap gapUnder(const GroundProfile& ground, const SideView& vehicle, const SidePose& pose) {
+    GroundGap least;
+    for (const GroundGap& gap : gapsUnder(ground, vehicle, pose))
+        if (gap.height < least.height) least = gap;
     return least;
 }
 

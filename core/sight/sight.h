@@ -5,6 +5,7 @@
 #include "core/base/error.h"
 #include "core/geometry/vec.h"
 #include <array>
+#include <cstddef>
 #include <vector>
 
 namespace slab::sight {

@@ -179,6 +179,15 @@ TEST(Driving, RefinedUntilItStays) {
         for (const SidePose& pose : fine->poses)
             EXPECT_GE(gapUnder(ground, vehicle, pose).height, fine->clearance.height - 0.001);
         EXPECT_FALSE(usual->blocked());
+        ASSERT_EQ(usual->under.size(), 3u);
+        double least = 1e9;
+        for (std::size_t c = 0; c < 3; ++c) {
+            SideView alone = vehicle; // each chain as if it were the only one
+            alone.undersides = {vehicle.undersides[c]};
+            EXPECT_NEAR(drive(ground, alone, -1500, 6000)->clearance.height, usual->under[c].height, 0.05);
+            least = std::min(least, usual->under[c].height);
+        }
+        EXPECT_EQ(least, usual->clearance.height);
     }
     // a caster of 75 mm before a step of 80 is blocked; backwards the wheel of 160 comes first and climbs,
     // but the caster then does not
