@@ -1,6 +1,7 @@
 #include "core/evaluate/frames_stage.h"
 #include "core/evaluate/swept_room.h"
 #include "core/frames/slot_margins.h"
+#include "core/mechanisms/shown.h"
 #include "core/plates/lap_strips.h"
 
 namespace slab {
@@ -13,13 +14,15 @@ std::vector<FitSolid> keptClearOf(const Evaluation& e, const std::vector<FrameCh
     for (FitSolid& s : sweptRoom(*e.mechanisms, boards, e.body->skin)) solids.push_back(std::move(s));
     return solids;
 }
-/// The same as it stands with every move at 0: cleats are many, and the sweeps of mechanisms tell which of
-/// them bar the rest of a range.
-std::vector<FitSolid> besideCleats(const DonorSet& donor, const MechanismSet& mechanisms) {
-    std::vector<FitSolid> solids = donor.solids;
+/// Cleats on plates that stand keep clear of every pose; those on plates that move, of what is beside them as
+/// everything stands with its moves at 0.
+CleatRoom roomForCleats(const DonorSet& donor, const MechanismSet& mechanisms) {
+    CleatRoom room{donor.solids, donor.solids,
+                   [&](const std::string& plate) { return carriedWith(mechanisms, plate) != nullptr; }};
+    for (FitSolid& s : sweptRoom(mechanisms)) room.solids.push_back(std::move(s));
     for (const MovingSolid& s : mechanisms.solids)
-        solids.push_back({s.name, s.mechanism, s.shape, s.wanted, true, {}});
-    return solids;
+        room.carried.push_back({s.name, s.mechanism, s.shape, s.wanted, true, {}});
+    return room;
 }
 
 } // namespace
@@ -64,7 +67,8 @@ std::shared_ptr<const CleatSet> FrameStage::cleats(const Project& project, const
     CleatKey key{{}, {}, e.plates, e.donor, e.mechanisms, e.units};
     key.choices = resolveCleats(project, *e.scope, *e.stock, key.findings);
     return m_cleats.get(key, [&] {
-        CleatSet set = makeCleats(key.choices, *e.plates, besideCleats(*e.donor, *e.mechanisms), key.units);
+        const auto room = key.choices.empty() ? CleatRoom{} : roomForCleats(*e.donor, *e.mechanisms);
+        CleatSet set = makeCleats(key.choices, *e.plates, room, key.units);
         set.findings.insert(set.findings.begin(), key.findings.begin(), key.findings.end());
         return set;
     });

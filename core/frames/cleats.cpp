@@ -36,9 +36,9 @@ struct Outcome {
 
 class CleatMaker {
 public:
-    CleatMaker(const PlateSet& plates, const std::vector<FitSolid>& solids, const UnitStyle& units)
-        : m_plates(plates), m_solids(solids), m_units(units), m_writer(plates),
-          m_had(plates.joints.size(), 0), m_tees(teesOf(plates)), m_hadTee(m_tees.size(), 0) {
+    CleatMaker(const PlateSet& plates, const CleatRoom& room, const UnitStyle& units)
+        : m_plates(plates), m_room(room), m_units(units), m_writer(plates), m_had(plates.joints.size(), 0),
+          m_tees(teesOf(plates)), m_hadTee(m_tees.size(), 0) {
         for (const Plate& plate : plates.plates) block(plate);
     }
 
@@ -109,6 +109,34 @@ private:
         if (lay(rule, seat) == 0) outcome.full.push_back(joint);
     }
 
+    [[nodiscard]] static bool barsAny(const Swept& swept, const std::vector<Stretch>& left,
+                                      const ConvexSolid& solid, double room) {
+        if (!plates::boxesMeet(swept.box, bounds(solid), room)) return false;
+        return std::any_of(left.begin(), left.end(), [&](const Stretch& s) {
+            const Nearest n = nearest(swept.seat.stick(s), solid);
+            return n.meets || n.distance < room;
+        });
+    }
+    /// Takes what donor, rider and movers need off a seat.
+    /// @return those that cost more than 1 mm of it
+    std::vector<const FitSolid*> keepClear(const Swept& swept, std::vector<Stretch>& taken) const {
+        std::vector<const FitSolid*> near;
+        const Seat& seat = swept.seat;
+        const bool moves =
+            m_room.isCarried && (m_room.isCarried(seat.a->name) || m_room.isCarried(seat.b->name));
+        for (const FitSolid& solid : moves ? m_room.carried : m_room.solids) {
+            const double room = solid.clearance + solid.bulge;
+            const std::vector<Stretch> left = freeIn(swept.range, taken);
+            if (!barsAny(swept, left, solid.shape, room)) continue; // or a neighbouring pose has barred it
+            const auto s = nearTo(swept, solid.shape, room);
+            if (!s) continue;
+            taken.push_back(*s);
+            const bool told = std::any_of(near.begin(), near.end(),
+                                          [&](const FitSolid* n) { return n->name == solid.name; });
+            if (!told && total(left) > total(freeIn(swept.range, taken)) + 1) near.push_back(&solid);
+        }
+        return near;
+    }
     /// @return pieces made
     int lay(const CleatChoice& rule, const Seat& seat) {
         const double more = 3 * (seat.a->thickness + seat.b->thickness); // behind a valley faces run on
@@ -121,14 +149,7 @@ private:
         for (Obstacle& obstacle : m_obstacles)
             if (const auto s = takenBy(swept, obstacle)) taken.push_back(*s);
         const double before = total(freeIn(range, taken));
-        std::vector<const FitSolid*> near;
-        for (const FitSolid& solid : m_solids)
-            if (const auto s = nearTo(swept, solid.shape, solid.clearance)) {
-                std::vector<Stretch> with = taken;
-                with.push_back(*s);
-                if (total(freeIn(range, taken)) > total(freeIn(range, with)) + 1) near.push_back(&solid);
-                taken = std::move(with);
-            }
+        std::vector<const FitSolid*> near = keepClear(swept, taken);
         const std::vector<Stretch> free = freeIn(range, taken);
         int made = 0;
         for (const Stretch& s : free) {
@@ -217,7 +238,7 @@ private:
     }
 
     const PlateSet& m_plates;
-    const std::vector<FitSolid>& m_solids;
+    const CleatRoom& m_room;
     UnitStyle m_units;
     PieceWriter m_writer;
     std::vector<Obstacle> m_obstacles;
@@ -230,9 +251,9 @@ private:
 
 } // namespace
 
-CleatSet makeCleats(const std::vector<CleatChoice>& rules, const PlateSet& plates,
-                    const std::vector<FitSolid>& solids, const UnitStyle& units) {
-    CleatMaker maker(plates, solids, units);
+CleatSet makeCleats(const std::vector<CleatChoice>& rules, const PlateSet& plates, const CleatRoom& room,
+                    const UnitStyle& units) {
+    CleatMaker maker(plates, room, units);
     for (const CleatChoice& rule : rules) maker.follow(rule);
     return maker.finish();
 }

@@ -3,6 +3,7 @@
 #include "core/donor/donor.h"
 #include "core/plates/plate.h"
 #include "core/stock/stock.h"
+#include <functional>
 
 namespace slab {
 
@@ -75,16 +76,23 @@ struct CleatSet {
 [[nodiscard]] std::vector<CleatChoice> resolveCleats(const Project& project, const Scope& scope,
                                                      const StockSet& stock, std::vector<Finding>& findings);
 
+/// What cleats keep clear of.
+struct CleatRoom {
+    std::vector<FitSolid> solids;                              ///< by plates that stand still
+    std::vector<FitSolid> carried{};                           ///< by plates that move: as they see it
+    std::function<bool(const std::string& plate)> isCarried{}; ///< none = no plate moves
+};
+
 /// Sticks or blocks for every joint with an inside corner below 180° that a rule names, and on both sides of
 /// every plate form or frame that stands on the middle of a plate and is named (a rule for "*" and "*" is for
 /// joints only); the first rule that names a joint has it. A piece lies on both plates' inside faces over its
 /// whole length: it ends where either face ends or is cut away, where a plate, a frame or an earlier piece
 /// stands (of two that meet in a corner the earlier runs past, the later butts against it), and short of
-/// donor and rider by the clearance that each wants. Ends are square. Stretches shorter than the bar is wide
-/// are left out; those longer than the stock are made of whole lengths and a rest, end to end.
+/// donor, rider and what moves by the clearance that each wants. Ends are square. Stretches shorter than the
+/// bar is wide are left out; those longer than the stock are made of whole lengths and a rest, end to end.
 /// @param plates  the shell's, the mechanisms' and the frames'
 [[nodiscard]] CleatSet makeCleats(const std::vector<CleatChoice>& rules, const PlateSet& plates,
-                                  const std::vector<FitSolid>& solids, const UnitStyle& units = {});
+                                  const CleatRoom& room, const UnitStyle& units = {});
 
 /// The plates with the cleats' pieces, and their places marked on the plates that they are glued to.
 [[nodiscard]] PlateSet withCleats(const PlateSet& plates, const CleatSet& cleats);

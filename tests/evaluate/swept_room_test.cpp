@@ -154,3 +154,44 @@ TEST(SweptRoom, framesStayClearOfABoomFromStopToStop) {
     }
     EXPECT_GT(poses, 0);
 }
+
+TEST(SweptRoom, cleatsStayClearOfABoomFromStopToStop) {
+    json d =
+        json::parse(textOf(std::filesystem::path(SLABSIDE_SOURCE_DIR) / "tests/evaluate/findings/base.json"));
+    d["donor"]["solids"] = json::array();
+    d["cleats"] = {{{"name", "corners"}, {"width", "45 mm"}, {"depth", "45 mm"}}};
+    // At rest it stands level in the open; let down it comes to the joint in front of it.
+    d["mechanisms"]["trunnions"] = {{{"name", "boom"},
+                                     {"at", {{"x", "0"}, {"z", "600 mm"}}},
+                                     {"diameter", "90 mm"},
+                                     {"front", "700 mm"},
+                                     {"rear", "200 mm"},
+                                     {"lowest", "-50 deg"},
+                                     {"highest", "30 deg"},
+                                     {"mass", "1"},
+                                     {"angle", "0"}}};
+    const auto project = readProject(d.dump());
+    ASSERT_TRUE(project) << project.error().message;
+    const Evaluation e = evaluated(*project, Effort::full);
+    ASSERT_TRUE(e.cleats && e.mechanisms);
+    ASSERT_FALSE(e.cleats->parts.empty());
+    double least = 1e9;
+    for (const MovingSolid& s : e.mechanisms->solids) {
+        const Motion& motion = e.mechanisms->motions.at(static_cast<std::size_t>(s.motion));
+        for (int k = 0; k <= 24; ++k) {
+            const Move& m = motion.moves[0];
+            const ConvexSolid there = placedBy(poseAt(motion, {m.from + (m.to - m.from) * k / 24}), s.shape);
+            for (const Plate& piece : e.cleats->parts)
+                for (const ConvexSolid& cell : piece.cells)
+                    least = std::min(
+                        least, nearest(cell, there).meets ? -1 : nearest(cell, there).distance - s.wanted);
+        }
+    }
+    EXPECT_GE(least, -1e-3);
+    EXPECT_LT(least, 60) << "and no further than that asks for";
+    std::string told;
+    for (const Finding& f : e.findings)
+        if (f.code == "cleat-in-the-way") told += f.message + "\n";
+    EXPECT_NE(told.find("boom/tube"), std::string::npos);
+    EXPECT_EQ(told.find("boom/tube, boom/tube"), std::string::npos) << told;
+}

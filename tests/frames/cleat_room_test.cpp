@@ -132,8 +132,8 @@ TEST(CleatRoom, lieOnBothPlatesAndMeetNothing) {
     for (int run = 0; run < 40 / slowdown + 2; ++run) {
         const Scene scene = randomScene(random);
         const CleatChoice rule = randomRule(random);
-        const CleatSet cleats = makeCleats({rule}, scene.set, scene.solids);
-        EXPECT_EQ(makeCleats({rule}, scene.set, scene.solids), cleats);
+        const CleatSet cleats = makeCleats({rule}, scene.set, {scene.solids});
+        EXPECT_EQ(makeCleats({rule}, scene.set, {scene.solids}), cleats);
         const auto named = [&](const std::string& name) -> const Plate& {
             return *std::find_if(scene.set.plates.begin(), scene.set.plates.end(),
                                  [&](const Plate& p) { return p.name == name; });

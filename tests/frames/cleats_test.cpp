@@ -229,7 +229,7 @@ TEST(Cleats, giveWayToDonorAndRider) {
     const CleatChoice rule = cleatRule("sill", "box/port", "box/base");
     for (const auto& [solid, lost] :
          {std::pair(wheel, 100 + 2 * 5.0), std::pair(foot, 100 + 2 * std::sqrt(900 - 325.0))}) {
-        const CleatSet cleats = makeCleats({rule}, set, {solid});
+        const CleatSet cleats = makeCleats({rule}, set, {{solid}});
         ASSERT_EQ(cleats.parts.size(), 2U);
         EXPECT_NEAR(lengthOf(cleats), 980 - lost, 0.02) << solid.name;
         ASSERT_EQ(cleats.findings.size(), 1U) << report(cleats.findings);
@@ -242,7 +242,7 @@ TEST(Cleats, giveWayToDonorAndRider) {
     }
     FitSolid far = foot;
     far.clearance = 18; // just less than the 18.03 that there are
-    EXPECT_EQ(makeCleats({rule}, set, {far}).parts.size(), 1U);
+    EXPECT_EQ(makeCleats({rule}, set, {{far}}).parts.size(), 1U);
 }
 
 TEST(Cleats, tellWhatComesToNothing) {
