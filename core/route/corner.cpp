@@ -198,11 +198,11 @@ Expected<CornerPassage> driveRound(const Footprint& footprint, const Corner& cor
     const auto at = [&](double radius, double within) {
         return drivenToPort(shape, walls, Vec2(drive.axle, radius), within);
     };
-    // an arc that passes the crossing of its straights further off than corridors and vehicle measure
-    // together cuts the inner edge
+    // an arc is R (1 / cos φ/2 − 1) off the crossing of its straights, and free ground reaches no further
+    // from there than widths and vehicle over cos φ/2: wider arcs cut the inner edge
     constexpr int steps = 48;
     const double size = corner.in + corner.out + diameterOf(shape);
-    const double span = size / (1 / std::cos(walls.turn / 2) - 1), rough = std::max(tolerance, 0.002 * size);
+    const double span = size / (1 - std::cos(walls.turn / 2)), rough = std::max(tolerance, 0.002 * size);
     const auto radiusAt = [&](int i) { return drive.leastRadius + span * (i * i) / (steps * steps); };
     int best = 0;
     double most = at(radiusAt(0), rough).margin;

@@ -176,6 +176,18 @@ TEST(DriveRound, AWideTurnNeedsItsSweptWidth) {
     EXPECT_NEAR(driveRound(dot, {needs, needs, square}, drive)->margin, 0, 0.05);
 }
 
+TEST(DriveRound, APointInAnyCorner) {
+    // a point on an arc that touches both outer walls: of R, R (1 − cos φ/2) of it lies within the walls'
+    // bisector, so corridors of c pass every arc up to R = c / (1 − cos φ/2) with nothing to spare
+    const Footprint dot = slabOf(1e-3, 1e-3);
+    for (double turn : {0.4, 1.0, -1.5, 2.2, 2.9}) {
+        const double width = 800, radius = width / (1 - std::cos(turn / 2));
+        EXPECT_NEAR(driveRound(dot, {width, width, turn}, {0, radius})->margin, 0, 0.05) << turn;
+        EXPECT_GT(driveRound(dot, {width, width, turn}, {0, radius / 2})->margin, 100) << turn;
+        EXPECT_LT(driveRound(dot, {width, width, turn}, {0, radius * 1.1})->margin, -10) << turn;
+    }
+}
+
 TEST(DriveRound, NeverBetterThanCarriedAndNeverThroughAWall) {
     auto random = seeded(66);
     int passed = 0;
