@@ -219,8 +219,11 @@ std::vector<Page> panelPages(const Panel& panel, const PanelDrawingOptions& chos
     const Layout layout = layOut(body, kinds.size());
     PanelView view = drawView(panel, layout.view, rows, options);
     drawBevels(bevels, layout.bevels, kinds, options.tint);
-    std::vector<Table> rest =
-        setTables(tables, layout.columns, tablesOf(panel, options, view.scale, rows, !kinds.empty())).rest;
+    std::vector<Table> told = tablesOf(panel, options, view.scale, rows, !kinds.empty());
+    if (view.together)
+        told[1].note += " Where numbers stand as a range on the drawing, edges follow each other "
+                        "counter-clockwise.";
+    std::vector<Table> rest = setTables(tables, layout.columns, told).rest;
     page.groups = {std::move(view.group), std::move(view.notes)};
     std::vector<Page> pages = {std::move(page)};
     while (!rest.empty()) pages.push_back(furtherPage(panel, options, rest));

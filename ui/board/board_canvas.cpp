@@ -178,8 +178,7 @@ void BoardCanvas::paintEvent(QPaintEvent*) {
     painter.restore();
     paintRulers(painter, ink, m_over ? std::optional(m_pointer.px) : std::nullopt);
     paintWords(painter);
-    paintPrompt(painter, paper(), m_tool->prompt(), m_told,
-                m_over ? std::optional(m_pointer.px) : std::nullopt);
+    paintPrompt(painter, promptRoom(ink), m_tool->prompt(), m_told);
     if (!hasFocus()) return;
     painter.setBrush(Qt::NoBrush);
     painter.setPen(QPen(Theme::mix(Theme::colours().chosen, Theme::colours().card, 0.5), 1));

@@ -70,4 +70,24 @@ std::vector<QRectF> labelBoxes(const std::vector<QLineF>& lines, const QStringLi
     return placed;
 }
 
+QRectF wordBox(const QSizeF& size, const WordRoom& room) {
+    QRectF best;
+    double least = -1;
+    for (const double rows : {1.0, 2.0})
+        for (const QPointF& anchor : room.anchors)
+            for (const double side : {room.first, -room.first}) {
+                QRectF box(QPointF(), size);
+                box.moveCenter(anchor + QPointF(0, side * rows * (size.height() / 2 + 2 * clear)));
+                box.moveLeft(std::clamp(box.left(), room.within.left(),
+                                        std::max(room.within.left(), room.within.right() - size.width())));
+                box.moveTop(std::clamp(box.top(), room.within.top(),
+                                       std::max(room.within.top(), room.within.bottom() - size.height())));
+                const double here = covered(box, room.taken, room.lines);
+                if (least >= 0 && here >= least) continue;
+                least = here;
+                best = box;
+            }
+    return best;
+}
+
 } // namespace slab::ui

@@ -88,7 +88,7 @@ PictureStrip::PictureStrip(BoardCanvas* canvas, QWidget* parent)
     row->addWidget(m_words);
     for (const auto& [entry, key] : {std::pair{m_distance, "distance"}, std::pair{m_width, "rectangle_width"},
                                      std::pair{m_height, "rectangle_height"}}) {
-        entry->edit()->setFixedWidth(84);
+        entry->hold(92);
         connect(entry, &StripEntry::entered, this, [this, entry = entry, key = key] {
             take(entry, key);
             Q_EMIT done();

@@ -282,10 +282,9 @@ void PanelView::Private::showForm(const std::string& form) {
 
 void PanelView::Private::refreshPanel() {
     const int index = panelOf(shown.toStdString());
-    const bool there = index >= 0;
-    cut->setVisible(there);
-    fit->setVisible(there);
-    if (!there) return showMissing();
+    cut->setVisible(index >= 0);
+    fit->setVisible(index >= 0);
+    if (index < 0) return showMissing();
     leave->setText(tr("Leave out"));
     leave->setVisible(isSide(shown.toStdString())); // pieces, lids and strips go with their plate
     explain(leave, leave->text(), tr("Build without this plate; its neighbours end free there"));
@@ -294,10 +293,11 @@ void PanelView::Private::refreshPanel() {
     if (const auto* own = edges()) picture.edges = *own;
     if (!panel.folds.empty()) picture.edges = blankEdges(panel, shown.toStdString());
     picture.stockKind = list->model().row(list->model().find(shown)).kind.toStdString();
+    picture.arrow = arrowFor(*session, panel, picture.plate);
     canvas->show(std::move(picture));
     const auto was = cutFingerprint(session->project(), panel.plates.front());
     cut->setChecked(was.has_value());
-    facts->setText(factsOf(panel, session->unitStyle(), was && *was != panel.fingerprint));
+    facts->setText(factsOf(*session, panel, was && *was != panel.fingerprint));
 }
 
 /// A plate of the body that no panel is cut for: why, and what to do about it.
