@@ -14,6 +14,7 @@ struct BoardInk {
     QRectF paper;     ///< inside the rulers, px
     double ratio = 1; ///< device pixels to one px
     double grid = 0;  ///< mm
+    bool faint = false; ///< a picture is being marked: what lies over it must not hide it
     [[nodiscard]] QPointF on(BoardView in, const Vec2& at) const {
         return view.toScreen(desk.sheet().toSheet(in, at));
     }
