@@ -151,8 +151,9 @@ void Placer::question(const MarkedRectangle& marked) {
 /// Moves and turns the rectified picture by its two points, as far as they are marked.
 void Placer::stand(const Homography& flat, const std::vector<PointPair>& pairs) {
     m_out.residual = flat.rms;
+    const double usual = within(m_p.distance_error, "distance_error", m_click, mostClick);
     m_sound = true;
-    const TwoPoints two = twoPoints(within(m_p.distance_error, "distance_error", m_click, mostClick));
+    const TwoPoints two = twoPoints(usual);
     if (!m_sound) return;
     const bool from = isMarked(m_p.from), both = from && isMarked(m_p.to);
     if (from && (!isBeforeHorizon(flat.fix, two.from, m_near) ||

@@ -153,7 +153,8 @@ TEST_F(PhotoAtAnAngle, IsNoLessSureForACheckMarkedFromAfar) {
     b.click(BoardView::side, {200, 200});
     b.click(BoardView::side, {1400, 700}); // hypot(1200, 500)
     const Picture& marked = b.project().pictures[0];
-    EXPECT_FALSE(marked.distance_error.empty());
+    EXPECT_FALSE(marked.from.click_error.empty());
+    EXPECT_FALSE(marked.to.click_error.empty());
     EXPECT_EQ(marked.click_error, "") << "the corners are as sure as they were";
     const PlacedPicture& after = *b.canvas().pictures().at(0);
     ASSERT_TRUE(after.check);

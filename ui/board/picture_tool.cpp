@@ -27,7 +27,7 @@ PictureTool::PictureTool(BoardCanvas& canvas, int picture, Deed deed)
     : BoardTool(canvas), m_picture(picture), m_deed(deed) {}
 
 QString PictureTool::coarseWords() const {
-    if (m_deed == Deed::crop || m_deed == Deed::feature) return {};
+    if (m_deed == Deed::crop) return {};
     const double coarse = m_pointer ? coarsenessAt(*m_pointer) : 0;
     constexpr double worthTelling = 1.5;
     return coarse < worthTelling

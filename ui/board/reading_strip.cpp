@@ -199,6 +199,7 @@ void ReadingStrip::take() {
     BoardDesk& desk = m_canvas->desk();
     Edit edit = takeOver(*size, m_widen->isChecked());
     const QString label = QString::fromStdString(size->label);
+    const bool deep = line()->depth.matters();
     // Tried first, so that a refusal is told beside the sheet.
     if (const auto fine = edit.apply(desk.project()); !fine) {
         desk.apply(tl::make_unexpected(fine.error()));
@@ -206,7 +207,9 @@ void ReadingStrip::take() {
     }
     const bool done = desk.apply(std::move(edit));
     Q_EMIT this->done();
-    if (done) Q_EMIT desk.told("The donor's " + label + " is the one measured on the picture now.");
+    if (done)
+        Q_EMIT desk.told("The donor's " + label + " is the one measured on the picture now" +
+                         (deep ? "." : "; the line counts as lying in the sheet's plane."));
 }
 
 } // namespace slab::ui
