@@ -86,6 +86,8 @@ Table edgeTable(const std::vector<EdgeRow>& rows, bool anyTilt, const UnitStyle&
     if (!anyTilt) table.note = "All edges are cut square. " + table.note;
     if (std::any_of(rows.begin(), rows.end(), [](const EdgeRow& row) { return row.radius > 0; }))
         table.note += " R: these edges follow a circle of that radius.";
+    if (std::any_of(rows.begin(), rows.end(), [](const EdgeRow& row) { return row.upTo; }))
+        table.note += " ≤: short edges, none longer; their corners stand under Corners.";
     if (!rowsByCopy(rows).empty()) table.note += " ↓ The marks differ by copy.";
     for (const EdgeRow& row : rows) {
         const std::string tilt =
@@ -93,6 +95,8 @@ Table edgeTable(const std::vector<EdgeRow>& rows, bool anyTilt, const UnitStyle&
         std::string length = size(row.length, units);
         if (row.radius > 0)
             length = "R " + size(row.radius, units);
+        else if (row.upTo)
+            length = "≤ " + length;
         else if (row.last > row.first)
             length = std::to_string(row.last - row.first + 1) + "× " + length;
         std::string mark = row.marks.empty() ? markWords(row) : "↓";

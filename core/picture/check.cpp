@@ -15,8 +15,12 @@ std::string checkWords(const PictureCheck& check, const UnitStyle& units) {
     const std::string out = "known " + printFine(check.stated, units) + " comes out as " +
                             printFine(check.found.value, units) + ", foretold ± " +
                             printFine(check.found.error, units) + ": ";
-    if (check.taken)
-        return out + "agrees and is taken in, ± " + printFine(check.after, units) + " there from now on";
+    if (check.taken) {
+        const std::string after = printFine(check.after, units);
+        const bool surer = after != printFine(check.found.error, units);
+        return out + "it agrees and is taken in; " +
+               (surer ? "such a length is ± " + after + " from now on" : "what was foretold holds");
+    }
     return out + printFine(std::abs(off), units) + (off > 0 ? " too long, " : " too short, ") +
            plainNumber(check.errors(), 1) + " times what was foretold, so it is not taken in and no ± holds";
 }

@@ -37,7 +37,7 @@ struct PictureCheck {
     bool operator==(const PictureCheck&) const = default;
 };
 /// What was foretold, what the check says and what holds now: "known 1000 mm comes out as 1004 mm, foretold
-/// ± 6 mm: agrees, and is taken in, ± 4 mm from now on".
+/// ± 6 mm: it agrees and is taken in; such a length is ± 4 mm from now on".
 [[nodiscard]] std::string checkWords(const PictureCheck& check, const UnitStyle& units);
 
 /// A picture in its elevation at build size: right and up in mm (side: x, z; front, seen from ahead: y, z;

@@ -9,7 +9,7 @@ namespace slab {
 namespace {
 
 /// A flat board with round wheels cut out of its lower edge, each by short edges whose marks differ.
-Panel wheeled(int wheels, int facets, double width, double height) {
+Panel wheeled(int wheels, int facets, double width, double height, bool meets = true) {
     Ring ring{{0, 0}};
     const double pitch = width / wheels, radius = 0.4 * pitch;
     for (int w = 0; w < wheels; ++w)
@@ -27,7 +27,7 @@ Panel wheeled(int wheels, int facets, double width, double height) {
     panel.thickness = 9;
     panel.up = Vec2::UnitY();
     std::vector<hand::Cut> cuts;
-    for (std::size_t i = 0; i < ring.size(); ++i)
+    for (std::size_t i = 0; i < ring.size() && meets; ++i)
         cuts.push_back({"hull/" + std::to_string(i), EdgeRole::butts, 0});
     panel.boundary = hand::loopOf(ring, cuts, 9);
     return panel;
@@ -71,8 +71,8 @@ void expectLegible(const Placed& placed) {
 }
 
 TEST(NumberRoom, TellsShortEdgesTogetherWhereTheyHaveNoRoomOfTheirOwn) {
-    const Panel panel = wheeled(3, 12, 2400, 120);
-    const Placed placed = placedOn(panel, 0.06, {0, 0, 190, 60});
+    const Panel panel = wheeled(4, 24, 2400, 120);
+    const Placed placed = placedOn(panel, 0.02, {0, 0, 80, 24});
     expectLegible(placed);
     EXPECT_TRUE(std::any_of(placed.numbers.begin(), placed.numbers.end(), [](const auto& n) {
         return n.together;
@@ -83,6 +83,29 @@ TEST(NumberRoom, TellsShortEdgesTogetherWhereTheyHaveNoRoomOfTheirOwn) {
     EXPECT_EQ(large.numbers.size(), large.rows.size());
 }
 
+TEST(EdgeRows, ShortEdgesThatMeetNothingAreOneRow) {
+    const Panel loose = wheeled(2, 16, 400, 60, false);
+    const std::vector<EdgeRow> rows = edgeRows(loose);
+    ASSERT_LT(rows.size(), 10U) << "two wheels, and what is between and round them";
+    int next = 0;
+    for (const EdgeRow& row : rows) {
+        EXPECT_EQ(row.first, next) << "no edge is left out";
+        next = row.last + 1;
+        double longest = 0;
+        for (int i = row.first; i <= row.last; ++i)
+            longest = std::max(longest, loose.boundary.edges[static_cast<std::size_t>(i)].length);
+        if (row.upTo) {
+            EXPECT_EQ(row.length, longest);
+            EXPECT_LE(row.length, 25);
+            EXPECT_GE(row.last - row.first, 2);
+        }
+    }
+    EXPECT_EQ(next, static_cast<int>(loose.boundary.edges.size()));
+    EXPECT_EQ(std::count_if(rows.begin(), rows.end(), [](const EdgeRow& r) { return r.upTo; }), 2);
+    // What meets something keeps a row of its own, however short it is.
+    for (const EdgeRow& row : edgeRows(wheeled(2, 16, 400, 60))) EXPECT_EQ(row.first, row.last) << row.number;
+}
+
 TEST(NumberRoom, StaysLegibleForAnyBoard) {
     auto random = seeded(41);
     int together = 0;
@@ -90,7 +113,7 @@ TEST(NumberRoom, StaysLegibleForAnyBoard) {
         const Panel panel =
             wheeled(1 + static_cast<int>(uniform(random, 0, 4)), 3 + static_cast<int>(uniform(random, 0, 12)),
                     uniform(random, 600, 3000), uniform(random, 60, 400));
-        const Placed placed = placedOn(panel, uniform(random, 0.03, 0.1), {0, 0, 320, 80});
+        const Placed placed = placedOn(panel, uniform(random, 0.015, 0.06), {0, 0, 190, 40});
         expectLegible(placed);
         for (const PlacedNumber& n : placed.numbers) together += n.together;
     }

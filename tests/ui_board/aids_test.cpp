@@ -47,7 +47,8 @@ TEST(BoardPrompts, AreLegibleInLightAndDarkAndOutOfTheHandsWay) {
         image.fill(Theme::colours().card);
         QPainter painter(&image);
         const QRectF paper(24, 24, 876, 476);
-        const QRectF at = paintPrompt(painter, {paper, {}, {}}, {"Click the other point", 2, 2}, "Why not.");
+        const QRectF at =
+            paintPrompt(painter, {paper, {}, {}, {}}, {"Click the other point", 2, 2}, "Why not.");
         painter.end();
         EXPECT_LT(at.bottom(), paper.top() + 110) << "near the upper edge";
         EXPECT_TRUE(paper.contains(at));
@@ -59,9 +60,9 @@ TEST(BoardPrompts, AreLegibleInLightAndDarkAndOutOfTheHandsWay) {
             }
         EXPECT_GT(darkest - lightest, 140) << (dark ? "dark" : "light");
         painter.begin(&image);
-        const QRectF away = paintPrompt(painter, {paper, at.center(), {}}, {"Click", 1, 2}, {});
+        const QRectF away = paintPrompt(painter, {paper, at.center(), {}, {}}, {"Click", 1, 2}, {});
         EXPECT_FALSE(away.intersects(at)) << "what is under the pointer stays in sight";
-        EXPECT_TRUE(paintPrompt(painter, {paper, {}, {}}, {}, {}).isEmpty());
+        EXPECT_TRUE(paintPrompt(painter, {paper, {}, {}, {}}, {}, {}).isEmpty());
     }
     Theme::setDark(was);
 }

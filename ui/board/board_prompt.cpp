@@ -81,10 +81,12 @@ QRectF placeFor(const QSizeF& size, const PromptRoom& where) {
         const QRectF box(at, size);
         double covers =
             where.pointer && box.adjusted(-shy, -shy, shy, shy).contains(*where.pointer) ? underHand : 0;
-        for (const QRectF& other : where.taken) {
-            const QRectF both = box.intersected(other);
-            if (!both.isEmpty()) covers += both.width() * both.height();
-        }
+        constexpr double light = 0.01; // of what may be covered, if need be
+        for (const auto& [areas, weight] : {std::pair(&where.taken, 1.0), std::pair(&where.drawn, light)})
+            for (const QRectF& other : *areas) {
+                const QRectF both = box.intersected(other);
+                if (!both.isEmpty()) covers += weight * both.width() * both.height();
+            }
         if (least >= 0 && covers >= least) continue;
         least = covers;
         best = box;

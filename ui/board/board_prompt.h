@@ -25,6 +25,7 @@ struct PromptRoom {
     QRectF paper;
     std::optional<QPointF> pointer; ///< what is worked on is not covered
     std::vector<QRectF> taken{};    ///< titles of the views, cards that lie on the board
+    std::vector<QRectF> drawn{};    ///< the elevations: covered only where there is nowhere else
 };
 /// Paints what is asked for, and under it why something could not be done: in the middle of the upper edge,
 /// or where it covers least of what is taken, at the lower edge or in a corner.

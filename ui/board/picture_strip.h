@@ -53,7 +53,8 @@ private:
     FlowLayout* m_row;
     std::vector<std::pair<StripEntry*, const char*>> m_entries;
     QList<QToolButton*> m_markButtons;
-    class ElidedLabel *m_heading, *m_words;
+    class ElidedLabel* m_heading;
+    class QLabel* m_words; ///< how it is to scale, and how surely
     StripEntry *m_right = nullptr, *m_up = nullptr, *m_distance = nullptr, *m_turned = nullptr;
     StripEntry *m_width = nullptr, *m_height = nullptr;
     StripEntry *m_depth = nullptr, *m_depthError = nullptr, *m_camera = nullptr, *m_cameraError = nullptr;

@@ -233,7 +233,8 @@ void PictureTool::finish() {
     std::string says;
     if (done && marks && m_deed == Deed::corners) says = marks->doubt;
     if (done && marks && m_deed == Deed::distance && marks->check)
-        says = checkWords(*marks->check, board.scene().units);
+        says = checkWords(*marks->check, board.scene().units) +
+               (marks->check->taken ? "" : ". Check the rectangle's sides, its corners and the two points.");
     if (done && marks && m_deed == Deed::level) says = "the line lies " + m_first.toStdString() + " now.";
     const QString told = says.empty() ? QString() : QString::fromStdString(marks->name + ": " + says);
     Q_EMIT m_canvas.toolDone(); // this tool is gone after that

@@ -63,8 +63,11 @@ QString PictureLayer::words(int index) const {
                           ? cornerWords(*picture, m_desk->scene().units)
                           : QString("to scale by two points")};
     // What warns comes first: the last words go where there is little room.
+    if (picture->check) {
+        const QString check = QString::fromStdString(checkWords(*picture->check, m_desk->scene().units));
+        parts.insert(picture->check->taken ? parts.size() : 0, check);
+    }
     if (!picture->doubt.empty()) parts.prepend("doubtful: " + QString::fromStdString(picture->doubt));
-    if (picture->check) parts << QString::fromStdString(checkWords(*picture->check, m_desk->scene().units));
     for (const PlacedLine& line : picture->lines)
         parts << QString::fromStdString(line.name + " " + measuredText(line.length, m_desk->scene().units));
     return parts.join(" · ");
