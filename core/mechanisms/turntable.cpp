@@ -1,5 +1,6 @@
 // Turntables of the document: figures, motion, openings, facts, hardware.
 #include "core/mechanisms/turntable.h"
+#include "core/mechanisms/rounds.h"
 #include "core/mechanisms/turntable_deck.h"
 #include "core/plates/facets.h"
 #include "core/plates/outline.h"
@@ -277,6 +278,10 @@ void addTurntables(const MechanismInput& in, MechanismSet& set) {
         set.carried.push_back(std::move(carried));
         addDrumSolids(t, set);
         addFoundDrum(t, set);
+        if (const RoundPart* form =
+                formAt(in.body.rounds,
+                       makeCylinder(t.onAxis(t.drumLow()), t.onAxis(t.drumHigh()), t.rings.diameter / 2)))
+            set.ownForms.emplace_back(t.name, form->name);
         checkSeat(read, t, seat);
         checkOverhang(in, read, t, seat);
         tellCutBelow(read, t, crossed, seat);

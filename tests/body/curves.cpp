@@ -151,6 +151,27 @@ TEST(CurvePath, bestBreaksAreTheLeastOverAllChoices) {
         }
 }
 
+// Splines that wind, against all choices on a grid by another search: equal errors are not the least there.
+TEST(CurvePath, bestBreaksOfWindingSplinesAreTheLeastOverAllChoices) {
+    auto random = seeded(11);
+    double gained = 0;
+    const int runs = 24;
+    for (int run = 0; run < runs; ++run) {
+        std::vector<Vec2> points{{0, 0}};
+        for (int i = 1, n = 3 + below(random, 4); i <= n; ++i)
+            points.emplace_back(points.back().x() + uniform(random, 150, 400), uniform(random, -200, 200));
+        const auto path = splinePath(points);
+        ASSERT_TRUE(path);
+        for (const int count : {2, 3, 5}) {
+            const double found = deviationOf(*path, bestBreaks(*path, count)),
+                         all = bestOnGrid(*path, count, 180);
+            EXPECT_LE(found, all * 1.005) << run << " " << count;
+            gained += 1 - found / deviationOf(*path, equalBreaks(*path, count));
+        }
+    }
+    std::printf("winding splines: %.1f %% below equal steps of length\n", 100 * gained / runs / 3);
+}
+
 TEST(CurvePath, fewestFacetsWithinATolerance) {
     auto random = seeded();
     for (int run = 0; run < 60; ++run) {
@@ -162,6 +183,7 @@ TEST(CurvePath, fewestFacetsWithinATolerance) {
         const int count = static_cast<int>(breaks.size()) - 1;
         if (count > 1) {
             EXPECT_GT(deviationOf(path, bestBreaks(path, count - 1)), tolerance) << run;
+            EXPECT_GT(bestOnGrid(path, count - 1, 120), tolerance) << run;
         }
     }
     EXPECT_TRUE(breaksWithin(arcPath({0, 0}, {1000, 0}, {0, 1}, 500), 1e-3, 20).empty());
