@@ -164,8 +164,8 @@ void PictureStrip::connectAll() {
         if (!m_opacity->isSliderDown()) m_canvas->desk().session()->settle();
     });
     connect(m_opacity, &QSlider::sliderReleased, this, [this] { m_canvas->desk().session()->settle(); });
-    connect(&canvas->desk(), &BoardDesk::choiceChanged, this, &PictureStrip::refresh);
-    connect(&canvas->pictures(), &PictureLayer::changed, this, &PictureStrip::refresh);
+    connect(&m_canvas->desk(), &BoardDesk::choiceChanged, this, &PictureStrip::refresh);
+    connect(&m_canvas->pictures(), &PictureLayer::changed, this, &PictureStrip::refresh);
 }
 
 QToolButton* PictureStrip::button(const QString& words, const QString& tip, std::function<void()> deed) {
