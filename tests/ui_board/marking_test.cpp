@@ -184,19 +184,22 @@ TEST_F(MarkedSheet, IsPlacedExactlyByArrowsFiguresAndItsMarks) {
 TEST_F(MarkedSheet, WhatIsTracedOverItIsNotPulledToTheGrid) {
     const auto b = bench(sheet(), false);
     b->view->take("measure");
-    const double grid = b->canvas().grid();
-    ASSERT_GT(grid, 0);
-    const Vec2 node(std::round(2000 / grid) * grid, std::round(1300 / grid) * grid);
-    const QPoint near = b->px(BoardView::side, node) + QPoint(3, 3);
-    QTest::mouseMove(&b->canvas(), near);
+    // Three pixels beside a crossing of the grid that nothing else is near.
+    const auto pointBesideGrid = [&] {
+        const double grid = b->canvas().grid();
+        EXPECT_GT(grid, 0);
+        const Vec2 node(std::round(2000 / grid) * grid, std::round(1300 / grid) * grid);
+        const QPoint at = b->px(BoardView::side, node) + QPoint(3, 3);
+        QTest::mouseMove(&b->canvas(), at + QPoint(20, 20));
+        QTest::mouseMove(&b->canvas(), at);
+    };
+    pointBesideGrid();
     EXPECT_NE(b->canvas().tool().snap().words, "grid") << "over the picture";
     Project hidden = b->project();
     hidden.pictures[0].hidden = true;
     b->session->replace(hidden);
     b->view->take("measure");
-    const QPoint there = b->px(BoardView::side, node) + QPoint(3, 3);
-    QTest::mouseMove(&b->canvas(), there + QPoint(20, 20));
-    QTest::mouseMove(&b->canvas(), there);
+    pointBesideGrid();
     EXPECT_EQ(b->canvas().tool().snap().words, "grid") << "beside it";
 }
 

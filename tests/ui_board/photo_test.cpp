@@ -92,8 +92,10 @@ TEST_F(PhotoAtAnAngle, IsCutIntoTheBoxesThatAreDrawnOnIt) {
     for (const PlacedPicture& p : placed) {
         const Box2 all = bounds(p.outline);
         EXPECT_NEAR(std::abs(signedArea(p.outline)) / (all.size().x() * all.size().y()), 1, 1e-3) << p.view;
-        EXPECT_NEAR(all.min.y(), 0, 1e-3) << "it stands on the ground";
     }
+    EXPECT_NEAR(bounds(placed[0].outline).min.y(), 0, 1e-3) << "the side stands on the ground";
+    EXPECT_NEAR(bounds(placed[1].outline).min.y(), 300 - 400, 2 * off)
+        << "beside it on the sheet: at its height";
     EXPECT_NEAR(bounds(placed[0].outline).size().x(), 900, 2 * off);
     EXPECT_NEAR(bounds(placed[0].outline).size().y(), 800, 2 * off);
     EXPECT_NEAR(bounds(placed[0].outline).min.x(), 200, off) << "along the sheet it stays";
