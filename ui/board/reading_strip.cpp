@@ -47,6 +47,7 @@ ReadingStrip::ReadingStrip(BoardCanvas* canvas, QWidget* parent)
     m_words->setFixedWidth(260);
     row->addWidget(m_words);
     buildDepth(row);
+    row->startGroup();
     row->addWidget(quietWord("is"));
     m_size->setMinimumWidth(190);
     explain(
