@@ -11,6 +11,7 @@
 #include "core/evaluate/owners.h"
 #include "core/evaluate/remembered.h"
 #include "core/evaluate/stages.h"
+#include "core/frames/barred.h"
 #include "core/lines/lines.h"
 #include <algorithm>
 #include <array>
@@ -210,11 +211,16 @@ bool Evaluator::Memory::shape(const Project& project, Evaluation& e, Effort effo
     e.plates = mechanisms.joined(e.plates, e.mechanisms);
     e.donor = fits.placed(project, e);
     if (effort > Effort::fitOnly) {
-        e.frames = frames.made(project, e);
+        e.frames = frames.made(project, e, rules.openings);
         append(found, e.frames->findings);
         e.plates = frames.joined(e.plates, e.frames);
         e.cleats = frames.cleats(project, e);
         append(found, e.cleats->findings);
+        if (!e.frames->parts.empty()) {
+            UnitStyle words = e.units;
+            words.decimals = 1;
+            append(found, barredFindings(project, e.plates->plates, *e.frames, words));
+        }
         e.plates = frames.joined(e.plates, e.cleats);
     }
     layOut(project, e, rules, found);

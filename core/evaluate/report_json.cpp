@@ -202,7 +202,8 @@ Json fitJson(const Evaluation& e) {
     Json pairs = Json::array(), swept = Json::array(), outside = Json::array();
     for (const FitResult::Outside& o : fit.outside)
         outside.push_back({{"group", o.group}, {"gap_mm", o.gap}});
-    for (const FitPair& p : everyPair(fit, e.donor->solids, withRounds(*e.plates, shownRounds(*e.mechanisms, e.body->rounds))))
+    for (const FitPair& p :
+         everyPair(fit, e.donor->solids, withRounds(*e.plates, shownRounds(*e.mechanisms, e.body->rounds))))
         pairs.push_back({{"solid", p.solid},
                          {"plate", p.plate},
                          {"state", stateName(p.state)},

@@ -17,7 +17,7 @@ void checkWheels(const Belt& belt, Reading& read, const BeltFigures& f, const Be
             const double apart = (fit.circles[i].centre - fit.circles[k].centre).norm(),
                          least = (f.diameters[i] + f.diameters[k]) / 2;
             if (apart >= least - touch) continue;
-            read.report(Severity::look, "belt-wheels-meet",
+            read.report(Severity::look, "belt-wheels-overlap",
                         "its wheels " + belt.wheels[k].name + " and " + belt.wheels[i].name + " are " +
                             read.words(apart) + " apart, middle to middle, and take " + read.words(least),
                         "wheels/" + std::to_string(i),

@@ -16,16 +16,16 @@ namespace {
 json drumOverHead() {
     json d =
         json::parse(textOf(std::filesystem::path(SLABSIDE_SOURCE_DIR) / "tests/evaluate/findings/base.json"));
-    const auto point = [](const char* x, const char* z) {
-        return json{{"x", x}, {"z", z}, {"half_width", "500 mm"}};
+    const auto point = [](const char* name, const char* x, const char* z) {
+        return json{{"name", name}, {"x", x}, {"z", z}, {"half_width", "500 mm"}};
     };
     d["forms"] = {{{"name", "box"},
                    {"kind", "profile"},
                    {"outline",
-                    {point("-300 mm", "100 mm"), point("1600 mm", "100 mm"), point("1600 mm", "1500 mm"),
-                     point("-300 mm", "1500 mm")}}}};
+                    {point("floor", "-300 mm", "100 mm"), point("front", "1600 mm", "100 mm"),
+                     point("top", "1600 mm", "1500 mm"), point("back", "-300 mm", "1500 mm")}}}};
     d["joints"] = json::object();
-    d["materials"]["plates"] = {{"box/s1", nullptr}}; // wheels stand through the floor
+    d["materials"]["plates"] = {{"box/floor", nullptr}}; // wheels stand through the floor
     d["donor"] = {{"kind", "powered_chair"}, {"at", {{"x", "300 mm"}}}};
     d["rider"] = {{"table", "adult"}, {"sex", "both"}, {"percentile", "50"}};
     d["mechanisms"]["turntables"] = {{{"name", "hub"},

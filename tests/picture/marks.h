@@ -1,8 +1,8 @@
 #pragma once
-// Marks on pictures, and pictures placed.
+// Pictures marked by hand, and placed.
 #include "core/picture/place.h"
+#include "tests/picture/views.h"
 #include <algorithm>
-#include <cstdio>
 #include <gtest/gtest.h>
 
 namespace slab {
@@ -26,6 +26,18 @@ inline PictureFile photo(double width = 3000, double height = 2000) {
     f.header = {"jpeg", width, height, 1};
     return f;
 }
+inline Picture drawing() {
+    Picture p;
+    p.name = "drawing";
+    p.file = "photo.jpg";
+    p.hash = "ab";
+    p.from = mark({100, 500});
+    p.to = mark({1100, 500});
+    p.distance = "5 m";
+    p.x = "-1 m";
+    p.y = "200 mm";
+    return p;
+}
 struct Placed {
     PlacedPicture picture;
     std::vector<Finding> findings;
@@ -45,6 +57,23 @@ inline Placed place(const Picture& p, double scale = 1, const PictureFile* file 
         EXPECT_NE(f.about.at(1).find("document:/pictures/3"), std::string::npos);
     }
     return out;
+}
+
+/// A photo of a sheet 2440 × 1220 leaned behind something, marked without error.
+inline Picture leaned(const Mat3& view, bool clockwise = false, int first = 0) {
+    Picture p;
+    p.name = "photo";
+    p.file = "photo.jpg";
+    p.space = Space::build;
+    p.rectangle_width = first % 2 == 0 ? "2440 mm" : "1220 mm";
+    p.rectangle_height = first % 2 == 0 ? "1220 mm" : "2440 mm";
+    const auto corners = rectangle(2440, 1220);
+    for (int i = 0; i < 4; ++i) {
+        const int at = ((clockwise ? first - i : first + i) + 8) % 4;
+        p.corners.push_back(mark(seen(view, corners[static_cast<std::size_t>(at)])));
+    }
+    if (clockwise) std::swap(p.rectangle_width, p.rectangle_height);
+    return p;
 }
 
 } // namespace slab
