@@ -166,7 +166,8 @@ TEST_F(PhotoAtAnAngle, IsNoLessSureForACheckMarkedFromAfar) {
         EXPECT_LE(after.corners[i].error.major, before.corners[i].error.major * 1.001); // first order
     // What was foretold, what the check says, what holds now: at once, and in the strip.
     EXPECT_TRUE(b.view->helpWords().contains("foretold ±")) << b.view->helpWords().toStdString();
-    EXPECT_TRUE(b.view->helpWords().contains("it agrees and is taken in")) << b.view->helpWords().toStdString();
+    EXPECT_TRUE(b.view->helpWords().contains("it agrees and is taken in"))
+        << b.view->helpWords().toStdString();
     EXPECT_TRUE(b.canvas().pictures().words(0).contains("agrees and is taken in"));
     std::printf("before: %s; after: %s\n", sure.toUtf8().constData(),
                 b.canvas().pictures().uncertaintyAt(0, BoardView::side, {1800, 1200}).toUtf8().constData());
