@@ -50,6 +50,10 @@ private:
         });
     }
 
+    [[nodiscard]] bool moving(const BoardFeature& f) const {
+        return !m_options.carried.empty() && f.name.starts_with(m_options.carried);
+    }
+
     [[nodiscard]] std::optional<Snap> onPoint() const {
         std::optional<Snap> found;
         double least = m_reach;
@@ -61,7 +65,8 @@ private:
         };
         const BoardElevation& e = m_scene.of(m_view);
         if (m_options.features)
-            for (const BoardFeature& f : e.features) offer(f.at, f.name);
+            for (const BoardFeature& f : e.features)
+                if (!moving(f)) offer(f.at, f.name);
         if (m_options.points)
             for (const BoardPoint& p : e.points)
                 if (!moving(p) && p.ref.handle != Handle::curve) offer(p.at, p.name);
@@ -101,13 +106,14 @@ private:
                               2},
                              direction);
             for (const BoardFeature& f : m_scene.of(m_view).features)
-                consider(found,
-                         {f.at[direction],
-                          (direction == 0 ? "in line with " : "level with ") + f.name,
-                          f.at,
-                          {},
-                          2},
-                         direction);
+                if (!moving(f))
+                    consider(found,
+                             {f.at[direction],
+                              (direction == 0 ? "in line with " : "level with ") + f.name,
+                              f.at,
+                              {},
+                              2},
+                             direction);
         }
         if (m_options.projection) projected(found, direction, axis);
         return found;
@@ -123,7 +129,7 @@ private:
                     if (!moving(p) && p.ref.handle != Handle::curve)
                         consider(found, ruler(p.at, p.name, other, d), direction);
                 for (const BoardFeature& f : m_scene.of(other).features)
-                    consider(found, ruler(f.at, f.name, other, d), direction);
+                    if (!moving(f)) consider(found, ruler(f.at, f.name, other, d), direction);
             }
         }
     }

@@ -8,6 +8,7 @@ struct SnapOptions {
     std::vector<PointRef> moving; ///< not snapped to
     std::optional<Vec2> anchor; ///< other end of the edge, or where the drag began: level and plumb from here
     double grid = 0;            ///< mm at build size; 0 = no grid
+    std::string carried; ///< marked features whose names begin so move along: not snapped to; "" = none
     bool points = true, features = true, axes = true, alignment = true, projection = true, edges = true;
 };
 /// A thin line that shows what was met: in the view, or in another one for projections.

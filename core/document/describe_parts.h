@@ -70,6 +70,7 @@ void fields(V& v, T& o) {
     v.text("name", o.name, kLabel);
     v.text("x", o.x, kNumber);
     v.text("y", o.y, kNumber);
+    v.text("click_error", o.click_error, kNumber);
     v.rest(o.extra);
 }
 
@@ -82,6 +83,9 @@ void fields(V& v, T& o) {
     v.text("y2", o.y2, kNumber);
     v.text("size", o.size, kLabel);
     v.text("click_error", o.click_error, kNumber);
+    v.text("end_error", o.end_error, kNumber);
+    v.text("depth", o.depth, kLength);
+    v.text("depth_error", o.depth_error, kLength);
     v.rest(o.extra);
 }
 
@@ -105,9 +109,16 @@ void fields(V& v, T& o) {
     v.text("distance", o.distance, kLength);
     v.text("click_error", o.click_error, kNumber);
     v.text("distance_error", o.distance_error, kNumber);
+    v.text("depth", o.depth, kLength);
+    v.text("depth_error", o.depth_error, kLength);
+    v.text("camera", o.camera, kLength);
+    v.text("camera_error", o.camera_error, kLength);
     v.text("x", o.x, kLength);
     v.text("y", o.y, kLength);
     v.text("turn", o.turn, kAngle);
+    v.object("level_from", o.level_from);
+    v.object("level_to", o.level_to);
+    v.text("rotation", o.rotation, kAngle);
     v.text("opacity", o.opacity, kNumber);
     v.flag("hidden", o.hidden);
     v.list("features", o.features, kPlain);

@@ -8,7 +8,8 @@ namespace slab {
 struct PicturePoint {
     std::string name;
     Text x, y;
-    Extra extra;
+    Text click_error{}; ///< standard error of either coordinate, pixels; empty = the picture's
+    Extra extra{};
     bool operator==(const PicturePoint&) const = default;
 };
 
@@ -18,7 +19,10 @@ struct PictureLine {
     Text x1, y1, x2, y2; ///< pixels
     std::string size;    ///< the donor's size that it gives; empty = none
     Text click_error;    ///< standard error of its ends, pixels; empty = the picture's
-    Extra extra;
+    Text end_error{};    ///< the same of its second end where it differs; empty = click_error
+    Text depth{}; ///< how far it lies before the picture's plane, towards the camera; empty = the picture's
+    Text depth_error{}; ///< standard error of that; empty = the picture's, or a twentieth of its own depth
+    Extra extra{};
     bool operator==(const PictureLine&) const = default;
 };
 
@@ -36,10 +40,15 @@ struct Picture {
     PicturePoint from, to;                        ///< calibration: two points …
     Text distance;                                ///< … and what lies between them in truth
     Text click_error;                             ///< standard error of a marked point, pixels; empty = 1
-    Text distance_error; ///< the same of from and to on a rectified picture; empty = click_error
-    Text x, y;           ///< where `from` stands in the elevation: to the right, up
-    Text turn;           ///< of the line from–to in the elevation; empty = as pictured
-    Text opacity;        ///< 0 to 1; empty = 0.6
+    Text distance_error;     ///< of from and to on a rectified picture without errors of their own; empty =
+                             ///< click_error
+    Text depth, depth_error; ///< of what lines measure, before the plane of rectangle or distance; its error
+    Text camera, camera_error; ///< distance of the camera from that plane; empty = as the corners tell it
+    Text x, y;                 ///< where `from` stands in the elevation: to the right, up
+    Text turn; ///< of the level line, else of from–to, in the elevation; empty = as pictured
+    PicturePoint level_from, level_to; ///< a line of known direction, beside the distance
+    Text rotation;                     ///< turned by this from as pictured, anticlockwise; not with `turn`
+    Text opacity;                      ///< 0 to 1; empty = 0.6
     bool hidden = false;
     std::vector<PicturePoint> features; ///< marked by the builder, to snap to
     std::vector<PictureLine> lines;

@@ -1,4 +1,5 @@
 #include "core/evaluate/report_pictures.h"
+#include "core/picture/typed.h"
 #include <cmath>
 #include <numbers>
 
@@ -23,6 +24,14 @@ Json toldRing(const Ring& points) {
     return list;
 }
 
+Json cameraJson(const PlacedPicture& p) {
+    static constexpr const char* sources[] = {"none", "typed", "corners", "lens"};
+    if (p.camera.source == PictureCamera::Source::none) return {};
+    return {{"from", sources[static_cast<int>(p.camera.source)]},
+            {"distance_mm", p.camera.distance},
+            {"error_mm", p.camera.error(p.fix.click)}};
+}
+
 Json pictureJson(const PlacedPicture& p) {
     static constexpr const char* states[] = {"unseen", "present", "missing", "unreadable", "changed"};
     static constexpr const char* scales[] = {"none", "distance", "rectangle"};
@@ -41,6 +50,9 @@ Json pictureJson(const PlacedPicture& p) {
                          {"to_mm", toldPoint(l.to)},
                          {"length_mm", l.length.value},
                          {"error_mm", l.length.error},
+                         {"in_plane_mm", l.flat.value},
+                         {"depth_mm", told(l.depth.before.value)},
+                         {"depth_error_mm", told(l.depth.before.error)},
                          {"size", l.size.empty() ? Json(nullptr) : Json(l.size)}});
     Json check(nullptr);
     if (p.check)
@@ -60,6 +72,7 @@ Json pictureJson(const PlacedPicture& p) {
             {"click_error_px", p.fix.click},
             {"residual_px", told(p.residual)},
             {"check", std::move(check)},
+            {"camera", cameraJson(p)},
             {"points", std::move(points)},
             {"lines", std::move(lines)}};
 }
@@ -86,8 +99,7 @@ Json measuredSizesJson(const PictureSet& set) {
 std::string measuredSizesText(const PictureSet& set, const UnitStyle& units) {
     std::string out;
     for (const MeasuredSize& s : set.sizes) {
-        out += "  " + s.label + ": " + printFine(s.value.value, units) + " ± " +
-               printFine(s.value.error, units) + " (";
+        out += "  " + s.label + ": " + measuredText(s.value, units) + " (";
         for (std::size_t i = 0; i < s.lines.size(); ++i) out += (i > 0 ? ", " : "") + s.lines[i];
         out += ")\n";
     }

@@ -16,35 +16,24 @@ constexpr int lenses = 24;
 constexpr double slackAspect = 0.08, slackSkew = 0.05;
 constexpr double errors = 3; ///< standard errors of the marked corners
 
-/// The first two columns of the map from the unit square to a quadrilateral.
-struct Sides {
-    Vec3 across, down;
-};
-Sides sidesOf(const std::array<Vec2, 4>& q) {
-    const Vec2 d1 = q[1] - q[2], d2 = q[3] - q[2], s = q[0] - q[1] + q[2] - q[3];
-    const double det = cross2(d1, d2), g = cross2(s, d2) / det, h = cross2(d1, s) / det;
-    const Vec2 a = q[1] - q[0] + g * q[1], b = q[3] - q[0] + h * q[3];
-    return {{a.x(), a.y(), g}, {b.x(), b.y(), h}};
-}
-
 /// The two directions as a lens sees them: logarithm of their lengths' ratio, cosine between them.
 struct SeenShape {
     double aspect = 0, skew = 0;
 };
 SeenShape shapeBehind(const std::array<Vec2, 4>& corners, double focal) {
-    const Sides s = sidesOf(corners);
+    const UnitSides s = unitSides(corners);
     const auto behind = [&](const Vec3& v) { return Vec3(v.x() / focal, v.y() / focal, v.z()); };
     const Vec3 a = behind(s.across), b = behind(s.down);
     return {std::log(a.norm() / b.norm()), a.dot(b) / (a.norm() * b.norm())};
 }
 
 /// What the corners' errors may do to it, `errors` times their standard error.
-SeenShape spreadOf(const std::array<Vec2, 4>& corners, double focal, double click) {
+SeenShape spreadOf(const std::array<Vec2, 4>& corners, double focal, const std::array<double, 4>& click) {
     const SeenShape shape = shapeBehind(corners, focal);
     double aspect = 0, skew = 0;
     for (std::size_t i = 0; i < 8; ++i) {
         std::array<Vec2, 4> moved = corners;
-        moved[i / 2][static_cast<Eigen::Index>(i % 2)] += click;
+        moved[i / 2][static_cast<Eigen::Index>(i % 2)] += click[i / 2];
         const SeenShape other = shapeBehind(moved, focal);
         aspect += std::pow(other.aspect - shape.aspect, 2);
         skew += std::pow(other.skew - shape.skew, 2);
@@ -64,16 +53,26 @@ struct Range {
 
 } // namespace
 
+UnitSides unitSides(const std::array<Vec2, 4>& q) {
+    const Vec2 d1 = q[1] - q[2], d2 = q[3] - q[2], s = q[0] - q[1] + q[2] - q[3];
+    const double det = cross2(d1, d2), g = cross2(s, d2) / det, h = cross2(d1, s) / det;
+    const Vec2 a = q[1] - q[0] + g * q[1], b = q[3] - q[0] + h * q[3];
+    return {{a.x(), a.y(), g}, {b.x(), b.y(), h}};
+}
+
 std::optional<RectangleDoubt> doubtOf(const MarkedRectangle& r) {
     const double side = r.picture.maxCoeff();
     if (!(side > 0) || !(r.width > 0) || !(r.height > 0)) return {};
     std::array<Vec2, 4> corners;
-    for (std::size_t i = 0; i < 4; ++i) corners[i] = (r.corners[i] - r.picture / 2) / side;
+    std::array<double, 4> click{};
+    for (std::size_t i = 0; i < 4; ++i) {
+        corners[i] = (r.corners[i] - r.picture / 2) / side;
+        click[i] = (r.own[i] > 0 ? r.own[i] : r.click) / side;
+    }
     Range seen, any;
     for (int i = 0; i < lenses; ++i) {
         const double focal = shortest * std::pow(longest / shortest, i / (lenses - 1.0));
-        const SeenShape shape = shapeBehind(corners, focal),
-                        spread = spreadOf(corners, focal, r.click / side);
+        const SeenShape shape = shapeBehind(corners, focal), spread = spreadOf(corners, focal, click);
         any.take(shape.aspect, spread.aspect + slackAspect);
         if (std::abs(shape.skew) <= spread.skew + slackSkew)
             seen.take(shape.aspect, spread.aspect + slackAspect);

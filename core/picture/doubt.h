@@ -13,8 +13,16 @@ struct MarkedRectangle {
     std::array<Vec2, 4> corners;  ///< px, in order round it
     double width = 0, height = 0; ///< first to second corner, second to third, mm
     Vec2 picture = Vec2::Zero();  ///< px across and down of the whole picture
-    double click = 1;             ///< standard error of one coordinate of a corner, px
+    double click = 1;             ///< standard error of one coordinate of a corner, px …
+    std::array<double, 4> own{};  ///< … or of each its own; 0 = `click`
 };
+
+/// The first two columns of the map from the unit square to a quadrilateral; the third is its first corner.
+struct UnitSides {
+    Vec3 across, down;
+};
+/// @source  P. Heckbert, Fundamentals of Texture Mapping and Image Warping, 1989, 2.2.3
+[[nodiscard]] UnitSides unitSides(const std::array<Vec2, 4>& corners);
 
 struct RectangleDoubt {
     enum class Kind {
@@ -32,8 +40,7 @@ struct RectangleDoubt {
 ///
 /// The corners must be in order round a convex quadrilateral (homographyOf refuses others).
 /// @source  the columns of a homography are two perpendicular directions of equal length behind the lens: R.
-///          Hartley, A. Zisserman, Multiple View Geometry, 2nd ed. 2004, example 8.18; the square-to-quad map
-///          P. Heckbert, Fundamentals of Texture Mapping and Image Warping, 1989, 2.2.3
+///          Hartley, A. Zisserman, Multiple View Geometry, 2nd ed. 2004, example 8.18
 [[nodiscard]] std::optional<RectangleDoubt> doubtOf(const MarkedRectangle& rectangle);
 /// Code, words that go on after a picture's name, the field that is doubted, and what to do.
 [[nodiscard]] Error inWords(const RectangleDoubt& doubt, const MarkedRectangle& rectangle,

@@ -8,27 +8,39 @@ namespace slab {
 /// Adds a picture: name made unique from the file's, hash taken over, drawn upright under `view`.
 /// @error "picture-missing", or what made the file unreadable
 [[nodiscard]] Edit addPicture(const PictureFile& file, std::string view, Space space = Space::subject);
-/// Takes the file as it is now for the one that was marked (after "picture-changed", or for another file).
+/// Takes the file as it is now for the one that was marked (after "picture-changed", or for another file), in
+/// every picture of that file.
 /// @error "no-such-place", as addPicture
 [[nodiscard]] Edit acceptPicture(int index, const PictureFile& file);
 
-/// Marks the two points of a known distance, pixels; the distance as typed.
+/// A place marked by hand, pixels, and its standard error where it is not the picture's.
+struct Mark {
+    Vec2 at = Vec2::Zero();
+    Text error;
+    Mark() = default;
+    Mark(const Vec2& where, Text off = {}) : at(where), error(std::move(off)) {}
+    Mark(double x, double y) : at(x, y) {}
+};
+/// Marks the two points of a known distance; the distance as typed.
 /// @error "no-such-place"
-[[nodiscard]] Edit markDistance(int index, const Vec2& from, const Vec2& to, Text distance);
+[[nodiscard]] Edit markDistance(int index, const Mark& from, const Mark& to, Text distance);
 /// The same on a picture that lies in its elevation: the first point stays where it is, and a picture that
 /// was turned keeps its turn.
-/// @param points  px; scale: of the document, as evaluated
-[[nodiscard]] Edit markDistance(const PlacedPicture& placed, const std::array<Vec2, 2>& points, Text distance,
+/// @param scale  of the document, as evaluated
+[[nodiscard]] Edit markDistance(const PlacedPicture& placed, const std::array<Mark, 2>& points, Text distance,
                                 double scale);
-/// Marks the four corners of a known rectangle, pixels, in order round it; its sides as typed. Takes the
+/// Marks a line that has the direction `turn` in truth, beside whatever gives the scale.
+[[nodiscard]] Edit markLevel(int index, const std::array<Mark, 2>& ends, Text turn);
+/// Turns a picture by an angle from as pictured; a level line or a direction of the two points goes.
+[[nodiscard]] Edit turnPicture(int index, Text rotation);
+/// Marks the four corners of a known rectangle, in order round it; its sides as typed. Takes the
 /// distance away, as it would be of the picture as it was before.
-[[nodiscard]] Edit markRectangle(int index, const std::array<Vec2, 4>& corners, Text width, Text height);
+[[nodiscard]] Edit markRectangle(int index, const std::array<Mark, 4>& corners, Text width, Text height);
 /// Puts a feature to snap to, or moves the one of that name.
-[[nodiscard]] Edit markFeature(int index, const std::string& name, const Vec2& at);
+[[nodiscard]] Edit markFeature(int index, const std::string& name, const Mark& at);
 /// Draws a line that measures; `size` names a donor size or is empty.
-/// @param clickError  standard error of its ends, px, where it is not the picture's
-[[nodiscard]] Edit markLine(int index, const std::string& name, const std::array<Vec2, 2>& ends,
-                            std::string size, Text clickError = {});
+[[nodiscard]] Edit markLine(int index, const std::string& name, const std::array<Mark, 2>& ends,
+                            std::string size);
 /// Moves a picture in its elevation by a drag, mm at build size. All moves of one gesture are one step.
 /// @param scale  of the document, as evaluated
 [[nodiscard]] Edit movePicture(int index, const Vec2& by, double scale, std::string gesture);
@@ -39,9 +51,12 @@ struct ViewCut {
     std::string view; ///< "side", "front", "plan"
     Box2 box;         ///< mm, in the sheet's elevation as it lies now
 };
-/// Makes one picture of each view of a sheet: the same file and the same scale. Side and front stand on the
-/// ground with the lower edge of their boxes, front and plan lie astride the middle; the side stays where it
-/// is along the sheet, and the plan's rear end lies in line with it.
+/// Makes one picture of each view of a sheet: the same file, scale and alignment, however the boxes are
+/// drawn. The first side (else the first view that has heights) stands on the ground with the lower edge of
+/// its box; sides and fronts that lie beside it on the sheet keep their heights against it, others stand on
+/// the ground by themselves. Sides stay where they are along the sheet; a plan over or under the first side
+/// keeps its place along it, another one lies with its rear end in line. Front and plan lie astride the
+/// middle.
 /// @param placed  the sheet as evaluated; it must have a scale
 /// @error "no-such-place", "picture-uncalibrated", "picture-crop"
 [[nodiscard]] Edit cutViews(const PlacedPicture& placed, std::vector<ViewCut> cuts, double scale);

@@ -60,6 +60,11 @@ double upright(const PlaceSlopes& at) {
     return -std::round(std::atan2(right.y(), right.x()) / quarter) * quarter;
 }
 
+/// Slopes are kept per `click`; a point of its own error owes that much more.
+double timesOf(double own, double click) {
+    return own > 0 ? own / click : 1;
+}
+
 Mat3 turnAbout(double angle, const Vec2& pivot, const Vec2& at) {
     const Mat2 r = Eigen::Rotation2Dd(angle).toRotationMatrix();
     Mat3 t = Mat3::Identity();
@@ -83,12 +88,13 @@ bool isBeforeHorizon(const PlaneFix& fix, const Vec2& pixel, const Vec2& near) {
     return w.dot(pixel.homogeneous()) >= leastDepth * w.dot(near.homogeneous());
 }
 
-PlaceError errorAt(const PlaneFix& fix, const Vec2& pixel, bool marked) {
+PlaceError errorAt(const PlaneFix& fix, const Vec2& pixel, bool marked, double click) {
     const PlaceSlopes s = placeSlopes(fix, pixel);
     Mat2 c = Mat2::Zero();
     for (const Vec2& v : s.shared) c += v * v.transpose();
-    if (marked) c += s.own * s.own.transpose();
     c *= fix.click * fix.click;
+    const double own = click > 0 ? click : fix.click;
+    if (marked) c += own * own * s.own * s.own.transpose();
     const double middle = (c(0, 0) + c(1, 1)) / 2, half = std::hypot((c(0, 0) - c(1, 1)) / 2, c(0, 1));
     PlaceError e{c(0, 0), c(0, 1), c(1, 1), std::sqrt(middle + half), std::sqrt(std::max(middle - half, 0.0)),
                  0};
@@ -96,7 +102,7 @@ PlaceError errorAt(const PlaneFix& fix, const Vec2& pixel, bool marked) {
     return e;
 }
 
-LengthSlopes lengthSlopes(const PlaneFix& fix, const Vec2& from, const Vec2& to, double click) {
+LengthSlopes lengthSlopes(const PlaneFix& fix, const Vec2& from, const Vec2& to, EndErrors click) {
     const PlaceSlopes a = placeSlopes(fix, from), b = placeSlopes(fix, to);
     const Vec2 between = b.place - a.place;
     LengthSlopes out;
@@ -104,13 +110,14 @@ LengthSlopes lengthSlopes(const PlaneFix& fix, const Vec2& from, const Vec2& to,
     const Vec2 along = out.value > 0 ? Vec2(between / out.value) : Vec2::UnitX();
     for (std::size_t k = 0; k < a.shared.size(); ++k)
         out.shared.push_back(along.dot(b.shared[k] - a.shared[k]));
-    const double own = click > 0 ? click : fix.click;
-    out.own =
-        own * own * ((along.transpose() * a.own).squaredNorm() + (along.transpose() * b.own).squaredNorm());
+    const auto variance = [&](const PlaceSlopes& s, double own) {
+        return std::pow(own > 0 ? own : fix.click, 2) * (along.transpose() * s.own).squaredNorm();
+    };
+    out.own = variance(a, click.from) + variance(b, click.to);
     return out;
 }
 
-Measured measure(const PlaneFix& fix, const Vec2& from, const Vec2& to, double click) {
+Measured measure(const PlaneFix& fix, const Vec2& from, const Vec2& to, EndErrors click) {
     const LengthSlopes s = lengthSlopes(fix, from, to, click);
     double variance = s.own;
     for (double v : s.shared) variance += fix.click * fix.click * v * v;
@@ -163,7 +170,7 @@ Expected<PlaneFix> calibrated(const TwoPoints& two, double click) {
         Mat3 slope = Mat3::Zero();
         slope.topLeftCorner<2, 2>() = da;
         slope.topRightCorner<2, 1>() = -da * two.from - (k < 2 ? Vec2(a * move) : Vec2(Vec2::Zero()));
-        fix.slopes.push_back(slope);
+        fix.slopes.push_back(slope * timesOf(k < 2 ? two.click.from : two.click.to, click));
     }
     return fix;
 }
@@ -190,9 +197,11 @@ Expected<PlaneFix> placed(const PlaneFix& flat, const TwoPoints& two) {
     };
     for (std::size_t k = 0; k < flat.slopes.size(); ++k)
         out.slopes.push_back(slopeOf(f.shared[k], t.shared[k]) * flat.map + move * flat.slopes[k]);
-    for (int k = 0; k < 2; ++k) out.slopes.push_back(slopeOf(f.own.col(k), Vec2::Zero()) * flat.map);
+    const double ofFrom = timesOf(two.click.from, flat.click), ofTo = timesOf(two.click.to, flat.click);
+    for (int k = 0; k < 2; ++k) out.slopes.push_back(slopeOf(f.own.col(k) * ofFrom, Vec2::Zero()) * flat.map);
     if (two.turn)
-        for (int k = 0; k < 2; ++k) out.slopes.push_back(slopeOf(Vec2::Zero(), t.own.col(k)) * flat.map);
+        for (int k = 0; k < 2; ++k)
+            out.slopes.push_back(slopeOf(Vec2::Zero(), t.own.col(k) * ofTo) * flat.map);
     return out;
 }
 
@@ -201,6 +210,45 @@ PlaneFix placed(const PlaneFix& flat, const Vec2& at, std::optional<double> turn
     const Mat3 move = turnAbout(angle, Vec2::Zero(), at);
     PlaneFix out{move * flat.map, {}, flat.click};
     for (const Mat3& slope : flat.slopes) out.slopes.push_back(move * slope);
+    return out;
+}
+
+Expected<PlaneFix> levelled(const PlaneFix& fix, const LevelLine& line, const Vec2& pivot) {
+    if (!((line.to - line.from).norm() > 1))
+        return fail("picture-level-same", "The two points of the level line lie in one place.", "level_to",
+                    "Mark two points that lie far apart on a line that is level or plumb in truth.");
+    const PlaceSlopes f = placeSlopes(fix, line.from), t = placeSlopes(fix, line.to);
+    const Vec2 along = t.place - f.place;
+    const double angle = line.turn - std::atan2(along.y(), along.x());
+    PlaneFix out = turned(fix, angle, pivot);
+    Mat2 quarter;
+    quarter << 0, -1, 1, 0;
+    const Mat2 r = Eigen::Rotation2Dd(angle).toRotationMatrix();
+    const auto slopeOf = [&](const Vec2& dFrom, const Vec2& dTo) {
+        const double dAngle = -cross2(along, dTo - dFrom) / along.squaredNorm();
+        Mat3 d = Mat3::Zero();
+        d.topLeftCorner<2, 2>() = quarter * r * dAngle;
+        d.topRightCorner<2, 1>() = -quarter * r * pivot * dAngle;
+        return Mat3(d * fix.map);
+    };
+    for (std::size_t k = 0; k < fix.slopes.size(); ++k) out.slopes[k] += slopeOf(f.shared[k], t.shared[k]);
+    const double ofFrom = timesOf(line.click.from, fix.click), ofTo = timesOf(line.click.to, fix.click);
+    for (int k = 0; k < 2; ++k) out.slopes.push_back(slopeOf(f.own.col(k) * ofFrom, Vec2::Zero()));
+    for (int k = 0; k < 2; ++k) out.slopes.push_back(slopeOf(Vec2::Zero(), t.own.col(k) * ofTo));
+    return out;
+}
+
+PlaneFix turned(const PlaneFix& fix, double angle, const Vec2& pivot) {
+    const Mat3 move = turnAbout(angle, pivot, pivot);
+    PlaneFix out{move * fix.map, {}, fix.click};
+    for (const Mat3& slope : fix.slopes) out.slopes.push_back(move * slope);
+    return out;
+}
+
+PlaneFix shifted(const PlaneFix& fix, const Vec2& by) {
+    const Mat3 move = turnAbout(0, Vec2::Zero(), by);
+    PlaneFix out{move * fix.map, {}, fix.click};
+    for (const Mat3& slope : fix.slopes) out.slopes.push_back(move * slope);
     return out;
 }
 

@@ -177,8 +177,11 @@ Expected<Homography> homographyOf(std::span<const PointPair> pairs, double click
     if (!out.fix.map.allFinite()) return contradiction();
     for (const PointPair& p : pairs)
         if (!(out.fix.map.row(2).dot(p.pixel.homogeneous()) > 0)) return contradiction();
-    for (Eigen::Index k = 0; k < owed.cols(); ++k)
-        out.fix.slopes.push_back(-back * inverse * asMatrix(owed.col(k)) * inverse * tp * (scale / w));
+    for (Eigen::Index k = 0; k < owed.cols(); ++k) {
+        const double own = pairs[static_cast<std::size_t>(k / 2)].click, times = own > 0 ? own / click : 1;
+        out.fix.slopes.push_back(-back * inverse * asMatrix(owed.col(k)) * inverse * tp *
+                                 (scale / w * times));
+    }
     for (std::size_t i = 0; i < pairs.size(); ++i)
         out.residuals.push_back(r.segment<2>(static_cast<Eigen::Index>(2 * i)).norm() / scale);
     out.rms = pairs.size() > 4 ? r.norm() / scale / std::sqrt(static_cast<double>(r.size())) : 0;

@@ -16,14 +16,17 @@ namespace slab {
 struct PointPair {
     Vec2 pixel = Vec2::Zero();
     Vec2 plane = Vec2::Zero(); ///< mm
+    double click = 0;          ///< standard error of either coordinate, px; 0 = as all the others
 };
 
 /// A map from pixels to a plane with all that it owes to the marked points.
 struct PlaneFix {
     Mat3 map =
         Mat3::Identity(); ///< (x px, y px, 1) to (right mm, up mm, 1), homogeneous; w > 0 on the near side
-    std::vector<Mat3> slopes; ///< d map / d one marked coordinate (x, then y of each point), per px
-    double click = 1;         ///< standard error of one coordinate of a marked point, px
+    /// d map / d one marked coordinate (x, then y of each point), per `click`: of a point of another
+    /// standard error they are as much larger.
+    std::vector<Mat3> slopes;
+    double click = 1; ///< standard error of one coordinate of a marked point without its own, px
     bool operator==(const PlaneFix&) const = default;
 };
 
@@ -45,39 +48,47 @@ struct PlaceError {
     bool operator==(const PlaceError&) const = default;
 };
 /// Uncertainty of the place that a pixel shows, to first order.
-/// @param marked  the pixel itself was marked by hand, with the same standard error; else it is exact
+/// @param marked  the pixel itself was marked by hand; else it is exact
+/// @param click   its own standard error, px; 0 = as the fix's points
 /// @source  A. Criminisi, I. Reid, A. Zisserman, A Plane Measuring Device, BMVC 1997, sections 5 and 6
-[[nodiscard]] PlaceError errorAt(const PlaneFix& fix, const Vec2& pixel, bool marked = true);
+[[nodiscard]] PlaceError errorAt(const PlaneFix& fix, const Vec2& pixel, bool marked = true,
+                                 double click = 0);
 
 /// A length with its standard error, mm.
 struct Measured {
     double value = 0, error = 0;
     bool operator==(const Measured&) const = default;
 };
+/// Standard errors of the two ends of a line, either coordinate, px; 0 = as the fix's points.
+struct EndErrors {
+    double from = 0, to = 0;
+    EndErrors(double both = 0) : from(both), to(both) {}
+    EndErrors(double ofFrom, double ofTo) : from(ofFrom), to(ofTo) {}
+    bool operator==(const EndErrors&) const = default;
+};
 /// What a length between two marked pixels owes to the map's own marked points and to its own two.
 struct LengthSlopes {
     double value = 0;           ///< mm
-    std::vector<double> shared; ///< by each of the fix's marked coordinates, mm per px
+    std::vector<double> shared; ///< by each of the fix's marked coordinates, mm per px of its `click`
     double own = 0;             ///< variance by its own two points, mm²
 };
-/// @param click  standard error of one coordinate of the line's own ends, px; 0 = as the fix's points
 [[nodiscard]] LengthSlopes lengthSlopes(const PlaneFix& fix, const Vec2& from, const Vec2& to,
-                                        double click = 0);
+                                        EndErrors click = {});
 /// Distance between two marked pixels, with the errors of the map's points and of the line's own.
 /// @source  as errorAt, "uncertainty in world distance"
-[[nodiscard]] Measured measure(const PlaneFix& fix, const Vec2& from, const Vec2& to, double click = 0);
+[[nodiscard]] Measured measure(const PlaneFix& fix, const Vec2& from, const Vec2& to, EndErrors click = {});
 
 /// The same map after a distance on it turned out to be known: the marked points move within their errors as
 /// far as that is likely, and what is left of the errors is what the distance does not tell.
 ///
 /// To first order no error of a place or length grows by it.
 /// @param known  mm, counts as exact
-/// @param click  standard error of one coordinate of `from` and `to`, px; 0 = as the fix's points
 /// @source  best linear estimate from one more observation: R. E. Kalman 1960; E. M. Mikhail, F. Ackermann,
 ///          Observations and Least Squares, 1976 (sequential adjustment)
 struct KnownLength {
     Vec2 from = Vec2::Zero(), to = Vec2::Zero(); ///< px
-    double known = 0, click = 0;
+    double known = 0;
+    EndErrors click{};
 };
 [[nodiscard]] PlaneFix takenIn(const PlaneFix& fix, const KnownLength& length);
 /// A map moved as a whole: errors within the plane stay, what it owes to where it was put is left out.
@@ -91,27 +102,25 @@ struct Homography {
 };
 /// Map from at least four pairs: normalised DLT, and for more than four the least squares of the pixels.
 ///
-/// @error "picture-corners-few", "picture-corners-same" (two in one place), "picture-corners-line" (three on
-/// a line),
+/// @error "picture-corners-few", "picture-corners-same" (place), "picture-corners-line" (three on a line),
 ///        "picture-corners-cross" (not in order round the rectangle), "picture-corners-hollow" (one lies
 ///        between the others), "picture-corners-fit" (the points contradict each other)
-/// @source  R. Hartley, A. Zisserman, Multiple View Geometry in Computer Vision, 2nd ed. 2004, algorithm 4.2
-/// (the
-///          normalised DLT) and section 4.2.3 (error in one image, as the plane's sizes are exact)
+/// @source  R. Hartley, A. Zisserman, Multiple View Geometry, 2nd ed. 2004, algorithm 4.2 (the normalised
+///          DLT) and section 4.2.3 (error in one image, as the plane's sizes are exact)
 [[nodiscard]] Expected<Homography> homographyOf(std::span<const PointPair> pairs, double click = 1);
 
 /// A picture taken square on: two marked points and the distance between them.
 ///
 /// @param distance  between the two, mm, above zero
 /// @param at        where `from` stands, mm
-/// @param turn      the line from–to is turned to this angle from right towards up, radians; none = upright
-/// as it is
+/// @param turn      of the line from–to, from right towards up, radians; none = upright as it is
 /// @error "picture-points-same" when the two points lie within a pixel, "picture-distance" when distance ≤ 0
 struct TwoPoints {
     Vec2 from = Vec2::Zero(), to = Vec2::Zero(); ///< px
     double distance = 0;
     Vec2 at = Vec2::Zero();
     std::optional<double> turn;
+    EndErrors click{};
 };
 [[nodiscard]] Expected<PlaneFix> calibrated(const TwoPoints& two, double click = 1);
 
@@ -121,9 +130,21 @@ struct TwoPoints {
 /// @error "picture-points-same"
 [[nodiscard]] Expected<PlaneFix> placed(const PlaneFix& flat, const TwoPoints& two);
 /// The same without marked points: the plane's own origin stands at `at`, its first axis has the angle
-/// `turn`. Without a turn the picture stays upright: turned by whole quarters, so that right stays right at
-/// the pixel `near`.
+/// `turn`. Without a turn it stays upright: turned by whole quarters, right stays right at the pixel `near`.
 [[nodiscard]] PlaneFix placed(const PlaneFix& flat, const Vec2& at, std::optional<double> turn,
                               const Vec2& near);
+
+/// A line of known direction, beside whatever gives the scale.
+struct LevelLine {
+    Vec2 from = Vec2::Zero(), to = Vec2::Zero(); ///< px
+    double turn = 0;                             ///< from right towards up, radians
+    EndErrors click{};
+};
+/// A map turned about a place of the elevation, mm, until the line has its direction, or by an exact angle.
+/// @error "picture-level-same" when the line's points lie within a pixel
+[[nodiscard]] Expected<PlaneFix> levelled(const PlaneFix& fix, const LevelLine& line, const Vec2& pivot);
+[[nodiscard]] PlaneFix turned(const PlaneFix& fix, double angle, const Vec2& pivot);
+/// A map moved as a whole, mm.
+[[nodiscard]] PlaneFix shifted(const PlaneFix& fix, const Vec2& by);
 
 } // namespace slab

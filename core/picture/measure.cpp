@@ -21,10 +21,7 @@ std::string nameOf(const PlacedPicture& picture, std::size_t line) {
 Eigen::MatrixXd covarianceOf(const Lines& lines, Eigen::VectorXd& values) {
     const auto n = static_cast<Eigen::Index>(lines.size());
     std::vector<LengthSlopes> slopes;
-    for (const auto& [picture, line] : lines) {
-        const PlacedLine& l = picture->lines[line];
-        slopes.push_back(lengthSlopes(picture->fix, l.fromPixel, l.toPixel, l.click));
-    }
+    for (const auto& [picture, line] : lines) slopes.push_back(lineSlopes(*picture, picture->lines[line]));
     values.resize(n);
     Eigen::MatrixXd c = Eigen::MatrixXd::Zero(n, n);
     for (Eigen::Index i = 0; i < n; ++i) {
@@ -73,6 +70,39 @@ Lines linesOf(const std::vector<PlacedPicture>& pictures, const std::string& siz
     return lines;
 }
 
+/// What is wrong with one file is told once, however many pictures are cut from it.
+class FileTroubles {
+public:
+    explicit FileTroubles(std::vector<Finding>& findings) : m_findings(findings) {}
+    void take(Finding finding, const Picture& picture) {
+        const std::string& place = finding.about.back();
+        if (!place.ends_with("/file") && !place.ends_with("/hash"))
+            return m_findings.push_back(std::move(finding));
+        const std::string key = finding.code + " " + picture.file;
+        for (auto& [known, at, names] : m_told) {
+            if (known != key) continue;
+            Finding& first = m_findings[at];
+            const std::string before =
+                (names.find(", ") == std::string::npos ? "Picture " : "Pictures ") + names;
+            names += ", " + picture.name;
+            first.message = "Pictures " + names + first.message.substr(before.size());
+            first.about.insert(first.about.end(), finding.about.begin(), finding.about.end());
+            return;
+        }
+        m_told.push_back({key, m_findings.size(), picture.name});
+        m_findings.push_back(std::move(finding));
+    }
+
+private:
+    struct Told {
+        std::string key;
+        std::size_t at = 0;
+        std::string names;
+    };
+    std::vector<Finding>& m_findings;
+    std::vector<Told> m_told;
+};
+
 void tellApart(const MeasuredSize& size, const PlacedPicture& first, const UnitStyle& units,
                std::vector<Finding>& findings) {
     if (size.worst <= mostErrors) return;
@@ -112,10 +142,12 @@ MeasuredSize combined(const Lines& lines) {
 
 PictureSet placePictures(const Project& project, const Scope& scope, const PictureFiles& files) {
     PictureSet set;
+    FileTroubles troubles(set.findings);
     for (std::size_t i = 0; i < project.pictures.size(); ++i) {
         const Picture& p = project.pictures[i];
-        set.pictures.push_back(
-            placePicture(p, static_cast<int>(i), scope, fileNamed(files, p.file), set.findings));
+        std::vector<Finding> own;
+        set.pictures.push_back(placePicture(p, static_cast<int>(i), scope, fileNamed(files, p.file), own));
+        for (Finding& finding : own) troubles.take(std::move(finding), p);
     }
     const std::vector<DonorSize> sizes = donorSizes(project.donor.kind);
     for (const DonorSize& size : sizes) {

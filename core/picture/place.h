@@ -2,6 +2,7 @@
 #include "core/base/finding.h"
 #include "core/document/project.h"
 #include "core/geometry/polygon.h"
+#include "core/picture/camera.h"
 #include "core/picture/files.h"
 #include "core/picture/homography.h"
 
@@ -19,8 +20,10 @@ struct PlacedLine {
     std::string name, size; ///< size: of the donor; empty = none
     Vec2 fromPixel = Vec2::Zero(), toPixel = Vec2::Zero();
     Vec2 from = Vec2::Zero(), to = Vec2::Zero(); ///< mm
-    double click = 0;                            ///< standard error of its own ends, px; 0 = the picture's
-    Measured length;                             ///< mm, with its standard error
+    EndErrors click;                             ///< of its own ends
+    PictureDepth depth;                          ///< before the plane
+    Measured flat;                               ///< mm: as if it lay in the plane
+    Measured length;                             ///< mm, at its depth, with its standard error
     bool operator==(const PlacedLine&) const = default;
 };
 
@@ -56,6 +59,7 @@ struct PlacedPicture {
         Scale::none; ///< what its size rests on; none: a provisional place, so that it can be seen and marked
     double width = 0, height = 0; ///< px of the whole picture as shown; 0 while unknown
     Box2 crop;                    ///< px: what is shown lies inside it
+    Vec2 at = Vec2::Zero();       ///< mm: where the document's x and y put it
     PlaneFix own; ///< the same map with its errors against the rectangle, wherever the picture was put
     PlaneFix fix; ///< px to mm; for an unmarked picture without slopes
     Ring whole;   ///< px: all of the picture without what lies at or beyond the horizon; empty while unknown
@@ -68,6 +72,8 @@ struct PlacedPicture {
     std::optional<PictureCheck> check;
     std::string
         doubt; ///< what speaks against the rectangle's sides or corners, and what to do; empty = nothing
+    PictureCamera camera; ///< how far it was from the plane
+    PictureDepth depth;   ///< of lines without one of their own
     std::vector<PlacedPoint> corners, features;
     std::vector<PlacedLine> lines;
     bool operator==(const PlacedPicture&) const = default;
@@ -80,6 +86,9 @@ struct PlacedPicture {
 /// @param file  what lies on the disk; null = nobody has looked, which is no finding
 [[nodiscard]] PlacedPicture placePicture(const Picture& picture, int index, const Scope& scope,
                                          const PictureFile* file, std::vector<Finding>& findings);
+
+/// What a line's length owes to the marks of its picture, to the camera and to its depth.
+[[nodiscard]] LengthSlopes lineSlopes(const PlacedPicture& picture, const PlacedLine& line);
 
 /// A donor size as lines on pictures give it, all lines taken together.
 struct MeasuredSize {

@@ -13,6 +13,20 @@ double rounded(double value, double step, bool up) {
     return step * (up ? std::ceil(steps - 1e-9) : std::round(steps));
 }
 
+/// The step next below a standard error, mm; the style is made to print it.
+double roundTo(double error, UnitStyle& style) {
+    if (isInch(style)) {
+        style.denominator = 64;
+        while (style.denominator > 2 && 25.4 / (style.denominator / 2) <= error) style.denominator /= 2;
+        return 25.4 / style.denominator;
+    }
+    double step = 0.1;
+    for (double s : {0.2, 0.5, 1.0, 2.0, 5.0, 10.0})
+        if (s <= error) step = s;
+    style.decimals = step < 1 ? 1 : 0;
+    return step;
+}
+
 } // namespace
 
 std::string plainNumber(double value, int decimals) {
@@ -31,16 +45,13 @@ Text typedLength(double mm, double error, Unit unit, bool up) {
     UnitStyle style;
     style.unit = unit;
     style.typographic = false;
-    if (isInch(style)) {
-        style.denominator = 64;
-        while (style.denominator > 2 && 25.4 / (style.denominator / 2) <= error) style.denominator /= 2;
-        return printLength(rounded(mm, 25.4 / style.denominator, up), style);
-    }
-    double step = 0.1;
-    for (double s : {0.2, 0.5, 1.0, 2.0, 5.0, 10.0})
-        if (s <= error) step = s;
-    style.decimals = step < 1 ? 1 : 0;
-    return printLength(rounded(mm, step, up), style);
+    return printLength(rounded(mm, roundTo(error, style), up), style);
+}
+
+std::string measuredText(const Measured& length, const UnitStyle& units) {
+    UnitStyle style = units;
+    return printLength(rounded(length.value, roundTo(length.error, style), false), style) + " ± " +
+           printFine(length.error, units);
 }
 
 Text fineLength(double mm, Unit unit) {

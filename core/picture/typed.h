@@ -1,6 +1,7 @@
 #pragma once
 // Figures as texts of a document.
 #include "core/document/basics.h"
+#include "core/picture/homography.h"
 
 namespace slab {
 
@@ -8,6 +9,10 @@ namespace slab {
 /// inches to 1/64 up to 1/2), at least 0.1 mm or 1/64 in, at most 10 mm or 1/2 in.
 /// @param up  round up (an uncertainty) instead of to the nearest
 [[nodiscard]] Text typedLength(double mm, double error, Unit unit, bool up = false);
+
+/// A measured length with its standard error, in words: rounded as typedLength rounds it, so that what is
+/// read is what is taken over.
+[[nodiscard]] std::string measuredText(const Measured& length, const UnitStyle& units);
 
 /// A length as it is typed where no rounding may show: to 0.001 mm or 0.0001 in, without needless zeros.
 [[nodiscard]] Text fineLength(double mm, Unit unit);

@@ -254,7 +254,7 @@ TEST(PictureEdits, MarkingADistanceAnewKeepsPlaceAndTurn) {
     const Project p = turnedDrawing();
     const PlacedPicture before = evaluated(p, 1).pictures[0];
     const std::array<Vec2, 2> points{Vec2(300, 400), Vec2(900, 650)};
-    const Project marked = apply(p, markDistance(before, points, "3 m", 1));
+    const Project marked = apply(p, markDistance(before, {points[0], points[1]}, "3 m", 1));
     const PlacedPicture after = evaluated(marked, 1).pictures[0];
     EXPECT_LT((toPlane(after.fix, points[0]) - toPlane(before.fix, points[0])).norm(), 1e-3);
     const Vec2 was = toPlane(before.fix, points[1]) - toPlane(before.fix, points[0]),
@@ -263,7 +263,7 @@ TEST(PictureEdits, MarkingADistanceAnewKeepsPlaceAndTurn) {
     EXPECT_NEAR(cross2(was.normalized(), is.normalized()), 0, 1e-7);
     PlacedPicture gone = before;
     gone.index = 7;
-    EXPECT_EQ(markDistance(gone, points, "3 m", 1).apply(p).error().code, "no-such-place");
+    EXPECT_EQ(markDistance(gone, {points[0], points[1]}, "3 m", 1).apply(p).error().code, "no-such-place");
 }
 
 TEST(PictureEdits, TypeFiguresAsTheyAreKnown) {

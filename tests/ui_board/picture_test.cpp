@@ -171,29 +171,6 @@ TEST_F(SheetOfViews, APicturePutBackIsSeenByItself) {
         [&] { return b.canvas().pictures().at(0)->state == PlacedPicture::State::present; }, 10000));
 }
 
-TEST_F(SheetOfViews, LevelSaysWhatItTurnsAndWhatItNeeds) {
-    Project project = sheet();
-    BoardBench b(project);
-    b.canvas().pictures().setFolder(folder.path());
-    b.canvas().fit();
-    b.click(BoardView::side, place(400, 300));
-    QTest::mouseClick(buttonOf(b.view->pictureStrip(), "Plumb"), Qt::LeftButton);
-    EXPECT_EQ(b.project().pictures[0].turn, "90 deg");
-    EXPECT_TRUE(b.view->helpWords().contains("plumb now")) << b.view->helpWords().toStdString();
-    const Project once = b.project();
-    QTest::mouseClick(buttonOf(b.view->pictureStrip(), "Plumb"), Qt::LeftButton);
-    EXPECT_EQ(b.project(), once);
-    EXPECT_TRUE(b.view->helpWords().contains("plumb already")) << b.view->helpWords().toStdString();
-    project.pictures[0].from = project.pictures[0].to = {};
-    BoardBench bare(project);
-    bare.canvas().pictures().setFolder(folder.path());
-    bare.canvas().fit();
-    bare.desk().choose({BoardView::side, {}, {}, -1, 0, -1});
-    QTest::mouseClick(buttonOf(bare.view->pictureStrip(), "Level"), Qt::LeftButton);
-    EXPECT_EQ(bare.project(), project) << "nothing to turn by";
-    EXPECT_TRUE(bare.view->helpWords().contains("Two points")) << bare.view->helpWords().toStdString();
-}
-
 TEST_F(SheetOfViews, EscapeInAStripGoesBackToTheSheet) {
     BoardBench b(sheet());
     b.canvas().pictures().setFolder(folder.path());

@@ -3,6 +3,7 @@
 #include "ui/board/board_canvas.h"
 #include "ui/board/drafting_view.h"
 #include "ui/board/picture_layer.h"
+#include "ui/board/picture_strip.h"
 #include "ui/findings/findings_card.h"
 #include "ui/findings/findings_model.h"
 #include "ui/ruler/rule_strip.h"
@@ -234,6 +235,36 @@ TEST(Window, ANewDocumentFromASampleFindsItsPictures) {
     allThere("saved");
     ASSERT_TRUE(b.window.file()->open(path));
     allThere("opened again");
+}
+
+TEST(Window, AFindingOfAPictureLeadsToItsStripOnTheBoard) {
+    Engine engine = test::quickEngine();
+    engine.evaluate = [](const Project& p, Effort, std::uint64_t revision, const Job&) {
+        Evaluation e = test::scopeOnly(p, revision);
+        e.findings = placePictures(p, *e.scope, {{"harbour-tram.svg", {}, {}, {}, {}, 0, 0}}).findings;
+        return e;
+    };
+    MainWindow window(std::make_unique<Session>(engine));
+    window.file()->take(test::sample("harbour-tram"), {}, true);
+    ASSERT_TRUE(window.session()->waitUntilAtRest(20000));
+    window.show();
+    QCoreApplication::processEvents();
+    auto* card = window.findChild<FindingsCard*>();
+    const auto* model = static_cast<const FindingsModel*>(card->list()->model());
+    ASSERT_EQ(model->rowCount(), 1) << "three pictures, one file, one finding";
+    EXPECT_EQ(model->at(0).code, "picture-missing");
+    const auto* board = window.findChild<DraftingView*>();
+    card->list()->setCurrentIndex(model->index(0));
+    EXPECT_FALSE(board->isVisible()) << "going through the list leaves the views alone";
+    Q_EMIT card->list()->clicked(model->index(0));
+    QCoreApplication::processEvents();
+    EXPECT_TRUE(board->isVisible());
+    EXPECT_EQ(board->desk()->choice().picture, 0);
+    EXPECT_TRUE(board->pictureStrip()->isVisible());
+    bool offered = false;
+    for (const auto* button : board->pictureStrip()->findChildren<QAbstractButton*>())
+        offered = offered || (button->text() == "Choose the file…" && button->isVisible());
+    EXPECT_TRUE(offered);
 }
 
 TEST(Window, ADamagedFileIsToldAndChangesNothing) {

@@ -31,7 +31,8 @@ const Snap& BoardTool::meet(const BoardPointer& pointer, const Vec2& at, SnapOpt
         m_snap.at = at;
         return m_snap;
     }
-    options.grid = m_canvas.grid();
+    // What is traced lies on the picture's own lines, not on a grid that knows nothing of them.
+    if (m_canvas.pictures().pictureAt(pointer.view, at) < 0) options.grid = m_canvas.grid();
     m_snap = slab::snap(desk().scene(), pointer.view, at, m_canvas.reach(), options);
     return m_snap;
 }
@@ -164,7 +165,7 @@ bool BoardCanvas::event(QEvent* event) {
 void BoardCanvas::paintEvent(QPaintEvent*) {
     QPainter painter(this);
     painter.setRenderHint(QPainter::Antialiasing);
-    const BoardInk ink{*m_desk, m_view, paper(), devicePixelRatioF(), grid()};
+    const BoardInk ink{*m_desk, m_view, paper(), devicePixelRatioF(), grid(), m_tool->marksPicture()};
     painter.fillRect(rect(), Theme::colours().card);
     painter.save();
     painter.setClipRect(paper());

@@ -1,5 +1,6 @@
 #include "ui/board/board_deeds.h"
 #include "core/board/moves.h"
+#include "core/picture/edits.h"
 #include "ui/tables/table_edits.h"
 #include <algorithm>
 
@@ -107,7 +108,14 @@ bool removeChosen(BoardDesk& desk) {
     return done;
 }
 
+bool canNudge(const BoardDesk& desk) {
+    const BoardChoice& choice = desk.choice();
+    return (choice.picture >= 0 && choice.reading < 0) || !desk.chosenPoints().empty();
+}
+
 bool nudgeChosen(BoardDesk& desk, const Vec2& by, const std::string& gesture) {
+    if (desk.choice().picture >= 0 && desk.choice().reading < 0)
+        return desk.apply(movePicture(desk.choice().picture, by, desk.scene().scale, gesture));
     const auto refs = desk.chosenPoints();
     if (refs.empty()) return false;
     MoveOptions options;

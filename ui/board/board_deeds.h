@@ -12,6 +12,8 @@ bool insertCornerAt(BoardDesk& desk, BoardView view, const std::array<PointRef, 
 bool insertInChosen(BoardDesk& desk);
 /// Deletes what is chosen: points, a dimension line, a picture; a form by its place.
 bool removeChosen(BoardDesk& desk);
+/// Points or a picture are chosen: arrows move them.
+[[nodiscard]] bool canNudge(const BoardDesk& desk);
 /// Moves what is chosen, mm at build size in its view. @param gesture  moves of one key run are one step
 bool nudgeChosen(BoardDesk& desk, const Vec2& by, const std::string& gesture);
 /// Chosen points (or all of the chosen form's) reflected across the middle of them. @param direction  0

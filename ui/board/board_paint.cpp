@@ -39,8 +39,8 @@ void paintShapes(QPainter& painter, const BoardInk& ink, const BoardElevation& e
             path.addPolygon(lineOf(ink, e.view, ring));
             path.closeSubpath();
         }
-        painter.setBrush(solid ? QBrush(Theme::mix(colour, c.card, Theme::dark() ? 0.22 : 0.14))
-                               : QBrush(Qt::NoBrush));
+        painter.setBrush(solid && !ink.faint ? QBrush(Theme::mix(colour, c.card, Theme::dark() ? 0.22 : 0.14))
+                                             : QBrush(Qt::NoBrush));
         const bool moves = shape.kind == "mechanism" || shape.kind == "mechanism plate";
         QPen pen(Theme::mix(colour, c.card, solid ? 0.4 : 0.75), 1);
         if (!solid && !moves) pen.setStyle(Qt::DashLine);
@@ -286,16 +286,19 @@ std::vector<QRectF> titleBoxes(const BoardInk& ink) {
 
 void paintScene(QPainter& painter, const BoardInk& ink) {
     if (!ink.desk.hasAnything() && !ink.desk.session()->evaluation().donor) return;
+    constexpr double pale = 0.2;
     for (const BoardElevation& e : ink.desk.scene().views) {
-        paintShapes(painter, ink, e);
         paintAxes(painter, ink, e);
+        painter.setOpacity(ink.faint ? pale : 1);
+        paintShapes(painter, ink, e);
         paintSkin(painter, ink, e);
         paintEdges(painter, ink, e);
         for (const BoardDimension& line : e.dimensions)
             paintDimension(painter, ink, e.view, line, line.index == ink.desk.choice().dimension);
-        paintFeatures(painter, ink, e);
         paintPoints(painter, ink, e);
         paintNames(painter, ink, e);
+        painter.setOpacity(1);
+        paintFeatures(painter, ink, e);
         paintCrossings(painter, ink, e.view);
         paintTitle(painter, ink, e);
     }

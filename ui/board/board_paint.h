@@ -11,9 +11,10 @@ namespace slab::ui {
 struct BoardInk {
     const BoardDesk& desk;
     const PaperView& view;
-    QRectF paper;     ///< inside the rulers, px
-    double ratio = 1; ///< device pixels to one px
-    double grid = 0;  ///< mm
+    QRectF paper;       ///< inside the rulers, px
+    double ratio = 1;   ///< device pixels to one px
+    double grid = 0;    ///< mm
+    bool faint = false; ///< a picture is being marked: what lies over it must not hide it
     [[nodiscard]] QPointF on(BoardView in, const Vec2& at) const {
         return view.toScreen(desk.sheet().toSheet(in, at));
     }

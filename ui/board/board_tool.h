@@ -52,6 +52,8 @@ public:
     [[nodiscard]] virtual std::string under() const { return {}; }
     /// The view that a gesture keeps to, wherever the pointer is on the sheet.
     [[nodiscard]] virtual std::optional<BoardView> keepsTo() const { return {}; }
+    /// It marks a picture: what lies over that is drawn faint.
+    [[nodiscard]] virtual bool marksPicture() const { return false; }
     /// Exact places typed in the strip: a tool that places points takes them.
     [[nodiscard]] virtual bool takesPlaces() const { return false; }
     virtual void place(BoardView, const Vec2&) {}

@@ -4,6 +4,7 @@
 #include "core/picture/edits.h"
 #include "ui/board/board_canvas.h"
 #include "ui/board/board_deeds.h"
+#include "ui/board/picture_hold.h"
 #include "ui/board/picture_layer.h"
 #include "ui/theme/theme.h"
 #include <QKeyEvent>
@@ -34,11 +35,13 @@ struct ChooseTool::Drag {
     Vec2 start = Vec2::Zero();      ///< of what is held, in the view
     Vec2 held = Vec2::Zero();       ///< from the pointer to it
     std::string gesture;
-    int picture = -1;      ///< moved instead of points …
-    BoxGrip crop;          ///< … or cropped by this side
-    Box2 box;              ///< round what was shown of it when the drag began, mm
-    int dimension = -1;    ///< its line is moved off its points
-    bool mirrored = false; ///< a copy is held: its original goes the other way across
+    int picture = -1;        ///< moved instead of points …
+    std::string mark;        ///< … by this mark of it
+    Vec2 now = Vec2::Zero(); ///< where that is
+    BoxGrip crop;            ///< … or cropped by this side
+    Box2 box;                ///< round what was shown of it when the drag began, mm
+    int dimension = -1;      ///< its line is moved off its points
+    bool mirrored = false;   ///< a copy is held: its original goes the other way across
     bool changed = false;
 };
 
@@ -62,9 +65,9 @@ QString ChooseTool::words() const {
     case Hit::What::reading:
         return "Click to say which size of the donor this line is";
     default:
-        return desk().choice().empty()
-                   ? "Click a point or an edge; drag a box round several"
-                   : "Arrows move what is chosen, Shift tenfold · Delete · Esc: choose nothing";
+        if (desk().choice().empty()) return "Click a point or an edge; drag a box round several";
+        return canNudge(desk()) ? "Arrows move what is chosen, Shift tenfold · Delete · Esc: choose nothing"
+                                : "Delete takes it away · Esc: choose nothing";
     }
 }
 
@@ -107,6 +110,12 @@ void ChooseTool::begin(const BoardPointer& pointer) {
     if (m_pressed.what == Hit::What::picture || m_pressed.what == Hit::What::crop)
         m_drag->picture = m_pressed.index;
     if (const PlacedPicture* picture = m_canvas.pictures().at(m_drag->picture);
+        picture && m_pressed.what == Hit::What::picture) {
+        const PictureHold hold = holdOf(*picture, m_from.at);
+        m_drag->mark = hold.name;
+        m_drag->start = m_drag->now = hold.at;
+    }
+    if (const PlacedPicture* picture = m_canvas.pictures().at(m_drag->picture);
         picture && m_pressed.what == Hit::What::crop) {
         m_drag->crop = m_pressed.grip;
         m_drag->box = frameOf(*picture).value_or(Box2{});
@@ -135,6 +144,7 @@ void ChooseTool::drag(const BoardPointer& pointer) {
     }
     if (m_drag->crop.any()) return dragCrop(pointer);
     if (m_drag->dimension >= 0) return dragDimension(pointer);
+    if (m_drag->picture >= 0) return dragPicture(pointer);
     SnapOptions options;
     options.moving = m_drag->refs;
     options.anchor = m_drag->start;
@@ -146,7 +156,6 @@ void ChooseTool::drag(const BoardPointer& pointer) {
     how.drive = pointer.keys & Qt::ControlModifier;
     how.gesture = m_drag->gesture;
     Vec2 delta = met.at - m_drag->start;
-    if (m_drag->picture >= 0) return dragPicture(delta);
     if (m_drag->mirrored) delta = acrossFrom(pointer.view, delta);
     const auto edit = m_drag->edges.empty()
                           ? movePoints(m_drag->base, m_drag->scope, pointer.view, m_drag->refs, delta, how)
@@ -155,9 +164,24 @@ void ChooseTool::drag(const BoardPointer& pointer) {
     m_drag->changed = desk().apply(edit) || m_drag->changed;
 }
 
+/// The mark that was taken is what meets points, lines and the grid; the picture's other marks come along.
 /// Worked out from where it began: the edit is made on the document as it was then.
-void ChooseTool::dragPicture(const Vec2& delta) {
-    Edit moved = movePicture(m_drag->picture, delta, desk().scene().scale, m_drag->gesture);
+void ChooseTool::dragPicture(const BoardPointer& pointer) {
+    const PlacedPicture* picture = m_canvas.pictures().at(m_drag->picture);
+    if (!picture) return;
+    m_snap = {};
+    m_snap.at = pointer.at + m_drag->held;
+    if (!(pointer.keys & Qt::AltModifier)) {
+        SnapOptions options;
+        options.anchor = m_drag->start;
+        options.grid = m_canvas.grid();
+        options.carried = picture->name + "/";
+        m_snap = slab::snap(desk().scene(), pointer.view, m_snap.at, m_canvas.reach(), options);
+        if (!m_snap.words.empty()) m_snap.words = m_drag->mark + ": " + m_snap.words;
+    }
+    m_drag->now = m_snap.at;
+    Edit moved =
+        movePicture(m_drag->picture, m_snap.at - m_drag->start, desk().scene().scale, m_drag->gesture);
     moved.apply = [base = m_drag->base, apply = std::move(moved.apply)](const Project&) {
         return apply(base);
     };
@@ -230,7 +254,7 @@ bool ChooseTool::arrowKey(QKeyEvent& event) {
     if (event.key() == Qt::Key_Up) by = {0, 1};
     if (event.key() == Qt::Key_Down) by = {0, -1};
     if (by.isZero()) return false;
-    if (desk().chosenPoints().empty()) {
+    if (!canNudge(desk())) {
         PaperView view = m_canvas.view();
         view.origin += QPointF(-by.x(), by.y()) * 60;
         m_canvas.setPaper(view);
@@ -308,6 +332,11 @@ void ChooseTool::paint(QPainter& painter) const {
         painter.drawRect(
             QRectF(m_canvas.pixelOf(m_from.view, m_band->min), m_canvas.pixelOf(m_from.view, m_band->max))
                 .normalized());
+    }
+    if (m_drag && !m_drag->mark.empty()) {
+        painter.setBrush(c.card);
+        painter.setPen(QPen(c.chosen, 2));
+        painter.drawEllipse(m_canvas.pixelOf(m_from.view, m_drag->now), 4, 4);
     }
     if (m_drag || m_band) return;
     const BoardView view = m_canvas.pointer().view;

@@ -56,7 +56,7 @@ private:
     void choose(const Hit& hit, const BoardPointer& pointer, bool more);
     [[nodiscard]] bool wasChosen(const Hit& hit, BoardView view) const;
     void begin(const BoardPointer& pointer);
-    void dragPicture(const Vec2& delta);
+    void dragPicture(const BoardPointer& pointer);
     void dragCrop(const BoardPointer& pointer);
     void dragDimension(const BoardPointer& pointer);
     bool arrowKey(QKeyEvent& event);

@@ -77,6 +77,7 @@ DraftingView::DraftingView(Session* session, QWidget* parent)
     connect(m_dimension, &DimensionStrip::done, this, &DraftingView::done);
     connect(m_draw, &DrawStrip::done, this, &DraftingView::done);
     connect(m_picture, &PictureStrip::done, this, &DraftingView::done);
+    connect(m_picture, &PictureStrip::fileWanted, this, &DraftingView::pictureFileWanted);
     connect(m_cut, &CutStrip::done, this, &DraftingView::done);
     connect(m_reading, &ReadingStrip::done, this, &DraftingView::done);
     connect(&m_canvas->pictures(), &PictureLayer::filesRead, this,
@@ -280,12 +281,40 @@ bool DraftingView::addPictureFile(const QString& path) {
     const std::string folder = pictures.folder().toStdString();
     const PictureFile file = readPictureFile(pictureName(path.toStdString(), folder), folder);
     const auto index = static_cast<int>(m_session->project().pictures.size());
-    const BoardView view = m_canvas->pointer().view;
+    // From the card on the empty sheet the pointer lies wherever that card is.
+    const BoardView view = m_desk->hasAnything() ? m_canvas->pointer().view : BoardView::side;
     // A refusal is told beside the sheet, where the builder looks.
     if (!m_session->apply(slab::addPicture(file, viewName(view)))) return false;
     m_desk->choose({view, {}, {}, -1, index});
     m_canvas->fit();
     return true;
+}
+
+bool DraftingView::takePictureFile(const QString& path) {
+    if (!m_picture->serves()) return false;
+    PictureLayer& pictures = m_canvas->pictures();
+    const std::string folder = pictures.folder().toStdString();
+    const PictureFile file = readPictureFile(pictureName(path.toStdString(), folder), folder);
+    const PlacedPicture* placed = pictures.at(m_desk->choice().picture);
+    const bool other = placed && placed->width > 0 &&
+                       (placed->width != file.header.width || placed->height != file.header.height);
+    if (!m_desk->apply(acceptPicture(m_desk->choice().picture, file))) return false;
+    if (other)
+        tell("The new file has other pixels across or down: check that the marks still sit where they "
+             "should.");
+    return true;
+}
+
+bool DraftingView::choosePicture(const std::string& name) {
+    const auto& all = m_session->project().pictures;
+    for (std::size_t i = 0; i < all.size(); ++i) {
+        if (all[i].name != name) continue;
+        take("choose");
+        m_desk->choose(
+            {parseView(all[i].view).value_or(BoardView::side), {}, {}, -1, static_cast<int>(i), -1});
+        return true;
+    }
+    return false;
 }
 
 void DraftingView::dragEnterEvent(QDragEnterEvent* event) {

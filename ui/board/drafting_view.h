@@ -39,6 +39,10 @@ public:
     [[nodiscard]] ReadingStrip* readingStrip() const { return m_reading; }
     /// Adds a picture file under the view of the pointer, and chooses it. @return false if it cannot be read
     bool addPictureFile(const QString& path);
+    /// Another file for the chosen picture, and for all of the same file. @return false if it cannot be read
+    bool takePictureFile(const QString& path);
+    /// Chooses a picture, so that its strip is there. @return false if there is none of that name
+    bool choosePicture(const std::string& name);
     /// Plates against likeness, over the sheet's empty quarter.
     void showLikeness(bool on);
     [[nodiscard]] LikenessCard* likeness() const { return m_likeness; }
@@ -51,6 +55,7 @@ public:
 Q_SIGNALS:
     void startWanted(); ///< a body from a start
     void pictureWanted();
+    void pictureFileWanted(); ///< another file for the chosen picture
     void outlinesWanted();
 
 protected:

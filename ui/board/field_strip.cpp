@@ -12,16 +12,16 @@
 namespace slab::ui {
 
 StripEntry::StripEntry(const QString& label, const QStringList& names, QWidget* parent)
-    : QWidget(parent), m_name(label), m_edit(new FormulaEdit(names, this)), m_built(new QLabel) {
+    : QWidget(parent), m_name(label), m_edit(new FormulaEdit(names, this)), m_built(new QLabel),
+      m_label(new QLabel(label)) {
     auto* row = new QHBoxLayout(this);
     row->setContentsMargins(0, 0, 10, 0);
     row->setSpacing(6);
-    auto* name = new QLabel(label);
-    name->setProperty("role", "quiet");
-    row->addWidget(name);
+    m_label->setProperty("role", "quiet");
+    row->addWidget(m_label);
     m_edit->setFont(Theme::figures(13));
     explain(m_edit, label, "As typed: a length, a name or a formula. Return goes on to the next.");
-    name->setBuddy(m_edit);
+    m_label->setBuddy(m_edit);
     row->addWidget(m_edit);
     m_built->setProperty("role", "quiet");
     m_built->setFont(Theme::figures(12));
@@ -30,6 +30,13 @@ StripEntry::StripEntry(const QString& label, const QStringList& names, QWidget* 
     connect(m_edit, &QLineEdit::textEdited, this, &StripEntry::typed);
     connect(m_edit, &QLineEdit::textChanged, this, &StripEntry::grow);
     grow();
+}
+
+void StripEntry::rename(const QString& label) {
+    if (label == m_name) return;
+    m_name = label;
+    m_label->setText(label);
+    m_edit->setAccessibleName(label);
 }
 
 void StripEntry::hold(int px) {

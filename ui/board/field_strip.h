@@ -16,6 +16,7 @@ public:
     StripEntry(const QString& label, const QStringList& names, QWidget* parent = nullptr);
     [[nodiscard]] FormulaEdit* edit() const { return m_edit; }
     [[nodiscard]] QString label() const { return m_name; }
+    void rename(const QString& label);
     void hold(int px);                                      ///< keeps this width, whatever is typed
     [[nodiscard]] QLabel* built() const { return m_built; } ///< what it builds, or why it does not
     /// Shows a text, unless the builder is typing another one.
@@ -39,7 +40,7 @@ private:
     bool m_held = false;
     QString m_name, m_shown;
     FormulaEdit* m_edit;
-    QLabel* m_built;
+    QLabel *m_built, *m_label;
 };
 
 /// The figures of what is chosen, as typed, with what they build. Tab or return goes on to the next; the last

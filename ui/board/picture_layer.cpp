@@ -1,4 +1,5 @@
 #include "ui/board/picture_layer.h"
+#include "core/picture/typed.h"
 #include "ui/board/board_canvas.h"
 #include "ui/board/label_boxes.h"
 #include "ui/paint/page_painter.h"
@@ -256,14 +257,35 @@ void PictureLayer::paint(QPainter& painter, const BoardCanvas& canvas) const {
         painter.setPen(
             QPen(chosen ? c.chosen : Theme::mix(c.quiet, c.card, 0.4), chosen ? 2 : 1, Qt::DashLine));
         painter.drawPolygon(outline);
-        if (whole.isNull())
-            drawText(painter, outline.boundingRect().center(),
-                     QString::fromStdString("picture missing: " + picture.file), Theme::words(12), c.hits, 0,
-                     c.card);
+    }
+}
+
+/// Over everything, one line below the other where pictures of one file lie together, and on the paper.
+void PictureLayer::paintMissing(QPainter& painter, const BoardCanvas& canvas) const {
+    const QFont font = Theme::words(12);
+    const QFontMetricsF metrics(font);
+    std::vector<QRectF> taken;
+    for (const PlacedPicture& picture : m_placed.pictures) {
+        if (picture.hidden || picture.outline.size() < 3 || !load(picture).isNull()) continue;
+        QPolygonF outline;
+        for (const Vec2& p : picture.outline) outline << canvas.pixelOf(viewOf(picture), p);
+        const QRectF paper = canvas.paper().adjusted(6, 6, -6, -6);
+        const QString words = metrics.elidedText(QString::fromStdString("picture missing: " + picture.file),
+                                                 Qt::ElideMiddle, paper.width());
+        QRectF box(0, 0, metrics.horizontalAdvance(words), metrics.height());
+        box.moveCenter(outline.boundingRect().center());
+        box.moveLeft(
+            std::clamp(box.left(), paper.left(), std::max(paper.left(), paper.right() - box.width())));
+        box.moveTop(std::clamp(box.top(), paper.top(), std::max(paper.top(), paper.bottom() - box.height())));
+        for (const QRectF& other : taken)
+            if (box.intersects(other)) box.moveTop(other.bottom() + 2);
+        taken.push_back(box);
+        drawText(painter, box.center(), words, font, Theme::colours().hits, 0, Theme::colours().card);
     }
 }
 
 void PictureLayer::paintChosen(QPainter& painter, const BoardCanvas& canvas) const {
+    paintMissing(painter, canvas);
     const PlacedPicture* picture = at(m_desk->choice().picture);
     if (picture && !picture->hidden && picture->outline.size() >= 3) paintMarks(painter, canvas, *picture);
 }
@@ -278,9 +300,6 @@ void PictureLayer::paintMarks(QPainter& painter, const BoardCanvas& canvas,
     for (const PlacedPoint& p : picture.corners) corners << canvas.pixelOf(view, p.at);
     if (corners.size() >= 3) painter.drawPolygon(corners);
     for (const QPointF& p : corners) painter.drawEllipse(p, 5, 5);
-    const auto figure = [&](double mm) {
-        return QString::fromStdString(printFine(mm, m_desk->scene().units));
-    };
     std::vector<QLineF> drawn;
     QStringList words;
     for (const PlacedLine& line : picture.lines) {
@@ -291,83 +310,12 @@ void PictureLayer::paintMarks(QPainter& painter, const BoardCanvas& canvas,
         painter.drawLine(a, b);
         painter.setBrush(c.card);
         for (const QPointF& end : {a, b}) painter.drawEllipse(end, 3.5, 3.5);
-        words << QString::fromStdString(line.name + ": " +
-                                        printLength(line.length.value, m_desk->scene().units)) +
-                     " ± " + figure(line.length.error);
+        words << QString::fromStdString(line.name + ": " + measuredText(line.length, m_desk->scene().units));
     }
     const auto boxes = labelBoxes(drawn, words, Theme::figures(12));
     for (std::size_t i = 0; i < boxes.size(); ++i)
         drawText(painter, boxes[i].center(), words[static_cast<qsizetype>(i)], Theme::figures(12), c.ink, 0,
                  c.card);
-}
-
-QString PictureLayer::uncertaintyAt(int index, BoardView view, const Vec2& at) const {
-    const PlacedPicture* picture = this->at(index);
-    if (!picture || picture->hidden || viewOf(*picture) != view ||
-        picture->scale == PlacedPicture::Scale::none)
-        return {};
-    QPolygonF outline;
-    for (const Vec2& p : picture->outline) outline << QPointF(p.x(), p.y());
-    if (!outline.containsPoint({at.x(), at.y()}, Qt::OddEvenFill)) return {};
-    const PlaceError error = errorAt(picture->own, toPixel(picture->fix, at));
-    return QString::fromStdString(picture->name + " ± " + printFine(error.major, m_desk->scene().units));
-}
-
-namespace {
-
-/// Four corners have as many coordinates as the map has unknowns: they always fit, whatever was marked.
-QString cornerWords(const PlacedPicture& picture, const UnitStyle& units) {
-    double least = std::numeric_limits<double>::max(), most = 0;
-    for (const PlacedPoint& corner : picture.corners) {
-        least = std::min(least, corner.error.major);
-        most = std::max(most, corner.error.major);
-    }
-    QString words = "rectified by four corners";
-    if (!picture.corners.empty()) {
-        const QString from = QString::fromStdString(printFine(least, units)),
-                      to = QString::fromStdString(printFine(most, units));
-        words += from == to ? QString(", each ± %1").arg(from) : QString(", ± %1 to ± %2").arg(from, to);
-    }
-    if (!picture.check) words += "; four always fit, so a known distance is needed to check them by";
-    return words;
-}
-
-} // namespace
-
-QString PictureLayer::words(int index) const {
-    const PlacedPicture* picture = at(index);
-    if (!picture) return {};
-    const auto figure = [&](double mm) {
-        return QString::fromStdString(printFine(mm, m_desk->scene().units));
-    };
-    switch (picture->state) {
-    case PlacedPicture::State::missing:
-        return "the file is missing: " + QString::fromStdString(picture->file);
-    case PlacedPicture::State::unreadable:
-        return "the file cannot be read";
-    case PlacedPicture::State::changed:
-        return "the file is not the one that was marked";
-    default:
-        break;
-    }
-    if (picture->scale == PlacedPicture::Scale::none)
-        return "not to scale yet: type a known distance and mark its two points, or a rectangle's two sides "
-               "and "
-               "mark its four corners";
-    QStringList parts{picture->scale == PlacedPicture::Scale::rectangle
-                          ? cornerWords(*picture, m_desk->scene().units)
-                          : QString("to scale by two points")};
-    // What warns comes first: the last words go where there is little room.
-    if (picture->check) {
-        const QString check = QString::fromStdString(checkWords(*picture->check, m_desk->scene().units));
-        parts.insert(picture->check->taken ? parts.size() : 0, check);
-    }
-    if (!picture->doubt.empty()) parts.prepend("doubtful: " + QString::fromStdString(picture->doubt));
-    for (const PlacedLine& line : picture->lines)
-        parts << QString("%1 %2 ± %3")
-                     .arg(QString::fromStdString(line.name), figure(line.length.value),
-                          figure(line.length.error));
-    return parts.join(" · ");
 }
 
 } // namespace slab::ui

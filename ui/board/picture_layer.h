@@ -38,6 +38,10 @@ public:
     [[nodiscard]] std::optional<Box2> extent() const; ///< on the sheet
     /// Lines that measure, told in words: "rail: 412 ± 3 mm".
     [[nodiscard]] QString words(int index) const;
+    /// How far the camera was from the plane, and whence that is known.
+    [[nodiscard]] QString cameraWords(int index) const;
+    /// What a line's depth does to its length, or would do.
+    [[nodiscard]] QString depthWords(int index, int line) const;
     /// How sure a place marked on the picture is, one standard error: "photo ± 3.1 mm"; empty beside it or
     /// without a scale.
     [[nodiscard]] QString uncertaintyAt(int index, BoardView view, const Vec2& at) const;
@@ -53,6 +57,7 @@ private:
     /// Halved so often that a pixel of it is about one on the screen: thin lines grow paler, not broken.
     /// @param shrunk  pixels of the picture to one of the screen
     [[nodiscard]] QImage halved(const QImage& image, double shrunk) const;
+    void paintMissing(QPainter& painter, const BoardCanvas& canvas) const;
     void paintMarks(QPainter& painter, const BoardCanvas& canvas, const PlacedPicture& picture) const;
 
     BoardDesk* m_desk;

@@ -20,29 +20,47 @@ public:
 
 Q_SIGNALS:
     void done();
+    void fileWanted(); ///< another file for the chosen picture
 
 protected:
     void resizeEvent(QResizeEvent* event) override;
 
 private:
+    void buildPlace();
+    void buildScale();
+    void buildDeeds();
+    void buildDepth();
+    void connectAll();
     void refresh();
+    void showFigures(const Picture& picture);
     void giveRoom(); ///< the words as wide as they need, within the strip
     void take(StripEntry* entry, const char* key);
     void mark(int deed);
     void cutViews();
     void swapSides();
-    void level(const char* angle);
+    void level(const char* word);
+    void turn();
+    void acceptFile();
+    /// Its figure goes with marks: before they are set, and while they are set anew, it is only kept.
+    [[nodiscard]] bool isForMarks(const StripEntry* entry) const;
+    [[nodiscard]] bool isMarkedFor(const StripEntry* entry) const;
     void toggleHidden();
     [[nodiscard]] std::string at(const char* key) const;
+    StripEntry* entry(const QString& label, const char* key, const QString& tip);
     QToolButton* button(const QString& words, const QString& tip, std::function<void()> deed);
 
     BoardCanvas* m_canvas;
+    FlowLayout* m_row;
+    std::vector<std::pair<StripEntry*, const char*>> m_entries;
+    QList<QToolButton*> m_markButtons;
     class ElidedLabel* m_heading;
     class QLabel* m_words; ///< how it is to scale, and how surely
-    StripEntry *m_distance, *m_width, *m_height;
+    StripEntry *m_right = nullptr, *m_up = nullptr, *m_distance = nullptr, *m_turned = nullptr;
+    StripEntry *m_width = nullptr, *m_height = nullptr;
+    StripEntry *m_depth = nullptr, *m_depthError = nullptr, *m_camera = nullptr, *m_cameraError = nullptr;
     QComboBox *m_view, *m_space;
     QSlider* m_opacity;
-    QToolButton* m_hide = nullptr;
+    QToolButton *m_hide = nullptr, *m_file = nullptr, *m_accept = nullptr;
 };
 
 } // namespace slab::ui

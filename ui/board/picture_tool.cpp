@@ -27,7 +27,7 @@ PictureTool::PictureTool(BoardCanvas& canvas, int picture, Deed deed)
     : BoardTool(canvas), m_picture(picture), m_deed(deed) {}
 
 QString PictureTool::coarseWords() const {
-    if (m_deed == Deed::crop || m_deed == Deed::feature) return {};
+    if (m_deed == Deed::crop) return {};
     const double coarse = m_pointer ? coarsenessAt(*m_pointer) : 0;
     constexpr double worthTelling = 1.5;
     return coarse < worthTelling
@@ -40,7 +40,7 @@ QString PictureTool::words() const {
 }
 
 BoardPrompt PictureTool::prompt() const {
-    const auto n = static_cast<int>(m_pixels.size());
+    const auto n = static_cast<int>(m_marks.size());
     const auto steps = static_cast<int>(wanted());
     switch (m_deed) {
     case Deed::distance:
@@ -54,6 +54,10 @@ BoardPrompt PictureTool::prompt() const {
                                       : QString("Click the last corner");
         return {from, n + 1, steps};
     }
+    case Deed::level:
+        return {n == 0 ? "Click one end of a line that is " + m_first + " in truth"
+                       : "Click its other end: the picture turns until it is " + m_first,
+                n + 1, steps};
     case Deed::crop:
         return {"Drag a box round what is to stay", 0, 0};
     case Deed::feature:
@@ -88,9 +92,29 @@ void PictureTool::press(const BoardPointer& pointer) {
         Q_EMIT desk().told("Click inside the chosen picture.");
         return;
     }
-    m_pixels.push_back(*pixel);
     m_pointer = pixel;
-    if (m_deed != Deed::crop && m_pixels.size() >= wanted()) finish();
+    // A box may begin beside the picture: it is kept on it.
+    if (const QString why = m_deed == Deed::crop ? QString() : whyNot(*pixel); !why.isEmpty()) {
+        Q_EMIT desk().told(why);
+        return;
+    }
+    m_marks.emplace_back(*pixel, coarseError(*pixel));
+    if (m_deed != Deed::crop && m_marks.size() >= wanted()) finish();
+}
+
+QString PictureTool::whyNot(const Vec2& pixel) const {
+    const PlacedPicture& picture = *m_canvas.pictures().at(m_picture);
+    if (picture.shown.size() < 3) return {}; // nothing is known of its file yet
+    constexpr double slack = 3;              // px of the screen: its edge can be clicked
+    const double near = slack * coarsenessAt(pixel);
+    if (contains(picture.shown, pixel, near)) return {};
+    const QString name = QString::fromStdString(picture.name);
+    if (contains(picture.whole, pixel, near))
+        return QString(
+                   "That lies in what is cropped away of %1: click inside its frame, or drag its edge out "
+                   "first.")
+            .arg(name);
+    return QString("That lies beside %1: click inside its frame.").arg(name);
 }
 
 void PictureTool::move(const BoardPointer& pointer) {
@@ -102,16 +126,16 @@ void PictureTool::drag(const BoardPointer& pointer) {
 }
 
 void PictureTool::release(const BoardPointer& pointer) {
-    if (m_deed != Deed::crop || m_pixels.empty()) return;
+    if (m_deed != Deed::crop || m_marks.empty()) return;
     const auto pixel = pixelAt(pointer);
     const PlacedPicture* picture = m_canvas.pictures().at(m_picture);
     const Vec2 size =
-        pixel && picture ? Vec2(pointer.at - toPlane(picture->fix, m_pixels.front())) : Vec2::Zero();
+        pixel && picture ? Vec2(pointer.at - toPlane(picture->fix, m_marks.front().at)) : Vec2::Zero();
     if (size.cwiseAbs().minCoeff() * m_canvas.view().scale < leastBox) {
-        m_pixels.clear();
+        m_marks.clear();
         return;
     }
-    m_pixels.push_back(*pixel);
+    m_marks.emplace_back(*pixel);
     finish();
 }
 
@@ -126,52 +150,48 @@ double PictureTool::coarsenessAt(const Vec2& pixel) const {
     return most;
 }
 
-std::string PictureTool::coarseError() const {
+std::string PictureTool::coarseError(const Vec2& pixel) const {
     const PlacedPicture* picture = m_canvas.pictures().at(m_picture);
-    double most = 0;
-    for (const Vec2& pixel : m_pixels) most = std::max(most, coarsenessAt(pixel));
+    const double coarse = coarsenessAt(pixel);
     constexpr double tenth = 10;
-    if (!picture || most <= picture->fix.click) return {};
-    return printExact(std::ceil(most * tenth) / tenth, Unit::none);
-}
-
-bool PictureTool::checks() const {
-    const PlacedPicture* picture = m_canvas.pictures().at(m_picture);
-    return m_deed == Deed::distance && picture && picture->scale == PlacedPicture::Scale::rectangle;
+    if (!picture || coarse <= picture->fix.click) return {};
+    return printExact(std::ceil(coarse * tenth) / tenth, Unit::none);
 }
 
 Edit PictureTool::edit() const {
     const Picture& picture = desk().project().pictures[static_cast<std::size_t>(m_picture)];
-    const std::string error = coarseError();
-    const auto withError = [&](Edit mark) {
-        if (error.empty() && !(checks() && !picture.distance_error.empty())) return mark;
-        const std::string label = mark.label;
-        // The two points of a check are marked for themselves: the corners stay as sure as they were.
-        return chained(label, {std::move(mark), setValue("/pictures/" + std::to_string(m_picture) +
-                                                             (checks() ? "/distance_error" : "/click_error"),
-                                                         quotedJson(error))});
-    };
     switch (m_deed) {
     case Deed::distance:
-        return withError(markDistance(*m_canvas.pictures().at(m_picture), {m_pixels[0], m_pixels[1]},
-                                      m_first.toStdString(), desk().scope().scale));
+        return markDistance(*m_canvas.pictures().at(m_picture), {m_marks[0], m_marks[1]},
+                            m_first.toStdString(), desk().scope().scale);
     case Deed::corners:
-        return withError(markRectangle(m_picture, {m_pixels[0], m_pixels[1], m_pixels[2], m_pixels[3]},
-                                       m_first.toStdString(), m_second.toStdString()));
+        return markRectangle(m_picture, {m_marks[0], m_marks[1], m_marks[2], m_marks[3]},
+                             m_first.toStdString(), m_second.toStdString());
+    case Deed::level:
+        return markLevel(m_picture, {m_marks[0], m_marks[1]}, levelTurn());
     case Deed::feature:
-        return markFeature(m_picture, freeIn("mark", picture.features), m_pixels[0]);
+        return markFeature(m_picture, freeIn("mark", picture.features), m_marks[0]);
     case Deed::line:
-        return markLine(m_picture, freeIn("line", picture.lines), {m_pixels[0], m_pixels[1]}, {}, error);
+        return markLine(m_picture, freeIn("line", picture.lines), {m_marks[0], m_marks[1]}, {});
     case Deed::crop:
         break;
     }
     const PlacedPicture& placed = *m_canvas.pictures().at(m_picture);
     return cropTo(placed,
-                  boxBetween(placed, toPlane(placed.fix, m_pixels[0]), toPlane(placed.fix, m_pixels[1])));
+                  boxBetween(placed, toPlane(placed.fix, m_marks[0].at), toPlane(placed.fix, m_marks[1].at)));
+}
+
+/// The way that turns the picture less: whichever end was clicked first, it is not stood on its head.
+std::string PictureTool::levelTurn() const {
+    const PlacedPicture& placed = *m_canvas.pictures().at(m_picture);
+    const Vec2 way = toPlane(placed.fix, m_marks[1].at) - toPlane(placed.fix, m_marks[0].at);
+    const bool plumb = m_first == plumbWord;
+    const bool back = plumb ? way.y() < 0 : way.x() < 0;
+    return std::string(plumb ? (back ? "-90" : "90") : (back ? "180" : "0")) + " deg";
 }
 
 bool PictureTool::holds(const Edit& marked) const {
-    if (m_deed != Deed::corners && m_deed != Deed::distance) return true;
+    if (m_deed != Deed::corners && m_deed != Deed::distance && m_deed != Deed::level) return true;
     const auto trial = marked.apply(desk().project());
     const auto index = static_cast<std::size_t>(m_picture);
     if (!trial || index >= trial->pictures.size()) return true; // applying it tells why
@@ -179,9 +199,11 @@ bool PictureTool::holds(const Edit& marked) const {
     const Picture& picture = trial->pictures[index];
     const PlacedPicture placed = placePicture(picture, m_picture, desk().scope(),
                                               fileNamed(m_canvas.pictures().files(), picture.file), findings);
-    if (placed.scale != PlacedPicture::Scale::none) return true;
+    const bool turning = m_deed == Deed::level;
+    if (placed.scale != PlacedPicture::Scale::none && !turning) return true;
     for (const Finding& f : findings)
-        if (f.code != "picture-missing" && f.code != "picture-changed") {
+        if (turning ? f.code == "picture-level-same" || f.code == "picture-horizon"
+                    : f.code != "picture-missing" && f.code != "picture-changed") {
             Q_EMIT desk().told(errorWords({f.code, f.message, {}, f.remedy}));
             return false;
         }
@@ -191,11 +213,11 @@ bool PictureTool::holds(const Edit& marked) const {
 void PictureTool::finish() {
     const Edit marked = edit();
     if (!holds(marked)) {
-        m_pixels.clear(); // to be marked again
+        m_marks.clear(); // to be marked again
         return;
     }
     const bool done = desk().apply(marked);
-    m_pixels.clear();
+    m_marks.clear();
     if (const PlacedPicture* picture = m_canvas.pictures().at(m_picture);
         done && picture && m_deed == Deed::line) // its strip asks what it is
         desk().choose({PictureLayer::viewOf(*picture),
@@ -213,6 +235,7 @@ void PictureTool::finish() {
     if (done && marks && m_deed == Deed::distance && marks->check)
         says = checkWords(*marks->check, board.scene().units) +
                (marks->check->taken ? "" : ". Check the rectangle's sides, its corners and the two points.");
+    if (done && marks && m_deed == Deed::level) says = "the line lies " + m_first.toStdString() + " now.";
     const QString told = says.empty() ? QString() : QString::fromStdString(marks->name + ": " + says);
     Q_EMIT m_canvas.toolDone(); // this tool is gone after that
     if (!told.isEmpty()) Q_EMIT board.told(told);
@@ -224,14 +247,14 @@ void PictureTool::setFigures(const QString& first, const QString& second) {
 }
 
 bool PictureTool::key(QKeyEvent& event) {
-    if (event.key() != Qt::Key_Backspace || m_pixels.empty()) return false;
-    m_pixels.pop_back();
+    if (event.key() != Qt::Key_Backspace || m_marks.empty()) return false;
+    m_marks.pop_back();
     return true;
 }
 
 bool PictureTool::cancel() {
-    const bool any = !m_pixels.empty();
-    m_pixels.clear();
+    const bool any = !m_marks.empty();
+    m_marks.clear();
     return any;
 }
 
@@ -241,7 +264,7 @@ void PictureTool::paint(QPainter& painter) const {
     const Palette& c = Theme::colours();
     const BoardView view = PictureLayer::viewOf(*picture);
     QPolygonF line;
-    for (const Vec2& p : m_pixels) line << m_canvas.pixelOf(view, toPlane(picture->fix, p));
+    for (const Mark& m : m_marks) line << m_canvas.pixelOf(view, toPlane(picture->fix, m.at));
     painter.setPen(QPen(c.chosen, 2));
     painter.setBrush(Qt::NoBrush);
     if (m_pointer) {

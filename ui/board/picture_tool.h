@@ -4,11 +4,12 @@
 
 namespace slab::ui {
 
-/// Marks one picture: two points of a known distance, four corners of a known rectangle, its crop, a feature,
-/// a line that measures.
+/// Marks one picture: two points of a known distance, four corners of a known rectangle, a level line, its
+/// crop, a feature, a line that measures.
 class PictureTool : public BoardTool {
 public:
-    enum class Deed { distance, corners, crop, feature, line };
+    enum class Deed { distance, corners, crop, feature, line, level };
+    static constexpr const char *levelWord = "level", *plumbWord = "plumb";
     PictureTool(BoardCanvas& canvas, int picture, Deed deed);
     [[nodiscard]] QString words() const override;
     [[nodiscard]] BoardPrompt prompt() const override;
@@ -21,13 +22,16 @@ public:
     void paint(QPainter& painter) const override;
     [[nodiscard]] std::optional<BoardView> keepsTo() const override;
     [[nodiscard]] Deed deed() const { return m_deed; }
-    /// What is typed for it: the distance, or the rectangle's sides.
+    [[nodiscard]] bool marksPicture() const override { return true; }
+    /// What is typed for it: the distance, or the rectangle's sides; "level" or "plumb" of a line.
     void setFigures(const QString& first, const QString& second);
 
 private:
     [[nodiscard]] std::optional<Vec2> pixelAt(const BoardPointer& pointer) const;
     [[nodiscard]] std::size_t wanted() const;
-    [[nodiscard]] bool checks() const; ///< the two points check a picture that is rectified already
+    [[nodiscard]] std::string levelTurn() const;
+    /// Why a place cannot be marked; empty = it can.
+    [[nodiscard]] QString whyNot(const Vec2& pixel) const;
     void finish();
     /// Tries the marks out; what makes them useless is told. @return false if they are of no use
     [[nodiscard]] bool holds(const Edit& marked) const;
@@ -36,12 +40,12 @@ private:
     [[nodiscard]] QString coarseWords() const;
     /// Pixels of the picture to one of the screen where something was marked.
     [[nodiscard]] double coarsenessAt(const Vec2& pixel) const;
-    /// The marks' error, as text, if the screen is coarser than the picture says; empty if it is not.
-    [[nodiscard]] std::string coarseError() const;
+    /// A mark's error, as text, if the screen is coarser than the picture says; empty if it is not.
+    [[nodiscard]] std::string coarseError(const Vec2& pixel) const;
 
     int m_picture;
     Deed m_deed;
-    std::vector<Vec2> m_pixels;
+    std::vector<Mark> m_marks; ///< each with the error of the zoom that it was set at
     std::optional<Vec2> m_pointer;
     QString m_first, m_second;
 };

@@ -1,8 +1,10 @@
 #include "ui/board/reading_strip.h"
 #include "core/donor/donor.h"
 #include "core/picture/edits.h"
+#include "core/picture/typed.h"
 #include "ui/board/board_canvas.h"
 #include "ui/board/board_deeds.h"
+#include "ui/board/field_strip.h"
 #include "ui/board/picture_layer.h"
 #include "ui/paint/flow_layout.h"
 #include "ui/tables/table_edits.h"
@@ -31,8 +33,9 @@ QLabel* quietWord(const QString& words) {
 
 ReadingStrip::ReadingStrip(BoardCanvas* canvas, QWidget* parent)
     : QWidget(parent), m_canvas(canvas), m_heading(new ElidedLabel), m_words(new ElidedLabel),
-      m_name(new QLineEdit), m_size(new QComboBox), m_widen(new QCheckBox("uncertainty to the clearance")),
-      m_take(new QToolButton), m_remove(new QToolButton) {
+      m_plane(new ElidedLabel), m_name(new QLineEdit), m_size(new QComboBox),
+      m_widen(new QCheckBox("uncertainty to the clearance")), m_take(new QToolButton),
+      m_remove(new QToolButton) {
     setAccessibleName(tr("the chosen line on a picture"));
     auto* row = new FlowLayout(this, 8, 4);
     m_heading->setFixedWidth(110);
@@ -43,6 +46,8 @@ ReadingStrip::ReadingStrip(BoardCanvas* canvas, QWidget* parent)
     m_words->setFont(Theme::figures(13));
     m_words->setFixedWidth(260);
     row->addWidget(m_words);
+    buildDepth(row);
+    row->startGroup();
     row->addWidget(quietWord("is"));
     m_size->setMinimumWidth(190);
     explain(
@@ -80,6 +85,39 @@ ReadingStrip::ReadingStrip(BoardCanvas* canvas, QWidget* parent)
     refresh();
 }
 
+/// A photo is true in the sheet's plane; what stands before it looks larger.
+void ReadingStrip::buildDepth(FlowLayout* row) {
+    const QStringList names = formulaNames(m_canvas->desk().project());
+    m_depth = new StripEntry("in front of the sheet by", names);
+    m_depthError = new StripEntry("±", names);
+    explain(m_depth->edit(), "In front of the sheet by",
+            "How far the line lies before the plane that was marked, towards the camera; behind it is "
+            "negative; empty: the picture's. Nearer things look larger.");
+    explain(m_depthError->edit(), "± of that", "How sure that is; empty: a twentieth of it.");
+    for (const auto& [entry, key] : {std::pair{m_depth, "depth"}, std::pair{m_depthError, "depth_error"}}) {
+        entry->hold(entry == m_depth ? 92 : 60);
+        row->addWidget(entry);
+        connect(entry, &StripEntry::entered, this, [this, entry = entry, key = key] {
+            takeDepth(entry, key);
+            Q_EMIT done();
+        });
+        connect(entry, &StripEntry::left, this, [this, entry = entry, key = key] { takeDepth(entry, key); });
+        connect(entry, &StripEntry::givenUp, this, &ReadingStrip::done);
+    }
+    m_plane->setQuiet(true);
+    m_plane->setFont(Theme::words(12));
+    row->addWidget(m_plane);
+}
+
+void ReadingStrip::takeDepth(StripEntry* entry, const char* key) {
+    if (!serves() || !entry->isTyped()) return;
+    StripField field;
+    field.label = entry->label();
+    field.pointers = {at(key)};
+    BoardDesk& desk = m_canvas->desk();
+    if (!desk.apply(typedInto(*desk.session(), field, entry->edit()->text()))) entry->restore();
+}
+
 const PlacedPicture* ReadingStrip::picture() const {
     return m_canvas->pictures().at(m_canvas->desk().choice().picture);
 }
@@ -109,9 +147,7 @@ QString ReadingStrip::words() const {
     const PlacedLine* one = line();
     if (!one) return {};
     const UnitStyle& units = m_canvas->desk().scene().units;
-    const auto figure = [&](const Measured& m) {
-        return QString::fromStdString(printFine(m.value, units) + " ± " + printFine(m.error, units));
-    };
+    const auto figure = [&](const Measured& m) { return QString::fromStdString(measuredText(m, units)); };
     QString text = figure(one->length);
     if (const MeasuredSize* all = measured(); all && all->lines.size() > 1)
         text += QString(" · %1 lines give %2").arg(all->lines.size()).arg(figure(all->value));
@@ -125,6 +161,14 @@ void ReadingStrip::refresh() {
     m_heading->setText(QString::fromStdString(picture()->name));
     if (!m_name->hasFocus() || !m_name->isModified()) m_name->setText(QString::fromStdString(one->name));
     m_words->setText(words());
+    const QString plane = m_canvas->pictures().depthWords(desk.choice().picture, desk.choice().reading);
+    m_plane->setText(plane);
+    m_plane->setFixedWidth(m_plane->fontMetrics().horizontalAdvance(plane) + 8);
+    const PictureLine& typed = desk.project()
+                                   .pictures[static_cast<std::size_t>(desk.choice().picture)]
+                                   .lines[static_cast<std::size_t>(desk.choice().reading)];
+    m_depth->show(QString::fromStdString(typed.depth));
+    m_depthError->show(QString::fromStdString(typed.depth_error));
     const QSignalBlocker quiet(m_size);
     m_size->clear();
     m_size->addItem(noSize, QString());
@@ -156,6 +200,7 @@ void ReadingStrip::take() {
     BoardDesk& desk = m_canvas->desk();
     Edit edit = takeOver(*size, m_widen->isChecked());
     const QString label = QString::fromStdString(size->label);
+    const bool deep = line()->depth.matters();
     // Tried first, so that a refusal is told beside the sheet.
     if (const auto fine = edit.apply(desk.project()); !fine) {
         desk.apply(tl::make_unexpected(fine.error()));
@@ -163,7 +208,9 @@ void ReadingStrip::take() {
     }
     const bool done = desk.apply(std::move(edit));
     Q_EMIT this->done();
-    if (done) Q_EMIT desk.told("The donor's " + label + " is the one measured on the picture now.");
+    if (done)
+        Q_EMIT desk.told("The donor's " + label + " is the one measured on the picture now" +
+                         (deep ? "." : "; the line counts as lying in the sheet's plane."));
 }
 
 } // namespace slab::ui

@@ -42,6 +42,8 @@ FindingsCard::FindingsCard(Session* session, QWidget* parent)
     connect(m_list->selectionModel(), &QItemSelectionModel::currentChanged, this,
             [this](const QModelIndex& now) { choose(now.row()); });
     connect(m_list, &QListView::clicked, this, [this](const QModelIndex& now) { choose(now.row()); });
+    for (const auto opened : {&QListView::clicked, &QListView::activated})
+        connect(m_list, opened, this, [this](const QModelIndex& now) { open(now.row()); });
     connect(session, &Session::evaluationChanged, this, &FindingsCard::refresh);
     connect(session, &Session::busyChanged, this, &FindingsCard::refresh);
     connect(session, &Session::projectChanged, this, &FindingsCard::refresh);
@@ -82,6 +84,11 @@ void FindingsCard::choose(int row) {
     const Finding& finding = m_model->at(row);
     m_session->select(placeOf(finding, m_session->evaluation()));
     for (const std::string& about : finding.about) Q_EMIT placeWanted(QString::fromStdString(about));
+}
+
+void FindingsCard::open(int row) {
+    if (m_showing || row < 0 || row >= m_model->rowCount() || m_model->at(row).about.empty()) return;
+    Q_EMIT openWanted(QString::fromStdString(m_model->at(row).about.front()));
 }
 
 void FindingsCard::showSelected() {

@@ -21,12 +21,15 @@ Q_SIGNALS:
     /// A finding was chosen that names this place in the document ("/forms/0") or this subject
     /// ("stock:xps_13").
     void placeWanted(const QString& about);
+    /// A finding was clicked, or return pressed on it: the first thing that it is about.
+    void openWanted(const QString& about);
     /// The list has settled.
     void counted();
 
 private:
     void refresh();
     void choose(int row);
+    void open(int row);
     void showSelected();
 
     Session* m_session;

@@ -8,7 +8,7 @@ namespace slab::ui {
 
 namespace {
 
-QString text(const std::string& s) {
+QString inQt(const std::string& s) {
     return QString::fromStdString(s);
 }
 QString tr(const char* words) {
@@ -23,8 +23,8 @@ bool concerns(const Finding& finding, const std::string& a, const std::string& b
 
 JointSide sideOf(const Evaluation& evaluation, const Plate& p, const PanelEdge& edge) {
     const Sheet* sheet = evaluation.stock ? evaluation.stock->find(p.stock) : nullptr;
-    return {text(p.name), p.thickness, edge.offsetOuter, edge.offsetInner,
-            Theme::tint(sheet ? text(sheet->kind) : QString())};
+    return {inQt(p.name), p.thickness, edge.offsetOuter, edge.offsetInner,
+            Theme::tint(sheet ? inQt(sheet->kind) : QString())};
 }
 
 /// The edge of `other` that meets `mine` nearest to a point in body axes.
@@ -62,9 +62,9 @@ std::optional<EdgeStory> edgeStory(const Evaluation& evaluation, const Project& 
     const auto i = static_cast<std::size_t>(edge);
     if (!mine || edge < 0 || i >= edges.size() || i >= mine->boundary.outer.size()) return std::nullopt;
     EdgeStory out;
-    out.plate = text(plate);
+    out.plate = inQt(plate);
     out.edge = edges[i];
-    out.neighbour = text(out.edge.neighbour);
+    out.neighbour = inQt(out.edge.neighbour);
     out.units = evaluation.units;
     out.mine = sideOf(evaluation, *mine, out.edge);
     if (out.edge.neighbour.empty()) {
@@ -76,15 +76,15 @@ std::optional<EdgeStory> edgeStory(const Evaluation& evaluation, const Project& 
     const JointInfo* joint = jointAt(*evaluation.plates, plate, out.edge.neighbour, middle);
     out.joint = joint != nullptr;
     out.forced = hasOverride(project, plate, out.edge.neighbour);
-    out.why = joint ? text(joint->why) : noChoice(out.edge);
+    out.why = joint ? inQt(joint->why) : noChoice(out.edge);
     if (const Plate* other = findPlate(evaluation, out.edge.neighbour)) {
         if (const auto theirs = otherEdge(*other, plate, middle))
             out.other = sideOf(evaluation, *other, *theirs);
     }
     for (const auto& finding : evaluation.findings) {
         if (!concerns(finding, plate, out.edge.neighbour)) continue;
-        out.trouble = text(finding.message);
-        out.remedy = text(finding.remedy);
+        out.trouble = inQt(finding.message);
+        out.remedy = inQt(finding.remedy);
         break;
     }
     return out;

@@ -74,6 +74,8 @@ inline constexpr std::array partEntries{
     FieldEntry{"picture point", "name", "name", "What is seen there."},
     FieldEntry{"picture point", "x", "across", "Pixels to the right."},
     FieldEntry{"picture point", "y", "down", "Pixels down."},
+    FieldEntry{"picture point", "click_error", "marking error",
+               "Standard error of either coordinate, pixels; empty: the picture's."},
     FieldEntry{"picture line", "name", "name", "What it measures."},
     FieldEntry{"picture line", "x1", "across 1", "Pixels to the right, first end."},
     FieldEntry{"picture line", "y1", "down 1", "Pixels down, first end."},
@@ -82,6 +84,14 @@ inline constexpr std::array partEntries{
     FieldEntry{"picture line", "size", "donor size", "Size of the donor that it gives; empty: none."},
     FieldEntry{"picture line", "click_error", "marking error",
                "Standard error of its ends, pixels; empty: the picture's."},
+    FieldEntry{"picture line", "end_error", "marking error 2",
+               "Standard error of its second end, pixels, where it differs from the first."},
+    FieldEntry{
+        "picture line", "depth", "in front by",
+        "How far it lies before the sheet's plane, towards the camera; behind it is negative; empty: the "
+        "picture's."},
+    FieldEntry{"picture line", "depth_error", "± of that",
+               "Standard error of that; empty: the picture's, or a twentieth of its own."},
     FieldEntry{"picture", "name", "name", "Name of the picture. Each name once."},
     FieldEntry{"picture", "file", "file", "Picture file, from the document's folder: PNG, JPEG or SVG."},
     FieldEntry{"picture", "hash", "hash", "SHA-256 of the file, to see whether it has changed."},
@@ -109,11 +119,26 @@ inline constexpr std::array partEntries{
     FieldEntry{"picture", "distance_error", "marking error of the check",
                "Standard error of the two points of the distance on a picture with rectangle corners, "
                "pixels; empty: the marking error."},
+    FieldEntry{
+        "picture", "depth", "in front by",
+        "How far what is measured lies before the plane of the rectangle or distance, towards the camera; "
+        "behind it is negative."},
+    FieldEntry{"picture", "depth_error", "± of that", "Standard error of that; empty: a twentieth of it."},
+    FieldEntry{"picture", "camera", "camera away by",
+               "How far the camera stood from that plane; empty: as the rectangle's corners tell it."},
+    FieldEntry{"picture", "camera_error", "± of the camera",
+               "Standard error of that; empty: a twentieth of it."},
     FieldEntry{"picture", "x", "to the right",
                "Where the first point stands in the elevation, to the right."},
     FieldEntry{"picture", "y", "up", "Where the first point stands in the elevation, up."},
-    FieldEntry{"picture", "turn", "turned",
-               "Direction of the line between the two points in the elevation; empty: as pictured."},
+    FieldEntry{
+        "picture", "turn", "turned",
+        "Direction in the elevation of the level line, else of the line between the two points; empty: as "
+        "pictured."},
+    FieldEntry{"picture", "level_from", "level from", "First point of a line of known direction."},
+    FieldEntry{"picture", "level_to", "level to", "Second point of that line."},
+    FieldEntry{"picture", "rotation", "turned by",
+               "Turned by this from as pictured, anticlockwise; not together with a line's direction."},
     FieldEntry{"picture", "opacity", "opacity", "0 to 1; empty: 0.6."},
     FieldEntry{"picture", "hidden", "hidden", "Not shown."},
     FieldEntry{"picture", "features", "features", "Marked places to snap to."},

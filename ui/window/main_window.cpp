@@ -138,6 +138,7 @@ void MainWindow::wire() {
     connect(s, &Session::selectionChanged, this, &MainWindow::refreshTitles);
     connect(s, &Session::busyChanged, this, &MainWindow::refreshTitles);
     connect(m_findings, &FindingsCard::placeWanted, m_left, &LeftColumn::reveal);
+    connect(m_findings, &FindingsCard::openWanted, this, &MainWindow::openPlace);
     connect(m_findings, &FindingsCard::counted, this, &MainWindow::markStops);
     connect(m_right, &SideColumn::chosen, this, [this] { m_partByHand = true; });
     for (QSplitter* gaps : {m_columns, m_views, m_flat})

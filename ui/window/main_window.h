@@ -48,8 +48,10 @@ public:
     void importOutlines();
     /// The same of a file that is known. @return false if it holds no outlines, which is told
     bool importOutlinesFrom(const QString& path);
-    void showLikeness(); ///< on the drawing board
-    void addPicture();   ///< asks for a file and lays it under the drawing board
+    void showLikeness();                  ///< on the drawing board
+    void openPlace(const QString& about); ///< of a finding that was clicked
+    void choosePictureFile();             ///< asks for another file of the chosen picture
+    void addPicture();                    ///< asks for a file and lays it under the drawing board
     [[nodiscard]] int filled() const { return m_filled; }
     void setDark(bool dark);
     enum class Area { rule, tables, findings };

@@ -10,6 +10,7 @@
 #include "ui/window/side_column.h"
 #include "ui/window/top_bar.h"
 #include "ui/window/view_frame.h"
+#include <QFileDialog>
 #include <QSplitter>
 #include <QTimer>
 #include <algorithm>
@@ -48,6 +49,7 @@ void MainWindow::buildViews() {
     m_board = new DraftingView(m_session.get());
     connect(m_board, &DraftingView::startWanted, this, &MainWindow::newFromStart);
     connect(m_board, &DraftingView::pictureWanted, this, &MainWindow::addPicture);
+    connect(m_board, &DraftingView::pictureFileWanted, this, &MainWindow::choosePictureFile);
     connect(m_board, &DraftingView::outlinesWanted, this, &MainWindow::importOutlines);
     m_frames = {new ViewFrame("Fit", "F5", fit), new ViewFrame("Panels", "F6", panels),
                 new ViewFrame("Sheets", "F7", sheets), new ViewFrame("Drawing board", "F8", m_board)};
@@ -65,6 +67,19 @@ void MainWindow::buildViews() {
     for (int i = 0; i < 3; ++i)
         connect(m_frames[static_cast<std::size_t>(i)], &ViewFrame::fillWanted, this, [this, i] { fill(i); });
     connect(m_frames[3], &ViewFrame::fillWanted, this, [this] { fill(m_filled == 4 ? 3 : 4); });
+}
+
+/// A picture is mended on the board, by its strip.
+void MainWindow::openPlace(const QString& about) {
+    if (!about.startsWith("picture:")) return;
+    if (m_filled < 3) fill(3);
+    m_board->choosePicture(about.section(':', 1).toStdString());
+}
+
+void MainWindow::choosePictureFile() {
+    const QString path = QFileDialog::getOpenFileName(this, "Choose the picture's file", drawingFolder(),
+                                                      "Pictures (*.png *.jpg *.jpeg *.svg)");
+    if (!path.isEmpty()) m_board->takePictureFile(path);
 }
 
 void MainWindow::arrange() {
