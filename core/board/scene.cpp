@@ -203,13 +203,18 @@ void addSkin(BoardElevation& out, const Body& body) {
                             name(e.right)});
 }
 
-void addOpenings(BoardElevation& out, const PlateSet& plates) {
+void addOpenings(BoardElevation& out, const Project& project, const PlateSet& plates) {
+    const auto entry = [&](const std::string& name) -> std::string {
+        for (std::size_t i = 0; i < project.openings.size(); ++i)
+            if (project.openings[i].name == name) return "/openings/" + std::to_string(i);
+        return {}; // cut by a form
+    };
     for (const Plate& plate : plates.plates)
         for (const PanelLoop& hole : plate.holes) {
             if (hole.opening.empty()) continue;
             Ring ring;
             for (const Vec2& p : hole.outer) ring.push_back(seen(plate.frame.toBody(p), out.view));
-            out.shapes.push_back({hole.opening, "opening", {std::move(ring)}});
+            out.shapes.push_back({hole.opening, "opening", {std::move(ring)}, entry(hole.opening)});
         }
 }
 
@@ -223,7 +228,8 @@ void addFrames(BoardElevation& out, const Project& project, const Scope& scope, 
                      : out.view == BoardView::front ? Vec3::UnitX()
                                                     : Vec3::UnitZ();
     const double reach = body.bounds.size().norm();
-    for (const Rib& rib : project.frames) {
+    for (std::size_t i = 0; i < project.frames.size(); ++i) {
+        const Rib& rib = project.frames[i];
         const auto station = detail::lengthOf(rib.station, scope);
         if (rib.off || !station) continue;
         const int axis = rib.axis == "y" ? 1 : rib.axis == "z" ? 2 : 0;
@@ -238,7 +244,8 @@ void addFrames(BoardElevation& out, const Project& project, const Scope& scope, 
         const Vec2 size = seen(body.bounds.size(), out.view);
         const double half =
             std::min(reach, std::abs(way.x()) * size.x() + std::abs(way.y()) * size.y()) / 2 * 1.1;
-        out.shapes.push_back({rib.name, "frame", {{at - way * half, at + way * half}}});
+        out.shapes.push_back(
+            {rib.name, "frame", {{at - way * half, at + way * half}}, "/frames/" + std::to_string(i)});
     }
 }
 
@@ -330,7 +337,7 @@ BoardScene boardScene(const Project& project, const Evaluation& evaluation,
             addSkin(out, *evaluation.body);
             addFrames(out, project, scope, *evaluation.body);
         }
-        if (evaluation.plates) addOpenings(out, *evaluation.plates);
+        if (evaluation.plates) addOpenings(out, project, *evaluation.plates);
         detail::addMechanisms(out, evaluation);
         if (evaluation.donor)
             for (const FitSolid& s : evaluation.donor->solids)

@@ -3,6 +3,7 @@
 #include "ui/panels/joint_bar.h"
 #include "ui/panels/joint_edits.h"
 #include "ui/panels/panel_canvas.h"
+#include "ui/panels/panel_hands.h"
 #include "ui/panels/panel_list.h"
 #include "ui/panels/panel_rows.h"
 #include "ui/panels/tick_box.h"
@@ -44,6 +45,7 @@ struct PanelView::Private {
     EmptyState *empty = nullptr, *noSheet = nullptr;
     PanelList* list = nullptr;
     PanelCanvas* canvas = nullptr;
+    PanelHands* hands = nullptr;
     JointBar* bar = nullptr;
     QLabel* facts = nullptr;
     QBoxLayout* factsAndTools = nullptr;
@@ -58,6 +60,7 @@ struct PanelView::Private {
     void refresh();
     void showForm(const std::string& form);
     void refreshPanel();
+    void refreshFacts();
     void showMissing();
     void refreshEdge();
     void makeRoom();
@@ -103,7 +106,9 @@ PanelView::PanelView(Session* session, QWidget* parent) : QWidget(parent), m(std
     m->refresh();
 }
 
-PanelView::~PanelView() = default;
+PanelView::~PanelView() {
+    m->canvas->setTool(nullptr); // children go in their own order
+}
 
 void PanelView::Private::build() {
     q->setAccessibleName(tr("Panels view"));
@@ -118,6 +123,7 @@ void PanelView::Private::build() {
     list = new PanelList;
     top->addWidget(list);
     canvas = new PanelCanvas;
+    hands = new PanelHands(session, canvas, q);
     top->addWidget(canvas, 1);
     all->addLayout(top, 1);
     tools = makeTools();
@@ -156,6 +162,7 @@ QWidget* PanelView::Private::makeTools() {
     factsAndTools->addWidget(facts, 1);
     factsAndTools->addLayout(row);
     row->addStretch(1);
+    hands->addButtons(row);
     cut = new TickBox(tr("cut"));
     explain(cut, tr("cut"), tr("Tick when this panel is cut: a later change to it is put on the punch list"));
     row->addWidget(cut);
@@ -184,6 +191,7 @@ void PanelView::Private::connectAll() {
         session->selectPlate(own.plate, own.edge);
     });
     QObject::connect(canvas, &PanelCanvas::emptyClicked, q, [this] { session->selectPlate(shown); });
+    QObject::connect(hands, &PanelHands::changed, q, [this] { refreshFacts(); });
     QObject::connect(bar, &JointBar::choiceMade, q, [this](EdgeChoice choice) {
         const auto now = story(session->selection().edge);
         if (now && now->joint)
@@ -285,6 +293,7 @@ void PanelView::Private::refreshPanel() {
     const bool there = index >= 0;
     cut->setVisible(there);
     fit->setVisible(there);
+    hands->setPanel(there ? &panels()[static_cast<std::size_t>(index)] : nullptr, shown.toStdString());
     if (!there) return showMissing();
     leave->setText(tr("Leave out"));
     leave->setVisible(isSide(shown.toStdString())); // pieces, lids and strips go with their plate
@@ -294,10 +303,21 @@ void PanelView::Private::refreshPanel() {
     if (const auto* own = edges()) picture.edges = *own;
     if (!panel.folds.empty()) picture.edges = blankEdges(panel, shown.toStdString());
     picture.stockKind = list->model().row(list->model().find(shown)).kind.toStdString();
+    picture.others = otherPieces(panels(), panel);
     canvas->show(std::move(picture));
+    cut->setChecked(cutFingerprint(session->project(), panel.plates.front()).has_value());
+    refreshFacts();
+}
+
+/// Sizes to check; while something is placed or moved by hand, what to do next.
+void PanelView::Private::refreshFacts() {
+    const int index = panelOf(shown.toStdString());
+    if (index < 0) return;
+    const Panel& panel = panels()[static_cast<std::size_t>(index)];
     const auto was = cutFingerprint(session->project(), panel.plates.front());
-    cut->setChecked(was.has_value());
-    facts->setText(factsOf(panel, session->unitStyle(), was && *was != panel.fingerprint));
+    const QString words = hands->words();
+    facts->setText(words.isEmpty() ? factsOf(panel, session->unitStyle(), was && *was != panel.fingerprint)
+                                   : words);
 }
 
 /// A plate of the body that no panel is cut for: why, and what to do about it.
@@ -308,41 +328,23 @@ void PanelView::Private::showMissing() {
     const auto& sheets = session->project().stock.sheets;
     facts->setText(sentence(why, shown));
     leave->setVisible(why != NoPanel::notMade);
-    if (why == NoPanel::leftOut) {
-        leave->setText(tr("Bring back"));
-        explain(leave, leave->text(), tr("Make this plate again, from its material or the default stock"));
-    } else if (why == NoPanel::noSheet && !sheets.empty()) {
-        leave->setText(tr("Cut from %1").arg(text(sheets.front().name)));
-        explain(leave, leave->text(), tr("Cut every plate that has no sheet of its own from this one"));
-    } else {
-        leave->setText(tr("Add a sheet"));
-        explain(leave, leave->text(), tr("Say which sheets you can get: plates are cut from them"));
-    }
+    const MissingDeed deed = deedFor(why, sheets);
+    leave->setText(deed.words);
+    explain(leave, deed.words, deed.tip);
 }
 
 const std::vector<PanelEdge>* PanelView::Private::edges() const {
     const int index = panelOf(shown.toStdString());
     if (index < 0) return nullptr;
-    const Panel& panel = panels()[static_cast<std::size_t>(index)];
-    const Plate* copy = plate(shown.toStdString());
-    if (copy && !panel.folds.empty()) return &copy->boundary.edges; // of a blank: the chosen plate's own
-    if (!panel.cutFrom.empty()) return &panel.boundary.edges;
-    // Copies are cut alike but meet other neighbours.
-    if (copy && copy->boundary.edges.size() == panel.boundary.edges.size()) return &copy->boundary.edges;
-    return &panel.boundary.edges;
+    return &edgesOf(panels()[static_cast<std::size_t>(index)], plate(shown.toStdString()));
 }
 
 PanelView::Private::PlateEdge PanelView::Private::ownEdge(int drawn) const {
     const int index = panelOf(shown.toStdString());
     if (index < 0 || drawn < 0) return {shown, drawn};
-    const Panel& panel = panels()[static_cast<std::size_t>(index)];
-    if (!panel.cutFrom.empty()) {
-        const auto own = pieceEdge(panel, *session->evaluation().plates, shown.toStdString(), drawn);
-        return {text(own.first), own.second};
-    }
-    if (panel.folds.empty()) return {shown, drawn};
-    const auto found = blankEdge(panel, *session->evaluation().plates, shown.toStdString(), drawn);
-    return {text(found.first), found.second};
+    const auto own = plateEdge(panels()[static_cast<std::size_t>(index)], *session->evaluation().plates,
+                               shown.toStdString(), drawn);
+    return {text(own.first), own.second};
 }
 
 int PanelView::Private::canvasEdge(int own) const {

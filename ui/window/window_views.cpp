@@ -1,5 +1,8 @@
 // How the views share the window.
 #include "ui/board/drafting_view.h"
+#include "ui/findings/finding_delegate.h"
+#include "ui/findings/findings_card.h"
+#include "ui/findings/findings_model.h"
 #include "ui/fit/fit_view.h"
 #include "ui/panels/panel_view.h"
 #include "ui/ruler/scale_ruler.h"
@@ -10,8 +13,10 @@
 #include "ui/window/side_column.h"
 #include "ui/window/top_bar.h"
 #include "ui/window/view_frame.h"
+#include <QMenu>
 #include <QSplitter>
 #include <QTimer>
+#include <QToolButton>
 #include <algorithm>
 
 namespace slab::ui {
@@ -55,6 +60,9 @@ void MainWindow::buildViews() {
                            [this] { fill(3); });
     m_frames[3]->addButton("All views", "All views", "Brings the other views back (F8).",
                            [this] { fill(-1); });
+    m_stops =
+        m_frames[3]->addButton({}, "What stops", "What still needs attention; choose one to see its place.",
+                               [this] { listStops(); });
     m_frames[3]->hide();
     m_views->addWidget(m_frames[3]);
     m_views->addWidget(m_frames[0]);
@@ -65,6 +73,31 @@ void MainWindow::buildViews() {
     for (int i = 0; i < 3; ++i)
         connect(m_frames[static_cast<std::size_t>(i)], &ViewFrame::fillWanted, this, [this, i] { fill(i); });
     connect(m_frames[3], &ViewFrame::fillWanted, this, [this] { fill(m_filled == 4 ? 3 : 4); });
+}
+
+/// On the board the punch list is out of sight: its worst entries as a menu.
+void MainWindow::listStops() {
+    QMenu menu;
+    menu.setToolTipsVisible(true);
+    constexpr int most = 12;
+    const FindingsModel& all = m_findings->model();
+    for (int row = 0; row < std::min(all.rowCount(), most); ++row) {
+        const Finding& finding = all.at(row);
+        if (finding.severity == Severity::note) continue;
+        const QFontMetrics metrics(menu.font());
+        QAction* action =
+            menu.addAction(QIcon(shapeOf(finding.severity, devicePixelRatioF())),
+                           metrics.elidedText(QString::fromStdString(finding.message), Qt::ElideRight, 520)
+                               .replace('&', "&&"));
+        action->setToolTip(QString::fromStdString(finding.remedy));
+        connect(action, &QAction::triggered, this, [this, row] { m_findings->choose(row); });
+    }
+    menu.addSeparator();
+    connect(menu.addAction("Punch list"), &QAction::triggered, this, [this] {
+        fill(-1);
+        m_right->reveal(m_findings);
+    });
+    menu.exec(m_stops->mapToGlobal(QPoint(0, m_stops->height())));
 }
 
 void MainWindow::arrange() {
