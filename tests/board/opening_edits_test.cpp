@@ -21,7 +21,7 @@ TEST(OpeningEdits, AClickOnThePlateIsWhereTheHoleIs) {
     for (const double scale : {1.0, 0.5}) {
         const Project p = crate("2 m", "300 mm", scale);
         const Evaluation e = evaluated(p);
-        for (const std::string& name : {"crate/front", "crate/port", "crate/top"}) {
+        for (const std::string name : {"crate/front", "crate/port", "crate/top"}) {
             const Plate& plate = plateOf(e, name);
             const Vec2 at = plateMiddle(plate) + Vec2(60, -40);
             for (const OpeningPlace place : {OpeningPlace::flat, OpeningPlace::space}) {
@@ -176,4 +176,19 @@ TEST(OpeningEdits, WhatIsNoSideTakesNone) {
                   .error()
                   .code,
               "not-cuttable");
+}
+
+TEST(Materials, SidesThatNobodyGaveASheetAreTold) {
+    Project p = crate();
+    p.materials.fallback.clear();
+    p.materials.plates = {{"crate/port", "foam"}, {"crate/top", ""}};
+    const Evaluation e = evaluated(p);
+    const auto told = std::find_if(e.findings.begin(), e.findings.end(),
+                                   [](const Finding& f) { return f.code == "no-material"; });
+    ASSERT_NE(told, e.findings.end());
+    EXPECT_NE(std::find(told->about.begin(), told->about.end(), "plate:crate/front"), told->about.end());
+    EXPECT_EQ(std::find(told->about.begin(), told->about.end(), "plate:crate/top"), told->about.end())
+        << "left out on purpose";
+    p.materials.fallback = "foam";
+    for (const Finding& f : evaluated(p).findings) EXPECT_NE(f.code, "no-material");
 }

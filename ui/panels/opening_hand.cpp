@@ -69,7 +69,6 @@ void OpeningHand::choose(int index) {
 void OpeningHand::refuse(const Error& error) {
     m_told = worded(error.message);
     if (!error.remedy.empty()) m_told += ' ' + worded(error.remedy);
-    Q_EMIT told(m_told);
     Q_EMIT changed();
 }
 
@@ -264,8 +263,7 @@ QString OpeningHand::tip() const {
                    : QString();
 }
 
-QString OpeningHand::words() const {
-    if (!m_told.isEmpty()) return m_told;
+QString OpeningHand::hint() const {
     if (m_drag && m_drag->moved) return tr("Alt: free of rounding and of the middle · Esc: gives up");
     if (m_kind)
         return tr("Click where the %1 goes, or Return for the middle · Esc: done").arg(worded(m_kind->key));

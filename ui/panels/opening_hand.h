@@ -26,7 +26,10 @@ public:
     /// Index of the chosen opening if it is cut in the shown panel, else -1.
     [[nodiscard]] int chosen() const;
     /// What to do next; empty = nothing to say.
-    [[nodiscard]] QString words() const;
+    [[nodiscard]] QString hint() const;
+    /// The same, or why something could not be done.
+    [[nodiscard]] QString words() const { return m_told.isEmpty() ? hint() : m_told; }
+    [[nodiscard]] const QString& told() const { return m_told; } ///< why something could not be done
 
     bool press(const QPointF& at, Qt::KeyboardModifiers keys) override;
     void drag(const QPointF& at, Qt::KeyboardModifiers keys) override;
@@ -40,7 +43,6 @@ public:
 
 Q_SIGNALS:
     void changed(); ///< draw again, and say words() again
-    void told(const QString& words);
 
 private:
     /// A drag is worked out anew from where it began, so that nothing adds up.

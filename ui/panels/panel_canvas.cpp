@@ -40,7 +40,7 @@ void PanelCanvas::show(std::optional<PanelPicture> picture) {
         m_room = roomiest(m_inside);
     }
     if (other) m_hovered = -1, m_touched = false;
-    if (!m_touched) fit();
+    if (!m_touched && !m_taken) fit(); // under a dragging hand nothing moves away
     update();
 }
 
@@ -199,7 +199,7 @@ void PanelCanvas::paintUp(QPainter& painter) const {
 }
 
 void PanelCanvas::resizeEvent(QResizeEvent*) {
-    if (!m_touched) fit();
+    if (!m_touched && !m_taken) fit();
 }
 
 void PanelCanvas::mousePressEvent(QMouseEvent* event) {
@@ -232,8 +232,10 @@ void PanelCanvas::mouseMoveEvent(QMouseEvent* event) {
 
 void PanelCanvas::mouseReleaseEvent(QMouseEvent* event) {
     if (m_taken && event->button() == Qt::LeftButton) {
+        m_tool->release(event->position());
         m_taken = false;
-        return m_tool->release(event->position());
+        if (!m_touched) fit();
+        return;
     }
     if (m_dragging || event->button() != Qt::LeftButton) return;
     const int edge = edgeAt(event->position());

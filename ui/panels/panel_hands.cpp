@@ -1,4 +1,5 @@
 #include "ui/panels/panel_hands.h"
+#include "ui/board/board_prompt.h"
 #include "ui/panels/opening_menu.h"
 #include "ui/panels/panel_canvas.h"
 #include "ui/theme/card.h"
@@ -121,6 +122,14 @@ void PanelHands::keyUp() {
 void PanelHands::paint(QPainter& painter) const {
     m_openings->paint(painter);
     m_seams->paint(painter);
+    // On the drawing itself: a line of words below it would change its height under the hand.
+    BoardPrompt prompt;
+    if (m_openings->armed()) prompt.words = m_openings->hint();
+    if (m_seams->armed()) prompt.words = m_seams->hint();
+    const QString& told = m_seams->told().isEmpty() ? m_openings->told() : m_seams->told();
+    paintPrompt(painter, m_canvas->rect(), prompt, told,
+                m_canvas->underMouse() ? std::optional<QPointF>(m_canvas->mapFromGlobal(QCursor::pos()))
+                                       : std::nullopt);
 }
 
 } // namespace slab::ui

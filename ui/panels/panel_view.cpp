@@ -60,7 +60,6 @@ struct PanelView::Private {
     void refresh();
     void showForm(const std::string& form);
     void refreshPanel();
-    void refreshFacts();
     void showMissing();
     void refreshEdge();
     void makeRoom();
@@ -191,7 +190,6 @@ void PanelView::Private::connectAll() {
         session->selectPlate(own.plate, own.edge);
     });
     QObject::connect(canvas, &PanelCanvas::emptyClicked, q, [this] { session->selectPlate(shown); });
-    QObject::connect(hands, &PanelHands::changed, q, [this] { refreshFacts(); });
     QObject::connect(bar, &JointBar::choiceMade, q, [this](EdgeChoice choice) {
         const auto now = story(session->selection().edge);
         if (now && now->joint)
@@ -305,19 +303,9 @@ void PanelView::Private::refreshPanel() {
     picture.stockKind = list->model().row(list->model().find(shown)).kind.toStdString();
     picture.others = otherPieces(panels(), panel);
     canvas->show(std::move(picture));
-    cut->setChecked(cutFingerprint(session->project(), panel.plates.front()).has_value());
-    refreshFacts();
-}
-
-/// Sizes to check; while something is placed or moved by hand, what to do next.
-void PanelView::Private::refreshFacts() {
-    const int index = panelOf(shown.toStdString());
-    if (index < 0) return;
-    const Panel& panel = panels()[static_cast<std::size_t>(index)];
     const auto was = cutFingerprint(session->project(), panel.plates.front());
-    const QString words = hands->words();
-    facts->setText(words.isEmpty() ? factsOf(panel, session->unitStyle(), was && *was != panel.fingerprint)
-                                   : words);
+    cut->setChecked(was.has_value());
+    facts->setText(factsOf(panel, session->unitStyle(), was && *was != panel.fingerprint));
 }
 
 /// A plate of the body that no panel is cut for: why, and what to do about it.

@@ -288,8 +288,7 @@ QString SeamHand::tip() const {
                : tr("Seam found by the program: drag to place it yourself");
 }
 
-QString SeamHand::words() const {
-    if (!m_told.isEmpty()) return m_told;
+QString SeamHand::hint() const {
     if (m_drag && m_drag->moved) return tr("Alt: free of rounding and of the middle · Esc: gives up");
     if (m_armed) return tr("Click where the panel is to be cut, or Return for its middle · Esc: done");
     if (const int now = chosen(); now >= 0)

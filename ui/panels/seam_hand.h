@@ -19,7 +19,11 @@ public:
     void arm(bool on);
     [[nodiscard]] bool armed() const { return m_armed; }
     [[nodiscard]] bool dragging() const { return m_drag != nullptr; }
-    [[nodiscard]] QString words() const;
+    /// What to do next; empty = nothing to say.
+    [[nodiscard]] QString hint() const;
+    /// The same, or why something could not be done.
+    [[nodiscard]] QString words() const { return m_told.isEmpty() ? hint() : m_told; }
+    [[nodiscard]] const QString& told() const { return m_told; } ///< why something could not be done
     /// Seams of the shown panel.
     [[nodiscard]] const std::vector<PanelSeam>& seams() const { return m_seams; }
     [[nodiscard]] int chosen() const; ///< index in seams(), -1 = none

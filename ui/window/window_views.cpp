@@ -1,6 +1,5 @@
 // How the views share the window.
 #include "ui/board/drafting_view.h"
-#include "ui/findings/finding_delegate.h"
 #include "ui/findings/findings_card.h"
 #include "ui/findings/findings_model.h"
 #include "ui/fit/fit_view.h"
@@ -85,10 +84,8 @@ void MainWindow::listStops() {
         const Finding& finding = all.at(row);
         if (finding.severity == Severity::note) continue;
         const QFontMetrics metrics(menu.font());
-        QAction* action =
-            menu.addAction(QIcon(shapeOf(finding.severity, devicePixelRatioF())),
-                           metrics.elidedText(QString::fromStdString(finding.message), Qt::ElideRight, 520)
-                               .replace('&', "&&"));
+        const QString words = wordOf(finding.severity) + ": " + QString::fromStdString(finding.message);
+        QAction* action = menu.addAction(metrics.elidedText(words, Qt::ElideRight, 560).replace('&', "&&"));
         action->setToolTip(QString::fromStdString(finding.remedy));
         connect(action, &QAction::triggered, this, [this, row] { m_findings->choose(row); });
     }
