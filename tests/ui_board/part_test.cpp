@@ -1,6 +1,7 @@
 // Frames and openings on the drawing board, by real mouse and keys.
 #include "tests/board/crate.h"
 #include "tests/ui_board/board_bench.h"
+#include "tests/ui_views/live_engine.h"
 #include "ui/board/board_bar.h"
 #include "ui/board/field_strip.h"
 #include <QToolButton>
@@ -9,7 +10,7 @@ namespace slab::ui {
 namespace {
 
 struct PartBench : test::BoardBench {
-    explicit PartBench(Project project) : BoardBench(std::move(project), Engine::real()) { rest(); }
+    explicit PartBench(Project project) : BoardBench(std::move(project), slab::test::liveEngine()) { rest(); }
     void rest() const {
         session->settle();
         EXPECT_TRUE(session->waitUntilAtRest(60000));

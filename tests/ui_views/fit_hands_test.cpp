@@ -1,6 +1,7 @@
 // The hand in 3D with the whole pipeline: openings put in, mechanisms turned, frames seen through the shell.
 #include "tests/board/crate.h"
 #include "tests/ui_views/hand_body.h"
+#include "tests/ui_views/live_engine.h"
 #include "ui/fit/fit_controls.h"
 #include "ui/fit/fit_turn.h"
 #include "ui/fit/fit_view.h"
@@ -89,7 +90,7 @@ protected:
                    ->value *
                180 / std::numbers::pi;
     }
-    Session session{Engine::real()};
+    Session session{test::liveEngine()};
     std::unique_ptr<FitView> view;
     FitControls* controls = nullptr;
 };

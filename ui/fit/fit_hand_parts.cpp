@@ -35,10 +35,11 @@ bool FitHand::placeOpening(const Spot& spot, double step) {
     const auto edit = openingAt(spot, step);
     if (!edit) return false;
     const auto count = m_session->project().openings.size();
+    const QString on = QString::fromStdString(spot.plate->name);
     if (!m_session->apply(*edit)) return false;
     m_session->settle();
     Selection selection;
-    selection.plate = QString::fromStdString(spot.plate->name);
+    selection.plate = on;
     selection.part = QStringLiteral("/openings/%1").arg(count);
     m_session->select(selection);
     return true;

@@ -266,7 +266,7 @@ QString OpeningHand::tip() const {
 QString OpeningHand::hint() const {
     if (m_drag && m_drag->moved) return tr("Alt: free of rounding and of the middle · Esc: gives up");
     if (m_kind)
-        return tr("Click where the %1 goes, or Return for the middle · Esc: done").arg(worded(m_kind->key));
+        return tr("Click where the %1 goes, or press Return for the middle").arg(worded(m_kind->key));
     if (chosen() >= 0)
         return tr("Opening %1: drag it or use the arrows · Delete · its sizes are in the table of openings")
             .arg(worded(place().opening(chosen())->name));

@@ -29,7 +29,7 @@ void PanelHands::addButtons(QBoxLayout* row) {
     m_opening->setText(tr("Opening"));
     explain(m_opening, tr("Opening"),
             tr("Put a hatch, slit, hand hole, wheel arch or light into the panel by a click; drag it "
-               "afterwards"));
+               "afterwards (key O)"));
     fillOpenings(m_opening, [this](const OpeningKind* kind) { arm(kind, false); });
     connect(m_opening->menu(), &QMenu::aboutToHide, this, &PanelHands::mark);
     row->addWidget(m_opening);

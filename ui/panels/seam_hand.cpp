@@ -290,7 +290,7 @@ QString SeamHand::tip() const {
 
 QString SeamHand::hint() const {
     if (m_drag && m_drag->moved) return tr("Alt: free of rounding and of the middle · Esc: gives up");
-    if (m_armed) return tr("Click where the panel is to be cut, or Return for its middle · Esc: done");
+    if (m_armed) return tr("Click where the panel is to be cut, or press Return for its middle");
     if (const int now = chosen(); now >= 0)
         return m_seams[static_cast<std::size_t>(now)].entry >= 0
                    ? tr("Your seam: drag it or use the arrows · Delete gives it back to the program")
