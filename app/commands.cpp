@@ -35,7 +35,8 @@ int statusOf(const Evaluation& e) {
 /// A file of at most `limit` bytes. @error "cannot-read", "too-large"
 Expected<std::string> readFile(const std::string& path, std::size_t limit) {
     std::ifstream in(path, std::ios::binary);
-    if (!in) return fail("cannot-read", "Cannot read " + path + ".", {}, "Check the name and its permissions.");
+    if (!in)
+        return fail("cannot-read", "Cannot read " + path + ".", {}, "Check the name and its permissions.");
     std::string text;
     char buffer[1 << 16];
     while (in.read(buffer, sizeof buffer) || in.gcount() > 0) {
@@ -49,7 +50,8 @@ Expected<std::string> readFile(const std::string& path, std::size_t limit) {
 /// One file name, after the options were read. @error "usage"
 Expected<std::string> onlyWord(const Arguments& arguments, const std::string& what) {
     if (arguments.words.size() != 1)
-        return fail("usage", arguments.words.empty() ? "Which " + what + "?" : "Only one " + what + " at a time.");
+        return fail("usage",
+                    arguments.words.empty() ? "Which " + what + "?" : "Only one " + what + " at a time.");
     return arguments.words.front();
 }
 
@@ -78,8 +80,9 @@ int packCommand(const std::vector<std::string>& given) {
     const auto file = onlyWord(*arguments, "document");
     if (!file) return complain(file.error());
     if (arguments->get("to").empty()) return complain(Error{"usage", "Where to? Give --to DIR.", {}, {}});
-    const auto project = loadProject(*file);
+    auto project = loadProject(*file);
     if (!project) return complain(project.error());
+    project->title = shownTitle(*project, *file); // as the window calls it
     Evaluator evaluator;
     const Evaluation e = evaluator.evaluate(*project, Effort::full, 0, {}, picturesBeside(*project, *file));
     const auto written = writePack(*project, e, arguments->get("to"));
@@ -98,7 +101,8 @@ int nestCommand(const std::vector<std::string>& given) {
     const auto seconds = numberOption(*arguments, "seconds", 10, 0, 86400);
     const auto rounds = numberOption(*arguments, "rounds", 0, 0, 1e9);
     const auto seed = numberOption(*arguments, "seed", 1, 0, 4294967295.0);
-    const auto threads = numberOption(*arguments, "threads", std::max(1U, std::thread::hardware_concurrency()), 1, 256);
+    const auto threads =
+        numberOption(*arguments, "threads", std::max(1U, std::thread::hardware_concurrency()), 1, 256);
     for (const auto* option : {&seconds, &rounds, &seed, &threads})
         if (!*option) return complain(option->error());
     const auto text = readFile(*file, std::size_t{64} << 20);
@@ -117,7 +121,8 @@ int nestCommand(const std::vector<std::string>& given) {
     if (arguments->has("json")) {
         std::cout << nestJson(*problem, result, spent) << "\n";
     } else if (problem->strip > 0) {
-        std::printf("length %.4f, density %.2f %%, %.1f s\n", result.stripLength, result.density * 100, spent);
+        std::printf("length %.4f, density %.2f %%, %.1f s\n", result.stripLength, result.density * 100,
+                    spent);
     } else {
         std::printf("%zu sheets, %.2f %% used, %.1f s\n", result.layouts.size(), result.density * 100, spent);
     }
@@ -130,14 +135,18 @@ std::string helpText() {
            "\n"
            "  slabside [FILE]                      open the window, on FILE if given\n"
            "  slabside report FILE [--json]        everything that follows from the document\n"
-           "  slabside pack FILE --to DIR          write the build pack: templates, drawings, sheets, shopping list\n"
+           "  slabside pack FILE --to DIR          write the build pack: templates, drawings, sheets, "
+           "shopping list\n"
            "  slabside nest INSTANCE.json [--seconds S | --rounds R] [--seed N] [--threads N] [--json]\n"
-           "                                       lay the parts of an instance file on its sheets or strip;\n"
-           "                                       so many rounds repeat exactly, so many seconds end by the clock\n"
+           "                                       lay the parts of an instance file on its sheets or "
+           "strip;\n"
+           "                                       so many rounds repeat exactly, so many seconds end by the "
+           "clock\n"
            "  slabside --help, slabside --version\n"
            "\n"
            "Results go to stdout, messages to stderr.\n"
-           "Exit status: 0 done; 1 done, but something on the punch list stops the build; 2 bad usage or input.\n";
+           "Exit status: 0 done; 1 done, but something on the punch list stops the build; 2 bad usage or "
+           "input.\n";
 }
 
 } // namespace slab::app

@@ -15,7 +15,7 @@ struct MeasuredWay {
 [[nodiscard]] MeasuredWay measure(const Vec2& from, const Vec2& to);
 /// Angle at `corner` between two places, in [0, π].
 [[nodiscard]] double angleAt(const Vec2& from, const Vec2& corner, const Vec2& to);
-/// In words and the builder's units: "4′ 2″ at 14.5°; 4′ 0½″ along, 1′ 0″ up (subject 10′ 5″)".
+/// In words and the builder's units: "4′ 2″ at 14.5°; 4′ 0-1/2″ along, 1′ 0″ up (subject 10′ 5″)".
 [[nodiscard]] std::string inWords(const MeasuredWay& measured, double scale, const UnitStyle& units);
 
 /// The driven dimension is given the value at which the line measures `typed` (a formula; a length on the

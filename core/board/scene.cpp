@@ -218,8 +218,44 @@ void addOpenings(BoardElevation& out, const Project& project, const PlateSet& pl
         }
 }
 
-/// Where a frame's plane meets the elevation: a line as long as the body.
-void addFrames(BoardElevation& out, const Project& project, const Scope& scope, const Body& body) {
+/// A stretch of a line: at + way * [from, to].
+struct Stretch {
+    double from = std::numeric_limits<double>::infinity(), to = -from;
+    void take(double at) {
+        from = std::min(from, at);
+        to = std::max(to, at);
+    }
+};
+/// The boards that are cut for a frame, along the line that its plane makes in the elevation; before they are
+/// made, what the plane cuts of the skin.
+std::vector<Stretch> stretchesOf(const Rib& rib, const Evaluation& evaluation, const BoardView view,
+                                 const std::array<Vec3, 2>& plane, const Vec2& way) {
+    std::vector<Stretch> out;
+    const auto& [normal, at] = plane;
+    const auto along = [&](const Vec3& p) { return seen(Vec3(p - at), view).dot(way); };
+    if (evaluation.plates)
+        for (const Plate& board : evaluation.plates->plates) {
+            if (board.form != "frames/" + rib.name) continue;
+            out.emplace_back();
+            for (const Vec2& p : board.boundary.outer) out.back().take(along(board.frame.toBody(p)));
+        }
+    if (!out.empty()) return out;
+    Stretch all;
+    const Skin& skin = evaluation.body->skin;
+    for (const SkinEdge& e : skin.edges) {
+        const Vec3 &a = skin.vertices[static_cast<std::size_t>(e.a)],
+                   &b = skin.vertices[static_cast<std::size_t>(e.b)];
+        const double from = normal.dot(a - at), to = normal.dot(b - at);
+        if (from * to > 0 || from == to) continue;
+        all.take(along(a + (b - a) * (from / (from - to))));
+    }
+    if (all.from < all.to) out.push_back(all);
+    return out;
+}
+
+/// Where a frame's plane meets the elevation: a line as long as each board that is cut there.
+void addFrames(BoardElevation& out, const Project& project, const Scope& scope,
+               const Evaluation& evaluation) {
     const auto angle = [&](const Text& text) {
         const auto value = evaluate(text.empty() ? "0" : text, scope, Space::subject, Kind::angle);
         return value ? value->value : 0;
@@ -227,7 +263,6 @@ void addFrames(BoardElevation& out, const Project& project, const Scope& scope, 
     const Vec3 eye = out.view == BoardView::side    ? Vec3::UnitY()
                      : out.view == BoardView::front ? Vec3::UnitX()
                                                     : Vec3::UnitZ();
-    const double reach = body.bounds.size().norm();
     for (std::size_t i = 0; i < project.frames.size(); ++i) {
         const Rib& rib = project.frames[i];
         const auto station = detail::lengthOf(rib.station, scope);
@@ -238,14 +273,14 @@ void addFrames(BoardElevation& out, const Project& project, const Scope& scope, 
                               .toRotationMatrix();
         const Vec3 normal = turn * Vec3::Unit(axis), along = normal.cross(eye);
         if (along.norm() < 0.5) continue; // seen flat: its outline is drawn where frames are
-        Vec3 middle = (body.bounds.min + body.bounds.max) / 2;
+        const Box3& all = evaluation.body->bounds;
+        Vec3 middle = (all.min + all.max) / 2;
         middle -= normal * (normal.dot(middle - Vec3::Unit(axis) * *station));
         const Vec2 at = seen(middle, out.view), way = seen(along, out.view).normalized();
-        const Vec2 size = seen(body.bounds.size(), out.view);
-        const double half =
-            std::min(reach, std::abs(way.x()) * size.x() + std::abs(way.y()) * size.y()) / 2 * 1.1;
-        out.shapes.push_back(
-            {rib.name, "frame", {{at - way * half, at + way * half}}, "/frames/" + std::to_string(i)});
+        BoardShape shape{rib.name, "frame", {}, "/frames/" + std::to_string(i)};
+        for (const Stretch& s : stretchesOf(rib, evaluation, out.view, {normal, middle}, way))
+            shape.rings.push_back({at + way * s.from, at + way * s.to});
+        if (!shape.rings.empty()) out.shapes.push_back(std::move(shape));
     }
 }
 
@@ -335,7 +370,7 @@ BoardScene boardScene(const Project& project, const Evaluation& evaluation,
             if (!project.forms[i].off) EdgeDrawer(project, static_cast<int>(i), scope, out).run();
         if (evaluation.body) {
             addSkin(out, *evaluation.body);
-            addFrames(out, project, scope, *evaluation.body);
+            addFrames(out, project, scope, evaluation);
         }
         if (evaluation.plates) addOpenings(out, project, *evaluation.plates);
         detail::addMechanisms(out, evaluation);

@@ -77,52 +77,6 @@ double turnedBack(const CurvePath& path, double low, double high, const std::arr
     return std::max(off(best), off((a + b) / 2));
 }
 
-/// Chord errors of the breaks' facets.
-std::vector<double> errorsOf(const CurvePath& path, const std::vector<double>& breaks) {
-    std::vector<double> errors;
-    for (std::size_t i = 1; i < breaks.size(); ++i)
-        errors.push_back(deviationOf(path, breaks[i - 1], breaks[i]));
-    return errors;
-}
-
-/// Breaks at equal shares of a density that is constant over each of the old facets.
-std::vector<double> shared(const std::vector<double>& breaks, const std::vector<double>& weights, int count) {
-    double all = 0;
-    for (const double w : weights) all += w;
-    std::vector<double> next{breaks.front()};
-    std::size_t i = 0;
-    double before = 0;
-    for (int k = 1; k < count; ++k) {
-        const double wanted = all * k / count;
-        while (i + 1 < weights.size() && before + weights[i] < wanted) before += weights[i++];
-        const double share = weights[i] > 0 ? std::clamp((wanted - before) / weights[i], 0.0, 1.0) : 0.5;
-        next.push_back(breaks[i] + share * (breaks[i + 1] - breaks[i]));
-    }
-    next.push_back(breaks.back());
-    return next;
-}
-
-/// Chord errors made equal: they grow with the square of a facet's length, so their roots are shared out
-/// anew.
-std::vector<double> evened(const CurvePath& path, std::vector<double> breaks) {
-    constexpr int rounds = 40;
-    std::vector<double> best = breaks;
-    double least = deviationOf(path, breaks);
-    for (int round = 0; round < rounds; ++round) {
-        std::vector<double> weights = errorsOf(path, breaks);
-        const double high = *std::max_element(weights.begin(), weights.end());
-        const double low = *std::min_element(weights.begin(), weights.end());
-        if (high < least) {
-            least = high;
-            best = breaks;
-        }
-        if (high <= 0 || high - low <= 1e-12 * high) break;
-        for (double& w : weights) w = std::sqrt(w + 1e-9 * high);
-        breaks = shared(breaks, weights, static_cast<int>(weights.size()));
-    }
-    return best;
-}
-
 } // namespace
 
 Vec2 pointAt(const CurvePath& path, double t) {
@@ -238,56 +192,6 @@ double deviationOf(const CurvePath& path, double from, double to) {
         }
     }
     return worst;
-}
-
-double deviationOf(const CurvePath& path, const std::vector<double>& breaks) {
-    const auto errors = errorsOf(path, breaks);
-    return errors.empty() ? 0 : *std::max_element(errors.begin(), errors.end());
-}
-
-std::vector<double> equalBreaks(const CurvePath& path, int count) {
-    constexpr int fine = 64;
-    std::vector<double> marks{0}, lengths;
-    const int steps = fine * static_cast<int>(path.size());
-    for (int i = 1; i <= steps; ++i) {
-        marks.push_back(endOf(path) * i / steps);
-        lengths.push_back((pointAt(path, marks.back()) - pointAt(path, *(marks.end() - 2))).norm());
-    }
-    return shared(marks, lengths, count);
-}
-
-std::vector<double> bestBreaks(const CurvePath& path, int count) {
-    std::vector<double> steps;
-    for (int i = 0; i <= count; ++i) steps.push_back(endOf(path) * i / count);
-    if (count < 2) return steps;
-    const std::vector<double> lengths = equalBreaks(path, count);
-    std::vector<double> best = steps;
-    double least = deviationOf(path, steps);
-    for (const std::vector<double>& other : {lengths, evened(path, steps), evened(path, lengths)})
-        if (const double d = deviationOf(path, other); d < least * (1 - 1e-12)) {
-            least = d;
-            best = other;
-        }
-    return best;
-}
-
-std::vector<double> breaksWithin(const CurvePath& path, double tolerance, int most) {
-    if (!(tolerance > 0)) return {};
-    double sum = 0;
-    for (const double e : errorsOf(path, bestBreaks(path, 8))) sum += std::sqrt(e / tolerance);
-    int count = std::clamp(static_cast<int>(std::ceil(sum)), 1, most);
-    std::vector<double> breaks = bestBreaks(path, count);
-    while (deviationOf(path, breaks) > tolerance * (1 + 1e-9)) {
-        if (count >= most) return {};
-        breaks = bestBreaks(path, ++count);
-    }
-    while (count > 1) {
-        std::vector<double> fewer = bestBreaks(path, count - 1);
-        if (deviationOf(path, fewer) > tolerance * (1 + 1e-9)) break;
-        breaks = std::move(fewer);
-        --count;
-    }
-    return breaks;
 }
 
 } // namespace slab

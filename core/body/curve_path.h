@@ -51,8 +51,9 @@ using CurvePath = std::vector<PathPiece>;
 
 /// Parameters of count + 1 corners, ends included, on the path with the least greatest deviation.
 ///
-/// Chord errors are made equal, which is least for a path without inflection; never worse than equal steps of
-/// the parameter or of length.
+/// Chord errors are made equal, which is least for a path without inflection. Where that is not so, up to 32
+/// facets are searched over all choices of 192 places or more, then ever finer about the best of them: within
+/// half a percent of the least. Never worse than equal steps of the parameter or of length.
 [[nodiscard]] std::vector<double> bestBreaks(const CurvePath& path, int count);
 /// Fewest facets that keep to a tolerance, mm; up to `most`, then empty.
 [[nodiscard]] std::vector<double> breaksWithin(const CurvePath& path, double tolerance, int most);

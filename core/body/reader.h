@@ -55,6 +55,7 @@ private:
         int facets = 0;       ///< 0 = by the tolerance
         double tolerance = 0; ///< mm
     };
+    std::vector<std::size_t> m_bent; ///< edges that have their curve
     std::vector<CurveFit> m_fits;
     std::vector<FlatMove> m_flats;
 

@@ -139,6 +139,14 @@ Arc FormReader::arc(const Curve& curve, const Corners& corners, Plane plane, con
         return arc;
     }
     arc.edge = (from + 1) % n == to ? from : to;
+    if (std::find(m_bent.begin(), m_bent.end(), arc.edge) != m_bent.end()) {
+        report(Severity::look, "curve-twice",
+               "another curve bends the edge between " + curve.from + " and " + curve.to +
+                   " already, and this one is left out",
+               field, "Delete one of the two.");
+        return arc;
+    }
+    m_bent.push_back(arc.edge);
     if (curve.kind == CurveKind::arc)
         circle(arc, curve, corners, field);
     else
@@ -148,6 +156,7 @@ Arc FormReader::arc(const Curve& curve, const Corners& corners, Plane plane, con
 
 std::vector<Arc> FormReader::arcs(const std::vector<Curve>& curves, const Corners& corners, Plane plane) {
     std::vector<Arc> result;
+    m_bent.clear();
     for (std::size_t k = 0; k < curves.size() && ok(); ++k)
         result.push_back(arc(curves[k], corners, plane, "curves/" + std::to_string(k)));
     return result;

@@ -1,3 +1,4 @@
+#include "core/body/curve_trouble.h"
 #include "core/body/facets.h"
 #include "core/body/forms.h"
 #include "core/body/reader.h"
@@ -28,19 +29,18 @@ Corners readOutline(FormReader& reader, const std::vector<OutlinePoint>& points,
     if (full.size() > 200)
         reader.report(Severity::stop, "outline-long", "the outline has more than 200 points with its facets",
                       "curves", "Use fewer facets.");
-    else if (const OutlineTrouble trouble = troubleOf(full); !trouble.code.empty())
-        reader.report(Severity::stop, trouble.code, "with its curves, " + trouble.message, "curves",
-                      "Lessen the bulge.");
+    else
+        for (const CurveTrouble& trouble :
+             {curveTroubleOf(full, plain, arcs, curves),
+              plane == FormReader::Plane::xz ? halfTroubleOf(full, plain, arcs, curves) : CurveTrouble{}})
+            if (!trouble.code.empty() && reader.ok())
+                reader.report(Severity::stop, trouble.code, trouble.message, trouble.field, trouble.remedy);
     return full;
 }
 
 Expected<Made> makeSolid(FormReader& reader, const ProfileShape& shape) {
     const Corners outline = readOutline(reader, shape.outline, shape.curves, FormReader::Plane::xz);
     if (!reader.ok()) return fail("", "");
-    for (const Corner& c : outline)
-        if (c.half < 0)
-            return fail("half-width-negative", "a curve makes the half width less than zero", "curves",
-                        "Lessen the bulge.");
     return makeProfile(outline);
 }
 

@@ -104,6 +104,7 @@ void fields(V& v, T& o) {
     v.object("to", o.to);
     v.text("distance", o.distance, kLength);
     v.text("click_error", o.click_error, kNumber);
+    v.text("distance_error", o.distance_error, kNumber);
     v.text("x", o.x, kLength);
     v.text("y", o.y, kLength);
     v.text("turn", o.turn, kAngle);

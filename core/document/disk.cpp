@@ -95,6 +95,18 @@ void syncFolder(const fs::path& folder) {
 
 } // namespace
 
+std::string shownTitle(const Project& project, const fs::path& file) {
+    const std::size_t from = project.title.find_first_not_of(" \t\r\n"),
+                      to = project.title.find_last_not_of(" \t\r\n");
+    const std::string title =
+        from == std::string::npos ? std::string() : project.title.substr(from, to - from + 1);
+    if (!title.empty() && title != noTitle) return title;
+    std::string name = file.filename().string();
+    for (const std::string_view end : {".json", ".slabside"})
+        if (name.ends_with(end)) name.erase(name.size() - end.size());
+    return name.empty() ? noTitle : name;
+}
+
 Expected<Project> loadProject(const fs::path& path) {
     std::error_code error;
     if (!fs::is_regular_file(path, error))

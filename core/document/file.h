@@ -17,6 +17,11 @@ namespace slab {
 /// Pretty JSON, stable field order, unknown fields kept; readProject(writeProject(p)) == p.
 [[nodiscard]] std::string writeProject(const Project& project);
 
+/// What new documents are called until the builder gives them a name.
+inline constexpr const char* noTitle = "Untitled body";
+/// The document's name in the window and on what is printed: its title, else its file's name, else noTitle.
+[[nodiscard]] std::string shownTitle(const Project& project, const std::filesystem::path& file);
+
 /// readProject of a file. @error also "cannot-read"
 [[nodiscard]] Expected<Project> loadProject(const std::filesystem::path& path);
 /// Atomic: temporary file beside it, fsync, rename; the file before becomes `<name>~` (up to three,

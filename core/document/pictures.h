@@ -36,9 +36,10 @@ struct Picture {
     PicturePoint from, to;                        ///< calibration: two points …
     Text distance;                                ///< … and what lies between them in truth
     Text click_error;                             ///< standard error of a marked point, pixels; empty = 1
-    Text x, y;                                    ///< where `from` stands in the elevation: to the right, up
-    Text turn;    ///< of the line from–to in the elevation; empty = as pictured
-    Text opacity; ///< 0 to 1; empty = 0.6
+    Text distance_error; ///< the same of from and to on a rectified picture; empty = click_error
+    Text x, y;           ///< where `from` stands in the elevation: to the right, up
+    Text turn;           ///< of the line from–to in the elevation; empty = as pictured
+    Text opacity;        ///< 0 to 1; empty = 0.6
     bool hidden = false;
     std::vector<PicturePoint> features; ///< marked by the builder, to snap to
     std::vector<PictureLine> lines;

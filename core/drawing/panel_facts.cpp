@@ -60,6 +60,32 @@ void tellCopies(const Panel& panel, EdgeRow& row) {
         row.marks.clear();
 }
 
+/// Does a row hold nothing but short edges that meet nothing, all with one tilt?
+bool isLoose(const EdgeRow& row) {
+    constexpr double longest = 25; // mm: such edges are marked out by their corners
+    return row.neighbour.empty() && row.mark == 0 && row.marks.empty() && !row.differs && row.radius == 0 &&
+           row.length <= longest;
+}
+
+/// Puts three and more rows of short loose edges that follow each other into one.
+void gatherLoose(std::vector<EdgeRow>& rows, std::size_t start, const std::string& letter) {
+    constexpr std::size_t least = 3;
+    for (std::size_t i = start; i < rows.size(); ++i) {
+        std::size_t end = i;
+        while (end < rows.size() && isLoose(rows[end]) && rows[end].role == rows[i].role &&
+               std::abs(rows[end].bevel - rows[i].bevel) < squareWithin)
+            ++end;
+        if (end < i + least) continue;
+        EdgeRow& whole = rows[i];
+        whole.upTo = true;
+        whole.last = rows[end - 1].last;
+        whole.number = letter + runName(whole.first, whole.last);
+        for (std::size_t k = i; k < end; ++k) whole.length = std::max(whole.length, rows[k].length);
+        rows.erase(rows.begin() + static_cast<std::ptrdiff_t>(i) + 1,
+                   rows.begin() + static_cast<std::ptrdiff_t>(end));
+    }
+}
+
 void addRows(const Panel& panel, const PanelLoop& loop, int hole, std::vector<EdgeRow>& rows) {
     const std::vector<PanelEdge>& edges = loop.edges;
     const bool runs = edges.size() > 16;
@@ -96,10 +122,12 @@ void addRows(const Panel& panel, const PanelLoop& loop, int hole, std::vector<Ed
                     hole,
                     false,
                     {},
-                    0};
+                    0,
+                    false};
         tellCopies(panel, row);
         rows.push_back(std::move(row));
     }
+    if (runs) gatherLoose(rows, start, letter);
 }
 
 /// A form cut it: each edge has a plate of the form behind it.

@@ -19,6 +19,7 @@ struct EdgeRow {
     bool differs = false;   ///< the copies meet different plates here: `neighbour` is the first one's
     std::vector<int> marks; ///< one for each copy of a panel that is cut more than once
     double radius = 0;      ///< of a run along a circle (see arcsOf), mm; 0 otherwise
+    bool upTo = false;      ///< a run of short edges that differ: `length` is that of the longest
     bool operator==(const EdgeRow&) const = default;
 };
 /// Tilts under this count as square: 0.05°, a fortieth of what a knife holds (±2°, common practice).
@@ -26,7 +27,8 @@ inline constexpr double squareWithin = 0.05 * 3.14159265358979323846 / 180;
 
 /// Edges of the boundary, then those of holes that forms cut. Neighbouring edges that are alike (neighbour,
 /// role, mark, tilt, length within 0.05 mm or on one circle) make a run when there are more than 16 edges in
-/// their loop. Sketch letters are set.
+/// their loop; so do three and more that meet nothing and are no longer than 25 mm each, whatever their
+/// lengths: their corners are told in a table of their own. Sketch letters are set.
 [[nodiscard]] std::vector<EdgeRow> edgeRows(const Panel& panel);
 /// The loop that a row's edges belong to.
 [[nodiscard]] const PanelLoop& loopOf(const Panel& panel, const EdgeRow& row);

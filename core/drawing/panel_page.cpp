@@ -86,6 +86,8 @@ Table edgeTable(const std::vector<EdgeRow>& rows, bool anyTilt, const UnitStyle&
     if (!anyTilt) table.note = "All edges are cut square. " + table.note;
     if (std::any_of(rows.begin(), rows.end(), [](const EdgeRow& row) { return row.radius > 0; }))
         table.note += " R: these edges follow a circle of that radius.";
+    if (std::any_of(rows.begin(), rows.end(), [](const EdgeRow& row) { return row.upTo; }))
+        table.note += " ≤: short edges, none longer; their corners stand under Corners.";
     if (!rowsByCopy(rows).empty()) table.note += " ↓ The marks differ by copy.";
     for (const EdgeRow& row : rows) {
         const std::string tilt =
@@ -93,6 +95,8 @@ Table edgeTable(const std::vector<EdgeRow>& rows, bool anyTilt, const UnitStyle&
         std::string length = size(row.length, units);
         if (row.radius > 0)
             length = "R " + size(row.radius, units);
+        else if (row.upTo)
+            length = "≤ " + length;
         else if (row.last > row.first)
             length = std::to_string(row.last - row.first + 1) + "× " + length;
         std::string mark = row.marks.empty() ? markWords(row) : "↓";
@@ -219,8 +223,11 @@ std::vector<Page> panelPages(const Panel& panel, const PanelDrawingOptions& chos
     const Layout layout = layOut(body, kinds.size());
     PanelView view = drawView(panel, layout.view, rows, options);
     drawBevels(bevels, layout.bevels, kinds, options.tint);
-    std::vector<Table> rest =
-        setTables(tables, layout.columns, tablesOf(panel, options, view.scale, rows, !kinds.empty())).rest;
+    std::vector<Table> told = tablesOf(panel, options, view.scale, rows, !kinds.empty());
+    if (view.together)
+        told[1].note += " Where numbers stand as a range on the drawing, edges follow each other "
+                        "counter-clockwise.";
+    std::vector<Table> rest = setTables(tables, layout.columns, told).rest;
     page.groups = {std::move(view.group), std::move(view.notes)};
     std::vector<Page> pages = {std::move(page)};
     while (!rest.empty()) pages.push_back(furtherPage(panel, options, rest));

@@ -3,6 +3,7 @@
 #include "core/drawing/corner_table.h"
 #include "core/drawing/fold_ink.h"
 #include "core/drawing/guide_ink.h"
+#include "core/drawing/number_room.h"
 #include "core/drawing/tiles.h"
 #include "core/units/units.h"
 #include <algorithm>
@@ -12,7 +13,6 @@
 namespace slab {
 namespace {
 
-constexpr double balloon = 2.3; // radius of an edge number, mm
 constexpr double marginLeft = 25, marginBottom = 21, marginSide = 12,
                  marginTop = 22; // room for numbers and sizes
 constexpr LineStyle sizeLine{0.18, Ink::line}, thin{0.13, Ink::quiet};
@@ -21,30 +21,36 @@ constexpr LineStyle sizeLine{0.18, Ink::line}, thin{0.13, Ink::quiet};
 class View {
 public:
     View(const Panel& panel, const PanelMap& map, Layer& sizes, Layer& numbers, const Area& region)
-        : m_panel(&panel), m_map(map), m_pen(sizes), m_numbers(numbers), m_region(region) {
-        for (const Ring& ring : drawnRings(panel)) m_rings.push_back(map.ring(ring));
+        : m_panel(&panel), m_map(map), m_pen(sizes), m_numbers(numbers) {
+        m_room.region = region;
+        for (const Ring& ring : drawnRings(panel)) m_room.rings.push_back(map.ring(ring));
         const Box2 box = bounds(map.ring(panel.boundary.outer));
         m_low = box.min;
         m_high = box.max;
         m_used = {m_low.x(), m_low.y(), box.size().x(), box.size().y()};
-        for (const Ring& ring : m_rings) include(bounds(ring).min), include(bounds(ring).max);
+        for (const Ring& ring : m_room.rings) include(bounds(ring).min), include(bounds(ring).max);
     }
 
     /// Places that later words keep clear of.
     void keepClear(const Layer& layer, double by = 0) {
-        for (const Label& label : layer.labels) m_taken.push_back(labelArea(label).grown(by));
+        for (const Label& label : layer.labels) m_room.taken.push_back(labelArea(label).grown(by));
     }
-    void keepClear(const Area& area) { m_taken.push_back(area); }
-    void numberEdges(const std::vector<EdgeRow>& rows) {
-        for (const EdgeRow& row : rows) {
-            const Ring outline = m_map.ring(loopOf(*m_panel, row).outer);
-            const auto edge = static_cast<std::size_t>((row.first + row.last) / 2);
-            if (edge >= outline.size()) continue;
-            // Numbers of a small hole stand around it, those of a large one in it.
-            constexpr double roomy = 26; // mm
-            const bool around = row.hole >= 0 && bounds(outline).size().minCoeff() < roomy;
-            numberEdge(row.number, edgeSpot(outline, edge), around ? -1.0 : 1.0);
+    void keepClear(const Area& area) { m_room.taken.push_back(area); }
+    /// @return true if rows are told together
+    bool numberEdges(const std::vector<EdgeRow>& rows) {
+        bool together = false;
+        for (const PlacedNumber& one : placeNumbers(m_room, rows, *m_panel, m_map)) {
+            const auto& [best, foot] = one.place;
+            const Area area = NumberRoom::areaOf(one.place, NumberRoom::widthOf(one.number));
+            include({area.x, area.y});
+            include({area.right(), area.top()});
+            const Vec2 leader = (foot - best).normalized();
+            m_numbers.line(best + leader * NumberRoom::balloon, foot, thin);
+            pill(area);
+            m_numbers.wordsMiddle(best, one.number, {2.5, Align::centre, Ink::line, true, true});
+            together = together || one.together;
         }
+        return together;
     }
     void overallSizes(const UnitStyle& units) {
         const Vec2 span = (m_high - m_low) / m_map.scale;
@@ -96,7 +102,7 @@ public:
     /// What stands on the panel, and what it lies on, in words.
     void contacts(const Layer& marks) {
         const std::vector<ContactSpot> spots = contactSpots(*m_panel);
-        WordRoom room{m_rings, m_taken, faceArea(*m_panel, m_map), m_region};
+        WordRoom room{m_room.rings, m_room.taken, faceArea(*m_panel, m_map), m_room.region};
         keepClearOfArrow(marks, room);
         const Ring outline = m_map.ring(m_panel->boundary.outer);
         for (const auto& [a, b] : checkDiagonals(m_panel->boundary.outer))
@@ -104,9 +110,9 @@ public:
                 {outline[static_cast<std::size_t>(a)], outline[static_cast<std::size_t>(b)]});
         drawContactWords(spots, m_map, 2.4, room, m_numbers);
         drawRestWords(restLines(*m_panel), 2.4, room, m_numbers);
-        m_taken = room.taken;
+        m_room.taken = room.taken;
         for (const ContactSpot& spot : spots)
-            for (const Ring& ring : spot.rings) m_rings.push_back(m_map.ring(ring));
+            for (const Ring& ring : spot.rings) m_room.rings.push_back(m_map.ring(ring));
     }
 
 private:
@@ -138,19 +144,6 @@ private:
         const Vec2 away = level ? Vec2(0, -3.6) : Vec2(-3.4, 0);
         m_pen.wordsMiddle((a + b) / 2 + away, words, {3.4, Align::centre, Ink::line, true, true, turn});
     }
-    [[nodiscard]] bool isFree(const Area& area) const {
-        const Area whole = m_region.grown(-0.5);
-        if (area.x < whole.x || area.y < whole.y || area.right() > whole.right() || area.top() > whole.top())
-            return false;
-        for (const Area& other : m_taken)
-            if (other.meets(area.grown(0.5))) return false;
-        for (const Ring& ring : m_rings)
-            for (std::size_t i = 0; i < ring.size(); ++i)
-                if (lengthInside(ring[i], ring[(i + 1) % ring.size()], {area.x - 0.4, area.y - 0.4},
-                                 {area.right() + 0.4, area.top() + 0.4}) > 0)
-                    return false;
-        return true;
-    }
     /// Corner letter beside its diagonal, inside the outline if there is room, else outside.
     void letterCorner(const Vec2& corner, const Vec2& middle, const std::string& letter) {
         const WordStyle style{2.4, Align::centre, Ink::quiet, true};
@@ -158,7 +151,7 @@ private:
         const Vec2 inward = (middle - corner).normalized(), aside(-inward.y(), inward.x());
         Vec2 best = corner - 4.6 * inward;
         const auto clear = [&](const Vec2& at) {
-            if (!isFree({at.x() - half, at.y() - 1, 2 * half, 2})) return false;
+            if (!m_room.isFree({at.x() - half, at.y() - 1, 2 * half, 2})) return false;
             best = at;
             return true;
         };
@@ -169,7 +162,7 @@ private:
                 found = clear(corner + along * inward + side * aside);
             }
         m_pen.wordsMiddle(best, letter, style);
-        m_taken.push_back({best.x() - half, best.y() - 1, 2 * half, 2});
+        m_room.taken.push_back({best.x() - half, best.y() - 1, 2 * half, 2});
     }
     /// Beside the corner of an opening: in it first, then on the panel; further off with a line to the
     /// corner.
@@ -187,16 +180,16 @@ private:
             for (const double turned : {0.0, 0.5, -0.5, 3.14, 1.0, -1.0, 2.6, -2.6, 2.0, -2.0, 1.5, -1.5}) {
                 const Vec2 at = corner + away * (Eigen::Rotation2Dd(turned) * open);
                 const Area area{at.x() - half.x(), at.y() - half.y(), 2 * half.x(), 2 * half.y()};
-                const Place place{at, corner};
-                if (!isFree(area) || (away > beside && !leaderIsFree(place))) continue;
+                const NumberPlace place{at, corner};
+                if (!m_room.isFree(area) || (away > beside && !m_room.leaderIsFree(place))) continue;
                 if (away > beside) {
                     const Vec2 way = (corner - at).normalized();
                     m_numbers.line(at + way * half.norm(), corner, thin);
-                    m_leaders.push_back(place);
+                    m_room.leaders.push_back(place);
                 }
                 m_numbers.wordsMiddle(at, number, style);
-                m_taken.push_back(area);
-                m_numberAreas.push_back(area);
+                m_room.taken.push_back(area);
+                m_room.numberAreas.push_back(area);
                 return;
             }
     }
@@ -211,60 +204,12 @@ private:
               Vec2(-reach.x() - half - 1, 0), Vec2(0, reach.y() + 2), Vec2(0, -reach.y() - 2),
               Vec2(reach.x() + half + 1, reach.y() + 2)}) {
             const Vec2 at = middle + off;
-            if (!isFree({at.x() - half, at.y() - 1, 2 * half, 2})) continue;
+            if (!m_room.isFree({at.x() - half, at.y() - 1, 2 * half, 2})) continue;
             best = at;
             break;
         }
         m_pen.wordsMiddle(best, words, style);
-        m_taken.push_back({best.x() - half, best.y() - 1, 2 * half, 2});
-    }
-    /// A free place for an edge number.
-    /// @param first  side of the edge to look at first: 1 is off the panel, -1 on it
-    struct Place {
-        Vec2 centre, foot;
-    };
-    [[nodiscard]] Place numberPlace(const EdgeSpot& spot, double width, double first) const {
-        std::optional<Place> crossing; // free, but its leader crosses another's
-        for (const double side : {first, -first})
-            for (const double away : {4.4, 7.5, 11.0, 15.0, 20.0, 26.0})
-                for (const double slide : {0.0, 0.2, -0.2, 0.38, -0.38, 0.8, -0.8, 1.4, -1.4, 2.2, -2.2}) {
-                    const bool along = std::abs(slide) <= 0.4;
-                    const double reach = along ? slide * spot.length : slide * 8;
-                    const Vec2 centre = spot.middle + side * away * spot.out + spot.along * reach;
-                    if (!isFree({centre.x() - width / 2, centre.y() - balloon, width, 2 * balloon})) continue;
-                    const Place place{centre, along ? Vec2(spot.middle + spot.along * reach) : spot.middle};
-                    if (leaderIsFree(place)) return place;
-                    if (!crossing) crossing = place;
-                }
-        return crossing.value_or(Place{spot.middle + spot.out * 5, spot.middle});
-    }
-    /// The line from a number to its edge runs over no other number and no other such line.
-    [[nodiscard]] bool leaderIsFree(const Place& place) const {
-        const Vec2 end = place.foot + 0.3 * (place.centre - place.foot).normalized();
-        for (const Area& other : m_numberAreas)
-            if (lengthInside(place.centre, end, {other.x, other.y}, {other.right(), other.top()}) > 0)
-                return false;
-        for (const Place& other : m_leaders) {
-            const Vec2 a = place.centre - other.foot, b = end - other.foot, run = other.centre - other.foot;
-            const Vec2 c = other.foot - place.centre, d = other.centre - place.centre,
-                       own = end - place.centre;
-            if (cross2(run, a) * cross2(run, b) < 0 && cross2(own, c) * cross2(own, d) < 0) return false;
-        }
-        return true;
-    }
-    void numberEdge(const std::string& number, const EdgeSpot& spot, double first) {
-        const double width = std::max(2 * balloon, textWidth(number, {2.5, false, true}) + 2.2);
-        const auto [best, foot] = numberPlace(spot, width, first);
-        const Area area{best.x() - width / 2, best.y() - balloon, width, 2 * balloon};
-        m_taken.push_back(area);
-        m_numberAreas.push_back(area);
-        m_leaders.push_back({best, foot});
-        include({area.x, area.y});
-        include({area.right(), area.top()});
-        const Vec2 leader = (foot - best).normalized();
-        m_numbers.line(best + leader * balloon, foot, thin);
-        pill(area);
-        m_numbers.wordsMiddle(best, number, {2.5, Align::centre, Ink::line, true, true});
+        m_room.taken.push_back({best.x() - half, best.y() - 1, 2 * half, 2});
     }
     void pill(const Area& area) const {
         const double r = area.height / 2;
@@ -284,10 +229,7 @@ private:
     const Panel* m_panel;
     PanelMap m_map;
     Pen m_pen, m_numbers; ///< numbers lie over the size lines
-    Area m_region;
-    std::vector<Ring> m_rings;
-    std::vector<Area> m_taken, m_numberAreas;
-    std::vector<Place> m_leaders;
+    NumberRoom m_room;
     Vec2 m_low, m_high; ///< overall box of the outer outline, on paper
     Area m_used;        ///< everything drawn so far
 };
@@ -356,7 +298,7 @@ PanelView drawView(const Panel& panel, const Area& region, const std::vector<Edg
     work.openings();
     work.contacts(view.group.layers[2]);
     work.diagonals();
-    work.numberEdges(rows);
+    view.together = work.numberEdges(rows);
     work.openingCorners();
     work.overallSizes(units);
     work.datum();

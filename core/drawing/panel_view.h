@@ -19,6 +19,7 @@ struct PanelView {
     Group group; ///< id = panel name; layers outer, inner, marks
     Group notes; ///< numbers, sizes, diagonals
     DrawingScale scale;
+    bool together = false; ///< a number on it stands for several rows of the edge table
 };
 [[nodiscard]] PanelView drawView(const Panel& panel, const Area& region, const std::vector<EdgeRow>& rows,
                                  const PanelDrawingOptions& options);

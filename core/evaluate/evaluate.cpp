@@ -11,6 +11,7 @@
 #include "core/evaluate/owners.h"
 #include "core/evaluate/remembered.h"
 #include "core/evaluate/stages.h"
+#include "core/frames/barred.h"
 #include "core/lines/lines.h"
 #include <algorithm>
 #include <array>
@@ -108,7 +109,7 @@ std::shared_ptr<const Body> Evaluator::Memory::body(const Project& project, cons
         std::all_of(forms.solids.begin(), forms.solids.end(), [](const FormSolid& s) { return s.scales; });
     if (joinedFor != project.materials) joins.forget();
     joinedFor = project.materials;
-    joins.follow = effort == Effort::live || effort == Effort::fitOnly;
+    joins.follow = effort <= Effort::live;
     if (!scales) return join(skin, {forms, project.materials, project.pieces}, forms, project, job);
 
     // Always joined at scale 1 and then rescaled, so that a dragged and a freshly opened document agree to
@@ -169,7 +170,7 @@ Evaluation Evaluator::evaluate(const Project& project, Effort effort, std::uint6
     e.units = unitStyleOf(project.units);
     std::vector<Finding> found;
     if (m_memory->shape(project, e, effort, found, job)) m_memory->use(project, e, effort, found, job);
-    if (effort != Effort::fitOnly && e.scope) {
+    if (effort > Effort::fitOnly && e.scope) {
         e.pictures = m_memory->pictures.get({project.pictures, project.donor.kind, *e.scope, pictures},
                                             [&] { return placePictures(project, *e.scope, pictures); });
         append(found, e.pictures->findings);
@@ -209,12 +210,17 @@ bool Evaluator::Memory::shape(const Project& project, Evaluation& e, Effort effo
     }
     e.plates = mechanisms.joined(e.plates, e.mechanisms);
     e.donor = fits.placed(project, e);
-    if (effort != Effort::fitOnly) {
-        e.frames = frames.made(project, e);
+    if (effort > Effort::fitOnly) {
+        e.frames = frames.made(project, e, rules.openings);
         append(found, e.frames->findings);
         e.plates = frames.joined(e.plates, e.frames);
         e.cleats = frames.cleats(project, e);
         append(found, e.cleats->findings);
+        if (!e.frames->parts.empty()) {
+            UnitStyle words = e.units;
+            words.decimals = 1;
+            append(found, barredFindings(project, e.plates->plates, *e.frames, words));
+        }
         e.plates = frames.joined(e.plates, e.cleats);
     }
     layOut(project, e, rules, found);
@@ -247,13 +253,13 @@ void Evaluator::Memory::use(const Project& project, Evaluation& e, Effort effort
     const auto judge = [&] {
         e.fit = fits.atRest(project, e, effort, job);
         e.afloat = fits.afloat(project, e);
-        if (effort != Effort::fitOnly) e.mechanisms = mechanisms.swept(e.mechanisms, cut, e, effort, job);
+        if (effort > Effort::fitOnly) e.mechanisms = mechanisms.swept(e.mechanisms, cut, e, effort, job);
         if (job.stopped()) return;
-        e.fit = fits.whole(e, cut);
+        e.fit = effort == Effort::survey ? fits.moving(e, cut) : fits.whole(e, cut);
         if (effort != Effort::fitOnly) e.afloat = fits.allAfloat(project, e, *cut, effort, job);
     };
     const auto nestAll = [&] {
-        if (effort != Effort::fitOnly) e.sheets = nestFor(project, problem, effort, job);
+        if (effort > Effort::fitOnly) e.sheets = nestFor(project, problem, effort, job);
     };
     std::vector<Finding> narrow;
     const auto lookAtBoards = [&] {
@@ -270,7 +276,7 @@ void Evaluator::Memory::use(const Project& project, Evaluation& e, Effort effort
     append(found, toldOnce(e.fit->findings, e.mechanisms->findings));
     if (e.afloat) append(found, e.afloat->findings);
     append(found, e.mechanisms->findings);
-    if (effort == Effort::fitOnly) return;
+    if (effort <= Effort::fitOnly) return;
     if (effort >= Effort::verdict) { // a search over orientations is too slow while the hand moves
         const ModulesKey groups{e.plates,
                                 e.stock,

@@ -31,7 +31,7 @@ struct Evaluation {
     std::shared_ptr<const PlateSet> plates;
     std::shared_ptr<const std::vector<Panel>> panels; ///< pieces of those that were split
     std::shared_ptr<const MechanismSet> mechanisms;   ///< sweeps from Effort::verdict on
-    std::shared_ptr<const FrameSet> frames; ///< not at Effort::fitOnly: they keep clear by themselves
+    std::shared_ptr<const FrameSet> frames; ///< not up to Effort::fitOnly: they keep clear by themselves
     std::shared_ptr<const CleatSet> cleats; ///< like the frames
     std::shared_ptr<const std::vector<SeamCut>> seams;
     std::shared_ptr<const ModuleSet> modules; ///< from Effort::verdict on
@@ -41,14 +41,15 @@ struct Evaluation {
     std::shared_ptr<const StockSet> stock;
     std::shared_ptr<const NestProblem> nestProblem;
     std::shared_ptr<const NestResult> sheets;
-    std::shared_ptr<const PictureSet> pictures; ///< null with Effort::fitOnly
+    std::shared_ptr<const PictureSet> pictures; ///< null up to Effort::fitOnly
     Totals totals;
     std::vector<Finding> findings; ///< all stages, worst first, stable order
 };
 
 /// How far to go.
 enum class Effort {
-    fitOnly, ///< like live, without sheets and totals (the scale survey)
+    survey,  ///< like fitOnly, with what moves over its whole range (the scale survey)
+    fitOnly, ///< like live, without sheets and totals
     live,    ///< planes and plates at once, boolean only if needed, convex distances, quick or reused layout
     verdict, ///< like live, with OpenCASCADE's verdict on the fit and the sweeps of mechanisms
     full     ///< joined again, OpenCASCADE's verdict, nested again

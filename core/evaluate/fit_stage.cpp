@@ -1,8 +1,9 @@
 #include "core/evaluate/fit_stage.h"
 #include "core/evaluate/owners.h"
 #include "core/fit/float_moving.h"
-#include "core/fit/rounds.h"
 #include "core/fit/swept.h"
+#include "core/mechanisms/rounds.h"
+#include "core/mechanisms/shown.h"
 #include <cmath>
 #include <numbers>
 
@@ -71,7 +72,8 @@ std::vector<FloatPose> posesWith(Project project, const Evaluation& e, const Pla
 /// The very same set where there are no round forms.
 std::shared_ptr<const PlateSet> FitStage::fitted(Fitted& memory, const Evaluation& e) {
     if (e.body->rounds.empty()) return e.plates;
-    return memory.get({e.plates, e.body->rounds}, [&] { return withRounds(*e.plates, *e.body); });
+    const auto rounds = shownRounds(*e.mechanisms, e.body->rounds);
+    return memory.get({e.plates, rounds}, [&] { return withRounds(*e.plates, rounds); });
 }
 
 std::shared_ptr<const DonorSet> FitStage::placed(const Project& project, const Evaluation& e) {
@@ -126,8 +128,16 @@ std::shared_ptr<const FloatFit> FitStage::afloat(const Project& project, const E
 std::shared_ptr<const FitResult> FitStage::whole(const Evaluation& e,
                                                  const std::shared_ptr<const PlateSet>& cut) {
     if (e.mechanisms->checks.empty()) return e.fit;
-    return m_whole.get({e.fit, e.mechanisms},
-                       [&] { return withSwept(*e.fit, *e.mechanisms, e.donor->solids, *cut); });
+    return m_whole.get({e.fit, e.mechanisms}, [&] {
+        return withSwept(*e.fit, *e.mechanisms, e.donor->solids, withRounds(*cut, e.body->rounds));
+    });
+}
+
+std::shared_ptr<const FitResult> FitStage::moving(const Evaluation& e,
+                                                  const std::shared_ptr<const PlateSet>& cut) {
+    if (e.mechanisms->motions.empty() && e.mechanisms->bought.empty()) return e.fit;
+    return std::make_shared<const FitResult>(
+        withMoving(*e.fit, *e.mechanisms, e.donor->solids, withRounds(*cut, e.body->rounds)));
 }
 
 std::shared_ptr<const FloatFit> FitStage::allAfloat(const Project& project, const Evaluation& e,
@@ -135,7 +145,7 @@ std::shared_ptr<const FloatFit> FitStage::allAfloat(const Project& project, cons
     if (!e.afloat) return nullptr;
     const AllAfloatKey key{e.afloat, e.fit, e.mechanisms, project.mechanisms.linkages};
     if (m_allAfloat.holds(key)) return m_allAfloat.value();
-    if (effort < Effort::verdict || job.stopped()) return e.afloat;
+    if ((effort < Effort::verdict && effort != Effort::survey) || job.stopped()) return e.afloat;
     UnitStyle words = e.units;
     words.decimals = 1;
     const std::vector<std::string> linkages = linkageNames(project);

@@ -18,6 +18,8 @@ public:
     /// The fit at rest with what the sweeps of e.mechanisms found, as far as they are known.
     /// @param cut  plates with every move at 0
     std::shared_ptr<const FitResult> whole(const Evaluation& e, const std::shared_ptr<const PlateSet>& cut);
+    /// The same by a look at donor and rider alone, for the scale survey.
+    std::shared_ptr<const FitResult> moving(const Evaluation& e, const std::shared_ptr<const PlateSet>& cut);
     /// e.afloat with all that moves on the shell, from Effort::verdict on. @param e  its fit is whole()
     std::shared_ptr<const FloatFit> allAfloat(const Project& project, const Evaluation& e,
                                               const PlateSet& cut, Effort effort, const Job& job);

@@ -8,9 +8,12 @@ namespace slab {
 
 namespace {
 
-/// Donor, rider, and what moves over its whole range where these boards may be.
+/// Donor, rider, round forms, and what moves over its whole range where these boards may be.
 std::vector<FitSolid> keptClearOf(const Evaluation& e, const std::vector<FrameChoice>& boards) {
     std::vector<FitSolid> solids = e.donor->solids;
+    for (const RoundPart& round : shownRounds(*e.mechanisms, e.body->rounds))
+        if (round.top != round.base)
+            solids.push_back({round.name, "form", shapeOf(round), round.gap, false, {}});
     for (FitSolid& s : sweptRoom(*e.mechanisms, boards, e.body->skin)) solids.push_back(std::move(s));
     return solids;
 }
@@ -27,10 +30,23 @@ CleatRoom roomForCleats(const DonorSet& donor, const MechanismSet& mechanisms) {
 
 } // namespace
 
-std::shared_ptr<const FrameSet> FrameStage::made(const Project& project, const Evaluation& e) {
+std::shared_ptr<const FrameSet> FrameStage::made(const Project& project, const Evaluation& e,
+                                                 const std::vector<ResolvedOpening>& openings) {
     Key key{{}, {}, e.body, e.plates, e.donor, e.mechanisms, e.units};
     key.units.decimals = 1;
     key.choices = resolveFrames(project, *e.scope, *e.stock, key.findings);
+    addOpenings(key.choices, openings);
+    for (const ResolvedOpening& o : openings) // that frame is not there
+        if (isForFrames(o) && std::none_of(key.choices.begin(), key.choices.end(), [&](const FrameChoice& c) {
+                return std::any_of(c.openings.begin(), c.openings.end(),
+                                   [&](const FrameOpening& own) { return own.name == o.name; });
+            }))
+            key.findings.push_back({Severity::look,
+                                    "opening-misses",
+                                    "Opening " + o.name + " cuts no frame.",
+                                    {"opening:" + o.name},
+                                    "Correct the frame's name, or turn the opening's direction to the board.",
+                                    {}});
     return m_made.get(key, [&] {
         FrameSet set =
             makeFrames(key.choices, e.body->skin, e.plates->plates, keptClearOf(e, key.choices), key.units);

@@ -10,7 +10,8 @@ namespace slab {
 class FrameStage {
 public:
     /// Frames inside the plates of `e`, clear of its donor and of what moves. Findings are left in the set.
-    std::shared_ptr<const FrameSet> made(const Project& project, const Evaluation& e);
+    std::shared_ptr<const FrameSet> made(const Project& project, const Evaluation& e,
+                                         const std::vector<ResolvedOpening>& openings);
     /// Where the boards of `e` are so narrow that they break.
     std::vector<Finding> narrow(const Evaluation& e);
     /// The plates with the frames' boards; the very same set where there are none.

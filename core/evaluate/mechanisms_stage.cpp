@@ -1,4 +1,5 @@
 #include "core/evaluate/mechanisms_stage.h"
+#include "core/mechanisms/rounds.h"
 #include <algorithm>
 
 namespace slab {
@@ -88,7 +89,9 @@ std::shared_ptr<const MechanismSet> MechanismStage::swept(const std::shared_ptr<
     UnitStyle words = e.units;
     words.decimals = 1;
     const auto set = m_swept.get(key, [&] {
-        MechanismSet done = sweepMechanisms(*made, *plates, e.donor->solids, words, job);
+        PlateSet all = withRounds(*plates, e.body->rounds, 0);
+        all.joints = plates->joints;
+        MechanismSet done = sweepMechanisms(*made, all, e.donor->solids, words, job);
         if (e.scale != 1) // what is typed may be at full size
             for (Finding& f : done.findings)
                 if (f.code.starts_with("sweep-")) f.remedy += " Lengths are as built.";

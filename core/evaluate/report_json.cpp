@@ -5,7 +5,8 @@
 #include "core/evaluate/report_mechanisms.h"
 #include "core/evaluate/report_parts.h"
 #include "core/evaluate/report_pictures.h"
-#include "core/fit/rounds.h"
+#include "core/mechanisms/rounds.h"
+#include "core/mechanisms/shown.h"
 #include "core/plates/placements.h"
 #include <cmath>
 #include <nlohmann/json.hpp>
@@ -201,7 +202,8 @@ Json fitJson(const Evaluation& e) {
     Json pairs = Json::array(), swept = Json::array(), outside = Json::array();
     for (const FitResult::Outside& o : fit.outside)
         outside.push_back({{"group", o.group}, {"gap_mm", o.gap}});
-    for (const FitPair& p : everyPair(fit, e.donor->solids, withRounds(*e.plates, *e.body)))
+    for (const FitPair& p :
+         everyPair(fit, e.donor->solids, withRounds(*e.plates, shownRounds(*e.mechanisms, e.body->rounds))))
         pairs.push_back({{"solid", p.solid},
                          {"plate", p.plate},
                          {"state", stateName(p.state)},

@@ -46,7 +46,9 @@ Json pictureJson(const PlacedPicture& p) {
     if (p.check)
         check = {{"stated_mm", p.check->stated},
                  {"found_mm", p.check->found.value},
-                 {"error_mm", p.check->found.error}};
+                 {"error_mm", p.check->found.error},
+                 {"taken", p.check->taken},
+                 {"error_after_mm", p.check->after}};
     return {{"name", p.name},
             {"file", p.file},
             {"state", states[static_cast<int>(p.state)]},

@@ -91,7 +91,7 @@ ScaleSurvey surveyScale(const Project& project, double from, double to, const Jo
     Evaluator evaluator;
     Project moving = project;
     const auto probe = [&](double scale) -> Probe {
-        const Evaluation e = at(evaluator, moving, scale, Effort::fitOnly, job);
+        const Evaluation e = at(evaluator, moving, scale, Effort::survey, job);
         if (!e.fit) return {1e9, 1e9, {}};
         return e.afloat ? probeOf(*e.fit, *e.afloat) : probeOf(*e.fit);
     };

@@ -1,5 +1,5 @@
 #include "core/fit/pieces.h"
-#include "core/fit/rounds.h"
+#include "core/mechanisms/rounds.h"
 #include "core/geometry/occt.h"
 #include <algorithm>
 #include <atomic>

@@ -1,5 +1,5 @@
 #include "core/fit/pieces.h"
-#include "core/fit/rounds.h"
+#include "core/mechanisms/rounds.h"
 #include <algorithm>
 #include <cctype>
 #include <cmath>
@@ -30,8 +30,9 @@ Probe probeOf(const FitResult& fit) {
     if (!pair) return {1e9, 1e9, {}};
     // The binding pair may be a tight one with a large wish; a hit elsewhere still is a hit.
     double clearance = 1e9;
-    for (const FitPair& p : fit.pairs)
-        clearance = std::min(clearance, p.state == FitState::hits ? -p.depth : p.clearance);
+    for (const auto* all : {&fit.pairs, &fit.swept})
+        for (const FitPair& p : *all)
+            clearance = std::min(clearance, p.state == FitState::hits ? -p.depth : p.clearance);
     return {marginOf(*pair), clearance, pair->solid + " – " + pair->plate};
 }
 

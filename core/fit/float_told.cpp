@@ -1,5 +1,5 @@
 #include "core/fit/float_told.h"
-#include "core/fit/rounds.h"
+#include "core/mechanisms/rounds.h"
 #include <algorithm>
 
 namespace slab {

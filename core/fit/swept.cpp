@@ -20,6 +20,16 @@ FitPair pairOf(const SweptCheck& check) {
     return pair;
 }
 
+/// State, least clearance and least margin are the worse of what is at rest and what is swept.
+void judgeSwept(FitResult& fit) {
+    for (const FitPair& p : fit.swept) {
+        const bool first = fit.pairs.empty() && &p == &fit.swept.front();
+        fit.leastClearance = first ? p.clearance : std::min(fit.leastClearance, p.clearance);
+        fit.leastMargin = first ? marginOf(p) : std::min(fit.leastMargin, marginOf(p));
+        fit.state = std::max(fit.state, p.state);
+    }
+}
+
 } // namespace
 
 FitResult withSwept(FitResult fit, const MechanismSet& set, const std::vector<FitSolid>& solids,
@@ -35,12 +45,21 @@ FitResult withSwept(FitResult fit, const MechanismSet& set, const std::vector<Fi
     for (const FitPair& p : fit.swept) least = std::min(least, p.clearance);
     if (const auto nearer = nearestMoving(set, solids, plates, least))
         if (known.insert({nearer->plate, nearer->solid}).second) fit.swept.push_back(*nearer);
-    for (const FitPair& p : fit.swept) {
-        const bool first = fit.pairs.empty() && &p == &fit.swept.front();
-        fit.leastClearance = first ? p.clearance : std::min(fit.leastClearance, p.clearance);
-        fit.leastMargin = first ? marginOf(p) : std::min(fit.leastMargin, marginOf(p));
-        fit.state = std::max(fit.state, p.state);
-    }
+    judgeSwept(fit);
+    return fit;
+}
+
+FitResult withMoving(FitResult fit, const MechanismSet& set, const std::vector<FitSolid>& solids,
+                     const PlateSet& plates) {
+    const MovingThings things(set, plates);
+    fit.swept.clear();
+    double least = fit.pairs.empty() ? 1e9 : fit.leastClearance;
+    for (const FitSolid& solid : solids)
+        for (const MovingThings::Found& found : things.nearTo(solid, least)) {
+            least = std::min(least, found.pair.clearance);
+            fit.swept.push_back(found.pair);
+        }
+    judgeSwept(fit);
     return fit;
 }
 

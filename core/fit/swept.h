@@ -12,6 +12,10 @@ namespace slab {
 [[nodiscard]] FitResult withSwept(FitResult fit, const MechanismSet& set, const std::vector<FitSolid>& solids,
                                   const PlateSet& plates);
 
+/// The same without sweeps: looked up here, against donor and rider alone, as the scale survey asks for.
+[[nodiscard]] FitResult withMoving(FitResult fit, const MechanismSet& set,
+                                   const std::vector<FitSolid>& solids, const PlateSet& plates);
+
 /// The pair with the least margin at rest, swept or afloat; null when there is none.
 /// @param afloat  may be null
 [[nodiscard]] const FitPair* bindingPair(const FitResult& fit, const FloatFit* afloat);

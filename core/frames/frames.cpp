@@ -100,7 +100,30 @@ Box3 roomOf(const std::vector<Polygon>& regions, const BoardSlab& slab) {
     return box;
 }
 
-/// The whole outline of one frame before slots: section, gap, donor and rider.
+/// Cuts the frame's openings; one that finds nothing to cut is told.
+void cutOpenings(const FrameChoice& c, std::vector<Polygon>& regions, FrameSet& set) {
+    if (regions.empty()) return;
+    const auto largest = std::max_element(regions.begin(), regions.end(),
+                                          [](const auto& a, const auto& b) { return area(a) < area(b); });
+    const Box2 box = bounds(largest->outer);
+    const Vec2 middle = (box.min + box.max) / 2;
+    for (const FrameOpening& o : c.openings) {
+        Ring ring = o.outline;
+        if (o.hosted)
+            for (Vec2& p : ring) p += middle + o.at;
+        const double before = areaOf(regions);
+        regions = subtract(regions, {{ring, {}}});
+        if (areaOf(regions) < before - 1) continue; // mm²
+        set.findings.push_back({Severity::look,
+                                "opening-misses",
+                                "Opening " + o.name + " cuts nothing of frame " + c.name + ".",
+                                {"opening:" + o.name, "frame:" + c.name},
+                                "Move it onto the board, or correct the name of its plate.",
+                                {}});
+    }
+}
+
+/// The whole outline of one frame before slots: section, gap, donor and rider, openings.
 std::vector<Polygon> outlineOf(const FrameChoice& c, const Skin& skin, const std::vector<Plate>& plates,
                                const std::vector<FitSolid>& solids, const UnitStyle& units, FrameSet& set) {
     const BoardSlab slab{c.place, c.thickness / 2};
@@ -117,7 +140,8 @@ std::vector<Polygon> outlineOf(const FrameChoice& c, const Skin& skin, const std
     std::vector<Polygon> taken;
     const Box3 here = roomOf(regions, slab);
     for (const FitSolid& s : solids) {
-        const double room = c.clearance.value_or(s.clearance) + s.bulge;
+        const double wanted = s.group == "form" ? s.clearance : c.clearance.value_or(s.clearance);
+        const double room = wanted + s.bulge;
         const Box3 there = bounds(s.shape);
         const double reach = room + 0.02 * s.shape.radius; // facets are drawn round what is round
         if (((there.min.array() - reach) > here.max.array()).any() ||
@@ -126,6 +150,7 @@ std::vector<Polygon> outlineOf(const FrameChoice& c, const Skin& skin, const std
         for (Polygon& p : shadowOf(s.shape, slab, room)) taken.push_back(std::move(p));
     }
     if (!taken.empty()) regions = subtract(regions, unite(taken));
+    cutOpenings(c, regions, set);
     regions = withoutScrap(c, regions, taken.empty() ? "the shell leaves" : "shell, donor and rider leave",
                            set, units);
     if (regions.empty())

@@ -8,6 +8,14 @@
 
 namespace slab {
 
+/// An opening of the document that is cut in a frame's board.
+struct FrameOpening {
+    std::string name;
+    Ring outline;        ///< counter-clockwise; about `at` or, where that is none, in the frame's u and v
+    bool hosted = false; ///< placed from the middle of the board's outline
+    Vec2 at = Vec2::Zero();
+    bool operator==(const FrameOpening&) const = default;
+};
 /// A frame as figures.
 struct FrameChoice {
     std::string name;
@@ -20,6 +28,7 @@ struct FrameChoice {
     double fit = 0;                  ///< a slot is this much wider than the board in it
     bool soft = false;               ///< foam or card: gives where it is pressed
     int index = 0;                   ///< in the document's list
+    std::vector<FrameOpening> openings{};
     bool operator==(const FrameChoice&) const = default;
 };
 
@@ -85,6 +94,10 @@ struct FrameSet {
 /// Reads the document's frames; one that cannot be made gives a finding and is left out.
 [[nodiscard]] std::vector<FrameChoice> resolveFrames(const Project& project, const Scope& scope,
                                                      const StockSet& stock, std::vector<Finding>& findings);
+
+/// The openings of the document that name a frame ("frames/rib") as their plate, or among the plates that one
+/// with a direction is limited to, as the frames' boards have them.
+void addOpenings(std::vector<FrameChoice>& choices, const std::vector<ResolvedOpening>& openings);
 
 /// Boards for all frames. Everywhere: no volume in common with any plate or with each other; donor and rider
 /// stay clear by what is wanted. Where two cross, each is slotted to the middle of the stretch that both have

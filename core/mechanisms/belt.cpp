@@ -1,7 +1,7 @@
 // Belts of the document: path, links, strips bent round their wheels, hardware.
+#include "core/mechanisms/belt_figures.h"
 #include "core/mechanisms/belt_strips.h"
 #include "core/mechanisms/part.h"
-#include "core/mechanisms/reading.h"
 #include <algorithm>
 #include <array>
 #include <cctype>
@@ -16,18 +16,7 @@ namespace {
 
 using Unit = MechanismFact::Unit;
 
-constexpr double usualLap = 40;      ///< mm of strip ends that are glued on each other (common practice)
 constexpr double thicknessOff = 0.3; ///< mm; plies this near to the wanted thickness are it
-
-struct BeltFigures {
-    std::string name;
-    Frame view; ///< u forward, v up, w across (left-handed: towards port), on the middle of the belt
-    std::vector<BeltCircle> circles;
-    std::vector<double> diameters; ///< of the wheels
-    double width = 0, thickness = 0, pitch = 0, lap = usualLap;
-    const Sheet* card = nullptr;
-    bool mirror = false;
-};
 
 /// Of a stated thickness the nearest whole number of cards; empty = one card.
 bool readBelt(Reading& read, const Belt& belt, BeltFigures& out) {
@@ -217,12 +206,6 @@ void mirrorStrip(Plate& plate) {
         for (Vec3& p : piece.points) p.y() *= -1;
 }
 
-/// "port " or "starboard " of a belt and its mirror image; nothing where there is one only.
-std::string handOf(const BeltFigures& f, bool first) {
-    if (!f.mirror) return {};
-    return first == (f.view.origin.y() > 0) ? "port " : "starboard ";
-}
-
 /// Strips of one length, by ply and number on it: "strips 1 to 3 and 5", "ply 2 strip 1".
 std::string stripWords(const std::vector<std::pair<int, int>>& strips, bool plies) {
     std::map<int, std::vector<int>> byPly;
@@ -308,41 +291,6 @@ bool addStrips(Reading& read, const BeltFigures& f, const BeltLinks& fit, Mechan
     return true;
 }
 
-/// A round form of the document stands where a wheel is: it is told and bought with the forms.
-/// @param moved  mm that links have moved the wheel away from there, at most
-bool isForm(const std::vector<RoundPart>& rounds, const std::array<Vec3, 2>& ends, double diameter,
-            double moved) {
-    constexpr double same = 1; // mm
-    const Vec3 axis = (ends[1] - ends[0]).normalized();
-    return std::any_of(rounds.begin(), rounds.end(), [&](const RoundPart& round) {
-        const auto off = [&](const Vec3& p) { return (p - ends[0]).cross(axis).norm(); };
-        return off(round.base) < same + moved && off(round.top) < same + moved &&
-               std::abs(2 * std::max(round.radius, round.topRadius) - diameter) < same;
-    });
-}
-
-/// The wheels, as wide as the belt, that are no forms of the document; what they weigh, it does not tell.
-/// @return how many to buy, by diameter
-std::map<double, int> addWheels(const Belt& belt, const BeltFigures& f, const BeltLinks& fit,
-                                const std::vector<RoundPart>& rounds, MechanismSet& set) {
-    std::map<double, int> wheels;
-    for (const bool port : {true, false}) {
-        if (!port && !f.mirror) break;
-        for (std::size_t i = 0; i < belt.wheels.size(); ++i) {
-            const Vec2& at = fit.circles[i].centre;
-            std::array<Vec3, 2> ends{f.view.toBody(Vec3(at.x(), at.y(), -f.width / 2)),
-                                     f.view.toBody(Vec3(at.x(), at.y(), f.width / 2))};
-            if (!port)
-                for (Vec3& end : ends) end.y() *= -1;
-            if (isForm(rounds, ends, f.diameters[i], fit.moved.norm())) continue;
-            ++wheels[f.diameters[i]];
-            set.bought.push_back(boughtCylinder(f.name, handOf(f, port) + "wheel " + belt.wheels[i].name,
-                                                makeCylinder(ends[0], ends[1], f.diameters[i] / 2)));
-        }
-    }
-    return wheels;
-}
-
 /// @param wheels  to buy, by diameter
 void tellBelt(const Belt& belt, Reading& read, const std::map<double, int>& wheels, const BeltLinks& fit) {
     read.fact("length", "Length round, along the middle of the strip", fit.path.length);
@@ -379,6 +327,7 @@ void addBelts(const MechanismInput& in, MechanismSet& set) {
         BeltLinks fit;
         if (!readBelt(read, all[i], figures) || !fitBelt(all[i], read, figures, fit)) continue;
         checkBend(all[i], read, figures);
+        checkWheels(all[i], read, figures, fit);
         tellPath(all[i], read, fit.path);
         const auto wheels = addWheels(all[i], figures, fit, in.body.rounds, set);
         if (addStrips(read, figures, fit, set)) tellBelt(all[i], read, wheels, fit);

@@ -23,21 +23,17 @@ void addRim(std::vector<Vec3>& out, const Vec3& middle, const Vec3& axis, double
     }
 }
 
-/// A cylinder, or the hull of a cone's two rims.
-BoughtPart roundPart(const RoundPart& round) {
-    ConvexSolid solid = makeCylinder(round.base, round.top, round.radius);
-    if (std::abs(round.radius - round.topRadius) > 1e-9) {
-        const Vec3 axis = (round.top - round.base).stableNormalized();
-        solid = {};
-        addRim(solid.points, round.base, axis, round.radius);
-        addRim(solid.points, round.top, axis, round.topRadius);
-    }
-    BoughtPart part = boughtCylinder(round.name, "round", solid);
-    part.name = round.name;
-    return part;
-}
-
 } // namespace
+
+ConvexSolid shapeOf(const RoundPart& round) {
+    if (std::abs(round.radius - round.topRadius) <= 1e-9)
+        return makeCylinder(round.base, round.top, round.radius);
+    const Vec3 axis = (round.top - round.base).stableNormalized();
+    ConvexSolid solid;
+    addRim(solid.points, round.base, axis, round.radius);
+    addRim(solid.points, round.top, axis, round.topRadius);
+    return solid;
+}
 
 BoughtPart boughtCylinder(const std::string& owner, const std::string& part, const ConvexSolid& cylinder) {
     BoughtPart out;
@@ -77,8 +73,15 @@ std::vector<BoughtPart> boughtParts(const MechanismSet& set, const Body& body) {
         part.centre = pose(part.centre);
         for (ConvexSolid& piece : part.pieces) piece = placedBy(pose, std::move(piece));
     }
-    for (const RoundPart& round : body.rounds)
-        if (round.top != round.base) out.push_back(roundPart(round));
+    for (const RoundPart& round : shownRounds(set, body.rounds)) {
+        if (round.top == round.base) continue;
+        out.push_back(boughtCylinder(round.name, "round", shapeOf(round)));
+        out.back().name = round.name;
+        if (const CarriedPlates* c = carriedWith(set, round.name)) {
+            out.back().on = c->mechanism;
+            out.back().motion = c->motion;
+        }
+    }
     return out;
 }
 

@@ -1,5 +1,6 @@
 #pragma once
 // What is bought or found and has a body of its own: a drum, a tube with its weights, wheels, a round form.
+#include "core/body/skin.h"
 #include "core/geometry/convex.h"
 
 namespace slab {
@@ -15,6 +16,8 @@ struct BoughtPart {
     int motion = -1;                 ///< index in MechanismSet::motions; -1 = does not move
     bool operator==(const BoughtPart&) const = default;
 };
+/// A round form: an exact cylinder, or the hull of a cone's rims in 64 facets round them.
+[[nodiscard]] ConvexSolid shapeOf(const RoundPart& round);
 /// All round in one material.
 [[nodiscard]] BoughtPart boughtCylinder(const std::string& owner, const std::string& part,
                                         const ConvexSolid& cylinder);

@@ -82,6 +82,7 @@ struct MechanismSet {
     std::vector<MovingSolid> solids;
     std::vector<BoughtPart> bought;
     std::vector<CarriedPlates> carried;
+    std::vector<std::pair<std::string, std::string>> ownForms; ///< mechanism, round form that is a part of it
     std::vector<ResolvedOpening> openings; ///< holes and slots that they need, for PlateRules::openings
     FloatRange floating;                   ///< how the whole shell floats on its chassis, by the linkages
     std::vector<MechanismFact> facts;

@@ -40,6 +40,16 @@ ConvexSolid placedBy(const Pose& pose, ConvexSolid solid) {
     return solid;
 }
 
+std::vector<RoundPart> shownRounds(const MechanismSet& set, std::vector<RoundPart> rounds) {
+    for (RoundPart& round : rounds)
+        if (const CarriedPlates* c = carriedWith(set, round.name); c && c->motion >= 0) {
+            const Pose pose = shownPose(set.motions[static_cast<std::size_t>(c->motion)]);
+            round.base = pose(round.base);
+            round.top = pose(round.top);
+        }
+    return rounds;
+}
+
 ConvexSolid shownShape(const MechanismSet& set, const MovingSolid& solid) {
     if (solid.motion < 0) return solid.shape;
     return placedBy(shownPose(set.motions[static_cast<std::size_t>(solid.motion)]), solid.shape);

@@ -244,13 +244,13 @@ private:
             for (const std::string& pattern : c.patterns)
                 if (std::none_of(m_plates.plates.begin(), m_plates.plates.end(),
                                  [&](const Plate& p) { return matches(pattern, p.name); }))
-                    m_set.findings.push_back(
-                        {Severity::look,
-                         "carries-no-plate",
-                         c.mechanism + " is to carry \"" + pattern + "\", which matches no plate.",
-                         {"mechanism:" + c.mechanism, "plate:" + pattern},
-                         "Correct the name, or take the entry out.",
-                         {}});
+                    m_set.findings.push_back({Severity::look,
+                                              "carries-no-plate",
+                                              c.mechanism + " is to carry \"" + pattern +
+                                                  "\", which matches no plate or round form.",
+                                              {"mechanism:" + c.mechanism, "plate:" + pattern},
+                                              "Correct the name, or take the entry out.",
+                                              {}});
         std::map<std::string, const Thing*> byName;
         for (const Thing& t : m_things) byName[t.name] = &t;
         for (const auto& [a, b] : m_field.joined) {

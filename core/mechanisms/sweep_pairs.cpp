@@ -55,6 +55,11 @@ bool SweepField::compared(std::size_t i, std::size_t j) const {
     if (!concerns(a, b) || !concerns(b, a)) return false;
     if (standsOnDrum(a, b) || standsOnDrum(b, a)) return false;
     if (carriedByOwnTable(*this, a, b) || carriedByOwnTable(*this, b, a)) return false;
+    const auto ownForm = [&](const Thing& part, const Thing& form) {
+        return form.round && std::find(ownForms.begin(), ownForms.end(),
+                                       std::pair(part.mechanism, form.name)) != ownForms.end();
+    };
+    if (ownForm(a, b) || ownForm(b, a)) return false;
     if (joined.contains(std::minmax(a.name, b.name))) return false;
     if (b.motion < 0 && !ownedByMechanism(b)) return true;
     // Both are swept: what has more moves is told as moving.
@@ -94,6 +99,7 @@ SweepField fieldOf(const MechanismSet& set, const PlateSet& plates, const std::v
         if (j.kind != JointKind::open) field.joined.insert(std::minmax(j.a, j.b));
     for (const ResolvedOpening& o : set.openings)
         for (const std::string& plate : o.plates) field.opened.emplace_back(plate, o.name);
+    field.ownForms = set.ownForms;
     return field;
 }
 

@@ -15,6 +15,8 @@ struct SweepField {
     std::set<std::pair<std::string, std::string>> joined;    ///< plates that a joint holds together
     std::vector<std::pair<std::string, std::string>> opened; ///< plate, and the mechanism it is opened for
 
+    std::vector<std::pair<std::string, std::string>> ownForms{}; ///< as MechanismSet::ownForms
+
     [[nodiscard]] const Motion& motionOf(const Thing& t) const;
     /// The mechanism whose move carries a thing last: a turntable for all that stands on it.
     [[nodiscard]] std::string carrierOf(const Thing& t) const;

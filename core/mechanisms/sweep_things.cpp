@@ -1,4 +1,5 @@
 #include "core/mechanisms/sweep_things.h"
+#include "core/mechanisms/rounds.h"
 #include "core/mechanisms/shown.h"
 #include <algorithm>
 
@@ -12,6 +13,7 @@ std::vector<Thing> thingsOf(const MechanismSet& set, const PlateSet& plates,
         t.name = p.name;
         t.form = p.form;
         t.pieces = p.cells;
+        t.round = standsForRound(p);
         const bool own =
             std::any_of(set.parts.begin(), set.parts.end(), [&](const Plate& q) { return q.name == p.name; });
         if (own) {

@@ -21,6 +21,7 @@ struct Thing {
     double wanted = 0; ///< clearance, mm
     MovingSolid::Meets meets = MovingSolid::Meets::all;
     std::string form{}; ///< of a plate
+    bool round = false; ///< a round form, told as one
 };
 
 /// In the order of plates (those of the shell with the mechanisms' own), mechanism solids, donor and rider.

@@ -188,7 +188,7 @@ private:
 
     static std::string aboutOf(const Thing& t) {
         if (t.kind == Thing::Kind::solid) return "mechanism:" + t.mechanism;
-        return (t.kind == Thing::Kind::donor ? "solid:" : "plate:") + t.name;
+        return (t.kind == Thing::Kind::donor ? "solid:" : t.round ? "form:" : "plate:") + t.name;
     }
     /// The mechanism first, then every pair's two, the worst pair's first.
     [[nodiscard]] static std::vector<std::string> about(const std::vector<MetThing>& things) {

@@ -13,6 +13,7 @@ constexpr int affordable = 100000; ///< distances for one kind of change
 constexpr double tolerance = 0.01; ///< of a clearance, mm
 constexpr double roughly = 1;      ///< mm, that several moves may be off before the proof
 constexpr int perPair = 20000;     ///< … for one pair in one trial
+constexpr double wholeTurn = 359;  ///< degrees to either side: what is met lies somewhere
 constexpr double leastRange = 5;   ///< degrees: less is no use
 
 bool isShift(const Change& c) {
@@ -133,8 +134,8 @@ std::optional<Way> Trial::range(const Move& move, const std::string& mechanism,
     m_left = affordable;
     if (!free(shown, shown)) return {};
     const auto farthestFree = [&](int way) {
-        double most = way > 0 ? std::floor((move.endless ? shown + 180 : move.to / degree) + 1e-9)
-                              : -std::ceil((move.endless ? shown - 180 : move.from / degree) - 1e-9);
+        double most = way > 0 ? std::floor((move.endless ? shown + wholeTurn : move.to / degree) + 1e-9)
+                              : -std::ceil((move.endless ? shown - wholeTurn : move.from / degree) - 1e-9);
         double least = way > 0 ? std::floor(shown) : -std::ceil(shown);
         const auto ok = [&](double d) { return way > 0 ? free(shown, d) : free(-d, shown); };
         if (most > least && ok(most)) return way * most;

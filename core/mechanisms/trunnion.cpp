@@ -1,5 +1,6 @@
 // Trunnions of the document: the tube and its motion, slots in the plates ahead, balance.
 #include "core/mechanisms/trunnion.h"
+#include "core/mechanisms/rounds.h"
 #include "core/plates/outline.h"
 #include <algorithm>
 #include <cmath>
@@ -262,6 +263,8 @@ void addTrunnions(const MechanismInput& in, MechanismSet& set) {
         set.solids.push_back(
             {t.name, t.name + "/tube", t.tube(-t.load.rear, t.load.front), motion, true, t.gap, true});
         addTube(t, motion, set);
+        if (const RoundPart* form = formAt(in.body.rounds, t.tube(-t.load.rear, t.load.front)))
+            set.ownForms.emplace_back(t.name, form->name);
         const std::size_t before = set.openings.size();
         cutSlots(in, read, t, set);
         addCheeks(in, read, t, set);

@@ -1,5 +1,6 @@
 // Turntables of the document: figures, motion, openings, facts, hardware.
 #include "core/mechanisms/turntable.h"
+#include "core/mechanisms/rounds.h"
 #include "core/mechanisms/turntable_deck.h"
 #include "core/plates/facets.h"
 #include "core/plates/outline.h"
@@ -107,6 +108,7 @@ void tellFacts(Reading& read, const TurntableFigures& t) {
     read.fact("seat_hole", "Hole of the seat ring", r.seatHole);
     read.fact("spacer_hole", "Hole of the spacer ring", r.spacerHole);
     read.fact("cap_hole", "Hole of the cap ring", r.capHole);
+    read.fact("screw_circle", "Circle of the rings' screws", (r.spacerHole + r.outside) / 2);
     read.fact("ring_outside", "Outside of the rings", r.outside);
     if (const int segments = t.segments.value_or(1); segments > 1) {
         read.fact("ring_segments", "Segments of each ring, joints staggered", segments, Unit::number);
@@ -128,7 +130,7 @@ void tellHardware(Reading& read, const StockSet& stock, const TurntableFigures& 
     const RingSizes& r = t.sizes;
     const double middle = (r.spacerHole + r.outside) / 2;
     const int segments = t.segments.value_or(1), joints = segments > 1 ? 2 * segments : 0;
-    const int screws = ringScrews(t);
+    const int screws = ringScrews(t, segments);
     const auto soft = [](const Sheet* sheet) { // where no screw holds
         return sheet && (sheet->kind == "foam" || sheet->kind == "card");
     };
@@ -138,10 +140,11 @@ void tellHardware(Reading& read, const StockSet& stock, const TurntableFigures& 
     read.hardware(bolted ? "bolt with two washers and a lock nut, length" : "countersunk screw, length",
                   screws,
                   stack + (bolted ? 30 : -2), // for washers, pad and nut; else its point stays in the deck
-                  (bolted ? "through cap, spacer, seat and deck, evenly, every " + read.words(every) +
-                                "; washers of " + read.words(25) + " or more on plywood pads"
-                          : "through cap and spacer into seat and deck, evenly, every " + read.words(every) +
-                                "; pilot holes first") +
+                  (bolted ? "through cap, spacer, seat and deck, evenly on a circle of " +
+                                read.words(middle) + ", every " + read.words(every) + "; washers of " +
+                                read.words(25) + " or more on plywood pads"
+                          : "through cap and spacer into seat and deck, evenly on a circle of " +
+                                read.words(middle) + ", every " + read.words(every) + "; pilot holes first") +
                       beside);
     if (joints > 0)
         read.hardware(
@@ -159,7 +162,8 @@ void tellHardware(Reading& read, const StockSet& stock, const TurntableFigures& 
                                         : "all round between the spacer and the cap");
     if (t.sides == 0)
         read.hardware("found tub or pipe for the drum, outside", 1, t.rings.diameter,
-                      "lip " + read.words(r.lipDiameter) + " across and " + read.words(t.rings.lipThickness) +
+                      read.words(t.depth) + (t.rings.rises ? " high" : " deep") + " from its lip, lip " +
+                          read.words(r.lipDiameter) + " across and " + read.words(t.rings.lipThickness) +
                           " thick");
     if (!t.turn.endless)
         read.hardware("stop block with a screw", 2, 0, "screwed to the cap ring at the stops");
@@ -277,6 +281,10 @@ void addTurntables(const MechanismInput& in, MechanismSet& set) {
         set.carried.push_back(std::move(carried));
         addDrumSolids(t, set);
         addFoundDrum(t, set);
+        if (const RoundPart* form =
+                formAt(in.body.rounds,
+                       makeCylinder(t.onAxis(t.drumLow()), t.onAxis(t.drumHigh()), t.rings.diameter / 2)))
+            set.ownForms.emplace_back(t.name, form->name);
         checkSeat(read, t, seat);
         checkOverhang(in, read, t, seat);
         tellCutBelow(read, t, crossed, seat);

@@ -37,6 +37,10 @@ struct TurntableFigures {
 /// Fewest segments that every layer can be cut in to lie on a sheet as the stock may be turned: 1 = whole;
 /// nothing if 24 do not do.
 [[nodiscard]] std::optional<int> ringSegments(const TurntableFigures& t);
+/// Screws or bolts through the rings: at most 100 mm apart, as many beside every joint of the segments.
+[[nodiscard]] int ringScrews(const TurntableFigures& t, int segments);
+/// Their places about the axis, as the rings lie, mm.
+[[nodiscard]] std::vector<Vec2> screwPlaces(const TurntableFigures& t, int segments);
 /// From a joint to the next one of a neighbouring layer, along the middle of the spacer, mm.
 [[nodiscard]] double jointLap(const RingSizes& sizes, int segments);
 /// A drum of plates: sides with mitred edges, their outer corners on the drum's circle; a lip disc (a ring,

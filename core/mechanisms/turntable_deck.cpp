@@ -145,13 +145,6 @@ void checkSeat(Reading& read, const TurntableFigures& t, const CrossedPlate* sea
                 read.words(flatSeat) + ".");
 }
 
-int ringScrews(const TurntableFigures& t) {
-    constexpr double pitch = 100; // mm between screws at most round a ring (common practice)
-    const double middle = (t.sizes.spacerHole + t.sizes.outside) / 2;
-    const int segments = t.segments.value_or(1), joints = segments > 1 ? 2 * segments : 0;
-    return std::max({6, static_cast<int>(std::ceil(pi * middle / pitch)), 2 * joints});
-}
-
 void checkOverhang(const MechanismInput& in, Reading& read, const TurntableFigures& t,
                    const CrossedPlate* seat) {
     if (!seat) return;
@@ -172,10 +165,10 @@ void checkOverhang(const MechanismInput& in, Reading& read, const TurntableFigur
     if (face.empty()) return;
     const double over = overhang(face);
     if (over <= flatSeat) return;
-    const int screws = ringScrews(t);
-    int missing = 0;
-    for (int i = 0; i < screws; ++i)
-        missing += outside(face, round((t.sizes.spacerHole + t.sizes.outside) / 4, double(i) / screws)) > 0;
+    const std::vector<Vec2> places = screwPlaces(t, t.segments.value_or(1));
+    const auto screws = places.size();
+    const auto missing =
+        std::count_if(places.begin(), places.end(), [&](const Vec2& p) { return outside(face, p) > 0; });
     const std::string move = moveIn(read, t, face, overhang);
     read.report(Severity::look, "turntable-overhang",
                 "its rings, " + read.words(t.sizes.outside) + " across, stand up to " + read.words(over) +

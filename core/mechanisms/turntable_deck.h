@@ -19,7 +19,5 @@ void checkOverhang(const MechanismInput& in, Reading& read, const TurntableFigur
 /// Other plates that the drum goes through: they are cut too.
 void tellCutBelow(Reading& read, const TurntableFigures& t, const std::vector<CrossedPlate>& crossed,
                   const CrossedPlate* seat);
-/// Screws round the rings, evenly, the first ahead.
-[[nodiscard]] int ringScrews(const TurntableFigures& t);
 
 } // namespace slab::mechanisms

@@ -75,11 +75,28 @@ struct RingLayer {
     int number = 0;             ///< from the deck up; every other one is turned by half a segment
     bool last = false;          ///< only the layer below it has joints to show
     int firstMark = 1;
+    std::vector<Vec2> screws{}; ///< to be marked on it
 };
+
+/// A cross at each screw that lies on the plate; the first is told in words.
+void markScrews(const PartShape& shape, const std::vector<Vec2>& screws, Plate& plate) {
+    constexpr double arm = 5; // mm
+    std::vector<GuideLine> lines;
+    for (const Vec2& at : screws) {
+        if (!contains(Polygon{shape.boundary.outer, {}}, at, 0)) continue;
+        lines.push_back({at - Vec2(arm, 0), at + Vec2(arm, 0), lines.empty() ? "screw" : "", false});
+        lines.push_back({at - Vec2(0, arm), at + Vec2(0, arm), {}, false});
+    }
+    for (GuideLine& line : panelGuides(shape, plate, std::move(lines)))
+        plate.guides.push_back(std::move(line));
+}
 
 void addLayer(const RingLayer& layer, int segments, std::vector<Plate>& out) {
     if (segments < 2) {
+        PartShape whole = layer.shape;
+        whole.boundary = squareLoop(corners(layer.outer, layer.facets));
         out.push_back(ring(layer.shape, layer.hole, layer.outer, layer.facets));
+        markScrews(whole, layer.screws, out.back());
         return;
     }
     const Ring rim = corners(layer.outer, layer.facets), inner = corners(layer.hole, layer.facets);
@@ -107,6 +124,7 @@ void addLayer(const RingLayer& layer, int segments, std::vector<Plate>& out) {
         Plate plate = makePart(s);
         plate.guides =
             panelGuides(s, plate, {{inner[middle], rim[middle], "joint of the next layer", layer.last}});
+        markScrews(s, layer.screws, plate);
         out.push_back(std::move(plate));
     }
 }
@@ -152,8 +170,9 @@ std::vector<Plate> ringsIn(const TurntableFigures& t, int segments) {
     std::vector<Plate> out;
     int number = 0;
     const auto add = [&](const std::string& name, double upper, double hole) {
-        addLayer({partOf(t, name, t.ringSheet, upper), hole, rim, n, number, number > r.spacerLayers,
-                  t.sides + 1 + number * segments},
+        const bool cap = number > r.spacerLayers;
+        addLayer({partOf(t, name, t.ringSheet, upper), hole, rim, n, number, cap,
+                  t.sides + 1 + number * segments, cap ? screwPlaces(t, segments) : std::vector<Vec2>{}},
                  segments, out);
         ++number;
     };
@@ -166,6 +185,26 @@ std::vector<Plate> ringsIn(const TurntableFigures& t, int segments) {
 }
 
 } // namespace
+
+int ringScrews(const TurntableFigures& t, int segments) {
+    constexpr double pitch = 100; // mm between screws at most round a ring (common practice)
+    const double middle = (t.sizes.spacerHole + t.sizes.outside) / 2;
+    const int least = std::max(6, static_cast<int>(std::ceil(pi * middle / pitch)));
+    if (segments < 2) return least;
+    const int joints = 2 * segments; // of all layers: half of them turned by half a segment
+    return joints * std::max(2, (least + joints - 1) / joints);
+}
+
+std::vector<Vec2> screwPlaces(const TurntableFigures& t, int segments) {
+    const int count = ringScrews(t, segments);
+    const double radius = (t.sizes.spacerHole + t.sizes.outside) / 4;
+    std::vector<Vec2> out;
+    for (int i = 0; i < count; ++i) { // the first beside the joint that may be at 0
+        const double turn = 2 * pi * (i + 0.5) / count;
+        out.emplace_back(radius * std::cos(turn), radius * std::sin(turn));
+    }
+    return out;
+}
 
 std::optional<int> ringSegments(const TurntableFigures& t) {
     for (int k = 1; k <= mostSegments; ++k) {

@@ -47,7 +47,13 @@ std::vector<std::string> facingOf(const Evaluation& evaluation, const Panel& pan
     return lines;
 }
 
-/// A copy may lie turned: the arrow that points up on the first one points down on that.
+const std::vector<Panel>& panelsOf(const Evaluation& evaluation) {
+    static const std::vector<Panel> none;
+    return evaluation.panels ? *evaluation.panels : none;
+}
+
+} // namespace
+
 std::vector<std::string> arrowsOf(const Evaluation& evaluation, const std::vector<Panel>& panels,
                                   const Panel& panel) {
     if (panel.copyCount() < 2 || !panel.parts.empty() || !evaluation.plates) return {};
@@ -63,13 +69,6 @@ std::vector<std::string> arrowsOf(const Evaluation& evaluation, const std::vecto
     }
     return differ ? arrows : std::vector<std::string>{};
 }
-
-const std::vector<Panel>& panelsOf(const Evaluation& evaluation) {
-    static const std::vector<Panel> none;
-    return evaluation.panels ? *evaluation.panels : none;
-}
-
-} // namespace
 
 Paper drawingPaper(const Project& project, const UnitStyle& units) {
     const bool inch = isInch(units);

@@ -13,6 +13,10 @@ namespace slab {
 [[nodiscard]] Expected<Paper> templatePaper(const Project& project);
 
 /// Options for panel `index` of the evaluation: its number, stock state, tint and other hand.
+/// Where the arrow points on each copy, in their order: a copy may lie turned, so that what points up on the
+/// first one points down on that. Empty where all copies agree.
+[[nodiscard]] std::vector<std::string> arrowsOf(const Evaluation& evaluation,
+                                                const std::vector<Panel>& panels, const Panel& panel);
 [[nodiscard]] PanelDrawingOptions panelOptions(const Project& project, const Evaluation& evaluation,
                                                std::size_t index);
 [[nodiscard]] TemplateOptions templateOptions(const Project& project, const Evaluation& evaluation,

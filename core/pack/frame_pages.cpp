@@ -4,6 +4,7 @@
 #include "core/frames/way_words.h"
 #include "core/pack/back_to_front.h"
 #include "core/pack/drawings.h"
+#include "core/pack/eye.h"
 #include <algorithm>
 #include <cmath>
 
@@ -15,18 +16,6 @@ constexpr int across = 3, down = 2;                ///< pictures on a page
 constexpr double between = 6;                      ///< mm from picture to picture
 constexpr double titleHeight = 9, linePitch = 2.9; ///< mm, of the words under a picture
 constexpr double ontoWidth = 84;                   ///< mm: longer lists take another row of the table
-
-/// Towards the eye: pictures show all from the port bow, from above, in parallel.
-const Vec3& toEye() {
-    static const Vec3 to = Vec3(1, 1, 0.9).normalized();
-    return to;
-}
-/// A point of the body on the picture, y up.
-Vec2 seen(const Vec3& p) {
-    static const Vec3 right = Vec3::UnitZ().cross(toEye()).normalized();
-    static const Vec3 up = toEye().cross(right);
-    return {p.dot(right), p.dot(up)};
-}
 
 /// A board as a flat figure, some way from its place.
 FlatFigure figureOf(const Plate& plate, std::size_t board, const Vec3& away) {
@@ -52,6 +41,9 @@ public:
         for (const FrameStep& step : e.frames->order)
             for (const Plate& plate : e.plates->plates)
                 if (plate.name == step.board) m_boards.push_back(&plate);
+        std::vector<Vec3> normals;
+        for (const Plate* board : m_boards) normals.emplace_back(board->frame.axes.col(2));
+        m_eye = eyeFor(normals);
         measure();
     }
 
@@ -69,13 +61,13 @@ private:
     void measure() {
         std::vector<Vec2> home;
         for (const Plate* plate : m_boards)
-            for (const Vec3& p : plate->solid.vertices) home.push_back(seen(p));
+            for (const Vec3& p : plate->solid.vertices) home.push_back(m_eye.seen(p));
         if (home.empty()) return;
         m_whole = bounds(home);
         const Box2 all = m_whole;
         m_lift = 0.45 * std::max(all.size().x(), all.size().y());
         for (std::size_t i = 1; i < m_boards.size(); ++i) {
-            const Vec2 off = m_lift * seen(step(i).from);
+            const Vec2 off = m_lift * m_eye.seen(step(i).from);
             m_whole = united(m_whole, {all.min + off, all.max + off});
         }
     }
@@ -194,7 +186,7 @@ private:
         std::vector<FlatFigure> figures;
         for (std::size_t k = 0; k <= i; ++k)
             figures.push_back(figureOf(*m_boards[k], k, k == i ? away : Vec3::Zero()));
-        for (const FlatFigure& part : backToFront(figures, toEye()))
+        for (const FlatFigure& part : backToFront(figures, m_eye.to))
             paint(part, figures[part.board].area, part.board == i, map);
         m_out.pages.back().overlay.layers.push_back({});
         if (i > 0) arrow(i, away, map);
@@ -204,7 +196,7 @@ private:
     template <class Map>
     void paint(const FlatFigure& part, const Polygon& whole, bool isNew, const Map& map) {
         m_out.pages.back().overlay.layers.push_back({});
-        const auto drawn = [&](const Vec2& p) -> Vec2 { return map(seen(part.frame.toBody(p))); };
+        const auto drawn = [&](const Vec2& p) -> Vec2 { return map(m_eye.seen(part.frame.toBody(p))); };
         Fill fill{{}, isNew ? Ink::plywood : Ink::paper, false};
         const auto add = [&](const Ring& ring) {
             Ring out;
@@ -232,7 +224,7 @@ private:
         const Plate& board = *m_boards[i];
         const Box2 box = bounds(board.boundary.outer);
         const Vec3 middle = board.frame.toBody(Vec2((box.min + box.max) / 2));
-        pen().arrow(map(seen(middle + 0.75 * away)), map(seen(middle + 0.25 * away)), 2.6,
+        pen().arrow(map(m_eye.seen(middle + 0.75 * away)), map(m_eye.seen(middle + 0.25 * away)), 2.6,
                     {0.4, Ink::chosen});
     }
     /// What is said under a picture, line by line.
@@ -258,6 +250,7 @@ private:
     const Evaluation& m_e;
     Paper m_paper;
     std::vector<const Plate*> m_boards; ///< in the order of the steps
+    Eye m_eye;                          ///< one for all pictures
     Box2 m_whole;                       ///< of all boards as seen, at their places and on their ways
     double m_lift = 0;                  ///< how far from its place a board is drawn, mm
     std::size_t m_lines = 1;            ///< of words under a picture, at most

@@ -49,11 +49,10 @@ private:
         m_tasks.push_back({"report.json", [&] { return reportJson(project, e); }});
         if (e.stock)
             m_tasks.push_back({"shopping-list.csv", [&] {
-                                   return shoppingListCsv(e.totals, *e.stock, e.units,
-                                                          e.body ? roundLines(e.body->rounds)
-                                                                 : std::vector<RoundLine>{},
-                                                          e.mechanisms ? e.mechanisms->hardware
-                                                                       : std::vector<HardwareLine>{});
+                                   return shoppingListCsv(
+                                       e.totals, *e.stock, e.units,
+                                       e.body ? roundLines(e.body->rounds) : std::vector<RoundLine>{},
+                                       e.mechanisms ? e.mechanisms->hardware : std::vector<HardwareLine>{});
                                }});
         if (e.cleats && !e.cleats->lines.empty()) {
             m_tasks.push_back({"cleats.csv", [&] { return cleatListCsv(*e.cleats, e.units); }});

@@ -117,6 +117,30 @@ Measured measure(const PlaneFix& fix, const Vec2& from, const Vec2& to, double c
     return {s.value, std::sqrt(variance)};
 }
 
+PlaneFix takenIn(const PlaneFix& fix, const KnownLength& length) {
+    const LengthSlopes s = lengthSlopes(fix, length.from, length.to, length.click);
+    double square = 0;
+    for (double v : s.shared) square += v * v;
+    const double shared = fix.click * fix.click * square, all = shared + s.own;
+    if (!(shared > 0) || !(all > 0)) return fix;
+    // All that is learnt lies along one direction of the marked coordinates.
+    const double off = length.known - s.value, narrowed = 1 - std::sqrt(s.own / all);
+    Mat3 along = Mat3::Zero();
+    for (std::size_t k = 0; k < s.shared.size(); ++k) along += s.shared[k] * fix.slopes[k];
+    PlaneFix out = fix;
+    out.map += along * (fix.click * fix.click * off / all);
+    for (std::size_t k = 0; k < s.shared.size(); ++k)
+        out.slopes[k] -= along * (narrowed * s.shared[k] / square);
+    return out;
+}
+
+PlaneFix withOwnErrors(const PlaneFix& flat, const PlaneFix& placed) {
+    PlaneFix out{placed.map, {}, flat.click};
+    const Mat3 move = placed.map * flat.map.inverse();
+    for (const Mat3& slope : flat.slopes) out.slopes.push_back(move * slope);
+    return out;
+}
+
 Expected<PlaneFix> calibrated(const TwoPoints& two, double click) {
     if (!(two.distance > 0) || !std::isfinite(two.distance))
         return fail("picture-distance", "The known distance is not above zero.", "distance",

@@ -67,6 +67,22 @@ struct LengthSlopes {
 /// @source  as errorAt, "uncertainty in world distance"
 [[nodiscard]] Measured measure(const PlaneFix& fix, const Vec2& from, const Vec2& to, double click = 0);
 
+/// The same map after a distance on it turned out to be known: the marked points move within their errors as
+/// far as that is likely, and what is left of the errors is what the distance does not tell.
+///
+/// To first order no error of a place or length grows by it.
+/// @param known  mm, counts as exact
+/// @param click  standard error of one coordinate of `from` and `to`, px; 0 = as the fix's points
+/// @source  best linear estimate from one more observation: R. E. Kalman 1960; E. M. Mikhail, F. Ackermann,
+///          Observations and Least Squares, 1976 (sequential adjustment)
+struct KnownLength {
+    Vec2 from = Vec2::Zero(), to = Vec2::Zero(); ///< px
+    double known = 0, click = 0;
+};
+[[nodiscard]] PlaneFix takenIn(const PlaneFix& fix, const KnownLength& length);
+/// A map moved as a whole: errors within the plane stay, what it owes to where it was put is left out.
+[[nodiscard]] PlaneFix withOwnErrors(const PlaneFix& flat, const PlaneFix& placed);
+
 /// A plane seen at an angle.
 struct Homography {
     PlaneFix fix;

@@ -1,6 +1,7 @@
 #include "core/picture/place.h"
 #include "core/picture/crop.h"
 #include "core/picture/doubt.h"
+#include "core/picture/reader.h"
 #include <algorithm>
 #include <cmath>
 #include <limits>
@@ -11,28 +12,20 @@ namespace {
 
 using Scale = PlacedPicture::Scale;
 
-bool isBlank(const Text& text) {
-    return text.find_first_not_of(" \t\r\n") == std::string::npos;
-}
-bool isMarked(const PicturePoint& p) {
-    return !isBlank(p.x) && !isBlank(p.y);
-}
-
 /// A picture without a known size is shown this long, mm on the subject.
 constexpr double provisionalSize = 2000;
 constexpr double usualOpacity = 0.6, usualClick = 1;
 
-class Placer {
+class Placer : private PictureReader {
 public:
     Placer(const Picture& picture, int index, const Scope& scope, std::vector<Finding>& findings)
-        : m_p(picture), m_scope(scope), m_findings(findings), m_place("/pictures/" + std::to_string(index)) {
+        : PictureReader(picture, index, scope, findings) {
         m_out.name = picture.name;
         m_out.file = picture.file;
         m_out.view = picture.view;
         m_out.index = index;
         m_out.space = picture.space;
         m_out.hidden = picture.hidden;
-        m_units.unit = scope.unit;
     }
 
     PlacedPicture place(const PictureFile* file) {
@@ -55,53 +48,12 @@ public:
     }
 
 private:
-    const Picture& m_p;
-    const Scope& m_scope;
-    std::vector<Finding>& m_findings;
-    std::string m_place;
-    UnitStyle m_units;
     PlacedPicture m_out;
     double m_click = usualClick;
     Vec2 m_at = Vec2::Zero(), m_near = Vec2::Zero();
     Ring m_part; ///< px: corners of what is to be shown
     std::optional<double> m_turn;
-    bool m_sound = true; ///< of the formulas read since it was last set
 
-    void report(const char* code, const std::string& message, const std::string& field, std::string remedy) {
-        m_findings.push_back(
-            {Severity::look,
-             code,
-             "Picture " + m_p.name + ": " + message,
-             {"picture:" + m_p.name, "document:" + m_place + (field.empty() ? "" : "/" + field)},
-             std::move(remedy),
-             {}});
-    }
-    void report(const Error& e) {
-        std::string message = e.message;
-        if (!message.empty())
-            message[0] = static_cast<char>(std::tolower(static_cast<unsigned char>(message[0])));
-        report(e.code.c_str(), message, e.where, e.remedy);
-    }
-
-    /// A formula's value; empty text is 0, what cannot be read is a finding and leaves m_sound false.
-    double number(const Text& text, const std::string& field, Kind kind) {
-        if (isBlank(text)) return 0;
-        const auto value = evaluate(text, m_scope, m_p.space, kind);
-        if (value && std::isfinite(value->value)) return value->value;
-        const Error e =
-            value ? Error{"not-finite", "The value is not a finite number.", {}, "Check the formula."}
-                  : value.error();
-        report(e.code.c_str(),
-               "\"" + text + "\": " + e.message + (e.where.empty() ? "" : " (" + e.where + ")"), field,
-               e.remedy.empty() ? "Correct the formula." : e.remedy);
-        m_sound = false;
-        return 0;
-    }
-    double length(const Text& text, const std::string& field) { return number(text, field, Kind::length); }
-    Vec2 pixel(const PicturePoint& p, const std::string& field) {
-        const double x = number(p.x, field + "/x", Kind::number);
-        return {x, number(p.y, field + "/y", Kind::number)};
-    }
     double within(const Text& text, const char* field, double usual, double most) {
         if (isBlank(text)) return usual;
         m_sound = true;
@@ -224,7 +176,7 @@ private:
         if (!m_sound) return;
         auto fix = calibrated(two, m_click);
         if (!fix) return report(fix.error());
-        m_out.fix = std::move(*fix);
+        m_out.fix = m_out.own = std::move(*fix);
         m_out.scale = Scale::distance;
         m_near = two.from;
     }
@@ -255,7 +207,7 @@ private:
         for (const PointPair& p : pairs) m_near += p.pixel / static_cast<double>(pairs.size());
         auto flat = homographyOf(pairs, m_click);
         if (!flat) return report(flat.error());
-        stand(*flat);
+        stand(std::move(*flat), pairs);
         for (std::size_t i = 0; i < pairs.size() && m_out.scale != Scale::none; ++i)
             m_out.corners.push_back(point(m_p.corners[i].name, pairs[i].pixel));
         if (m_out.scale != Scale::none && pairs.size() == 4)
@@ -276,7 +228,7 @@ private:
     }
 
     /// Moves and turns the rectified picture by its two points, as far as they are marked.
-    void stand(const Homography& flat) {
+    void stand(Homography flat, const std::vector<PointPair>& pairs) {
         m_out.residual = flat.rms;
         m_sound = true;
         const TwoPoints two = twoPoints();
@@ -286,6 +238,7 @@ private:
             if (!isBeforeHorizon(flat.fix, two.from, m_near) ||
                 (both && !isBeforeHorizon(flat.fix, two.to, m_near)))
                 return beyond("its fixed point", "from");
+            if (both && two.distance > 0) compare(two, flat.fix, pairs);
             TwoPoints used = two;
             PlaneFix plane = flat.fix;
             if (!both ||
@@ -305,20 +258,32 @@ private:
                 low = low.cwiseMin(toPlane(m_out.fix, pixel(corner, "corners")));
             if (low.allFinite()) m_out.fix = slab::placed(flat.fix, 2 * m_at - low, m_turn, m_near);
         }
+        m_out.own = withOwnErrors(flat.fix, m_out.fix);
         m_out.scale = Scale::rectangle;
-        if (both && two.distance > 0) compare(two);
     }
 
-    void compare(const TwoPoints& two) {
-        m_out.check = PictureCheck{two.distance, measure(m_out.fix, two.from, two.to)};
-        const Measured& found = m_out.check->found;
-        if (std::abs(found.value - two.distance) <= mostErrors * found.error) return;
-        report("picture-check",
-               "the rectangle makes " + printFine(found.value, m_units) + " ± " +
-                   printFine(found.error, m_units) + " of the distance given as " +
-                   printFine(two.distance, m_units) + ".",
-               "distance",
-               "Check the rectangle's sides, its corners and the two points; both must lie in one plane.");
+    /// A known distance that agrees makes the map surer; one that contradicts is told and changes nothing.
+    void compare(const TwoPoints& two, PlaneFix& flat, const std::vector<PointPair>& pairs) {
+        const double click = within(m_p.distance_error, "distance_error", m_click, 1e4);
+        const Measured found = measure(flat, two.from, two.to, click);
+        PictureCheck check{two.distance, found, false, found.error};
+        check.taken = check.errors() <= mostErrors;
+        if (check.taken) {
+            flat = takenIn(flat, {two.from, two.to, two.distance, click});
+            check.after = measure(flat, two.from, two.to, click).error;
+            double square = 0;
+            for (const PointPair& p : pairs) square += (toPixel(flat, p.plane) - p.pixel).squaredNorm();
+            m_out.residual = std::sqrt(square / (2 * static_cast<double>(pairs.size())));
+        } else {
+            report(
+                "picture-check",
+                "the rectangle makes " + printFine(found.value, m_units) + " ± " +
+                    printFine(found.error, m_units) + " of the distance given as " +
+                    printFine(two.distance, m_units) + ".",
+                "distance",
+                "Check the rectangle's sides, its corners and the two points; both must lie in one plane.");
+        }
+        m_out.check = check;
     }
 
     void provisional() {
@@ -331,6 +296,7 @@ private:
         m_out.fix.map << scale, 0, m_at.x() - scale * lower.x(), 0, -scale, m_at.y() + scale * lower.y(), 0,
             0, 1;
         m_out.fix.slopes.clear();
+        m_out.own = m_out.fix;
     }
 
     /// The crop's part before the horizon, and its outline in the elevation.
@@ -346,7 +312,7 @@ private:
     }
 
     [[nodiscard]] PlacedPoint point(const std::string& name, const Vec2& at) const {
-        return {name, at, toPlane(m_out.fix, at), errorAt(m_out.fix, at)};
+        return {name, at, toPlane(m_out.fix, at), errorAt(m_out.own, at)};
     }
     void beyond(const std::string& what, const std::string& field) {
         report("picture-horizon", what + " lies at or beyond the horizon of the rectangle's plane.", field,

@@ -11,7 +11,7 @@ struct PlacedPoint {
     std::string name;
     Vec2 pixel = Vec2::Zero();
     Vec2 at = Vec2::Zero(); ///< in the elevation, mm
-    PlaceError error;       ///< against the picture's own fixed point
+    PlaceError error;       ///< against the rectangle, or the first of two points
     bool operator==(const PlacedPoint&) const = default;
 };
 
@@ -26,10 +26,16 @@ struct PlacedLine {
 
 /// A known distance on a rectified picture against what the rectangle makes of it.
 struct PictureCheck {
-    double stated = 0; ///< mm
-    Measured found;
+    double stated = 0;                   ///< mm
+    Measured found;                      ///< by the corners alone, with the error that they foretell
+    bool taken = false;                  ///< it agrees, and the map takes it in
+    double after = 0;                    ///< standard error of such a length once it is taken in, mm
+    [[nodiscard]] double errors() const; ///< how many of the foretold errors it is off
     bool operator==(const PictureCheck&) const = default;
 };
+/// What was foretold, what the check says and what holds now: "known 1000 mm comes out as 1004 mm, foretold
+/// ± 6 mm: it agrees and is taken in; such a length is ± 4 mm from now on".
+[[nodiscard]] std::string checkWords(const PictureCheck& check, const UnitStyle& units);
 
 /// A picture in its elevation at build size: right and up in mm (side: x, z; front, seen from ahead: y, z;
 /// plan: x, y).
@@ -50,14 +56,15 @@ struct PlacedPicture {
         Scale::none; ///< what its size rests on; none: a provisional place, so that it can be seen and marked
     double width = 0, height = 0; ///< px of the whole picture as shown; 0 while unknown
     Box2 crop;                    ///< px: what is shown lies inside it
-    PlaneFix fix;                 ///< px to mm; for an unmarked picture without slopes
+    PlaneFix own; ///< the same map with its errors against the rectangle, wherever the picture was put
+    PlaneFix fix; ///< px to mm; for an unmarked picture without slopes
     Ring whole;   ///< px: all of the picture without what lies at or beyond the horizon; empty while unknown
     Ring shown;   ///< px: of the crop without what lies at or beyond the horizon; empty while unknown
     Ring outline; ///< the same in the elevation, mm
     double opacity = 0.6;
     bool hidden = false;
     double residual =
-        0; ///< root mean square of what is left at the marked corners, px (0: four corners always fit)
+        0; ///< root mean square of what is left at the marked corners, px (0: four corners alone always fit)
     std::optional<PictureCheck> check;
     std::string
         doubt; ///< what speaks against the rectangle's sides or corners, and what to do; empty = nothing

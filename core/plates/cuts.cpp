@@ -330,8 +330,9 @@ std::string leftOutHost(const Body& body, const PlateRules& rules, const Resolve
 
 void checkOpenings(const Body& body, const PlateRules& rules, const std::vector<int>& hits, PlateSet& set) {
     for (std::size_t i = 0; i < rules.openings.size() && i < hits.size(); ++i) {
-        if (hits[i] != 0) continue;
         const ResolvedOpening& opening = rules.openings[i];
+        if (hits[i] != 0 || isForFrames(opening))
+            continue; // what is meant for frames is cut and told with them
         const std::string host = leftOutHost(body, rules, opening);
         set.findings.push_back({Severity::look,
                                 "opening-misses",
@@ -345,3 +346,13 @@ void checkOpenings(const Body& body, const PlateRules& rules, const std::vector<
 }
 
 } // namespace slab::plates
+
+namespace slab {
+
+bool isForFrames(const ResolvedOpening& opening) {
+    const auto named = [](const std::string& pattern) { return pattern.starts_with("frames/"); };
+    if (!opening.plate.empty()) return named(opening.plate);
+    return !opening.plates.empty() && std::all_of(opening.plates.begin(), opening.plates.end(), named);
+}
+
+} // namespace slab

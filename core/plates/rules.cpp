@@ -98,7 +98,7 @@ void noteUnused(const Project& project, const std::vector<Target>& targets, cons
     const auto note = [&](const std::string& pattern, const std::string& where) {
         findings.push_back({Severity::note,
                             "matches-no-plate",
-                            where + " \"" + pattern + "\" matches no plate",
+                            where + " \"" + pattern + "\" matches no plate of a form",
                             {"plate:" + pattern},
                             "Correct the name, or take the entry out.",
                             {}});

@@ -23,6 +23,8 @@ struct ResolvedOpening {
     bool parallelWalls = false;
     bool operator==(const ResolvedOpening&) const = default;
 };
+/// Meant for frames only, which are no plates of the shell: "frames/rib".
+[[nodiscard]] bool isForFrames(const ResolvedOpening& opening);
 struct PlateRules {
     std::vector<FaceChoice> faces;      ///< one per Body::skin.faces
     std::vector<FaceChoice> freePlates; ///< one per Body::plates

@@ -42,7 +42,8 @@ void cutAll(Splitting& split, const CutLine& line, int seam, const std::optional
 
 /// Cuts a piece until each part goes on a sheet. Up to four parts by search over all places square to the
 /// sheet's and the piece's directions: the fewest parts, then the least breach of `keep`, then the least
-/// sheet area by shelves; more parts by halving the greatest excess. Parts that nothing helps stay large.
+/// sheet area by shelves; more parts in strips as wide as a sheet or by halving the greatest excess, whichever
+/// makes fewer. Parts that nothing helps stay large.
 [[nodiscard]] Splitting searchSplit(const CutPiece& piece, const SearchRules& rules);
 
 /// Sheet area that boxes use up, laid in shelves across the largest sheet: whole sheets, of the last one the

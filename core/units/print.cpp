@@ -56,7 +56,10 @@ std::string inches(double parts, int denominator, bool typographic, bool behindF
     const auto common = std::gcd(top, bottom);
     top /= common;
     bottom /= common;
-    const std::string sign = typographic ? fractionSign(top, bottom) : std::string{};
+    // Sixteenths have no sign of their own: beside them all fractions are written alike.
+    constexpr int finestSign = 8;
+    const std::string sign =
+        typographic && denominator <= finestSign ? fractionSign(top, bottom) : std::string{};
     const std::string fraction = sign.empty() ? std::to_string(top) + "/" + std::to_string(bottom) : sign;
     if (whole == 0 && !behindFeet) return fraction + mark;
     return fixed(whole, 0) + (sign.empty() ? "-" : "") + fraction + mark;

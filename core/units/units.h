@@ -12,7 +12,7 @@ struct UnitStyle {
     Unit unit = Unit::mm;    ///< mm, cm, m, in (inches only) or ft (feet and inches)
     int denominator = 16;    ///< nearest 1/denominator inch
     int decimals = 0;        ///< metric: digits behind the point of mm (cm: +1, m: +3)
-    bool typographic = true; ///< 7′ 5¼″ instead of 7' 5-1/4"
+    bool typographic = true; ///< 7′ 5-1/4″ (to eighths 7′ 5¼″) instead of 7' 5-1/4"
     bool operator==(const UnitStyle&) const = default;
 };
 

@@ -1,8 +1,10 @@
 // What stands where on the board.
 #include "core/board/sheet.h"
 #include "core/board/silhouette.h"
+#include "core/document/file.h"
 #include "tests/board/make.h"
 #include <algorithm>
+#include <filesystem>
 #include <numbers>
 
 using namespace slab;
@@ -111,6 +113,43 @@ TEST(Board, samplesAreDrawnWhole) {
         EXPECT_LE(v.bounds.min.x(), seen(e.body->bounds.min, v.view).x() + 1e-6);
         EXPECT_GE(v.bounds.max.y(), seen(e.body->bounds.max, v.view).y() - 1e-6);
     }
+}
+
+TEST(Board, aFrameIsDrawnAsLongAsItsBoards) {
+    const auto read = loadProject(std::filesystem::path(SLABSIDE_SOURCE_DIR) /
+                                  "tests/evaluate/documents/marsh-crawler.slabside.json");
+    ASSERT_TRUE(read);
+    const Evaluation e = Evaluator().evaluate(*read, Effort::live);
+    ASSERT_TRUE(e.plates);
+    int told = 0;
+    for (const bool made : {true, false}) {
+        Evaluation shown = e;
+        if (!made) shown.plates = nullptr; // the boards are still being cut
+        const BoardScene scene = boardScene(*read, shown);
+        for (const BoardElevation& view : scene.views)
+            for (const BoardShape& shape : view.shapes) {
+                if (shape.kind != "frame") continue;
+                for (const Ring& line : shape.rings) {
+                    ASSERT_EQ(line.size(), 2U);
+                    const Vec2 way = (line[1] - line[0]).normalized();
+                    // The boards' own solids along the line: they have a thickness besides.
+                    double low = 1e9, high = -1e9;
+                    for (const Plate& plate : e.plates->plates)
+                        if (plate.form == "frames/" + shape.name)
+                            for (const Vec3& p : plate.solid.vertices) {
+                                low = std::min(low, (seen(p, view.view) - line[0]).dot(way));
+                                high = std::max(high, (seen(p, view.view) - line[0]).dot(way));
+                            }
+                    ASSERT_LT(low, high) << shape.name;
+                    // Of the skin a line runs to the outside: past the plates and the gap.
+                    const double off = made ? 10 : 60;
+                    EXPECT_NEAR(low, 0, off) << shape.name << " in view " << viewName(view.view);
+                    EXPECT_NEAR(high, (line[1] - line[0]).norm(), off) << shape.name;
+                    ++told;
+                }
+            }
+    }
+    EXPECT_GE(told, 8);
 }
 
 // A ball is a circle from all sides; a cylinder from its side a rectangle.

@@ -151,6 +151,27 @@ TEST(CurvePath, bestBreaksAreTheLeastOverAllChoices) {
         }
 }
 
+// Splines that wind, against all choices on a grid by another search: equal errors are not the least there.
+TEST(CurvePath, bestBreaksOfWindingSplinesAreTheLeastOverAllChoices) {
+    auto random = seeded(11);
+    double gained = 0;
+    const int runs = 24;
+    for (int run = 0; run < runs; ++run) {
+        std::vector<Vec2> points{{0, 0}};
+        for (int i = 1, n = 3 + below(random, 4); i <= n; ++i)
+            points.emplace_back(points.back().x() + uniform(random, 150, 400), uniform(random, -200, 200));
+        const auto path = splinePath(points);
+        ASSERT_TRUE(path);
+        for (const int count : {2, 3, 5}) {
+            const double found = deviationOf(*path, bestBreaks(*path, count)),
+                         all = bestOnGrid(*path, count, 180);
+            EXPECT_LE(found, all * 1.005) << run << " " << count;
+            gained += 1 - found / deviationOf(*path, equalBreaks(*path, count));
+        }
+    }
+    std::printf("winding splines: %.1f %% below equal steps of length\n", 100 * gained / runs / 3);
+}
+
 TEST(CurvePath, fewestFacetsWithinATolerance) {
     auto random = seeded();
     for (int run = 0; run < 60; ++run) {
@@ -162,6 +183,7 @@ TEST(CurvePath, fewestFacetsWithinATolerance) {
         const int count = static_cast<int>(breaks.size()) - 1;
         if (count > 1) {
             EXPECT_GT(deviationOf(path, bestBreaks(path, count - 1)), tolerance) << run;
+            EXPECT_GT(bestOnGrid(path, count - 1, 120), tolerance) << run;
         }
     }
     EXPECT_TRUE(breaksWithin(arcPath({0, 0}, {1000, 0}, {0, 1}, 500), 1e-3, 20).empty());
@@ -219,6 +241,64 @@ TEST(CurvedForm, ellipticBowTakesTheEllipsesArea) {
         EXPECT_GT(body.curves[0].deviation, 0);
     }
     EXPECT_NEAR(last, 300000 + std::numbers::pi * 800 * 300 / 4, 300);
+}
+
+/// A hull whose nose is a spline through the points given.
+ProfileShape splineNose(std::vector<OutlinePoint> points) {
+    ProfileShape s;
+    s.outline = {sidePoint("keel", 0, 0, 200), sidePoint("nose", 1500, 0, 200),
+                 sidePoint("deck", 1000, 500, 200), sidePoint("stern", 0, 500, 200)};
+    Curve c;
+    c.from = "nose";
+    c.to = "deck";
+    c.kind = CurveKind::spline;
+    c.through = std::move(points);
+    c.facets = "12";
+    s.curves = {c};
+    return s;
+}
+
+TEST(CurvedForm, splineThatCrossesItselfNamesThePointToMove) {
+    // Its second and third points are out of order: it goes out, back and out again.
+    ProfileShape s =
+        splineNose({through(1600, 100), through(1100, 450), through(1650, 300), through(1150, 150)});
+    for (const bool back : {false, true}) {
+        if (back) {
+            std::swap(s.curves[0].from, s.curves[0].to);
+            std::reverse(s.curves[0].through.begin(), s.curves[0].through.end());
+        }
+        const auto forms = resolvedAt(projectOf({named("hull", s)}));
+        const Finding* f = find(forms.findings, "outline-crosses");
+        ASSERT_NE(f, nullptr);
+        EXPECT_EQ(f->remedy.find("bulge"), std::string::npos) << f->remedy;
+        EXPECT_NE(f->remedy.find("spline"), std::string::npos) << f->remedy;
+        EXPECT_NE(f->message.find("crosses or touches itself"), std::string::npos) << f->message;
+        const std::string at = f->about.at(1);
+        ASSERT_NE(at.find("/curves/0/through/"), std::string::npos) << at;
+        // The point that is named lies by the crossing: taken out, the rest is sound or tells the next.
+        const auto point = static_cast<std::size_t>(at.back() - '0');
+        ASSERT_LT(point, 4U);
+        EXPECT_NE(f->remedy.find("point " + std::to_string(point + 1)), std::string::npos) << f->remedy;
+    }
+}
+
+TEST(CurvedForm, secondCurveOfAnEdgeIsToldAndLeftOut) {
+    ProfileShape s = splineNose({through(1480, 200), through(1250, 420)});
+    const Body one = bodyOf(projectOf({named("hull", s)}));
+    Curve arc;
+    arc.from = "deck";
+    arc.to = "nose";
+    arc.bulge = "40 mm";
+    arc.facets = "3";
+    s.curves.push_back(arc);
+    const auto forms = resolvedAt(projectOf({named("hull", s)}));
+    const Finding* f = find(forms.findings, "curve-twice");
+    ASSERT_NE(f, nullptr);
+    EXPECT_EQ(f->severity, Severity::look);
+    EXPECT_EQ(f->about.at(1), "document:/forms/0/curves/1");
+    const Body two = bodyOf(projectOf({named("hull", s)}));
+    EXPECT_EQ(two.volume, one.volume);
+    EXPECT_EQ(two.curves.size(), 1U);
 }
 
 TEST(CurvedForm, splineTakesItsHalfWidthsAndEitherDirection) {

@@ -71,7 +71,7 @@ TEST(Form, refusals) {
          hull([](ProfileShape& s) { s.curves = {arc("a", "b", "5 mm", "2.5")}; })},
         {"curve-tolerance", "/forms/0/curves/0",
          hull([](ProfileShape& s) { s.curves = {arc("a", "b", "5 mm", "")}; })},
-        {"outline-crosses", "/forms/0/curves",
+        {"outline-crosses", "/forms/0/curves/0",
          hull([](ProfileShape& s) { s.curves = {arc("a", "b", "-250 mm", "9")}; })},
         {"unknown-name", "/forms/0/outline/1/x", hull([](ProfileShape& s) { s.outline[1].x = "beam / 2"; })},
         {"unit-mismatch", "/forms/0/outline/1/x", hull([](ProfileShape& s) { s.outline[1].x = "3 deg"; })},

@@ -122,5 +122,18 @@ TEST_F(SaveProject, ADamagedFileIsRefusedAndNotTouched) {
     EXPECT_EQ(fs::file_size(m_file), 31U);
 }
 
+TEST(ShownTitle, IsTheTitleElseTheFilesName) {
+    Project p;
+    p.title = "  Harbour tug ";
+    EXPECT_EQ(shownTitle(p, "boats/tug.slabside.json"), "Harbour tug");
+    for (const char* unnamed : {"", "  ", noTitle}) {
+        p.title = unnamed;
+        EXPECT_EQ(shownTitle(p, "boats/little tug.slabside.json"), "little tug");
+        EXPECT_EQ(shownTitle(p, "tug.json"), "tug");
+        EXPECT_EQ(shownTitle(p, "tug"), "tug");
+        EXPECT_EQ(shownTitle(p, {}), noTitle);
+    }
+}
+
 } // namespace
 } // namespace slab

@@ -76,8 +76,13 @@ bool tellsOfAbsence(const std::string& code) {
     return codes.contains(code);
 }
 
+/// A plate that a form has; parts of mechanisms are named after these.
+bool isOfForm(const Project& p, const Plate& plate) {
+    return isForm(p, plate.name.substr(0, plate.name.find('/')));
+}
+
 /// Says that something is missing which is there.
-std::string falseAbsence(const Finding& f, const Evaluation& e) {
+std::string falseAbsence(const Finding& f, const Project& p, const Evaluation& e) {
     for (const std::string& about : f.about) {
         const std::string name = about.substr(about.find(':') + 1);
         if (f.code == "unknown-stock" && about.starts_with("stock:") && e.stock && e.stock->find(name))
@@ -86,8 +91,9 @@ std::string falseAbsence(const Finding& f, const Evaluation& e) {
             return "misses " + name + ", which is there";
         if ((f.code == "matches-no-plate" || f.code == "carries-no-plate") && about.starts_with("plate:") &&
             e.plates &&
-            std::any_of(e.plates->plates.begin(), e.plates->plates.end(),
-                        [&](const Plate& plate) { return matches(name, plate.name); }))
+            std::any_of(e.plates->plates.begin(), e.plates->plates.end(), [&](const Plate& plate) {
+                return matches(name, plate.name) && (f.code != "matches-no-plate" || isOfForm(p, plate));
+            }))
             return "says of " + name + " that it matches nothing";
     }
     return {};
@@ -129,7 +135,7 @@ std::string badFigures(const Finding& f, const Evaluation& e) {
 std::string untruth(const Finding& f, const Project& p, const Evaluation& e) {
     if (auto bad = badWords(f); !bad.empty()) return bad;
     if (auto bad = badFigures(f, e); !bad.empty()) return bad;
-    if (auto bad = falseAbsence(f, e); !bad.empty()) return bad;
+    if (auto bad = falseAbsence(f, p, e); !bad.empty()) return bad;
     if (f.about.empty()) return "is about nothing";
     bool any = false;
     for (const std::string& about : f.about) {

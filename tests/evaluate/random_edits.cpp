@@ -28,30 +28,39 @@ std::string RandomEdits::form() {
     const std::string name = fresh("form "), head = R"({"name": ")" + name + R"(", "at": )" + place() + ", ";
     const std::string flags = std::string(R"("standing": )") + (below(4) ? "false" : "true") +
                               R"(, "mirror": )" + (below(5) ? "false" : "true") + "}";
-    const auto point = [](const std::string& x, const std::string& y, const char* second,
-                          const std::string& more) {
-        return R"({"x": ")" + x + R"(", ")" + second + R"(": ")" + y + "\"" + more + "}";
+    int corner = 0; // the corners are named as the sides that begin there
+    const auto point = [&](const std::string& x, const std::string& y, const char* second,
+                           const std::string& more) {
+        return R"({"name": "s)" + std::to_string(++corner) + R"(", "x": ")" + x + R"(", ")" + second +
+               R"(": ")" + y + "\"" + more + "}";
     };
     switch (below(5)) {
     case 0: {
         const std::string half = R"(, "half_width": ")" + mm(150, 500) + "\"";
-        return head + R"("kind": "profile", "outline": [)" + point("0", "0", "z", half) + "," +
-               point(mm(500, 1500), "0", "z", half) + "," + point(mm(500, 1700), mm(200, 700), "z", half) +
-               "," + point("0", mm(200, 700), "z", half) + "], " + flags;
+        std::string outline = point("0", "0", "z", half) + "," + point(mm(500, 1500), "0", "z", half);
+        outline += "," + point(mm(500, 1700), mm(200, 700), "z", half);
+        outline += "," + point("0", mm(200, 700), "z", half);
+        return head + R"("kind": "profile", "outline": [)" + outline + "], " + flags;
     }
     case 1: {
         const std::string l = mm(400, 1500), w = mm(300, 900), m = mm(200, 1500), v = mm(200, 900);
         const auto ring = [&](const std::string& x, const std::string& y) {
-            return "[" + point("0", "0", "y", "") + "," + point(x, "0", "y", "") + "," +
-                   point(x, y, "y", "") + "," + point("0", y, "y", "") + "]";
+            corner = 0;
+            std::string all = "[" + point("0", "0", "y", "");
+            all += "," + point(x, "0", "y", "");
+            all += "," + point(x, y, "y", "");
+            return all + "," + point("0", y, "y", "") + "]";
         };
-        return head + R"("kind": "taper", "base": )" + ring(l, w) + R"(, "top": )" + ring(m, v) +
+        const std::string base = ring(l, w), top = ring(m, v);
+        return head + R"("kind": "taper", "base": )" + base + R"(, "top": )" + top +
                R"(, "base_z": "0", "top_z": ")" + mm(200, 900) + "\", " + flags;
     }
-    case 2:
-        return head + R"("kind": "plate", "outline": [)" + point("0", "0", "y", "") + "," +
-               point(mm(100, 600), "0", "y", "") + "," + point(mm(50, 600), mm(100, 400), "y", "") + "], " +
-               flags;
+    case 2: {
+        std::string outline = point("0", "0", "y", "");
+        outline += "," + point(mm(100, 600), "0", "y", "");
+        outline += "," + point(mm(50, 600), mm(100, 400), "y", "");
+        return head + R"("kind": "plate", "outline": [)" + outline + "], " + flags;
+    }
     case 3:
         return head + R"("kind": "round", "diameter": ")" + mm(20, 200) + R"(", "length": ")" + mm(50, 900) +
                "\", " + flags;
@@ -264,10 +273,14 @@ Edit RandomEdits::rename(const Project& project) {
 
 Edit RandomEdits::next(const Project& project) {
     const int what = below(100);
-    if (what < 30) return add(project);
-    if (what < 45) return remove(project);
-    if (what < 65) return change(project);
-    if (what < 85) return drag(project);
+    if (what < 18) return add(project);
+    if (what < 40) return addPart(project);
+    if (what < 45) return paste(project);
+    if (what < 53) return remove(project);
+    if (what < 58) return removePart(project);
+    if (what < 66) return change(project);
+    if (what < 74) return changePart(project);
+    if (what < 86) return drag(project);
     if (what < 94) return mistype(project);
     return rename(project);
 }

@@ -1,5 +1,5 @@
 #pragma once
-// A builder who adds, drags, deletes and mistypes at random, on any document.
+// A builder who adds, drags, copies, deletes and mistypes at random, on any document.
 #include "core/document/edit.h"
 #include <random>
 
@@ -35,6 +35,15 @@ private:
     [[nodiscard]] std::string plateOf(const Project& project);
     [[nodiscard]] Edit add(const Project& project);
     [[nodiscard]] Edit addRule(const Project& project);
+    [[nodiscard]] Edit addPart(const Project& project);
+    [[nodiscard]] Edit addCurve(const Project& project);
+    [[nodiscard]] Edit addOpening(const Project& project);
+    [[nodiscard]] Edit addWoodwork(const Project& project);
+    [[nodiscard]] Edit addMechanism(const Project& project);
+    [[nodiscard]] Edit addPaper(const Project& project); ///< a picture or a dimension line
+    [[nodiscard]] Edit paste(const Project& project);
+    [[nodiscard]] Edit changePart(const Project& project);
+    [[nodiscard]] Edit removePart(const Project& project);
     [[nodiscard]] Edit remove(const Project& project);
     [[nodiscard]] Edit change(const Project& project);
     [[nodiscard]] Edit drag(const Project& project);

@@ -2,6 +2,7 @@
 // every finding is true as far as it can be checked, and what is remembered equals what is worked out from
 // scratch. SLABSIDE_SEQUENCES=500 asks for so many; without it as many as fit in a third of a minute.
 #include "core/document/file.h"
+#include "core/picture/files.h"
 #include "tests/evaluate/finding_truth.h"
 #include "tests/evaluate/random_edits.h"
 #include "tests/evaluate/samples.h"
@@ -18,9 +19,37 @@ constexpr int fewest = 6;
 constexpr double longest = 17; ///< seconds after which no new sequence begins, unless a number is asked for
 constexpr int steps = 14;
 
+/// What the sequences have come through.
 struct Tally {
     int sequences = 0, steps = 0, refused = 0, evaluations = 0, reopened = 0;
     std::map<std::string, int> findings;
+    std::map<std::string, int> parts; ///< looks at documents with such a part
+
+    void see(const Project& p) {
+        const auto has = [&](const char* what, bool any) { parts[what] += any ? 1 : 0; };
+        const Mechanisms& m = p.mechanisms;
+        has("frames", !p.frames.empty());
+        has("cleats", !p.cleats.empty());
+        has("seams", !p.seams.empty());
+        has("modules", !p.modules.empty());
+        has("openings", !p.openings.empty());
+        has("turntables", !m.turntables.empty());
+        has("trunnions", !m.trunnions.empty());
+        has("linkages", !m.linkages.empty());
+        has("belts", !m.belts.empty());
+        has("pictures", !p.pictures.empty());
+        has("dimension lines", !p.lines.empty());
+        has("curves", std::any_of(p.forms.begin(), p.forms.end(), [](const Form& form) {
+                return std::visit(
+                    [](const auto& shape) {
+                        if constexpr (requires { shape.curves; })
+                            return !shape.curves.empty();
+                        else
+                            return false;
+                    },
+                    form.shape);
+            }));
+    }
 };
 
 class Sequence {
@@ -114,10 +143,13 @@ private:
     }
     void look(Effort effort) {
         const Project& project = m_history.current();
-        const Evaluation kept = m_kept.evaluate(project, effort);
+        const PictureFiles pictures =
+            readPictureFiles(project, SLABSIDE_SOURCE_DIR "/tests/evaluate/findings");
+        const Evaluation kept = m_kept.evaluate(project, effort, 0, {}, pictures);
         Evaluator scratch;
-        const Evaluation fresh = scratch.evaluate(project, effort);
+        const Evaluation fresh = scratch.evaluate(project, effort, 0, {}, pictures);
         ++m_tally.evaluations;
+        m_tally.see(project);
         const std::string a = reportJson(project, kept), b = reportJson(project, fresh);
         if (a != b) {
             const auto at = static_cast<std::size_t>(
@@ -175,4 +207,8 @@ TEST(Sequences, RandomEditsLeaveNoCrashNoUntruthAndNothingStale) {
         tally.sequences, tally.steps, tally.refused, tally.reopened, tally.evaluations, seconds());
     for (const auto& [code, count] : tally.findings) std::printf("  %s %d\n", code.c_str(), count);
     EXPECT_GT(tally.findings.size(), 5u);
+    for (const auto& [what, looks] : tally.parts) {
+        std::printf("  %s in %d\n", what.c_str(), looks);
+        EXPECT_TRUE(looks > 0 || tally.sequences < 100) << "never looked at a document with " << what;
+    }
 }

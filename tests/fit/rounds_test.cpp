@@ -1,5 +1,5 @@
 // Round forms in the fit: closed forms for cylinders, cones and tubes.
-#include "core/fit/rounds.h"
+#include "core/mechanisms/rounds.h"
 #include "tests/fit/shell.h"
 #include "tests/geometry/seed.h"
 #include <cmath>
@@ -9,11 +9,6 @@
 namespace slab {
 namespace {
 
-Body bodyWith(const RoundPart& round) {
-    Body body;
-    body.rounds = {round};
-    return body;
-}
 RoundPart pipe(const std::string& name, const Vec3& base, const Vec3& top, double radius) {
     RoundPart r;
     r.name = name;
@@ -29,7 +24,7 @@ TEST(Rounds, APipeBesideTheHeadIsTightAndOneThroughItHits) {
     const std::vector<FitSolid> head = {
         fitSolid("rider/head", makeCapsule({0, 0, 300}, {0, 0, 300}, 100), 30)};
     for (const double x : {300.0, 190.0, -140.0}) {
-        const PlateSet all = withRounds(shell, bodyWith(pipe("stack", {x, 0, 100}, {x, 0, 500}, 75)));
+        const PlateSet all = withRounds(shell, {pipe("stack", {x, 0, 100}, {x, 0, 500}, 75)});
         const FitResult fit = confirmedFit(liveFit(head, all), head, all);
         const FitPair* p = pairOf(fit, "rider/head", "stack");
         const double gap = std::abs(x) - 175;
@@ -51,7 +46,7 @@ TEST(Rounds, WhoSitsInAWideTubeDoesNotHitIt) {
     // A box of half diagonal 200·√2 = 282.8 in a bore of 395: 112.2 on all sides, less at most 0.2 % facets.
     RoundPart tube = pipe("boiler", {0, 0, 100}, {0, 0, 900}, 400);
     tube.wall = 5;
-    const PlateSet all = withRounds(boxShell(3000, 2000, 1500, 12), bodyWith(tube));
+    const PlateSet all = withRounds(boxShell(3000, 2000, 1500, 12), {tube});
     const std::vector<FitSolid> seat = {
         fitSolid("donor/seat", makeBoxSolid({-200, -200, 300}, {200, 200, 600}))};
     const FitResult fit = confirmedFit(liveFit(seat, all), seat, all);
@@ -69,7 +64,7 @@ TEST(Rounds, AConeIsJudgedByTheArbiterToo) {
     // height and x = 300: along the side's normal, (300 - 90) cos a - 50, less its facets.
     RoundPart cone = pipe("capstan", {0, 0, 100}, {0, 0, 500}, 120);
     cone.topRadius = 60;
-    const PlateSet all = withRounds(boxShell(2000, 1000, 900, 12), bodyWith(cone));
+    const PlateSet all = withRounds(boxShell(2000, 1000, 900, 12), {cone});
     const std::vector<FitSolid> head = {
         fitSolid("rider/head", makeCapsule({300, 0, 300}, {300, 0, 300}, 50), 200)};
     const FitResult fit = confirmedFit(liveFit(head, all), head, all);
@@ -93,8 +88,7 @@ TEST(Rounds, RandomPipesAndBallsKeepTheirClosedForm) {
         const double away = uniform(random, 1, 900);
         const Vec3 at = base + 200 * axis + away * axis.unitOrthogonal();
         const std::vector<FitSolid> solids = {fitSolid("rider/head", makeCapsule(at, at, ball))};
-        const FitResult fit =
-            liveFit(solids, withRounds(none, bodyWith(pipe("stack", base, base + 400 * axis, r))));
+        const FitResult fit = liveFit(solids, withRounds(none, {pipe("stack", base, base + 400 * axis, r)}));
         ASSERT_EQ(fit.pairs.size(), 1U);
         if (away > r + ball)
             EXPECT_NEAR(fit.pairs[0].clearance, away - r - ball, 1e-6);
@@ -104,7 +98,7 @@ TEST(Rounds, RandomPipesAndBallsKeepTheirClosedForm) {
 }
 
 TEST(Rounds, WhatHasNoLengthIsLeftOut) {
-    EXPECT_TRUE(withRounds({}, bodyWith(pipe("dot", {0, 0, 1}, {0, 0, 1}, 50))).plates.empty());
+    EXPECT_TRUE(withRounds({}, {pipe("dot", {0, 0, 1}, {0, 0, 1}, 50)}).plates.empty());
 }
 
 } // namespace

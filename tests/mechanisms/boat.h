@@ -1,6 +1,7 @@
 #pragma once
 // A plain box hull with a deck at 600 mm, and a document round it, for mechanisms to stand on.
 #include "core/mechanisms/mechanisms.h"
+#include "core/mechanisms/rounds.h"
 #include <gtest/gtest.h>
 
 namespace slab {
@@ -65,7 +66,9 @@ struct Boat {
         with.openings.insert(with.openings.end(), set.openings.begin(), set.openings.end());
         plates = buildPlates(body, with);
         plates.plates.insert(plates.plates.end(), set.parts.begin(), set.parts.end());
-        set = sweepMechanisms(std::move(set), plates, solids, {});
+        PlateSet all = withRounds(plates, body.rounds, 0);
+        all.joints = plates.joints;
+        set = sweepMechanisms(std::move(set), all, solids, {});
     }
     [[nodiscard]] double fact(const std::string& key) const {
         for (const MechanismFact& f : set.facts)

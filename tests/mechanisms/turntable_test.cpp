@@ -129,6 +129,36 @@ std::vector<double> jointsOf(const Boat& boat, const std::string& layer) {
     return at;
 }
 
+/// Crosses on the cap: evenly on the screws' circle, as many as are bought, none on a joint of any layer.
+void expectScrewsBesideJoints(const Boat& boat, const std::vector<std::string>& layers) {
+    std::vector<double> at;
+    for (const Plate& p : boat.set.parts)
+        for (std::size_t i = 0; i + 1 < p.guides.size(); i += 2) {
+            if (i == 0) ++i; // the joint's line
+            const GuideLine& g = p.guides[i];
+            const Vec2 middle = (g.from + g.to) / 2, other = (p.guides[i + 1].from + p.guides[i + 1].to) / 2;
+            EXPECT_LT((middle - other).norm(), 1e-9);
+            EXPECT_FALSE(g.inside);
+            const Vec3 screw = p.frame.toBody(Vec3(middle.x(), middle.y(), 0));
+            EXPECT_NEAR(2 * screw.head<2>().norm(), boat.fact("screw_circle"), 1e-6);
+            at.push_back(std::atan2(screw.y(), screw.x()));
+        }
+    const auto bought =
+        std::find_if(boat.set.hardware.begin(), boat.set.hardware.end(), [](const HardwareLine& h) {
+            return h.note.find("evenly on a circle") != std::string::npos;
+        });
+    ASSERT_NE(bought, boat.set.hardware.end());
+    ASSERT_EQ(at.size(), static_cast<std::size_t>(bought->count));
+    std::sort(at.begin(), at.end());
+    const double pitch = 2 * std::numbers::pi / static_cast<double>(at.size());
+    for (std::size_t i = 0; i + 1 < at.size(); ++i) EXPECT_NEAR(at[i + 1] - at[i], pitch, 1e-6);
+    for (const std::string& layer : layers)
+        for (const double joint : jointsOf(boat, layer))
+            for (const double screw : at)
+                EXPECT_GE(std::abs(std::remainder(joint - screw, 2 * std::numbers::pi)), pitch / 2 - 1e-6)
+                    << layer;
+}
+
 TEST(Turntable, EveryJointOfALayerLiesFarFromThoseOfTheNext) {
     auto random = seeded(9);
     for (int round = 0; round < 30 / slowdown + 2; ++round) {
@@ -152,8 +182,10 @@ TEST(Turntable, EveryJointOfALayerLiesFarFromThoseOfTheNext) {
         const plates::SheetRoom room = plates::roomOf(boat.stock, "ply_12");
         for (const Plate& p : boat.set.parts) {
             EXPECT_TRUE(plates::fitsSheet(p.boundary.outer, room)) << p.name << " of " << k;
-            ASSERT_EQ(p.guides.size(), 1U);
+            ASSERT_FALSE(p.guides.empty());
+            EXPECT_EQ(p.guides.size() > 1, p.name.find("cap") != std::string::npos) << "screws";
         }
+        expectScrewsBesideJoints(boat, layers);
         const double middle = (456.0 + 546) / 4; // radius of the middle of the spacer
         EXPECT_NEAR(boat.fact("ring_joint_lap"), std::numbers::pi * middle / static_cast<double>(k), 1e-9);
         for (std::size_t i = 0; i + 1 < layers.size(); ++i) {

@@ -133,7 +133,8 @@ TEST(Seams, FewestPiecesOfRectangles) {
     // a plain rectangle needs ceil(a / L) ceil(b / W) pieces in the better of its two directions
     for (const auto& [length, width] :
          {std::pair(2500.0, 300.0), std::pair(2400.0, 1300.0), std::pair(5000.0, 500.0),
-          std::pair(3000.0, 1500.0), std::pair(7000.0, 1000.0)}) {
+          std::pair(3000.0, 1500.0), std::pair(7000.0, 1000.0), std::pair(5000.0, 2000.0),
+          std::pair(5000.0, 1500.0), std::pair(6000.0, 2000.0), std::pair(4500.0, 4000.0)}) {
         const Cut cut = split(makeBox({0, 0, 0}, {length, width, 200}), 2440, 1220);
         const auto way = [](double a, double b) {
             return static_cast<int>(std::ceil(a / 2440 - 1e-9) * std::ceil(b / 1220 - 1e-9));

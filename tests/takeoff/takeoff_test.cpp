@@ -208,8 +208,8 @@ TEST(ShoppingList, HardwareSaysWhatItsSizeIsInMarksOfASpreadsheet) {
     const std::string csv =
         shoppingListCsv({}, {}, inches, {},
                         {{"drum", "countersunk screw, length", 7, 25.4, ""},
-                         {"water monitor", "tube or pipe, outside 2⅜″, length", 1, 254, ""},
-                         {"drum", "stop block ½″ thick with a screw", 2, 0, ""}});
+                         {"water monitor", "tube or pipe, outside 2-3/8″, length", 1, 254, ""},
+                         {"drum", "stop block 1/2″ thick with a screw", 2, 0, ""}});
     EXPECT_THAT(csv, testing::HasSubstr("countersunk screw for drum,\"1\"\" long\",7,0,7,,\r\n"));
     EXPECT_THAT(csv,
                 testing::HasSubstr(

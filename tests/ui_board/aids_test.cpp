@@ -5,10 +5,12 @@
 #include "ui/board/board_bar.h"
 #include "ui/board/board_deeds.h"
 #include "ui/board/board_menus.h"
+#include "ui/board/board_paint.h"
 #include "ui/board/label_boxes.h"
 #include "ui/theme/card.h"
 #include "ui/theme/theme.h"
 #include <QImage>
+#include <QLabel>
 #include <QMenu>
 #include <QPainter>
 #include <QToolButton>
@@ -45,7 +47,8 @@ TEST(BoardPrompts, AreLegibleInLightAndDarkAndOutOfTheHandsWay) {
         image.fill(Theme::colours().card);
         QPainter painter(&image);
         const QRectF paper(24, 24, 876, 476);
-        const QRectF at = paintPrompt(painter, paper, {"Click the other point", 2, 2}, "Why not.", {});
+        const QRectF at =
+            paintPrompt(painter, {paper, {}, {}, {}}, {"Click the other point", 2, 2}, "Why not.");
         painter.end();
         EXPECT_LT(at.bottom(), paper.top() + 110) << "near the upper edge";
         EXPECT_TRUE(paper.contains(at));
@@ -57,11 +60,41 @@ TEST(BoardPrompts, AreLegibleInLightAndDarkAndOutOfTheHandsWay) {
             }
         EXPECT_GT(darkest - lightest, 140) << (dark ? "dark" : "light");
         painter.begin(&image);
-        const QRectF away = paintPrompt(painter, paper, {"Click", 1, 2}, {}, at.center());
+        const QRectF away = paintPrompt(painter, {paper, at.center(), {}, {}}, {"Click", 1, 2}, {});
         EXPECT_FALSE(away.intersects(at)) << "what is under the pointer stays in sight";
-        EXPECT_TRUE(paintPrompt(painter, paper, {}, {}, {}).isEmpty());
+        EXPECT_TRUE(paintPrompt(painter, {paper, {}, {}, {}}, {}, {}).isEmpty());
     }
     Theme::setDark(was);
+}
+
+TEST(BoardPrompts, CoverNoTitleAndAreSaidInOnePlace) {
+    for (const QSize& size : {QSize(1000, 640), QSize(820, 420), QSize(1366, 560)}) {
+        BoardBench b(hull());
+        b.view->resize(size);
+        QCoreApplication::processEvents();
+        b.canvas().fit();
+        for (const char letter : {'D', 'M', 'P'}) {
+            b.key(letter);
+            const BoardPrompt prompt = b.canvas().tool().prompt();
+            ASSERT_FALSE(prompt.words.isEmpty());
+            const BoardInk ink{b.desk(), b.canvas().view(), b.canvas().paper(), 1, 0};
+            QImage image(b.canvas().size(), QImage::Format_RGB32);
+            QPainter painter(&image);
+            const QRectF at = paintPrompt(painter, b.canvas().promptRoom(ink), prompt, {});
+            for (const QRectF& title : titleBoxes(ink))
+                EXPECT_FALSE(at.intersects(title)) << letter << " at " << size.width() << " wide";
+            // Under the board nothing says it again, and nothing asks for something else.
+            for (const QLabel* label : b.view->findChildren<QLabel*>())
+                if (label->isVisible()) {
+                    EXPECT_FALSE(label->text().contains("Choose a point")) << letter;
+                }
+            for (const ElidedLabel* label : b.view->findChildren<ElidedLabel*>()) {
+                EXPECT_FALSE(label->isVisible() && label->text().contains(prompt.words)) << letter;
+            }
+            EXPECT_FALSE(b.view->helpWords().isEmpty()) << "it can be read aloud";
+            b.key(Qt::Key_Escape);
+        }
+    }
 }
 
 TEST(BoardShown, DonorAndRiderAreHiddenOneByOneAndComeBack) {

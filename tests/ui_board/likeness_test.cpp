@@ -3,6 +3,7 @@
 #include "tests/ui_board/board_bench.h"
 #include "ui/board/board_bar.h"
 #include "ui/board/likeness_plot.h"
+#include "ui/theme/card.h"
 #include <QToolButton>
 #include <gtest/gtest.h>
 
@@ -50,6 +51,53 @@ TEST(LikenessView, ItShowsTheSurveyOfTheDocument) {
     const double r = chord * chord / (8 * sagitta) + sagitta / 2, a = 4 * std::atan(2 * sagitta / chord);
     EXPECT_NEAR(b.watch().survey()->now.greatest, r * (1 - std::cos(a / 8)), 0.5);
     EXPECT_TRUE(b.plot().wordsOf(b.watch().survey()->now).contains("as drawn"));
+}
+
+TEST(LikenessView, ItsWordsCoverNeitherCurve) {
+    PlotBench b(bent());
+    ASSERT_TRUE(b.watch().waitUntilCurrent(60000));
+    const LikenessSurvey& s = *b.watch().survey();
+    ASSERT_GE(s.points.size(), 2U);
+    for (const bool mean : {false, true}) {
+        const QRectF word = b.plot().wordPlace(mean);
+        EXPECT_TRUE(b.plot().body().contains(word));
+        for (const bool of : {false, true})
+            for (std::size_t i = 0; i + 1 < s.points.size(); ++i)
+                for (int step = 0; step <= 200; ++step) {
+                    const auto at = [&](const LikenessPoint& p) {
+                        return b.plot().placeOf(p.plates, of ? p.mean : p.greatest);
+                    };
+                    const QPointF from = at(s.points[i]), to = at(s.points[i + 1]);
+                    const QPointF on = from + (to - from) * (step / 200.0);
+                    ASSERT_FALSE(word.contains(on))
+                        << (mean ? "mean" : "greatest") << " at " << on.x() << " " << on.y();
+                }
+    }
+    EXPECT_FALSE(b.plot().wordPlace(true).intersects(b.plot().wordPlace(false)));
+}
+
+TEST(LikenessView, TheCardStaysInSightWhateverTheSheetLosesBelow) {
+    PlotBench b(bent());
+    const QWidget& card = *b.view->likeness();
+    for (const QSize& size : {QSize(1200, 800), QSize(760, 520), QSize(760, 380), QSize(760, 330)}) {
+        b.view->resize(size);
+        QCoreApplication::processEvents();
+        // As when a tall strip comes: the sheet shrinks, the view does not.
+        for (const int less : {0, 60}) {
+            b.canvas().setFixedHeight(b.canvas().height() - less);
+            QCoreApplication::processEvents();
+            EXPECT_TRUE(b.canvas().rect().contains(card.geometry()))
+                << size.width() << " by " << size.height() << " less " << less << ": "
+                << card.geometry().top() << " to " << card.geometry().bottom() << " of "
+                << b.canvas().height();
+            b.canvas().setMinimumHeight(0);
+            b.canvas().setMaximumHeight(QWIDGETSIZE_MAX);
+        }
+        for (const ElidedLabel* label : card.findChildren<ElidedLabel*>())
+            if (label->isVisible()) {
+                EXPECT_EQ(label->shown(), label->accessibleName()) << "nothing of it is cut off";
+            }
+    }
 }
 
 TEST(LikenessView, AClickOnAPointIsOneStepAndTheMarkerFollows) {

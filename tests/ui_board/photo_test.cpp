@@ -138,5 +138,52 @@ TEST_F(PhotoAtAnAngle, SidesTheWrongWayRoundAreQuestionedAndSwappedByAButton) {
     EXPECT_FALSE(b.view->helpWords().contains("wrong way round")) << "what is no longer so is not told";
 }
 
+TEST_F(PhotoAtAnAngle, IsNoLessSureForACheckMarkedFromAfar) {
+    BoardBench b(photo(true));
+    b.canvas().pictures().setFolder(folder.path());
+    b.canvas().fit();
+    // Several pixels of the photo to one of the screen.
+    for (int i = 0; i < 7; ++i) b.key(Qt::Key_Minus);
+    b.desk().choose({BoardView::side, {}, {}, -1, 0, -1});
+    const PlacedPicture before = *b.canvas().pictures().at(0);
+    const QString sure = b.canvas().pictures().uncertaintyAt(0, BoardView::side, {1800, 1200});
+    ASSERT_FALSE(sure.isEmpty());
+    entry(b, "distance")->edit()->setText("1300 mm");
+    QTest::mouseClick(buttonOf(b.view->pictureStrip(), "Two points"), Qt::LeftButton);
+    b.click(BoardView::side, {200, 200});
+    b.click(BoardView::side, {1400, 700}); // hypot(1200, 500)
+    const Picture& marked = b.project().pictures[0];
+    EXPECT_FALSE(marked.distance_error.empty());
+    EXPECT_EQ(marked.click_error, "") << "the corners are as sure as they were";
+    const PlacedPicture& after = *b.canvas().pictures().at(0);
+    ASSERT_TRUE(after.check);
+    EXPECT_TRUE(after.check->taken);
+    ASSERT_EQ(after.corners.size(), 4U);
+    for (std::size_t i = 0; i < 4; ++i)
+        EXPECT_LE(after.corners[i].error.major, before.corners[i].error.major * 1.001); // first order
+    // What was foretold, what the check says, what holds now: at once, and in the strip.
+    EXPECT_TRUE(b.view->helpWords().contains("foretold ±")) << b.view->helpWords().toStdString();
+    EXPECT_TRUE(b.view->helpWords().contains("it agrees and is taken in")) << b.view->helpWords().toStdString();
+    EXPECT_TRUE(b.canvas().pictures().words(0).contains("agrees and is taken in"));
+    std::printf("before: %s; after: %s\n", sure.toUtf8().constData(),
+                b.canvas().pictures().uncertaintyAt(0, BoardView::side, {1800, 1200}).toUtf8().constData());
+}
+
+TEST_F(PhotoAtAnAngle, FieldsOfItsStripKeepTheirWidthWhileTyped) {
+    BoardBench b(photo(false));
+    b.canvas().pictures().setFolder(folder.path());
+    b.desk().choose({BoardView::side, {}, {}, -1, 0, -1});
+    QCoreApplication::processEvents();
+    for (const char* label : {"distance", "rectangle", "by"}) {
+        StripEntry* one = entry(b, label);
+        ASSERT_NE(one, nullptr);
+        const int width = one->edit()->width(), strip = b.view->pictureStrip()->height();
+        QTest::keyClicks(one->edit(), "length * 3 / 4 - apron * 1200 mm");
+        QCoreApplication::processEvents();
+        EXPECT_EQ(one->edit()->width(), width) << label;
+        EXPECT_EQ(b.view->pictureStrip()->height(), strip) << label;
+    }
+}
+
 } // namespace
 } // namespace slab::ui

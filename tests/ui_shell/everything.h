@@ -73,7 +73,7 @@ inline const char* everythingJson = R"({
     "corners": [{"name": "a", "x": "0", "y": "0"}, {"name": "b", "x": "100", "y": "0"},
                 {"name": "c", "x": "100", "y": "50"}, {"name": "d", "x": "0", "y": "50"}],
     "rectangle_width": "2 m", "rectangle_height": "1 m", "from": {"name": "f", "x": "0", "y": "0"},
-    "to": {"name": "t", "x": "100", "y": "0"}, "distance": "2 m", "click_error": "2", "x": "1 m", "y": "0",
+    "to": {"name": "t", "x": "100", "y": "0"}, "distance": "2 m", "click_error": "2", "distance_error": "3", "x": "1 m", "y": "0",
     "turn": "1 deg", "opacity": "0.5", "hidden": true, "features": [{"name": "stem", "x": "7", "y": "6"}],
     "lines": [{"name": "seat", "x1": "0", "y1": "0", "x2": "10", "y2": "0", "size": "seat_height"}]}],
   "dimension_lines": [{"name": "length", "view": "plan", "from": "hull/a", "to": "hull/b", "along": "x",

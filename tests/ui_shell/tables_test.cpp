@@ -210,7 +210,7 @@ TEST(Tables, ShowsWhatWasTypedAndWhatItBuilds) {
     TableBench bench(test::sample("harbour-fire-boat"));
     EXPECT_EQ(bench.shown("/dimensions/0", DocumentModel::what), "hull_length");
     EXPECT_EQ(bench.shown("/dimensions/0", DocumentModel::typed), "5.2 m");
-    EXPECT_EQ(bench.shown("/dimensions/0", DocumentModel::builds), "6′ 9⅞″")
+    EXPECT_EQ(bench.shown("/dimensions/0", DocumentModel::builds), "6′ 9-7/8″")
         << "5.2 m * 2/5 = 2.08 m = 81.89 in";
     EXPECT_EQ(bench.shown("/dimensions/10", DocumentModel::typed), "=beam * 0.47");
 }

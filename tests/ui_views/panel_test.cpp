@@ -1,3 +1,5 @@
+#include "core/document/file.h"
+#include "core/plates/placements.h"
 #include "tests/ui_views/hand_body.h"
 #include "ui/panels/joint_bar.h"
 #include "ui/panels/joint_edits.h"
@@ -10,7 +12,9 @@
 #include <QToolButton>
 #include <cmath>
 #include <gtest/gtest.h>
+#include <map>
 #include <numbers>
+#include <set>
 
 namespace slab::ui {
 namespace {
@@ -158,6 +162,44 @@ TEST_F(PanelViewTest, ArrowKeysGoFromEdgeToEdge) {
     EXPECT_EQ(session.selection().edge, 3);
     QTest::keyClick(canvas, Qt::Key_Escape);
     EXPECT_EQ(session.selection().edge, -1);
+}
+
+TEST(PanelArrow, PointsWhereTheChosenCopyIsTurned) {
+    const auto read = loadProject(std::string(SLABSIDE_SOURCE_DIR) + "/samples/harbour-tram.slabside.json");
+    ASSERT_TRUE(read);
+    auto evaluator = std::make_shared<Evaluator>();
+    Session session({[evaluator](const Project& p, Effort, std::uint64_t revision, const Job& job) {
+                         return evaluator->evaluate(p, Effort::live, revision, job);
+                     },
+                     [](const Project&, double, double, const Job&) { return ScaleSurvey{}; }});
+    session.replace(*read);
+    session.settle();
+    ASSERT_TRUE(session.waitUntilAtRest(120000));
+    PanelView view(&session);
+    view.resize(760, 460);
+    view.show();
+    QApplication::processEvents();
+    const auto* canvas = view.findChild<PanelCanvas*>();
+    const auto placed = panelPlacements(*session.evaluation().plates, *session.evaluation().panels);
+    int turned = 0;
+    for (const Panel& panel : *session.evaluation().panels) {
+        if (panel.copyCount() < 2 || !panel.parts.empty() || !panel.cutFrom.empty()) continue;
+        std::set<std::string> words;
+        for (const std::string& copy : panel.plates) {
+            session.selectPlate(QString::fromStdString(copy));
+            const std::string word = canvas->arrowWord().toStdString();
+            words.insert(word);
+            const Vec3 way = placed.at(copy).axes.leftCols<2>() * panel.up;
+            const std::map<std::string, Vec3> along{
+                {"up", Vec3::UnitZ()},    {"down", -Vec3::UnitZ()},   {"forward", Vec3::UnitX()},
+                {"back", -Vec3::UnitX()}, {"to port", Vec3::UnitY()}, {"to starboard", -Vec3::UnitY()}};
+            if (const auto at = along.find(word); at != along.end()) {
+                EXPECT_GT(at->second.dot(way), 0.4) << copy << " is said to point " << word;
+            }
+        }
+        turned += words.size() > 1;
+    }
+    EXPECT_GE(turned, 3) << "copies that lie differently are told differently";
 }
 
 TEST(JointEdits, AChoiceReplacesWhatWasSaidAboutThePair) {

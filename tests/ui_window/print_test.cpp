@@ -74,7 +74,7 @@ TEST_F(Print, BorderAndOverlapAreInTheDocumentsUnit) {
     ASSERT_TRUE(session().apply(setValue("/units", "\"in\"")));
     rest();
     PrintDialog dialog(&session());
-    EXPECT_EQ(dialog.border()->text(), QString::fromUtf8("⅜″"));
+    EXPECT_EQ(dialog.border()->text(), QString::fromUtf8("3/8″"));
     EXPECT_DOUBLE_EQ(dialog.choice().border, 25.4 * 3 / 8);
     dialog.border()->stepUp();
     EXPECT_DOUBLE_EQ(dialog.choice().border, 25.4 * 7 / 16);

@@ -44,24 +44,37 @@ TEST(PrintLength, EveryTieGoesAwayFromZero) {
     }
 }
 
-TEST(PrintLength, TypographicFractionsOnlyWhereSignsAreCommon) {
-    const char* expected[] = {"5″",  "5-1/16″", "5⅛″", "5-3/16″",  "5¼″", "5-5/16″",  "5⅜″", "5-7/16″",
-                              "5½″", "5-9/16″", "5⅝″", "5-11/16″", "5¾″", "5-13/16″", "5⅞″", "5-15/16″"};
+TEST(PrintLength, AllFractionsOfOneStyleAreWrittenAlike) {
+    const char* expected[] = {"5″",     "5-1/16″",  "5-1/8″", "5-3/16″", "5-1/4″", "5-5/16″",
+                              "5-3/8″", "5-7/16″",  "5-1/2″", "5-9/16″", "5-5/8″", "5-11/16″",
+                              "5-3/4″", "5-13/16″", "5-7/8″", "5-15/16″"};
     for (int i = 0; i < 16; ++i) EXPECT_EQ(printLength((5 + i / 16.0) * 25.4, kInches), expected[i]);
-    EXPECT_EQ(printLength(12.7, kInches), "½″");
+    EXPECT_EQ(printLength(12.7, kInches), "1/2″");
     EXPECT_EQ(printLength(25.4 / 16, kInches), "1/16″");
+    // To eighths each fraction has a sign of its own.
+    UnitStyle eighths = kInches;
+    eighths.denominator = 8;
+    const char* signs[] = {"5″", "5⅛″", "5¼″", "5⅜″", "5½″", "5⅝″", "5¾″", "5⅞″"};
+    for (int i = 0; i < 8; ++i) EXPECT_EQ(printLength((5 + i / 8.0) * 25.4, eighths), signs[i]);
+    // Either way reads back to the same length.
+    for (const UnitStyle& style : {kInches, eighths, kFeet})
+        for (int i = 0; i < 8; ++i) {
+            const double mm = (29 + i / 8.0) * 25.4;
+            EXPECT_NEAR(parseLength(printLength(mm, style), Unit::mm).value_or(0), mm, 1e-9)
+                << printLength(mm, style);
+        }
 }
 
 TEST(PrintLength, FeetAndInches) {
-    EXPECT_EQ(printLength(89.25 * 25.4, kFeet), "7′ 5¼″");
+    EXPECT_EQ(printLength(89.25 * 25.4, kFeet), "7′ 5-1/4″");
     EXPECT_EQ(printLength(89.25 * 25.4, kPlainFeet), "7' 5-1/4\"");
     EXPECT_EQ(printLength(94.5 * 25.4, kPlainFeet), "7' 10-1/2\"");
     EXPECT_EQ(printLength(84 * 25.4, kFeet), "7′ 0″");
     EXPECT_EQ(printLength((48 + 1.0 / 16) * 25.4, kPlainFeet), "4' 0-1/16\"");
-    EXPECT_EQ(printLength(48.5 * 25.4, kFeet), "4′ 0½″");
+    EXPECT_EQ(printLength(48.5 * 25.4, kFeet), "4′ 0-1/2″");
     EXPECT_EQ(printLength(11.99 * 25.4, kFeet), "1′ 0″"); // rounded first, split after
-    EXPECT_EQ(printLength(5.25 * 25.4, kFeet), "5¼″");
-    EXPECT_EQ(printLength(-89.25 * 25.4, kFeet), "-7′ 5¼″");
+    EXPECT_EQ(printLength(5.25 * 25.4, kFeet), "5-1/4″");
+    EXPECT_EQ(printLength(-89.25 * 25.4, kFeet), "-7′ 5-1/4″");
 }
 
 TEST(PrintLength, Metric) {
@@ -177,8 +190,8 @@ TEST(PrintThickness, KeepsWhatWasMeasured) {
         const char *metric, *inch;
     };
     for (const Case& c :
-         {Case{6.5, "6.5 mm", "0.256″"}, Case{6.2, "6.2 mm", "0.244″"}, Case{12.7, "12.7 mm", "½″"},
-          Case{13, "13 mm", "0.512″"}, Case{6.35, "6.35 mm", "¼″"}, Case{3.0, "3 mm", "0.118″"},
+         {Case{6.5, "6.5 mm", "0.256″"}, Case{6.2, "6.2 mm", "0.244″"}, Case{12.7, "12.7 mm", "1/2″"},
+          Case{13, "13 mm", "0.512″"}, Case{6.35, "6.35 mm", "1/4″"}, Case{3.0, "3 mm", "0.118″"},
           Case{25.4 * 15 / 32, "11.91 mm", "15/32″"}}) {
         UnitStyle style;
         EXPECT_EQ(printThickness(c.mm, style), c.metric);

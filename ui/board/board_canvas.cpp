@@ -178,8 +178,7 @@ void BoardCanvas::paintEvent(QPaintEvent*) {
     painter.restore();
     paintRulers(painter, ink, m_over ? std::optional(m_pointer.px) : std::nullopt);
     paintWords(painter);
-    paintPrompt(painter, paper(), m_tool->prompt(), m_told,
-                m_over ? std::optional(m_pointer.px) : std::nullopt);
+    paintPrompt(painter, promptRoom(ink), m_tool->prompt(), m_told);
     if (!hasFocus()) return;
     painter.setBrush(Qt::NoBrush);
     painter.setPen(QPen(Theme::mix(Theme::colours().chosen, Theme::colours().card, 0.5), 1));
@@ -209,7 +208,7 @@ void BoardCanvas::resizeEvent(QResizeEvent* event) {
     // The strip below grows and shrinks with what is chosen: that must not move the sheet under the hand.
     // What grows or shrinks while nothing is chosen is the room itself.
     const QSize by = event->size() - m_fitted;
-    const int still = isIdle() ? 60 : 120; // px
+    const int still = isIdle() ? 60 : 200; // px
     if (!m_touched && (by.width() != 0 || std::abs(by.height()) > still || !event->oldSize().isValid()))
         fit();
 }

@@ -6,6 +6,7 @@
 namespace slab::ui {
 
 class PictureLayer;
+struct BoardInk;
 
 /// The drafting sheet: three elevations with grid and rulers. Wheel zooms at the pointer, middle button or
 /// the space bar moves the sheet; everything else is the tool's.
@@ -33,6 +34,8 @@ public:
     [[nodiscard]] const BoardPointer& pointer() const { return m_pointer; }
     [[nodiscard]] bool isPointedAt() const { return m_over; } ///< the pointer is on the board
     [[nodiscard]] QRectF paper() const;                       ///< inside the rulers, px
+    /// Where what is asked may stand: clear of the views' titles, of cards and of the pointer.
+    [[nodiscard]] PromptRoom promptRoom(const BoardInk& ink) const;
 
     void setTold(const QString& words);            ///< why something could not be done, written on the board
     void setTool(std::unique_ptr<BoardTool> tool); ///< null = choose

@@ -69,24 +69,33 @@ void paintAxes(QPainter& painter, const BoardInk& ink, const BoardElevation& e) 
     painter.drawLine(QPointF(x, area.top()), QPointF(x, area.bottom()));
 }
 
-void paintTitle(QPainter& painter, const BoardInk& ink, const BoardElevation& e) {
+QFont titleFont() {
+    return Theme::words(12, true);
+}
+
+QString titleWords(const BoardInk& ink, BoardView view) {
     static const char* const titles[] = {"Side", "Front, seen from ahead", "Plan, from above"};
-    const Box2& box = ink.desk.sheet().area[static_cast<std::size_t>(e.view)];
+    const Box2& box = ink.desk.sheet().area[static_cast<std::size_t>(view)];
     const QRectF area = ink.view.toScreen(box);
-    const QFont font = Theme::words(12, true);
-    const QString words = elided(titles[static_cast<int>(e.view)], font, std::max(area.width() + 60, 170.0));
-    const double half = QFontMetricsF(font).horizontalAdvance(words) / 2;
+    return elided(titles[static_cast<int>(view)], titleFont(), std::max(area.width() + 60, 170.0));
+}
+
+QPointF titleSpot(const BoardInk& ink, BoardView view) {
+    const Box2& box = ink.desk.sheet().area[static_cast<std::size_t>(view)];
+    const QRectF area = ink.view.toScreen(box);
+    const double half = QFontMetricsF(titleFont()).horizontalAdvance(titleWords(ink, view)) / 2;
     // On a small sheet the plan's title would stand on the ground of the side: then it stands beside the
     // plan.
     constexpr double room = 46; // px
     const QRectF side = ink.view.toScreen(ink.desk.sheet().area[0]);
     const double beside = area.left() - 26 - half;
-    if (e.view == BoardView::plan && area.top() - side.bottom() < room && beside - half > ink.paper.left()) {
-        drawText(painter, {beside, area.top() + 8}, words, font, Theme::colours().quiet, 0,
-                 Theme::colours().card);
-        return;
-    }
-    drawText(painter, {area.left() + half, area.top() - 24}, words, font, Theme::colours().quiet, 0,
+    if (view == BoardView::plan && area.top() - side.bottom() < room && beside - half > ink.paper.left())
+        return {beside, area.top() + 8};
+    return {area.left() + half, area.top() - 24};
+}
+
+void paintTitle(QPainter& painter, const BoardInk& ink, const BoardElevation& e) {
+    drawText(painter, titleSpot(ink, e.view), titleWords(ink, e.view), titleFont(), Theme::colours().quiet, 0,
              Theme::colours().card);
 }
 
@@ -264,6 +273,17 @@ void paintCrossings(QPainter& painter, const BoardInk& ink, BoardView view) {
 }
 
 } // namespace
+
+std::vector<QRectF> titleBoxes(const BoardInk& ink) {
+    std::vector<QRectF> boxes;
+    const QFontMetricsF metrics(titleFont());
+    for (const BoardView view : boardViews) {
+        QRectF box(0, 0, metrics.horizontalAdvance(titleWords(ink, view)) + 6, metrics.height());
+        box.moveCenter(titleSpot(ink, view));
+        boxes.push_back(box);
+    }
+    return boxes;
+}
 
 void paintScene(QPainter& painter, const BoardInk& ink) {
     if (!ink.desk.hasAnything() && !ink.desk.session()->evaluation().donor) return;

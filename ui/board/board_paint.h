@@ -30,6 +30,8 @@ void paintGrid(QPainter& painter, const BoardInk& ink);
 /// Rulers along the upper and left border, real size, each quarter of the sheet from its own zero.
 void paintRulers(QPainter& painter, const BoardInk& ink, const std::optional<QPointF>& pointer);
 void paintScene(QPainter& painter, const BoardInk& ink);
+/// Where the views' titles stand, px.
+[[nodiscard]] std::vector<QRectF> titleBoxes(const BoardInk& ink);
 /// Thin lines that carry the place under the pointer, or the chosen point, into the other elevations.
 void paintProjection(QPainter& painter, const BoardInk& ink, const BoardPointer& pointer, const Snap& snap);
 void paintSnap(QPainter& painter, const BoardInk& ink, BoardView view, const Snap& snap);

@@ -67,10 +67,38 @@ void paintLine(QPainter& painter, const QRectF& box, const Line& line) {
                      Qt::AlignRight | Qt::AlignVCenter, line.quiet);
 }
 
+/// The first of the places that covers least.
+QRectF placeFor(const QSizeF& size, const PromptRoom& where) {
+    constexpr double shy = 24, underHand = 1e9; // px
+    const QRectF inner = where.paper.adjusted(inset, inset, -inset, -inset);
+    const double middle = inner.center().x() - size.width() / 2, right = inner.right() - size.width(),
+                 low = inner.bottom() - size.height();
+    QRectF best;
+    double least = -1;
+    for (const QPointF& at :
+         {QPointF(middle, inner.top()), QPointF(middle, low), QPointF(right, inner.top()),
+          QPointF(inner.left(), inner.top()), QPointF(inner.left(), low), QPointF(right, low)}) {
+        const QRectF box(at, size);
+        double covers =
+            where.pointer && box.adjusted(-shy, -shy, shy, shy).contains(*where.pointer) ? underHand : 0;
+        constexpr double light = 0.01; // of what may be covered, if need be
+        for (const auto& [areas, weight] : {std::pair(&where.taken, 1.0), std::pair(&where.drawn, light)})
+            for (const QRectF& other : *areas) {
+                const QRectF both = box.intersected(other);
+                if (!both.isEmpty()) covers += weight * both.width() * both.height();
+            }
+        if (least >= 0 && covers >= least) continue;
+        least = covers;
+        best = box;
+    }
+    return best;
+}
+
 } // namespace
 
-QRectF paintPrompt(QPainter& painter, const QRectF& paper, const BoardPrompt& prompt, const QString& told,
-                   const std::optional<QPointF>& pointer) {
+QRectF paintPrompt(QPainter& painter, const PromptRoom& where, const BoardPrompt& prompt,
+                   const QString& told) {
+    const QRectF& paper = where.paper;
     std::vector<Line> lines;
     if (!prompt.words.isEmpty()) lines.push_back({prompt.count(), prompt.words, leave, false});
     if (!told.isEmpty()) lines.push_back({"!", told, {}, true});
@@ -83,10 +111,7 @@ QRectF paintPrompt(QPainter& painter, const QRectF& paper, const BoardPrompt& pr
         width = std::max(width, sizes.back().width());
         height += sizes.back().height() + between;
     }
-    QRectF all(paper.center().x() - width / 2, paper.top() + inset, width, height);
-    constexpr double shy = 24; // px: what is worked on is not covered
-    if (pointer && all.adjusted(-shy, -shy, shy, shy).contains(*pointer))
-        all.moveBottom(paper.bottom() - inset);
+    const QRectF all = placeFor({width, height}, where);
     double y = all.top();
     for (std::size_t i = 0; i < lines.size(); ++i) {
         const QSizeF& size = sizes[i];

@@ -3,6 +3,7 @@
 #include <QRectF>
 #include <QString>
 #include <optional>
+#include <vector>
 
 class QPainter;
 
@@ -19,10 +20,16 @@ struct BoardPrompt {
     }
 };
 
-/// Paints what is asked for, and under it why something could not be done, near the upper edge; near the
-/// lower one while the pointer is up there.
+/// Where it may stand.
+struct PromptRoom {
+    QRectF paper;
+    std::optional<QPointF> pointer; ///< what is worked on is not covered
+    std::vector<QRectF> taken{};    ///< titles of the views, cards that lie on the board
+    std::vector<QRectF> drawn{};    ///< the elevations: covered only where there is nowhere else
+};
+/// Paints what is asked for, and under it why something could not be done: in the middle of the upper edge,
+/// or where it covers least of what is taken, at the lower edge or in a corner.
 /// @return where it was painted; empty = there was nothing to say
-QRectF paintPrompt(QPainter& painter, const QRectF& paper, const BoardPrompt& prompt, const QString& told,
-                   const std::optional<QPointF>& pointer);
+QRectF paintPrompt(QPainter& painter, const PromptRoom& room, const BoardPrompt& prompt, const QString& told);
 
 } // namespace slab::ui

@@ -268,9 +268,12 @@ void DraftingView::refresh() {
     }
     m_place->setText(placeWords());
     m_canvas->setTold(m_told);
-    m_help->setText(helpWords());
-    m_help->setToolTip(helpWords());
-    m_help->setQuiet(m_told.isEmpty() && m_desk->crossings().empty());
+    // What stands on the board itself is not said again under it.
+    const bool asked = !m_canvas->tool().prompt().words.isEmpty();
+    m_help->setText(asked || !m_told.isEmpty() ? QString() : helpWords());
+    m_help->setAccessibleName(helpWords());
+    m_help->setQuiet(m_desk->crossings().empty());
+    m_hint->setText(asked ? QString() : "Choose a point or an edge to type its figures here.");
     m_welcome->setVisible(!m_desk->hasAnything() && !m_draw->serves());
 }
 

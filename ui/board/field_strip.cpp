@@ -32,7 +32,13 @@ StripEntry::StripEntry(const QString& label, const QStringList& names, QWidget* 
     grow();
 }
 
+void StripEntry::hold(int px) {
+    m_held = true;
+    m_edit->setFixedWidth(px);
+}
+
 void StripEntry::grow() {
+    if (m_held) return;
     constexpr int least = 112, most = 380, edges = 26; // the text's margins, frame and cursor
     const int wanted = m_edit->fontMetrics().horizontalAdvance(m_edit->text()) + edges;
     m_edit->setFixedWidth(std::clamp(wanted, least, most));
@@ -42,7 +48,9 @@ void StripEntry::show(const QString& text, bool differ) {
     const bool typing = m_edit->hasFocus() && isTyped();
     m_shown = text;
     m_edit->setPlaceholderText(differ ? "several" : QString());
-    if (!typing && m_edit->text() != text) m_edit->setText(text);
+    if (typing || m_edit->text() == text) return;
+    m_edit->setText(text);
+    if (m_held) m_edit->setCursorPosition(0); // what does not fit is cut off behind
 }
 
 bool StripEntry::isTyped() const {

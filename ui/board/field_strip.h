@@ -16,6 +16,7 @@ public:
     StripEntry(const QString& label, const QStringList& names, QWidget* parent = nullptr);
     [[nodiscard]] FormulaEdit* edit() const { return m_edit; }
     [[nodiscard]] QString label() const { return m_name; }
+    void hold(int px);                                      ///< keeps this width, whatever is typed
     [[nodiscard]] QLabel* built() const { return m_built; } ///< what it builds, or why it does not
     /// Shows a text, unless the builder is typing another one.
     void show(const QString& text, bool differ = false);
@@ -34,7 +35,8 @@ protected:
     bool eventFilter(QObject* watched, QEvent* event) override;
 
 private:
-    void grow(); ///< as wide as its text, within bounds
+    void grow(); ///< as wide as its text, within bounds, unless it is held
+    bool m_held = false;
     QString m_name, m_shown;
     FormulaEdit* m_edit;
     QLabel* m_built;

@@ -70,4 +70,24 @@ std::vector<QRectF> labelBoxes(const std::vector<QLineF>& lines, const QStringLi
     return placed;
 }
 
+QRectF wordBox(const QSizeF& size, const WordRoom& room) {
+    QRectF best;
+    double least = -1;
+    // Beyond the other side it would seem to name what lies there.
+    for (const double side : {room.first, -room.first})
+        for (const double rows : {1.0, 1.8})
+            for (const QPointF& anchor : room.anchors)
+                for (const double aside : {0.0, side * 0.5, side * -0.5}) {
+                    QRectF box(QPointF(), size);
+                    box.moveCenter(anchor + QPointF(aside * (size.width() + 2 * clear),
+                                                    side * rows * (size.height() / 2 + clear)));
+                    if (!room.within.contains(box)) continue;
+                    const double here = covered(box, room.taken, room.lines);
+                    if (least >= 0 && here >= least) continue;
+                    least = here;
+                    best = box;
+                }
+    return best;
+}
+
 } // namespace slab::ui

@@ -12,28 +12,27 @@ namespace slab::ui {
 
 LikenessCard::LikenessCard(Session* session, QWidget* parent)
     : QWidget(parent), m_watch(new LikenessWatch(session, this)), m_plot(new LikenessPlot(session, m_watch)),
-      m_words(new QLabel) {
+      m_words(new QLabel), m_head(new QHBoxLayout) {
     setAccessibleName(tr("likeness card"));
     setAttribute(Qt::WA_NoMousePropagation); // the sheet lies under it
     setCursor(Qt::ArrowCursor);
     auto* all = new QVBoxLayout(this);
     all->setContentsMargins(space::inside, 9, space::inside, 10);
     all->setSpacing(4);
-    auto* head = new QHBoxLayout;
     auto* title = new QLabel("Likeness");
     title->setFont(Theme::words(14, true));
-    head->addWidget(title);
-    auto* what = new ElidedLabel("flat body from curved subject, as built");
+    m_head->addWidget(title);
+    auto* what = new ElidedLabel("flat body from curved subject");
     what->setQuiet(true);
     what->setFont(Theme::words(12));
-    head->addWidget(what, 1);
+    m_head->addWidget(what, 1);
     auto* close = new QToolButton;
     close->setObjectName("flat");
     close->setText("Close");
     close->setFont(Theme::words(12));
     explain(close, "Close the likeness card", "Takes the plot off the sheet (K).");
-    head->addWidget(close);
-    all->addLayout(head);
+    m_head->addWidget(close);
+    all->addLayout(m_head);
     all->addWidget(m_plot, 1);
     m_words->setWordWrap(true);
     m_words->setFont(Theme::words(12));
@@ -42,6 +41,7 @@ LikenessCard::LikenessCard(Session* session, QWidget* parent)
     m_words->setAlignment(Qt::AlignTop);
     m_words->setAccessibleName(tr("what the plot says"));
     all->addWidget(m_words);
+    if (parent) parent->installEventFilter(this);
     connect(close, &QToolButton::clicked, this, &LikenessCard::closed);
     connect(m_plot, &LikenessPlot::told, m_words, &QLabel::setText);
 }
@@ -49,12 +49,23 @@ LikenessCard::LikenessCard(Session* session, QWidget* parent)
 void LikenessCard::place() {
     const QWidget* on = parentWidget();
     if (!on) return;
+    constexpr int beside = 10, low = 280; // px
+    m_words->setVisible(on->height() >= low);
+    layout()->activate();
+    const QSize all(on->width() - 2 * beside, on->height() - 2 * beside);
     const QSize wanted = QSize(on->width() * 2 / 5, on->height() * 2 / 5)
-                             .expandedTo({320, 205})
+                             .expandedTo({m_head->sizeHint().width() + 2 * space::inside, 205})
                              .boundedTo({520, 360})
-                             .boundedTo(on->size() - QSize(40, 40));
-    setGeometry(
-        QRect(QPoint(on->width() - wanted.width() - 10, on->height() - wanted.height() - 10), wanted));
+                             .boundedTo(all)
+                             .expandedTo(layout()->minimumSize());
+    setGeometry(QRect(QPoint(on->width() - wanted.width() - beside, on->height() - wanted.height() - beside),
+                      wanted));
+}
+
+/// The strip under the sheet grows and shrinks with what is chosen, and the sheet with it.
+bool LikenessCard::eventFilter(QObject* watched, QEvent* event) {
+    if (watched == parentWidget() && event->type() == QEvent::Resize && isVisible()) place();
+    return QWidget::eventFilter(watched, event);
 }
 
 void LikenessCard::showEvent(QShowEvent* event) {

@@ -1,4 +1,5 @@
 #include "ui/board/likeness_plot.h"
+#include "ui/board/label_boxes.h"
 #include "ui/paint/page_painter.h"
 #include "ui/theme/theme.h"
 #include <QKeyEvent>
@@ -230,14 +231,36 @@ void LikenessPlot::paintCurve(QPainter& painter, bool mean) const {
         const double r = static_cast<int>(i) == m_marked ? 5.5 : 3.2;
         painter.drawEllipse(line[i], r, r);
     }
-    if (line.size() < 2) return;
     const QString word = mean ? "mean" : "greatest";
-    const QFont font = Theme::words(11);
-    const double half = QFontMetricsF(font).horizontalAdvance(word) / 2;
-    QPointF at = line.back() + QPointF(-half, mean ? 13 : -13);
-    at.setX(std::clamp(at.x(), body().left() + half, body().right() - half));
-    at.setY(std::clamp(at.y(), body().top() + 7, body().bottom() - 7));
-    drawText(painter, at, word, font, colour, 0, c.card);
+    if (line.size() >= 2)
+        drawText(painter, wordPlace(mean).center(), word, Theme::words(11), colour, 0, c.card);
+}
+
+/// Clear of both curves, of their points and of the line of the document as it is.
+QRectF LikenessPlot::wordPlace(bool mean) const {
+    const LikenessSurvey* s = survey();
+    if (!s) return {};
+    WordRoom room;
+    room.first = mean ? 1 : -1;
+    room.within = body().adjusted(2, 2, -2, -2);
+    const auto dot = [&](const QPointF& at, double r) {
+        room.taken.emplace_back(at.x() - r, at.y() - r, 2 * r, 2 * r);
+    };
+    for (const bool of : {false, true}) {
+        QPointF last;
+        for (const LikenessPoint& p : s->points) {
+            const QPointF at = placeOf(p.plates, of ? p.mean : p.greatest);
+            if (&p != s->points.data()) room.lines.emplace_back(last, at);
+            dot(last = at, 4);
+            if (of == mean) room.anchors.insert(room.anchors.begin(), at);
+        }
+    }
+    const QPointF now = placeOf(s->now.plates, s->now.greatest);
+    room.lines.emplace_back(now.x(), body().top(), now.x(), body().bottom());
+    for (const double mm : {s->now.greatest, s->now.mean}) dot(placeOf(s->now.plates, mm), 7);
+    if (mean) room.taken.push_back(wordPlace(false));
+    const QFontMetricsF metrics(Theme::words(11));
+    return wordBox({metrics.horizontalAdvance(mean ? "mean" : "greatest") + 6, metrics.height()}, room);
 }
 
 /// The document as it is: a line with a handle, as on the rule.

@@ -2,6 +2,7 @@
 #include "ui/board/likeness_watch.h"
 #include <QWidget>
 
+class QHBoxLayout;
 class QLabel;
 class QToolButton;
 
@@ -23,6 +24,8 @@ public:
     [[nodiscard]] int pointOfNow() const;
     /// "18 plates: at most 12 mm off, 4 mm on the mean · within 12 mm".
     [[nodiscard]] QString wordsOf(const LikenessPoint& point) const;
+    /// Where the word at a curve stands, px.
+    [[nodiscard]] QRectF wordPlace(bool mean) const;
     bool take(int point); ///< one step to undo
     [[nodiscard]] QSize sizeHint() const override { return {360, 190}; }
     [[nodiscard]] QSize minimumSizeHint() const override { return {220, 120}; }
@@ -77,11 +80,13 @@ protected:
     void paintEvent(QPaintEvent* event) override;
     void showEvent(QShowEvent* event) override;
     void hideEvent(QHideEvent* event) override;
+    bool eventFilter(QObject* watched, QEvent* event) override;
 
 private:
     LikenessWatch* m_watch;
     LikenessPlot* m_plot;
     QLabel* m_words;
+    QHBoxLayout* m_head;
 };
 
 } // namespace slab::ui

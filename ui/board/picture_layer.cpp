@@ -309,7 +309,7 @@ QString PictureLayer::uncertaintyAt(int index, BoardView view, const Vec2& at) c
     QPolygonF outline;
     for (const Vec2& p : picture->outline) outline << QPointF(p.x(), p.y());
     if (!outline.containsPoint({at.x(), at.y()}, Qt::OddEvenFill)) return {};
-    const PlaceError error = errorAt(picture->fix, toPixel(picture->fix, at));
+    const PlaceError error = errorAt(picture->own, toPixel(picture->fix, at));
     return QString::fromStdString(picture->name + " ± " + printFine(error.major, m_desk->scene().units));
 }
 
@@ -358,11 +358,11 @@ QString PictureLayer::words(int index) const {
                           ? cornerWords(*picture, m_desk->scene().units)
                           : QString("to scale by two points")};
     // What warns comes first: the last words go where there is little room.
+    if (picture->check) {
+        const QString check = QString::fromStdString(checkWords(*picture->check, m_desk->scene().units));
+        parts.insert(picture->check->taken ? parts.size() : 0, check);
+    }
     if (!picture->doubt.empty()) parts.prepend("doubtful: " + QString::fromStdString(picture->doubt));
-    if (picture->check)
-        parts << QString("known distance %1 comes out as %2 ± %3")
-                     .arg(figure(picture->check->stated), figure(picture->check->found.value),
-                          figure(picture->check->found.error));
     for (const PlacedLine& line : picture->lines)
         parts << QString("%1 %2 ± %3")
                      .arg(QString::fromStdString(line.name), figure(line.length.value),

@@ -25,7 +25,7 @@ const char* const views[] = {"side", "front", "plan"};
 } // namespace
 
 PictureStrip::PictureStrip(BoardCanvas* canvas, QWidget* parent)
-    : QWidget(parent), m_canvas(canvas), m_heading(new ElidedLabel), m_words(new ElidedLabel),
+    : QWidget(parent), m_canvas(canvas), m_heading(new ElidedLabel), m_words(new QLabel),
       m_view(new QComboBox), m_space(new QComboBox), m_opacity(new QSlider(Qt::Horizontal)) {
     setAccessibleName(tr("the chosen picture"));
     auto* row = new FlowLayout(this, 6, 4);
@@ -83,12 +83,14 @@ PictureStrip::PictureStrip(BoardCanvas* canvas, QWidget* parent)
         removeChosen(m_canvas->desk());
         Q_EMIT done();
     }));
-    m_words->setQuiet(true);
+    m_words->setProperty("role", "quiet");
     m_words->setFont(Theme::words(12));
+    m_words->setWordWrap(true);
+    m_words->setAlignment(Qt::AlignLeft | Qt::AlignTop);
     row->addWidget(m_words);
     for (const auto& [entry, key] : {std::pair{m_distance, "distance"}, std::pair{m_width, "rectangle_width"},
                                      std::pair{m_height, "rectangle_height"}}) {
-        entry->edit()->setFixedWidth(84);
+        entry->hold(92);
         connect(entry, &StripEntry::entered, this, [this, entry = entry, key = key] {
             take(entry, key);
             Q_EMIT done();
@@ -157,12 +159,16 @@ void PictureStrip::refresh() {
         m_opacity->setValue(static_cast<int>(placed->opacity * 100 + 0.5));
 }
 
+/// As many rows as the words take, up to three; what takes more is in the tip.
 void PictureStrip::giveRoom() {
-    constexpr int least = 120, most = 720; // px
-    const int wanted = m_words->fontMetrics().horizontalAdvance(
-                           m_canvas->pictures().words(m_canvas->desk().choice().picture)) +
-                       8;
-    m_words->setFixedWidth(std::clamp(wanted, least, std::clamp(width(), least, most)));
+    constexpr int least = 120, most = 900, rows = 3; // px
+    const QString words = m_words->text();
+    const QFontMetrics metrics = m_words->fontMetrics();
+    const int room = std::clamp(width(), least, most),
+              wanted = std::clamp(metrics.horizontalAdvance(words) + 8, least, room);
+    m_words->setFixedSize(wanted,
+                          std::min(m_words->heightForWidth(wanted), rows * metrics.lineSpacing() + 2));
+    m_words->setToolTip(words);
 }
 
 void PictureStrip::resizeEvent(QResizeEvent* event) {

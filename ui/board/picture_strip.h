@@ -37,7 +37,8 @@ private:
     QToolButton* button(const QString& words, const QString& tip, std::function<void()> deed);
 
     BoardCanvas* m_canvas;
-    class ElidedLabel *m_heading, *m_words;
+    class ElidedLabel* m_heading;
+    class QLabel* m_words; ///< how it is to scale, and how surely
     StripEntry *m_distance, *m_width, *m_height;
     QComboBox *m_view, *m_space;
     QSlider* m_opacity;

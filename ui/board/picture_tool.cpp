@@ -135,15 +135,21 @@ std::string PictureTool::coarseError() const {
     return printExact(std::ceil(most * tenth) / tenth, Unit::none);
 }
 
+bool PictureTool::checks() const {
+    const PlacedPicture* picture = m_canvas.pictures().at(m_picture);
+    return m_deed == Deed::distance && picture && picture->scale == PlacedPicture::Scale::rectangle;
+}
+
 Edit PictureTool::edit() const {
     const Picture& picture = desk().project().pictures[static_cast<std::size_t>(m_picture)];
     const std::string error = coarseError();
     const auto withError = [&](Edit mark) {
-        if (error.empty()) return mark;
+        if (error.empty() && !(checks() && !picture.distance_error.empty())) return mark;
         const std::string label = mark.label;
-        return chained(
-            label, {std::move(mark),
-                    setValue("/pictures/" + std::to_string(m_picture) + "/click_error", quotedJson(error))});
+        // The two points of a check are marked for themselves: the corners stay as sure as they were.
+        return chained(label, {std::move(mark), setValue("/pictures/" + std::to_string(m_picture) +
+                                                             (checks() ? "/distance_error" : "/click_error"),
+                                                         quotedJson(error))});
     };
     switch (m_deed) {
     case Deed::distance:
@@ -202,10 +208,14 @@ void PictureTool::finish() {
     if (m_deed == Deed::feature || m_deed == Deed::line) return;
     BoardDesk& board = desk();
     const PlacedPicture* marks = m_canvas.pictures().at(m_picture);
-    const bool asks = done && m_deed == Deed::corners && marks && !marks->doubt.empty();
-    const QString doubt = asks ? QString::fromStdString(marks->name + ": " + marks->doubt) : QString();
+    std::string says;
+    if (done && marks && m_deed == Deed::corners) says = marks->doubt;
+    if (done && marks && m_deed == Deed::distance && marks->check)
+        says = checkWords(*marks->check, board.scene().units) +
+               (marks->check->taken ? "" : ". Check the rectangle's sides, its corners and the two points.");
+    const QString told = says.empty() ? QString() : QString::fromStdString(marks->name + ": " + says);
     Q_EMIT m_canvas.toolDone(); // this tool is gone after that
-    if (asks) Q_EMIT board.told(doubt);
+    if (!told.isEmpty()) Q_EMIT board.told(told);
 }
 
 void PictureTool::setFigures(const QString& first, const QString& second) {

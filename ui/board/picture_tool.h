@@ -27,6 +27,7 @@ public:
 private:
     [[nodiscard]] std::optional<Vec2> pixelAt(const BoardPointer& pointer) const;
     [[nodiscard]] std::size_t wanted() const;
+    [[nodiscard]] bool checks() const; ///< the two points check a picture that is rectified already
     void finish();
     /// Tries the marks out; what makes them useless is told. @return false if they are of no use
     [[nodiscard]] bool holds(const Edit& marked) const;

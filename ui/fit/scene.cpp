@@ -1,4 +1,5 @@
 #include "ui/fit/scene.h"
+#include "core/mechanisms/shown.h"
 #include "ui/fit/section.h"
 #include "ui/session/follow.h"
 #include <algorithm>
@@ -206,7 +207,9 @@ void SceneBuilder::addPlates(const Evaluation& evaluation, const SceneOptions& o
 
 void SceneBuilder::addRounds(const Evaluation& evaluation, const SceneOptions& options, Scene& scene) {
     if (!evaluation.body) return;
-    for (const auto& part : evaluation.body->rounds) {
+    const auto rounds = evaluation.mechanisms ? shownRounds(*evaluation.mechanisms, evaluation.body->rounds)
+                                              : evaluation.body->rounds;
+    for (const auto& part : rounds) {
         if ((part.top - part.base).norm() < 1e-6 || std::max(part.radius, part.topRadius) <= 0) continue;
         const Kept& kept = meshFor("round/" + part.name, roundSolid(part), options.section);
         scene.items.push_back({part.name, ItemKind::round, "card", kept.mesh, kept.hash, Vec3::Zero(),

@@ -193,7 +193,7 @@ void PanelCanvas::paintUp(QPainter& painter) const {
     painter.setBrush(c.quiet);
     painter.setPen(Qt::NoPen);
     painter.drawPolygon(QPolygonF({tip, tip - dir * 8 + side * 4, tip - dir * 8 - side * 4}));
-    const QString word = QString::fromStdString(m_picture->panel.upWord);
+    const QString word = arrowWord();
     const QFont font = Theme::words(10);
     drawText(painter, {centre.x(), low ? 29.0 : 54.0}, elided(word, font, room.width() - 4), font, c.quiet);
 }

@@ -16,6 +16,7 @@ struct PanelPicture {
     std::string stockKind;
     int number = 0; ///< counted from 1
     UnitStyle units;
+    std::string arrow{};        ///< where the arrow points on the chosen copy; empty = where the panel says
     std::vector<Ring> others{}; ///< of a piece between seams: the other pieces of its plate, same coordinates
 };
 
@@ -38,6 +39,8 @@ public:
     [[nodiscard]] QPolygonF outlineOnScreen() const;
     /// Where the words at the edges stand, with the sizes and the direction arrow; widget pixels.
     [[nodiscard]] std::vector<QRectF> wordsOnScreen() const;
+    /// What stands under the direction arrow.
+    [[nodiscard]] QString arrowWord() const;
     /// Edge within reach of a pixel; -1 = none.
     [[nodiscard]] int edgeAt(const QPointF& px) const;
     [[nodiscard]] QSize minimumSizeHint() const override { return {120, 70}; }

@@ -18,9 +18,14 @@ int PanelCanvas::wordsPx() const {
     return std::clamp(11 + (std::min(width(), height()) - 360) / 120, 11, 14);
 }
 
+QString PanelCanvas::arrowWord() const {
+    if (!m_picture) return {};
+    return QString::fromStdString(m_picture->arrow.empty() ? m_picture->panel.upWord : m_picture->arrow);
+}
+
 /// Of the top right corner, for the direction arrow and its word.
 QSizeF PanelCanvas::arrowRoom() const {
-    const QString word = QString::fromStdString(m_picture->panel.upWord);
+    const QString word = arrowWord();
     const double wide = std::clamp(QFontMetricsF(Theme::words(10)).horizontalAdvance(word) + 14, 30.0, 60.0);
     return {wide, height() < 190 ? 38.0 : 66.0};
 }

@@ -1,5 +1,6 @@
 #include "ui/panels/panel_rows.h"
 #include "core/drawing/panel_facts.h"
+#include "core/pack/drawings.h"
 #include "ui/panels/joint_edits.h"
 #include <QCoreApplication>
 #include <algorithm>
@@ -19,6 +20,11 @@ QString sizeWords(const Panel& panel, const UnitStyle& units) {
     if (panel.boundary.outer.empty()) return {};
     const Vec2 size = bounds(panel.boundary.outer).size();
     return asText(printLength(size.x(), units) + " × " + printLength(size.y(), units));
+}
+
+std::vector<std::string> arrowsIn(const Session& session, const Panel& panel) {
+    const Evaluation& e = session.evaluation();
+    return e.panels ? arrowsOf(e, *e.panels, panel) : std::vector<std::string>{};
 }
 
 } // namespace
@@ -126,7 +132,16 @@ Edit cutAllFrom(const std::string& sheet) {
             }};
 }
 
-QString factsOf(const Panel& panel, const UnitStyle& units, bool changed) {
+std::string arrowFor(const Session& session, const Panel& panel, const std::string& copy) {
+    const std::vector<std::string> arrows = arrowsIn(session, panel);
+    for (const auto* names : {&panel.cutFrom, &panel.plates})
+        for (std::size_t i = 0; i < names->size() && i < arrows.size(); ++i)
+            if ((*names)[i] == copy) return arrows[i];
+    return {};
+}
+
+QString factsOf(const Session& session, const Panel& panel, bool changed) {
+    const UnitStyle units = session.unitStyle();
     const Ring& ring = panel.boundary.outer;
     QStringList diagonals;
     for (const auto& [a, b] : checkDiagonals(ring)) {
@@ -138,6 +153,9 @@ QString factsOf(const Panel& panel, const UnitStyle& units, bool changed) {
     if (changed) facts << inView("⚠ changed since it was cut");
     if (!diagonals.isEmpty()) facts << inView("diagonals %1").arg(diagonals.join(inView(" and ")));
     facts << asText(printArea(area({ring, {}}), units)).replace(' ', QChar::Nbsp) << asText(panel.stock);
+    // Of copies that lie differently each has its own, as on paper.
+    if (const auto arrows = arrowsIn(session, panel); !arrows.empty())
+        facts << asText(arrowWords(panel, arrows));
     return facts.join(QStringLiteral(" · "));
 }
 

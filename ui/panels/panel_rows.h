@@ -39,6 +39,8 @@ struct MissingDeed {
 [[nodiscard]] Edit cutAllFrom(const std::string& sheet);
 
 /// Diagonals to check, area, stock; and whether it has changed since it was cut.
-[[nodiscard]] QString factsOf(const Panel& panel, const UnitStyle& units, bool changed);
+[[nodiscard]] QString factsOf(const Session& session, const Panel& panel, bool changed);
+/// Where the arrow points on one copy of a panel; empty where all copies agree or it is none of them.
+[[nodiscard]] std::string arrowFor(const Session& session, const Panel& panel, const std::string& copy);
 
 } // namespace slab::ui

@@ -288,11 +288,10 @@ void PanelView::Private::showForm(const std::string& form) {
 
 void PanelView::Private::refreshPanel() {
     const int index = panelOf(shown.toStdString());
-    const bool there = index >= 0;
-    cut->setVisible(there);
-    fit->setVisible(there);
-    hands->setPanel(there ? &panels()[static_cast<std::size_t>(index)] : nullptr, shown.toStdString());
-    if (!there) return showMissing();
+    cut->setVisible(index >= 0);
+    fit->setVisible(index >= 0);
+    hands->setPanel(index < 0 ? nullptr : &panels()[static_cast<std::size_t>(index)], shown.toStdString());
+    if (index < 0) return showMissing();
     leave->setText(tr("Leave out"));
     leave->setVisible(isSide(shown.toStdString())); // pieces, lids and strips go with their plate
     explain(leave, leave->text(), tr("Build without this plate; its neighbours end free there"));
@@ -302,10 +301,11 @@ void PanelView::Private::refreshPanel() {
     if (!panel.folds.empty()) picture.edges = blankEdges(panel, shown.toStdString());
     picture.stockKind = list->model().row(list->model().find(shown)).kind.toStdString();
     picture.others = otherPieces(panels(), panel);
+    picture.arrow = arrowFor(*session, panel, picture.plate);
     canvas->show(std::move(picture));
     const auto was = cutFingerprint(session->project(), panel.plates.front());
     cut->setChecked(was.has_value());
-    facts->setText(factsOf(panel, session->unitStyle(), was && *was != panel.fingerprint));
+    facts->setText(factsOf(*session, panel, was && *was != panel.fingerprint));
 }
 
 /// A plate of the body that no panel is cut for: why, and what to do about it.

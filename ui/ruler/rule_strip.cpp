@@ -267,11 +267,6 @@ QString RuleStrip::wordsAt(double scale) const {
     for (const FitBand& band : survey->bands)
         if (scale >= band.from && scale <= band.to) {
             words += ": " + bandWords(band, scale);
-            // The survey tries no ranges of motion: they are swept at the document's own scale only.
-            if (const auto& moving = m_session->evaluation().mechanisms;
-                moving && (!moving->motions.empty() || !moving->solids.empty()) &&
-                band.state != FitState::hits)
-                words += " as it stands (what mechanisms move is tried at the chosen scale only)";
             break;
         }
     const ScaleSurvey::Step* here = nullptr;

@@ -36,7 +36,7 @@ private:
     QToolButton* m_least;
 };
 
-/// "built 7′ 5¼″ long, 2′ 7½″ wide, 4′ 1″ high"; empty while there is no body.
+/// "built 7′ 5-1/4″ long, 2′ 7-1/2″ wide, 4′ 1″ high"; empty while there is no body.
 [[nodiscard]] QString builtSize(const Session& session);
 /// Panels that the layout shown found no sheet for.
 [[nodiscard]] int panelsTooLarge(const Session& session);

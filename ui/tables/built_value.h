@@ -7,7 +7,7 @@ namespace slab::ui {
 
 /// What a row builds at this scale.
 struct Built {
-    QString text;    ///< "7′ 5¼″"; empty if the row is no figure
+    QString text;    ///< "7′ 5-1/4″"; empty if the row is no figure
     QString trouble; ///< why a formula cannot be read; empty = sound
 };
 [[nodiscard]] Built builtValue(const Session& session, const Node& node);

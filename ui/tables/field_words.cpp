@@ -187,7 +187,7 @@ std::optional<Space> partSpace(const Node& node) {
         if (owner == "seam") return node.key == "at" ? Space::subject : Space::build;
         if (owner == "dimension line") return Space::subject;
         if (owner == "picture" && n->child("space"))
-            return n->child("space")->value == "build" || in({"click_error"}) ? Space::build : Space::subject;
+            return n->child("space")->value == "build" || in({"click_error", "distance_error"}) ? Space::build : Space::subject;
         if (owner == "turntable") return in({"x", "y", "z"}) ? Space::subject : Space::build;
         if (owner == "trunnion") return in({"x", "y", "z", "front", "rear"}) ? Space::subject : Space::build;
         if (owner == "belt") return in({"thickness", "overlap"}) ? Space::build : Space::subject;

@@ -106,6 +106,9 @@ inline constexpr std::array partEntries{
     FieldEntry{"picture", "distance", "distance", "What lies between these two in truth."},
     FieldEntry{"picture", "click_error", "marking error",
                "Standard error of a marked point, pixels; empty: 1."},
+    FieldEntry{"picture", "distance_error", "marking error of the check",
+               "Standard error of the two points of the distance on a picture with rectangle corners, "
+               "pixels; empty: the marking error."},
     FieldEntry{"picture", "x", "to the right",
                "Where the first point stands in the elevation, to the right."},
     FieldEntry{"picture", "y", "up", "Where the first point stands in the elevation, up."},

@@ -34,17 +34,8 @@ DocumentFile::DocumentFile(Session* session, QWidget* window)
     connect(session, &Session::projectChanged, this, &DocumentFile::changed);
 }
 
-namespace {
-constexpr const char* noTitle = "Untitled body";
-}
-
 QString DocumentFile::shownTitle() const {
-    const QString title = QString::fromStdString(m_session->project().title).trimmed();
-    if (!title.isEmpty() && title != noTitle) return title;
-    QString name = QFileInfo(m_path).fileName();
-    for (const char* end : {".json", ".slabside"})
-        if (name.endsWith(end)) name.chop(static_cast<qsizetype>(qstrlen(end)));
-    return name.isEmpty() ? noTitle : name;
+    return QString::fromStdString(slab::shownTitle(m_session->project(), m_path.toStdString()));
 }
 
 QString DocumentFile::stateWords() const {

@@ -92,7 +92,9 @@ void Exporter::run(const QString& what, const QString& place, Writing job) {
     m_notice->tell(Notice::Kind::running, "Writing " + what + "…");
     // The session's own evaluation if it is the confirmed one of this very document, else a fresh one.
     const bool ready = !m_session->busy();
-    auto task = [this, what, place, job = std::move(job), project = m_session->project(),
+    Project named = m_session->project();
+    if (m_title) named.title = m_title().toStdString();
+    auto task = [this, what, place, job = std::move(job), project = std::move(named),
                  evaluation = ready ? m_session->evaluation() : Evaluation{}, ready](std::stop_token stop) {
         const Job handle{stop, {}};
         Expected<std::vector<QString>> result;

@@ -26,6 +26,8 @@ public:
     Exporter(Session* session, Notice* notice, QWidget* window);
     ~Exporter() override;
 
+    /// How the document is called on what is printed; without it, by its own title.
+    void setTitle(std::function<QString()> title) { m_title = std::move(title); }
     void pack(const QString& folder);
     void panelSvgs(const QString& folder);
     void sheetSvgs(const QString& folder);
@@ -54,6 +56,7 @@ private:
     Session* m_session;
     Notice* m_notice;
     QWidget* m_window;
+    std::function<QString()> m_title;
     std::unique_ptr<Runner> m_runner;
 };
 

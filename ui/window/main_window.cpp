@@ -94,6 +94,7 @@ void MainWindow::build() {
     m_notice = new Notice;
     rest->addWidget(m_notice);
     m_exporter = new Exporter(m_session.get(), m_notice, this);
+    m_exporter->setTitle([this] { return m_file->shownTitle(); });
     m_columns = gaps(Qt::Horizontal, "Columns");
     m_left = new LeftColumn(m_session.get());
     m_columns->addWidget(m_left);

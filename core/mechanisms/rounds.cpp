@@ -1,4 +1,4 @@
-#include "core/fit/rounds.h"
+#include "core/mechanisms/rounds.h"
 #include "core/mechanisms/mechanisms.h"
 #include <algorithm>
 #include <cmath>
@@ -9,7 +9,6 @@ namespace slab {
 namespace {
 
 constexpr const char* roundForm = "round/"; ///< Plate::form begins with it, as no form of the document does
-constexpr double leastBore = 100;           ///< mm, radius; narrower tubes hold nobody and count as full
 constexpr int staveCount = 48;
 
 /// Corners of the tube's rims. Outside they lie on facets round the true circle, inside on the bore itself,
@@ -32,8 +31,8 @@ struct Rims {
     }
 };
 
-bool isOpen(const RoundPart& round) {
-    return round.wall > 0 && std::min(round.radius, round.topRadius) - round.wall >= leastBore;
+bool isOpen(const RoundPart& round, double leastBore) {
+    return round.wall > 0 && std::min(round.radius, round.topRadius) - round.wall >= std::max(leastBore, 0.1);
 }
 
 void makeStaves(const RoundPart& tube, Plate& plate) {
@@ -94,9 +93,9 @@ Polyhedron solidOf(const RoundPart& round, const ConvexSolid& shape) {
 
 } // namespace
 
-PlateSet withRounds(const PlateSet& made, const Body& body) {
+PlateSet withRounds(const PlateSet& made, const std::vector<RoundPart>& rounds, double leastBore) {
     PlateSet plates;
-    plates.plates.reserve(made.plates.size() + body.rounds.size());
+    plates.plates.reserve(made.plates.size() + rounds.size());
     for (const Plate& p : made.plates) { // while a hand drags, outlines would only cost
         Plate& plate = plates.plates.emplace_back();
         plate.name = p.name;
@@ -109,22 +108,31 @@ PlateSet withRounds(const PlateSet& made, const Body& body) {
         plate.solid = p.solid;
         plate.cells = p.cells;
     }
-    for (const BoughtPart& part : boughtParts({}, body)) {
-        const auto round = std::find_if(body.rounds.begin(), body.rounds.end(),
-                                        [&](const RoundPart& r) { return r.name == part.name; });
+    for (const RoundPart& round : rounds) {
+        if (round.top == round.base) continue;
         Plate plate;
-        plate.name = part.name;
-        plate.form = roundForm + part.name;
-        if (round == body.rounds.end()) continue;
-        if (isOpen(*round)) {
-            makeStaves(*round, plate);
+        plate.name = round.name;
+        plate.form = roundForm + round.name;
+        if (isOpen(round, leastBore)) {
+            makeStaves(round, plate);
         } else {
-            plate.cells = part.pieces;
-            plate.solid = solidOf(*round, part.pieces.front());
+            plate.cells = {shapeOf(round)};
+            plate.solid = solidOf(round, plate.cells.front());
         }
         plates.plates.push_back(std::move(plate));
     }
     return plates;
+}
+
+const RoundPart* formAt(const std::vector<RoundPart>& rounds, const ConvexSolid& cylinder, double off) {
+    constexpr double same = 1; // mm
+    const Vec3 &from = cylinder.points.front(), axis = (cylinder.points.back() - from).stableNormalized();
+    const auto at = std::find_if(rounds.begin(), rounds.end(), [&](const RoundPart& round) {
+        const auto beside = [&](const Vec3& p) { return (p - from).cross(axis).norm(); };
+        return beside(round.base) < same + off && beside(round.top) < same + off &&
+               std::abs(std::max(round.radius, round.topRadius) - cylinder.radius) < same / 2;
+    });
+    return at == rounds.end() ? nullptr : &*at;
 }
 
 bool standsForRound(const Plate& plate) {

@@ -1,0 +1,100 @@
+// The scale ruler's bands hold for what moves over its whole range.
+#include "core/fit/swept.h"
+#include "tests/evaluate/samples.h"
+#include "tests/evaluate/text_of.h"
+#include "tests/geometry/seed.h"
+#include <filesystem>
+#include <nlohmann/json.hpp>
+
+using namespace slab;
+using namespace slab::test;
+using nlohmann::json;
+
+namespace {
+
+/// A box round a chair and its rider, with a drum that hangs from the roof over the head.
+json drumOverHead() {
+    json d =
+        json::parse(textOf(std::filesystem::path(SLABSIDE_SOURCE_DIR) / "tests/evaluate/findings/base.json"));
+    const auto point = [](const char* name, const char* x, const char* z) {
+        return json{{"name", name}, {"x", x}, {"z", z}, {"half_width", "500 mm"}};
+    };
+    d["forms"] = {{{"name", "box"},
+                   {"kind", "profile"},
+                   {"outline",
+                    {point("floor", "-300 mm", "100 mm"), point("front", "1600 mm", "100 mm"),
+                     point("top", "1600 mm", "1500 mm"), point("back", "-300 mm", "1500 mm")}}}};
+    d["joints"] = json::object();
+    d["materials"]["plates"] = {{"box/floor", nullptr}}; // wheels stand through the floor
+    d["donor"] = {{"kind", "powered_chair"}, {"at", {{"x", "300 mm"}}}};
+    d["rider"] = {{"table", "adult"}, {"sex", "both"}, {"percentile", "50"}};
+    d["mechanisms"]["turntables"] = {{{"name", "hub"},
+                                      {"at", {{"x", "420 mm"}, {"z", "1500 mm"}}},
+                                      {"diameter", "200 mm"},
+                                      {"depth", "300 mm"},
+                                      {"wall", "3 mm"},
+                                      {"lip", "20 mm"},
+                                      {"lip_thickness", "5 mm"},
+                                      {"ring_stock", "ply"},
+                                      {"gap", "2 mm"},
+                                      {"overlap", "12 mm"},
+                                      {"ring_width", "50 mm"}}};
+    return d;
+}
+
+/// A boom that reaches forward from over the head and comes down; level as shown.
+json boomInFront() {
+    json d = drumOverHead();
+    d["mechanisms"] = {{"trunnions",
+                        {{{"name", "boom"},
+                          {"at", {{"x", "900 mm"}, {"z", "1400 mm"}}},
+                          {"diameter", "60 mm"},
+                          {"front", "500 mm"},
+                          {"rear", "100 mm"},
+                          {"lowest", "-70 deg"},
+                          {"highest", "10 deg"},
+                          {"mass", "1"},
+                          {"angle", "0"}}}}};
+    return d;
+}
+
+void expectTrueBands(const json& document, double from, double to) {
+    auto project = readProject(document.dump());
+    ASSERT_TRUE(project) << project.error().message;
+    const ScaleSurvey survey = surveyScale(*project, from, to);
+    ASSERT_FALSE(survey.bands.empty());
+    std::string words;
+    for (const FitBand& b : survey.bands)
+        words += std::to_string(b.from) + " to " + std::to_string(b.to) + ": " +
+                 std::to_string(static_cast<int>(b.state)) + " " +
+                 (b.bindings.empty() ? "" : b.bindings.front().pair) + "\n";
+    SCOPED_TRACE(words);
+    auto random = seeded(61);
+    int looked = 0;
+    std::set<FitState> seen;
+    for (int i = 0; i < 60 && looked < 16; ++i) {
+        const double scale = uniform(random, from, to);
+        const auto band = std::find_if(survey.bands.begin(), survey.bands.end(), [&](const FitBand& b) {
+            return scale > b.from + 2e-3 &&
+                   scale < b.to - 2e-3; // an edge is where one word passes to the next
+        });
+        if (band == survey.bands.end()) continue;
+        project->scale = printExact(scale, Unit::none);
+        const Evaluation e = evaluated(*project, Effort::verdict);
+        EXPECT_EQ(band->state, wholeState(*e.fit, e.afloat.get())) << scale;
+        seen.insert(band->state);
+        ++looked;
+    }
+    EXPECT_GE(looked, 10);
+    EXPECT_GE(seen.size(), 2U);
+}
+
+} // namespace
+
+TEST(SurveyOfWhatMoves, aDrumOverTheHead) {
+    expectTrueBands(drumOverHead(), 0.8, 1.2);
+}
+
+TEST(SurveyOfWhatMoves, aBoomThatComesDown) {
+    expectTrueBands(boomInFront(), 0.9, 1.5);
+}
