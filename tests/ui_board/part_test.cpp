@@ -44,9 +44,8 @@ TEST(BoardParts, AFrameIsPutInMovedAndDeleted) {
     b.key(Qt::Key_Escape);
     b.rest();
 
-    // Outside the body the line is held by itself; a bulkhead across is seen in plan too.
     const double was = b.value(b.project().frames[0].station);
-    const Vec2 at(was, 1240);
+    const Vec2 at(was, 640);
     b.drag(b.px(BoardView::side, at), b.px(BoardView::side, at + Vec2(237, 0)));
     EXPECT_EQ(b.desk().chosenPart(), "/frames/0");
     EXPECT_NEAR(b.value(b.project().frames[0].station), was + 237, 12 * b.mm());
@@ -67,7 +66,7 @@ TEST(BoardParts, AStationKeepsItsFormulaAndIsTypedInTheStrip) {
     rib.station = "long / 2";
     p.frames = {rib};
     PartBench b(p);
-    const Vec2 at(1000, 1240);
+    const Vec2 at(1000, 640);
     b.drag(b.px(BoardView::side, at), b.px(BoardView::side, at + Vec2(-333, 0)), Qt::AltModifier);
     EXPECT_TRUE(b.project().frames[0].station.starts_with("long / 2 - ")) << b.project().frames[0].station;
     b.key(Qt::Key_Right);
