@@ -44,10 +44,10 @@ TEST(OpeningEdits, LengthsAreWrittenInTheDocumentsUnits) {
     const Project q =
         applied(p, addOpening(p, *e.scope, kindOf("hand hole"), plate, plateMiddle(plate) + Vec2(101, 0),
                               OpeningPlace::flat, 25.4 / 16));
-    EXPECT_EQ(q.openings[0].u, "4 in");
+    EXPECT_EQ(q.openings[0].u, "4\"");
     EXPECT_EQ(q.openings[0].v, "0");
-    EXPECT_EQ(q.openings[0].width, "5 in");
-    EXPECT_EQ(q.openings[0].height, "1-1/2 in");
+    EXPECT_EQ(q.openings[0].width, "5\"");
+    EXPECT_EQ(q.openings[0].height, "1-1/2\"");
     EXPECT_EQ(q.openings[0].purpose, "hand_hole");
     const Project two = applied(
         q, addOpening(q, *e.scope, kindOf("hand hole"), plate, plateMiddle(plate), OpeningPlace::flat, 1));

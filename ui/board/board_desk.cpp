@@ -161,7 +161,8 @@ std::vector<PointRef> BoardDesk::movedPoints() const {
     const auto listOf = [](const PointRef& ref) { return ref.pointer.substr(0, ref.pointer.rfind('/')); };
     for (std::size_t i = all.size(); i-- > 0;) {
         const PointRef ref = all[i];
-        if (ref.handle != Handle::corner) continue;
+        // Corners of facets are free of each other.
+        if (ref.handle != Handle::corner || ref.pointer.find("/corners/") != std::string::npos) continue;
         for (std::size_t k = 0; k < view.points.size(); ++k) {
             if (view.points[k].mirrored || !(view.points[k].ref == ref)) continue;
             for (const int twin : together(view, static_cast<int>(k))) {

@@ -64,8 +64,6 @@ void FitControls::addToggles(FlowLayout& rows) {
     rows.addWidget(m_openings);
     rows.addWidget(toggle(tr("Donor"), tr("Show or hide the donor"), &FitState3d::donor));
     rows.addWidget(toggle(tr("Rider"), tr("Show or hide the rider"), &FitState3d::rider));
-    rows.addWidget(
-        toggle(tr("Frames"), tr("Show or hide frames and cleats inside the shell"), &FitState3d::frames));
 }
 
 QToolButton* FitControls::button(const QString& words, const QString& tip, bool checkable) {
@@ -104,7 +102,7 @@ QWidget* FitControls::slider(const QString& words, const QString& tip, double va
     s->setValue(static_cast<int>(value * 1000));
     s->setSingleStep(10);
     s->setPageStep(100);
-    s->setFixedWidth(70);
+    s->setFixedWidth(60);
     s->setFixedHeight(20);
     explain(s, words.isEmpty() ? tr("place of the section") : words, tip);
     connect(s, &QSlider::valueChanged, this, [this, field](int v) {

@@ -22,7 +22,6 @@ struct FitState3d {
     int sectionAxis = -1;     ///< 0, 1, 2; -1 = whole
     double sectionAt = 0.5;   ///< 0 … 1 along the shell
     bool keepBelow = true;
-    bool frames = true;
     bool donor = true, rider = true, parallel = false, moving = false;
     bool operator==(const FitState3d&) const = default;
 };

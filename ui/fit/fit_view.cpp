@@ -160,7 +160,6 @@ SceneOptions FitView::Private::options() const {
     }
     out.donor = state.donor;
     out.rider = state.rider;
-    out.frames = state.frames;
     out.chosenPlate = chosen.plate.toStdString();
     if (const auto& panels = session->evaluation().panels)
         for (const Panel& panel : *panels) // a piece stands for its plate

@@ -103,11 +103,13 @@ void PanelHands::away() {
 }
 
 bool PanelHands::key(QKeyEvent& event) {
-    if (m_opening && m_opening->isVisible() && event.key() == Qt::Key_O) {
-        m_opening->showMenu();
+    // The buttons give way to a joint's choices in a low view; their keys go on working.
+    const bool plain = event.modifiers() == Qt::NoModifier;
+    if (m_opening && !m_opening->isHidden() && event.key() == Qt::Key_O && plain) {
+        m_opening->menu()->popup(m_canvas->mapToGlobal(QPoint(24, 24)));
         return true;
     }
-    if (m_seam && m_seam->isVisible() && event.key() == Qt::Key_S && event.modifiers() == Qt::NoModifier) {
+    if (m_seam && !m_seam->isHidden() && event.key() == Qt::Key_S && plain) {
         arm(nullptr, !m_seams->armed());
         return true;
     }

@@ -24,7 +24,7 @@ double toRing(const Vec2& p, const Ring& ring) {
 
 const PanelPlate* PanelPlace::at(const Vec2& onPanel) const {
     for (const PanelPlate& one : plates)
-        if (plates.size() == 1 || contains(one.outline, onPanel)) return &one;
+        if (contains(one.outline, onPanel)) return &one;
     return nullptr;
 }
 

@@ -26,7 +26,7 @@ struct PanelPlate {
 struct PanelPlace {
     std::vector<PanelPlate> plates;
     std::vector<PanelOpening> openings; ///< as the document says now
-    /// The plate at a place: of a blank the one whose part is there.
+    /// The plate at a place: of a blank the one whose part is there; null beside the panel.
     [[nodiscard]] const PanelPlate* at(const Vec2& onPanel) const;
     [[nodiscard]] const PanelPlate* find(const std::string& plate) const;
     [[nodiscard]] const PanelOpening* opening(int index) const;

@@ -24,6 +24,7 @@ namespace slab::ui {
 namespace {
 
 constexpr int roomForThumbs = 300; // px: a narrower view shows the drawing alone
+constexpr int roomForRow = 620;    // px: the facts and the tools side by side
 constexpr int roomForAll = 420;    // px of height for the drawing, its tools and the joint's choices together
 constexpr int between = 7;         // px from the drawing to what stands under it
 
@@ -367,7 +368,7 @@ void PanelView::Private::makeRoom() {
     const int width = page->width(), height = page->height();
     list->setRoom(width);
     list->setVisible(width >= roomForThumbs);
-    factsAndTools->setDirection(width >= roomForThumbs ? QBoxLayout::LeftToRight : QBoxLayout::TopToBottom);
+    factsAndTools->setDirection(width >= roomForRow ? QBoxLayout::LeftToRight : QBoxLayout::TopToBottom);
     tools->setVisible(bar->isHidden() || height >= roomForAll);
     if (bar->isHidden()) return;
     int left = height - between;
