@@ -60,21 +60,28 @@ int extremes(const PathPiece& p, const Vec2& n, std::array<double, 3>& at) {
 /// Greatest distance from a chord over a stretch that turns back along it: looked for closely, as beyond the
 /// chord's ends it is that from a corner, which has no closed form.
 double turnedBack(const CurvePath& path, double low, double high, const std::array<Vec2, 2>& chord) {
-    constexpr int fine = 48, halvings = 60;
+    constexpr int fine = 48, thirds = 60;
     const double step = (high - low) / fine;
     const auto off = [&](double t) { return toSegment(pointAt(path, t), chord[0], chord[1]); };
-    double best = low;
-    for (int k = 1; k <= fine; ++k)
-        if (off(low + k * step) > off(best)) best = low + k * step;
-    double a = std::max(low, best - step), b = std::min(high, best + step);
-    for (int i = 0; i < halvings; ++i) {
-        const double third = (b - a) / 3;
-        if (off(a + third) < off(b - third))
-            a += third;
-        else
-            b -= third;
+    std::array<double, fine + 1> seen{};
+    for (int k = 0; k <= fine; ++k) seen[static_cast<std::size_t>(k)] = off(low + k * step);
+    double worst = *std::max_element(seen.begin(), seen.end());
+    const double near = 0.9 * worst; // a lower summit seen may be the higher one
+    for (int k = 0; k <= fine; ++k) {
+        const auto i = static_cast<std::size_t>(k);
+        if (seen[i] < near || (k > 0 && seen[i - 1] > seen[i]) || (k < fine && seen[i + 1] > seen[i]))
+            continue;
+        double a = std::max(low, low + (k - 1) * step), b = std::min(high, low + (k + 1) * step);
+        for (int n = 0; n < thirds; ++n) {
+            const double third = (b - a) / 3;
+            if (off(a + third) < off(b - third))
+                a += third;
+            else
+                b -= third;
+        }
+        worst = std::max(worst, off((a + b) / 2));
     }
-    return std::max(off(best), off((a + b) / 2));
+    return worst;
 }
 
 } // namespace

@@ -145,7 +145,11 @@ private:
         Splitting split;
         split.pieces.push_back(wholePiece(panel));
         int seam = 0;
-        for (const SeamChoice* choice : choices) cutAll(split, lineOf(*choice, panel), seam++);
+        for (const SeamChoice* choice : choices) {
+            const std::size_t before = split.cuts.size();
+            cutAll(split, lineOf(*choice, panel), seam++);
+            if (split.cuts.size() == before) missed(*choice, panel);
+        }
         const std::size_t placed = split.cuts.size();
         const Done* other = nullptr;
         for (const auto& [name, done] : m_done)
@@ -166,10 +170,7 @@ private:
             split.pieces = std::move(rest.pieces);
             orderPieces(split.pieces, panel);
         }
-        if (split.pieces.size() < 2) {
-            for (const SeamChoice* choice : choices) missed(*choice, panel);
-            return m_out.panels.push_back(std::move(panel));
-        }
+        if (split.pieces.size() < 2) return m_out.panels.push_back(std::move(panel));
         tell(panel, split, placed);
         emit(panel, split, strip, placed);
         std::string name = panel.name;

@@ -69,7 +69,8 @@ TEST(Crawler, ItsFramesRingsAndBeltsGoTogether) {
         segments += ring;
         strips += strip;
         if (ring) {
-            EXPECT_EQ(panel.guides.size(), 1U) << panel.name;
+            ASSERT_FALSE(panel.guides.empty()) << panel.name; // the joint of the next layer, and screws on top
+            EXPECT_EQ(panel.guides.size() > 1, panel.name.find("cap") != std::string::npos) << panel.name;
         }
         if (strip) {
             EXPECT_GT(panel.guides.size(), 5U) << panel.name;

@@ -296,6 +296,10 @@ TEST(Seams, WrongEntriesAreToldAndNothingElseChanges) {
     EXPECT_TRUE(has(cut.after, "seam-no-panel"));
     EXPECT_TRUE(has(cut.after, "seam-misses"));
     EXPECT_EQ(cut.after.panels, cut.before);
+    // Of a panel that is split anyway it is told as well.
+    const Cut large = split(makeBox({0, 0, 0}, {3000, 700, 400}), 2440, 1220, {far});
+    EXPECT_TRUE(panelNamed(large.after.panels, "port/a"));
+    EXPECT_TRUE(has(large.after, "seam-misses"));
 }
 
 TEST(Seams, GrainDecidesWhichWayPiecesLie) {

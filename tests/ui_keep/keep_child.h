@@ -15,6 +15,10 @@ namespace slab::ui::test {
 /// MILLISECONDS". Never comes back.
 int keepChild(const QStringList& arguments);
 
+/// The same with the real window and its whole pipeline: undone, redone and saved by its keys. Before step 0
+/// it writes as "p 1" what a window that was killed before has left; then it brings that back by a click.
+int windowChild(const QStringList& arguments);
+
 [[nodiscard]] QByteArray hashOf(const Project& project);
 /// Now on the clock that parent and child share, ms.
 [[nodiscard]] double sharedClock();

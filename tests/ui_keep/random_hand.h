@@ -23,9 +23,14 @@ public:
 private:
     std::mt19937_64 m_random;
     int m_made = 0, m_dragLeft = 0;
+    bool m_dragsCorner = false; ///< else the scale
+    std::size_t m_corner = 0;
 
     [[nodiscard]] Edit anyEdit(const Project& project);
+    [[nodiscard]] Edit addition(const Project& project, const std::string& number);
     [[nodiscard]] Edit removal(const Project& project);
+    [[nodiscard]] Edit corner(const Project& project);
+    [[nodiscard]] Edit dragged(const Project& project);
     [[nodiscard]] std::string length();
 };
 

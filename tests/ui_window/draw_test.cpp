@@ -1,6 +1,7 @@
 // A body drawn in the window alone, by mouse and keyboard, equals the same body written as a file.
 #include "core/document/file.h"
 #include "tests/ui_window/bench.h"
+#include "tests/ui_window/same_json.h"
 #include "ui/board/board_bar.h"
 #include "ui/board/board_canvas.h"
 #include "ui/board/drafting_view.h"
@@ -111,25 +112,6 @@ protected:
         QTest::keyClick(edit, Qt::Key_Return);
     }
 };
-
-/// Figures within 1e-6, everything else letter by letter.
-void expectSame(const Json& a, const Json& b, const std::string& where) {
-    ASSERT_EQ(a.type_name(), std::string(b.type_name())) << where;
-    if (a.is_number()) {
-        EXPECT_NEAR(a.get<double>(), b.get<double>(), 1e-6) << where;
-    } else if (a.is_array()) {
-        ASSERT_EQ(a.size(), b.size()) << where;
-        for (std::size_t i = 0; i < a.size(); ++i) expectSame(a[i], b[i], where + "/" + std::to_string(i));
-    } else if (a.is_object()) {
-        ASSERT_EQ(a.size(), b.size()) << where;
-        for (const auto& [name, value] : a.items()) {
-            ASSERT_TRUE(b.contains(name)) << where << "/" << name;
-            expectSame(value, b.at(name), where + "/" + name);
-        }
-    } else {
-        EXPECT_EQ(a, b) << where;
-    }
-}
 
 TEST_F(Drawing, ABodyDrawnByHandEqualsTheOneThatWasWritten) {
     ASSERT_TRUE(board().isVisible());

@@ -6,6 +6,7 @@
 #include "ui/tables/suggestions.h"
 #include "ui/theme/card.h"
 #include "ui/theme/theme.h"
+#include <QAbstractItemView>
 #include <QComboBox>
 #include <QKeyEvent>
 #include <QLineEdit>
@@ -146,13 +147,17 @@ QWidget* CellDelegate::createEditor(QWidget* parent, const QStyleOptionViewItem&
 
 void CellDelegate::setEditorData(QWidget* editor, const QModelIndex& index) const {
     const QString text = index.data(Qt::EditRole).toString();
+    // A change elsewhere must not take away what is being typed or chosen.
     if (auto* box = qobject_cast<QComboBox*>(editor)) {
+        const QVariant shown = box->property("shown");
+        if (box->view()->isVisible() || (shown.isValid() && shown.toString() != box->currentText())) return;
         if (box->isEditable())
             box->setEditText(text);
         else
             box->setCurrentIndex(box->findData(text));
+        box->setProperty("shown", box->currentText());
     } else if (auto* line = qobject_cast<QLineEdit*>(editor)) {
-        if (line->isModified()) return; // a change elsewhere must not take away what is being typed
+        if (line->isModified()) return;
         line->setText(text);
         line->selectAll();
     }
