@@ -34,6 +34,7 @@ inline Project crate(const std::string& length = "2 m", const std::string& lean 
     sheet.thickness = "25 mm";
     p.stock.sheets = {sheet};
     p.materials.fallback = "foam";
+    p.rider.table = "none"; // nothing stands in the way of frames
     return p;
 }
 
