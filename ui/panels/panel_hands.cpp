@@ -129,9 +129,9 @@ void PanelHands::paint(QPainter& painter) const {
     if (m_openings->armed()) prompt.words = m_openings->hint();
     if (m_seams->armed()) prompt.words = m_seams->hint();
     const QString& told = m_seams->told().isEmpty() ? m_openings->told() : m_seams->told();
-    paintPrompt(painter, m_canvas->rect(), prompt, told,
-                m_canvas->underMouse() ? std::optional<QPointF>(m_canvas->mapFromGlobal(QCursor::pos()))
-                                       : std::nullopt);
+    PromptRoom room{QRectF(m_canvas->rect()), std::nullopt};
+    if (m_canvas->underMouse()) room.pointer = m_canvas->mapFromGlobal(QCursor::pos());
+    paintPrompt(painter, room, prompt, told);
 }
 
 } // namespace slab::ui
