@@ -23,6 +23,7 @@ struct BoardShape {   ///< a region drawn over or under the outlines
     std::string name; ///< "donor/seat", "opening exit", "frame 2"
     std::string kind; ///< "donor", "rider", "opening", "frame", "mechanism", "mechanism plate"
     std::vector<Ring> rings;
+    std::string pointer{}; ///< of frames and openings: their entry in the document
     bool operator==(const BoardShape&) const = default;
 };
 struct BoardLine { ///< an edge of the skin or of a plate

@@ -203,13 +203,18 @@ void addSkin(BoardElevation& out, const Body& body) {
                             name(e.right)});
 }
 
-void addOpenings(BoardElevation& out, const PlateSet& plates) {
+void addOpenings(BoardElevation& out, const Project& project, const PlateSet& plates) {
+    const auto entry = [&](const std::string& name) -> std::string {
+        for (std::size_t i = 0; i < project.openings.size(); ++i)
+            if (project.openings[i].name == name) return "/openings/" + std::to_string(i);
+        return {}; // cut by a form
+    };
     for (const Plate& plate : plates.plates)
         for (const PanelLoop& hole : plate.holes) {
             if (hole.opening.empty()) continue;
             Ring ring;
             for (const Vec2& p : hole.outer) ring.push_back(seen(plate.frame.toBody(p), out.view));
-            out.shapes.push_back({hole.opening, "opening", {std::move(ring)}});
+            out.shapes.push_back({hole.opening, "opening", {std::move(ring)}, entry(hole.opening)});
         }
 }
 
@@ -258,7 +263,8 @@ void addFrames(BoardElevation& out, const Project& project, const Scope& scope,
     const Vec3 eye = out.view == BoardView::side    ? Vec3::UnitY()
                      : out.view == BoardView::front ? Vec3::UnitX()
                                                     : Vec3::UnitZ();
-    for (const Rib& rib : project.frames) {
+    for (std::size_t i = 0; i < project.frames.size(); ++i) {
+        const Rib& rib = project.frames[i];
         const auto station = detail::lengthOf(rib.station, scope);
         if (rib.off || !station) continue;
         const int axis = rib.axis == "y" ? 1 : rib.axis == "z" ? 2 : 0;
@@ -271,7 +277,7 @@ void addFrames(BoardElevation& out, const Project& project, const Scope& scope,
         Vec3 middle = (all.min + all.max) / 2;
         middle -= normal * (normal.dot(middle - Vec3::Unit(axis) * *station));
         const Vec2 at = seen(middle, out.view), way = seen(along, out.view).normalized();
-        BoardShape shape{rib.name, "frame", {}};
+        BoardShape shape{rib.name, "frame", {}, "/frames/" + std::to_string(i)};
         for (const Stretch& s : stretchesOf(rib, evaluation, out.view, {normal, middle}, way))
             shape.rings.push_back({at + way * s.from, at + way * s.to});
         if (!shape.rings.empty()) out.shapes.push_back(std::move(shape));
@@ -366,7 +372,7 @@ BoardScene boardScene(const Project& project, const Evaluation& evaluation,
             addSkin(out, *evaluation.body);
             addFrames(out, project, scope, evaluation);
         }
-        if (evaluation.plates) addOpenings(out, *evaluation.plates);
+        if (evaluation.plates) addOpenings(out, project, *evaluation.plates);
         detail::addMechanisms(out, evaluation);
         if (evaluation.donor)
             for (const FitSolid& s : evaluation.donor->solids)

@@ -180,17 +180,14 @@ private:
         snap.at[direction] = r.at;
         snap.at[1 - direction] = other;
         show(snap, r, direction);
-        if (m_options.grid > 0 && other != m_at[1 - direction])
-            (direction == 0 ? snap.exactUp : snap.exactRight) = true;
         return snap;
     }
 
     [[nodiscard]] Snap onGrid() const {
         Snap snap;
         snap.at = {gridded(m_at.x()), gridded(m_at.y())};
-        snap.exactRight = m_options.grid > 0 && snap.at.x() != m_at.x();
-        snap.exactUp = m_options.grid > 0 && snap.at.y() != m_at.y();
-        if (snap.exactRight || snap.exactUp) snap.words = "grid";
+        // Nothing's place: what is written is rounded all the same, so that no formula gets a long tail.
+        if (m_options.grid > 0 && snap.at != m_at) snap.words = "grid";
         return snap;
     }
 

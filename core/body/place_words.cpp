@@ -37,8 +37,11 @@ struct Lists {
         if (list == "base") return point(base, "base point ");
         if (list == "top") return point(top, "top point ");
         if (list == "corners") return point(corners, "corner ");
-        if (list == "curves" && curves && index < curves->size())
-            return "curve from " + (*curves)[index].from + " to " + (*curves)[index].to;
+        if (list == "curves" && curves && index < curves->size()) {
+            const Curve& c = (*curves)[index];
+            if (c.from.empty() || c.to.empty()) return "curve " + std::to_string(index + 1);
+            return "curve from " + c.from + " to " + c.to;
+        }
         if (list == "faces" && faces && index < faces->size()) return "face " + (*faces)[index].name;
         return {};
     }

@@ -235,7 +235,9 @@ private:
             const bool caught = std::any_of(plates.names.begin(), plates.names.end(), [&](const auto& name) {
                 return !listed(name) && sheetIn(m_next.materials, name) != m_clip.materials.fallback;
             });
-            if (caught) all.push_back({plates.form + "/*", m_clip.materials.fallback});
+            // No sheet was chosen where they come from: they take this document's.
+            if (caught && !m_clip.materials.fallback.empty())
+                all.push_back({plates.form + "/*", m_clip.materials.fallback});
         }
         std::set<std::string> taken;
         std::erase_if(all, [&](const PlateMaterial& m) { return !taken.insert(m.plates).second; });

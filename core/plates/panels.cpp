@@ -204,4 +204,22 @@ std::map<std::string, Frame> panelPlacements(const PlateSet& set, const std::vec
     return frames;
 }
 
+std::optional<Frame> panelPlace(const PlateSet& set, const std::vector<Panel>& panels, const Panel& panel,
+                                std::size_t copy, std::size_t part) {
+    const auto& of = panel.cutFrom.empty() ? panel.plates : panel.cutFrom;
+    const std::size_t at = copy * std::max<std::size_t>(panel.parts.size(), 1) + part;
+    if (at >= of.size()) return std::nullopt;
+    const auto frames = panelPlacements(set, panels);
+    const auto found = frames.find(of[at]);
+    if (found == frames.end()) return std::nullopt;
+    if (panel.parts.empty()) return found->second;
+    const PanelPart& flat = panel.parts[part];
+    const auto toBody = [&](const Vec2& p) { return found->second.toBody(unplaced(flat, p)); };
+    Frame out = found->second;
+    out.origin = toBody(Vec2::Zero());
+    out.axes.col(0) = toBody(Vec2::UnitX()) - out.origin;
+    out.axes.col(1) = toBody(Vec2::UnitY()) - out.origin;
+    return out;
+}
+
 } // namespace slab

@@ -1,6 +1,5 @@
 // Ranks, materials, overrides and openings from the document, as figures for one body.
-#include "core/plates/facets.h"
-#include "core/plates/plate.h"
+#include "core/plates/openings.h"
 #include "core/stock/stock.h"
 #include <algorithm>
 #include <cmath>
@@ -90,90 +89,6 @@ private:
         return m_stock.sheets.empty() ? nullptr : &m_stock.sheets.front();
     }
 };
-
-/// One value of an opening; reports what cannot be read and gives `fallback`.
-struct Reader {
-    const Scope& scope;
-    Findings& findings;
-    const std::string& opening;
-    bool failed = false;
-
-    double operator()(const Text& text, Space space, Kind kind, double fallback) {
-        if (text.empty()) return fallback;
-        const auto value = evaluate(text, scope, space, kind);
-        if (value) return value->value;
-        failed = true;
-        Finding f = findingOf(value.error(), Severity::stop, {"opening:" + opening});
-        f.message = "Opening " + opening + ": " + f.message;
-        findings.push_back(std::move(f));
-        return fallback;
-    }
-};
-
-bool readDirection(const std::string& text, Vec3& direction) {
-    if (text.empty() || text.size() > 2) return false;
-    const bool minus = text.front() == '-';
-    const char axis = text.back();
-    if ((text.size() == 2 && !minus && text.front() != '+') || axis < 'x' || axis > 'z') return false;
-    direction = Vec3::Zero();
-    direction[axis - 'x'] = minus ? -1 : 1;
-    return true;
-}
-
-Ring openingOutline(const Opening& o, Reader& read, double& circle) {
-    const double none = 0;
-    switch (o.shape) {
-    case OpeningShape::circle:
-        circle = read(o.diameter, Space::build, Kind::length, none);
-        return circle > 0 ? plates::circleRing(circle / 2) : Ring{};
-    case OpeningShape::polygon: {
-        Ring ring;
-        for (const auto& p : o.outline)
-            ring.emplace_back(read(p.x, Space::build, Kind::length, none),
-                              read(p.y, Space::build, Kind::length, none));
-        if (ring.size() < 3 || !isSimple(ring)) return {};
-        return signedArea(ring) < 0 ? reversed(std::move(ring)) : ring;
-    }
-    case OpeningShape::slot:
-    case OpeningShape::rectangle: {
-        const double w = read(o.width, Space::build, Kind::length, none);
-        const double h = read(o.height, Space::build, Kind::length, none);
-        double r = o.shape == OpeningShape::slot ? std::min(w, h) / 2
-                                                 : read(o.corner_radius, Space::build, Kind::length, none);
-        r = std::clamp(r, 0.0, std::min(w, h) / 2);
-        return w > 0 && h > 0 ? plates::roundedRing(w, h, r) : Ring{};
-    }
-    }
-    return {};
-}
-
-bool readOpening(const Opening& o, const Scope& scope, Findings& findings, ResolvedOpening& out) {
-    Reader read{scope, findings, o.name};
-    out.name = o.name;
-    out.plate = o.plate;
-    out.plates = o.plates;
-    out.parallelWalls = o.parallel_walls;
-    out.at = {read(o.u, Space::subject, Kind::length, 0), read(o.v, Space::subject, Kind::length, 0)};
-    out.origin = {read(o.x, Space::subject, Kind::length, 0), read(o.y, Space::subject, Kind::length, 0),
-                  read(o.z, Space::subject, Kind::length, 0)};
-    const auto refuse = [&](const char* code, const std::string& what, const char* remedy) {
-        findings.push_back(
-            {Severity::stop, code, "Opening " + o.name + " " + what, {"opening:" + o.name}, remedy, {}});
-        return false;
-    };
-    if (o.plate.empty() && !readDirection(o.direction, out.direction))
-        return refuse("opening-no-host", "has neither a plate nor a direction",
-                      "Name the plate it is cut in, or give a direction such as \"x\" or \"-z\".");
-    out.outline = openingOutline(o, read, out.circle);
-    const double turn = read(o.turn, Space::build, Kind::angle, 0);
-    if (read.failed) return false;
-    if (out.outline.empty())
-        return refuse("opening-no-size", "has no size: its outline is empty or crosses itself",
-                      "Give it a width and height, a diameter, or a simple outline.");
-    const double c = std::cos(turn), s = std::sin(turn);
-    for (Vec2& p : out.outline) p = Vec2(c * p.x() - s * p.y(), s * p.x() + c * p.y());
-    return true;
-}
 
 void noteUnused(const Project& project, const std::vector<Target>& targets, const Skin& skin,
                 Findings& findings) {
@@ -287,8 +202,30 @@ void checkMerged(const Project& project, const std::vector<Target>& targets, con
     }
 }
 
+/// Sides that no entry names, where there is no default: they are left out by nobody's wish.
+std::vector<std::string> unsaid(const Project& project, const std::vector<Target>& targets) {
+    std::vector<std::string> out;
+    if (!project.materials.fallback.empty()) return out;
+    for (const Target& t : targets)
+        if (std::none_of(project.materials.plates.begin(), project.materials.plates.end(),
+                         [&](const PlateMaterial& m) { return t.is(m.plates); }))
+            out.push_back(t.names.front());
+    return out;
+}
+
 /// A body without any sheet: nothing is left out on purpose there, it is only not said yet.
-void noteNoMaterial(const Project& project, const PlateRules& rules, Findings& findings) {
+void noteNoMaterial(const Project& project, const PlateRules& rules, const std::vector<Target>& targets,
+                    Findings& findings) {
+    if (const auto sides = unsaid(project, targets); !sides.empty() && sides.size() < targets.size()) {
+        Finding f{Severity::look, "no-material", {}, {"document:/materials/default"}, {}, {}};
+        f.message = "No sheet is chosen for " + sides.front();
+        if (sides.size() > 1) f.message += " and " + std::to_string(sides.size() - 1) + " more";
+        f.message += ": nothing is cut there.";
+        for (const std::string& side : sides) f.about.push_back("plate:" + side);
+        f.remedy = "Choose a default sheet under Plates and materials, or leave the plate out there.";
+        findings.push_back(std::move(f));
+        return;
+    }
     const auto bare = [](const FaceChoice& c) { return c.stock.empty(); };
     const bool any = !rules.faces.empty() || !rules.freePlates.empty();
     if (!any || !project.materials.fallback.empty() || !project.materials.plates.empty() ||
@@ -328,7 +265,7 @@ PlateRules resolveRules(const Project& project, const Scope& scope, const Body& 
         if (readOpening(o, scope, findings, opening)) rules.openings.push_back(std::move(opening));
     }
     chooser.report(findings);
-    noteNoMaterial(project, rules, findings);
+    noteNoMaterial(project, rules, targets, findings);
     noteUnused(project, targets, body.skin, findings);
     checkMerged(project, targets, body.skin, findings);
     return rules;

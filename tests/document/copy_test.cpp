@@ -242,3 +242,19 @@ TEST(Paste, RandomDocumentsKeepTheirMeaning) {
         }
     }
 }
+
+TEST(Paste, WithoutASheetOfTheirOwnFormsTakeThisDocuments) {
+    Project bare = yard();
+    bare.materials = {};
+    bare.stock.sheets.clear();
+    Project into = yard();
+    into.forms = {cabin("house")};
+    into.openings.clear();
+    into.materials.plates.clear();
+    const Project p = pasted(into, *copyForms(bare, {"cabin"}));
+    EXPECT_EQ(detail::sheetIn(p.materials, "cabin/plate"), "foam");
+    EXPECT_TRUE(p.materials.plates.empty()) << "nothing is left out";
+    // What was left out on purpose stays so.
+    bare.materials.plates = {{"cabin/plate", ""}};
+    EXPECT_EQ(detail::sheetIn(pasted(into, *copyForms(bare, {"cabin"})).materials, "cabin/plate"), "");
+}

@@ -10,10 +10,11 @@
 namespace slab::ui::test {
 
 struct BoardBench {
-    std::unique_ptr<Session> session = std::make_unique<Session>(quickEngine());
+    std::unique_ptr<Session> session;
     std::unique_ptr<DraftingView> view;
 
-    explicit BoardBench(Project project = {}) {
+    explicit BoardBench(Project project = {}, Engine engine = quickEngine())
+        : session(std::make_unique<Session>(std::move(engine))) {
         session->replace(std::move(project));
         view = std::make_unique<DraftingView>(session.get());
         view->resize(1200, 800);

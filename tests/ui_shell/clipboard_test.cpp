@@ -75,7 +75,7 @@ TEST(Clipboard, OtherTextIsRefusedInWordsAndOtherRowsGiveTheirText) {
             QTest::keyClick(section->tree(), Qt::Key_C, Qt::ControlModifier);
             EXPECT_EQ(QGuiApplication::clipboard()->text().toStdString(), before.dimensions[0].value);
         }
-    EXPECT_FALSE(copyForm(bench.session, "nobody"));
+    EXPECT_FALSE(copyForm(bench.session, {"nobody"}));
 }
 
 TEST(Clipboard, TheChosenPlateTellsItsForm) {

@@ -338,7 +338,6 @@ void ByHand::saveAndReopen() {
     hand().giveFile([&] { hand().keys("Ctrl+S"); }, path);
     ASSERT_TRUE(QFile::exists(path));
     const Project saved = session().project();
-    if (qEnvironmentVariableIsSet("SLABSIDE_STEPS")) std::printf("%s\n", writeProject(saved).c_str());
     hand().keys("Ctrl+N");
     EXPECT_TRUE(session().project().forms.empty());
     hand().giveFile([&] { hand().keys("Ctrl+O"); }, path);
@@ -349,13 +348,13 @@ void ByHand::saveAndReopen() {
 TEST_F(ByHand, ABodyLikeTheSamplesEqualsTheSameBodyWrittenAsAFile) {
     QFile::copy(picture, here("tender-side.png"));
     const auto step = [&](const char* what, void (ByHand::*deed)()) {
+        if (HasFailure()) return;
         SCOPED_TRACE(what);
         try {
             (this->*deed)();
         } catch (const std::exception& why) {
             ADD_FAILURE() << why.what();
         }
-        if (qEnvironmentVariableIsSet("SLABSIDE_STEPS")) std::printf("%s\n", what), std::fflush(stdout);
     };
     step("names and sizes", &ByHand::namesAndSizes);
     step("stock", &ByHand::stock);
@@ -374,8 +373,6 @@ TEST_F(ByHand, ABodyLikeTheSamplesEqualsTheSameBodyWrittenAsAFile) {
     step("dimension line", &ByHand::dimensionLine);
     step("rider", &ByHand::rider);
     step("save and reopen", &ByHand::saveAndReopen);
-    if (qEnvironmentVariableIsSet("SLABSIDE_STEPS"))
-        std::printf("%s\n", writeProject(session().project()).c_str());
     ASSERT_FALSE(HasFailure());
     const auto file = loadProject(written);
     ASSERT_TRUE(file) << file.error().message;

@@ -18,6 +18,8 @@ BoardBar::BoardBar(QWidget* parent) : QWidget(parent), m_deeds(new QMenu(this)),
     put(add("choose", "Choose", "C", "Choose points, edges and dimension lines, and drag them."));
     row->startGroup();
     for (const DrawKind& kind : drawKinds()) put(add(kind.kind, kind.label, kind.key, kind.tip));
+    put(add("frame", "Frame", "B",
+            "A bulkhead, rib or shelf: click where it stands, or drag in its direction."));
     row->startGroup();
     put(add("dimension", "Dimension", "D",
             "A line between two points that tells their distance, and may drive it."));
@@ -92,6 +94,7 @@ void BoardBar::setLikeness(bool on) {
 
 QString BoardBar::toolFor(const QString& letter) {
     if (letter == "C") return "choose";
+    if (letter == "B") return "frame";
     if (letter == "D") return "dimension";
     if (letter == "M") return "measure";
     if (letter == "R") return "picture";

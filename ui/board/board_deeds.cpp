@@ -1,5 +1,6 @@
 #include "ui/board/board_deeds.h"
 #include "core/board/moves.h"
+#include "core/board/part_edits.h"
 #include "core/picture/edits.h"
 #include "ui/tables/table_edits.h"
 #include <algorithm>
@@ -33,6 +34,17 @@ bool refuse(BoardDesk& desk, const char* code, const char* words, const char* re
 bool removePlace(BoardDesk& desk, const std::string& pointer, const std::string& label) {
     const bool done = desk.apply(removeValue(pointer, label));
     if (done) desk.chooseNone();
+    return done;
+}
+
+/// A frame or an opening by its place.
+bool removePart(BoardDesk& desk, const std::string& pointer) {
+    const Project& project = desk.project();
+    const auto index = static_cast<std::size_t>(std::stoi(pointer.substr(pointer.rfind('/') + 1)));
+    const bool done = desk.apply(removeValue(
+        pointer, pointer.starts_with("/frames/") ? "Delete frame " + project.frames[index].name
+                                                 : "Delete opening " + project.openings[index].name));
+    if (done) desk.session()->select({});
     return done;
 }
 
@@ -80,6 +92,7 @@ bool insertInChosen(BoardDesk& desk) {
 bool removeChosen(BoardDesk& desk) {
     const BoardChoice choice = desk.choice();
     const Project& project = desk.project();
+    if (choice.empty() && !desk.chosenPart().empty()) return removePart(desk, desk.chosenPart());
     if (choice.dimension >= 0)
         return removePlace(desk, "/dimension_lines/" + std::to_string(choice.dimension),
                            "Delete dimension line");
@@ -110,16 +123,21 @@ bool removeChosen(BoardDesk& desk) {
 
 bool canNudge(const BoardDesk& desk) {
     const BoardChoice& choice = desk.choice();
-    return (choice.picture >= 0 && choice.reading < 0) || !desk.chosenPoints().empty();
+    return (choice.picture >= 0 && choice.reading < 0) || !desk.chosenPoints().empty() ||
+           !desk.chosenPart().empty();
 }
 
 bool nudgeChosen(BoardDesk& desk, const Vec2& by, const std::string& gesture) {
     if (desk.choice().picture >= 0 && desk.choice().reading < 0)
         return desk.apply(movePicture(desk.choice().picture, by, desk.scene().scale, gesture));
-    const auto refs = desk.chosenPoints();
-    if (refs.empty()) return false;
+    const auto refs = desk.movedPoints();
+    const std::string part = desk.chosenPart();
+    if (refs.empty() && part.empty()) return false;
     MoveOptions options;
     options.gesture = gesture;
+    if (refs.empty())
+        return desk.apply(movePart(desk.project(), desk.scope(), desk.choice().view, part, by,
+                                   desk.session()->evaluation().plates.get(), options));
     return desk.apply(movePoints(desk.project(), desk.scope(), desk.choice().view, refs, by, options));
 }
 

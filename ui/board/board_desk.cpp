@@ -3,6 +3,7 @@
 #include "ui/window/titles.h"
 #include <algorithm>
 #include <charconv>
+#include <cstdlib>
 
 namespace slab::ui {
 
@@ -123,7 +124,13 @@ void BoardDesk::choose(BoardChoice choice) {
     if (choice == m_choice) return;
     m_choice = std::move(choice);
     rememberNames();
+    if (!m_choice.empty() && !chosenPart().empty()) m_session->select({});
     const int form = m_choice.points.empty() && m_choice.edges.empty() ? -1 : chosenForm();
+    if (const QStringList several = severalForms(); several != m_session->selection().forms) {
+        Selection selection;
+        selection.forms = several;
+        m_session->select(selection);
+    }
     if (form >= 0 && form < static_cast<int>(project().forms.size())) {
         Selection selection = m_session->selection();
         const QString name = QString::fromStdString(project().forms[static_cast<std::size_t>(form)].name);
@@ -134,6 +141,49 @@ void BoardDesk::choose(BoardChoice choice) {
         }
     }
     Q_EMIT choiceChanged();
+}
+
+/// Names of the forms that chosen points and edges belong to; empty for one.
+QStringList BoardDesk::severalForms() const {
+    std::set<int> forms;
+    for (const PointRef& ref : m_choice.points) forms.insert(formOf(ref.pointer));
+    for (const std::string& edge : m_choice.edges) forms.insert(formOf(edge));
+    QStringList names;
+    for (const int form : forms)
+        if (form >= 0 && form < static_cast<int>(project().forms.size()))
+            names << QString::fromStdString(project().forms[static_cast<std::size_t>(form)].name);
+    return names.size() > 1 ? names : QStringList();
+}
+
+std::vector<PointRef> BoardDesk::movedPoints() const {
+    std::vector<PointRef> all = chosenPoints();
+    const BoardElevation& view = m_scene.of(m_choice.view);
+    const auto listOf = [](const PointRef& ref) { return ref.pointer.substr(0, ref.pointer.rfind('/')); };
+    for (std::size_t i = all.size(); i-- > 0;) {
+        const PointRef ref = all[i];
+        // Corners of facets are free of each other.
+        if (ref.handle != Handle::corner || ref.pointer.find("/corners/") != std::string::npos) continue;
+        for (std::size_t k = 0; k < view.points.size(); ++k) {
+            if (view.points[k].mirrored || !(view.points[k].ref == ref)) continue;
+            for (const int twin : together(view, static_cast<int>(k))) {
+                const PointRef& other = view.points[static_cast<std::size_t>(twin)].ref;
+                if (listOf(other) == listOf(ref) && std::find(all.begin(), all.end(), other) == all.end())
+                    all.push_back(other);
+            }
+        }
+    }
+    return all;
+}
+
+std::string BoardDesk::chosenPart() const {
+    std::string part = m_session->selection().part.toStdString();
+    const auto there = [&](std::string_view list, std::size_t count) {
+        return part.starts_with(list) &&
+               static_cast<std::size_t>(std::atoi(part.c_str() + list.size())) < count;
+    };
+    if (there("/frames/", project().frames.size()) || there("/openings/", project().openings.size()))
+        return part;
+    return {};
 }
 
 void BoardDesk::rememberNames() {

@@ -47,6 +47,8 @@ public:
     [[nodiscard]] const Scope& scope() const { return m_scope; }
     [[nodiscard]] const BoardChoice& choice() const { return m_choice; }
     void choose(BoardChoice choice);
+    /// A frame or an opening that is chosen, by its place in the document; empty = none.
+    [[nodiscard]] std::string chosenPart() const;
     void chooseNone() { choose({m_choice.view, {}, {}, -1, -1, -1}); }
     [[nodiscard]] bool isChosen(const PointRef& ref) const;
     [[nodiscard]] bool isEdgeChosen(const std::string& pointer) const;
@@ -54,6 +56,9 @@ public:
     [[nodiscard]] int chosenForm() const;
     /// Chosen points, with both ends of the chosen edges.
     [[nodiscard]] std::vector<PointRef> chosenPoints() const;
+    /// The same with the corners of their outlines that lie behind them: a house's front, seen from the side,
+    /// moves as a whole.
+    [[nodiscard]] std::vector<PointRef> movedPoints() const;
     /// All points of a form that can be changed, in one view.
     [[nodiscard]] std::vector<PointRef> pointsOf(int form, BoardView view) const;
     /// All that makes up a form's outline in a view: its corners, and what its splines and ellipses run
@@ -80,6 +85,7 @@ private:
     void refresh();
     void place();
     void keepChoice();
+    [[nodiscard]] QStringList severalForms() const;
     void rememberNames();
 
     Session* m_session;

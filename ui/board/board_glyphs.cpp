@@ -60,6 +60,11 @@ const std::map<QString, Draw>& drawings() {
              p.drawLine(QPointF(8, 9), QPointF(4, 14));
              p.drawLine(QPointF(8, 9), QPointF(12, 14));
          }},
+        {"frame",
+         [](QPainter& p) {
+             polygon(p, {{1.5, 13.5}, {1.5, 2.5}, {14.5, 2.5}, {14.5, 13.5}});
+             polygon(p, {{5, 10.5}, {5, 5.5}, {11, 5.5}, {11, 10.5}});
+         }},
         {"measure",
          [](QPainter& p) {
              polygon(p, {{1, 11}, {11, 1}, {15, 5}, {5, 15}});

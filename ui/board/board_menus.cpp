@@ -19,7 +19,8 @@ constexpr DeedEntry deedEntries[] = {
      "Splits the chosen edge in its middle; a double click on the edge does it there.",
      [](BoardDesk& d) { insertInChosen(d); }},
     {"Delete", "Del",
-     "Takes chosen points, dimension lines or pictures away; a form when its cross is chosen.",
+     "Takes chosen points, dimension lines, frames, openings or pictures away; a form when its cross is "
+     "chosen.",
      [](BoardDesk& d) { removeChosen(d); }},
     {nullptr, nullptr, nullptr, nullptr},
     {"Mirror left and right", nullptr,
@@ -99,7 +100,8 @@ std::vector<KeyLine> boardKeys() {
     std::vector<KeyLine> lines{{"C", "choose points and edges"}};
     for (const DrawKind& kind : drawKinds())
         lines.push_back({kind.key, "draw: " + QString(kind.label).toLower()});
-    lines.insert(lines.end(), {{"D", "dimension line between two points"},
+    lines.insert(lines.end(), {{"B", "put frames in: bulkheads, ribs, shelves"},
+                               {"D", "dimension line between two points"},
                                {"M", "measure any distance or angle"},
                                {"R", "lay a picture under an elevation"},
                                {"K", "likeness plot: plates against likeness"},
@@ -123,7 +125,7 @@ std::vector<KeyLine> boardKeys() {
 }
 
 std::vector<KeyLine> boardGestures() {
-    return {{"Click", "chooses a point, an edge, a dimension line, a picture"},
+    return {{"Click", "chooses a point, an edge, a dimension line, a frame, an opening, a picture"},
             {"Shift and a click", "chooses one more"},
             {"Drag", "moves what is chosen; on the empty sheet a box round several points"},
             {"Alt and a drag", "free of snapping"},

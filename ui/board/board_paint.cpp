@@ -48,6 +48,7 @@ void paintShapes(QPainter& painter, const BoardInk& ink, const BoardElevation& e
         if (moves &&
             (name == ink.desk.session()->selection().solid || name == ink.desk.session()->selection().plate))
             pen = QPen(c.chosen, 2);
+        if (!shape.pointer.empty() && shape.pointer == ink.desk.chosenPart()) pen = QPen(c.chosen, 2.4);
         painter.setPen(pen);
         painter.drawPath(path);
     }

@@ -101,9 +101,11 @@ ChooseTool::Hit ChooseTool::hitAt(BoardView view, const Vec2& at) const {
     // Edges without an outline of their own (of facet forms, between base and top) are their two ends.
     if (picked.what == Picked::What::edge && !endsOf(e, picked.index).empty())
         return {Hit::What::edge, {}, {}, picked.index};
+    if (const Hit part = partHit(view, at, false); part.what != Hit::What::nothing) return part;
     if (const Hit copy = mirroredHit(e, at); copy.what != Hit::What::nothing) return copy;
     if (picked.what == Picked::What::dimension) return {Hit::What::dimension, {}, {}, picked.index};
     if (const Hit on = pictureHit(view, at); on.what != Hit::What::nothing) return on;
+    if (const Hit in = partHit(view, at, true); !in.edge.empty() && in.edge == desk().chosenPart()) return in;
     if (picked.what == Picked::What::shape &&
         (e.shapes[index].kind == "donor" || e.shapes[index].kind.starts_with("mechanism")))
         return {Hit::What::solid, {}, {}, picked.index};
@@ -113,6 +115,10 @@ ChooseTool::Hit ChooseTool::hitAt(BoardView view, const Vec2& at) const {
 }
 
 std::string ChooseTool::shapeUnder(const Hit& hit, BoardView view, const Vec2& at) const {
+    if (hit.what == Hit::What::part) {
+        const BoardShape& part = desk().scene().of(view).shapes[static_cast<std::size_t>(hit.index)];
+        return part.kind + " " + part.name;
+    }
     if (hit.what != Hit::What::nothing && hit.what != Hit::What::solid && hit.what != Hit::What::picture)
         return {};
     const BoardElevation& e = desk().scene().of(view);
@@ -139,6 +145,8 @@ bool ChooseTool::wasChosen(const Hit& hit, BoardView view) const {
         return choice.picture == hit.index && choice.reading < 0;
     case Hit::What::crop:
         return true;
+    case Hit::What::part:
+        return desk().chosenPart() == hit.edge;
     case Hit::What::reading:
         return choice.reading == hit.index;
     default:
@@ -147,6 +155,7 @@ bool ChooseTool::wasChosen(const Hit& hit, BoardView view) const {
 }
 
 void ChooseTool::choose(const Hit& hit, const BoardPointer& pointer, bool more) {
+    if (hit.what == Hit::What::part) return choosePart(hit, pointer.view);
     BoardChoice choice = desk().choice();
     const int picture = choice.picture;
     if (!more || choice.view != pointer.view) choice = {pointer.view, {}, {}, -1, -1, -1};

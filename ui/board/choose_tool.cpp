@@ -1,9 +1,9 @@
-#include "ui/board/choose_tool.h"
 #include "core/board/measure.h"
 #include "core/board/moves.h"
 #include "core/picture/edits.h"
 #include "ui/board/board_canvas.h"
 #include "ui/board/board_deeds.h"
+#include "ui/board/choose_drag.h"
 #include "ui/board/picture_hold.h"
 #include "ui/board/picture_layer.h"
 #include "ui/theme/theme.h"
@@ -26,25 +26,6 @@ constexpr double dragFrom = 4; // px
 
 } // namespace
 
-/// A drag is worked out anew from where it began, so that nothing adds up.
-struct ChooseTool::Drag {
-    Project base;
-    Scope scope;
-    std::vector<PointRef> refs;
-    std::vector<std::string> edges; ///< moved as a whole
-    Vec2 start = Vec2::Zero();      ///< of what is held, in the view
-    Vec2 held = Vec2::Zero();       ///< from the pointer to it
-    std::string gesture;
-    int picture = -1;        ///< moved instead of points …
-    std::string mark;        ///< … by this mark of it
-    Vec2 now = Vec2::Zero(); ///< where that is
-    BoxGrip crop;            ///< … or cropped by this side
-    Box2 box;                ///< round what was shown of it when the drag began, mm
-    int dimension = -1;      ///< its line is moved off its points
-    bool mirrored = false;   ///< a copy is held: its original goes the other way across
-    bool changed = false;
-};
-
 ChooseTool::ChooseTool(BoardCanvas& canvas) : BoardTool(canvas) {}
 ChooseTool::~ChooseTool() = default;
 
@@ -64,6 +45,8 @@ QString ChooseTool::words() const {
         return "Drag to crop the picture; dragged out again, what was cropped comes back";
     case Hit::What::reading:
         return "Click to say which size of the donor this line is";
+    case Hit::What::part:
+        return "Drag to move it, its formula stays · Return types its figures · Delete";
     default:
         if (desk().choice().empty()) return "Click a point or an edge; drag a box round several";
         return canNudge(desk()) ? "Arrows move what is chosen, Shift tenfold · Delete · Esc: choose nothing"
@@ -96,17 +79,18 @@ void ChooseTool::begin(const BoardPointer& pointer) {
     m_under.clear();
     m_drag->base = desk().project();
     m_drag->scope = desk().scope();
-    m_drag->refs = desk().chosenPoints();
+    m_drag->refs = desk().movedPoints();
     m_drag->start = m_from.at;
     m_drag->gesture = "board drag " + std::to_string(++m_gestures);
     if (m_pressed.what == Hit::What::point) {
         if (const BoardPoint* p = find(desk().scene(), pointer.view, m_pressed.point))
             m_drag->start = m_pressed.mirrored ? acrossFrom(pointer.view, p->at) : p->at;
     } else if (m_pressed.what == Hit::What::edge && desk().choice().edges.size() == 1 &&
-               desk().choice().points.empty()) {
+               desk().choice().points.empty() && m_drag->refs.size() <= 2) {
         m_drag->edges = desk().choice().edges;
     }
     m_drag->mirrored = m_pressed.mirrored;
+    if (m_pressed.what == Hit::What::part) beginPart(pointer.view);
     if (m_pressed.what == Hit::What::picture || m_pressed.what == Hit::What::crop)
         m_drag->picture = m_pressed.index;
     if (const PlacedPicture* picture = m_canvas.pictures().at(m_drag->picture);
@@ -133,7 +117,7 @@ void ChooseTool::drag(const BoardPointer& pointer) {
         using What = Hit::What;
         const What what = m_pressed.what;
         if (what == What::point || what == What::edge || what == What::crop || what == What::dimension ||
-            picture)
+            what == What::part || picture)
             begin(pointer);
         else
             m_band = Box2{m_from.at, m_from.at};
@@ -145,6 +129,7 @@ void ChooseTool::drag(const BoardPointer& pointer) {
     if (m_drag->crop.any()) return dragCrop(pointer);
     if (m_drag->dimension >= 0) return dragDimension(pointer);
     if (m_drag->picture >= 0) return dragPicture(pointer);
+    if (!m_drag->part.empty()) return dragPart(pointer);
     SnapOptions options;
     options.moving = m_drag->refs;
     options.anchor = m_drag->start;
@@ -241,7 +226,7 @@ void ChooseTool::doubleClick(const BoardPointer& pointer) {
         if (ends.size() == 2) insertCornerAt(desk(), pointer.view, {ends[0], ends[1]}, pointer.at);
     } else if (hit.what == Hit::What::edge)
         insertAt(desk(), pointer.view, hit.edge, pointer.at, m_canvas.step());
-    else if (hit.what == Hit::What::point || hit.what == Hit::What::dimension)
+    else if (hit.what == Hit::What::point || hit.what == Hit::What::dimension || hit.what == Hit::What::part)
         Q_EMIT m_canvas.entryWanted({});
     else
         m_canvas.fit();
@@ -339,6 +324,7 @@ void ChooseTool::paint(QPainter& painter) const {
         painter.drawEllipse(m_canvas.pixelOf(m_from.view, m_drag->now), 4, 4);
     }
     if (m_drag || m_band) return;
+    paintPart(painter, desk().scene().of(m_canvas.pointer().view));
     const BoardView view = m_canvas.pointer().view;
     const BoardElevation& e = desk().scene().of(view);
     painter.setBrush(Qt::NoBrush);

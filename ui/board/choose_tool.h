@@ -35,7 +35,8 @@ public:
             solid,
             picture,
             crop,
-            reading
+            reading,
+            part ///< a frame or an opening; `edge` is its place in the document
         } what = What::nothing;
         PointRef point;
         std::string edge;
@@ -53,6 +54,11 @@ private:
     [[nodiscard]] std::string shapeUnder(const Hit& hit, BoardView view, const Vec2& at) const;
     [[nodiscard]] Hit mirroredHit(const BoardElevation& e, const Vec2& at) const;
     [[nodiscard]] Hit pictureHit(BoardView view, const Vec2& at) const;
+    [[nodiscard]] Hit partHit(BoardView view, const Vec2& at, bool within) const;
+    void choosePart(const Hit& hit, BoardView view);
+    void beginPart(BoardView view);
+    void dragPart(const BoardPointer& pointer);
+    void paintPart(QPainter& painter, const BoardElevation& e) const;
     void choose(const Hit& hit, const BoardPointer& pointer, bool more);
     [[nodiscard]] bool wasChosen(const Hit& hit, BoardView view) const;
     void begin(const BoardPointer& pointer);

@@ -7,6 +7,7 @@
 #include "ui/board/dimension_strip.h"
 #include "ui/board/draw_strip.h"
 #include "ui/board/edge_strip.h"
+#include "ui/board/frame_tool.h"
 #include "ui/board/likeness_plot.h"
 #include "ui/board/measure_tool.h"
 #include "ui/board/picture_layer.h"
@@ -31,6 +32,7 @@ namespace {
 
 std::unique_ptr<BoardTool> makeTool(const QString& name, BoardCanvas& canvas) {
     if (name == "measure") return std::make_unique<MeasureTool>(canvas);
+    if (name == "frame") return std::make_unique<FrameTool>(canvas);
     if (name == "dimension") return std::make_unique<DimensionTool>(canvas);
     for (const DrawKind& kind : drawKinds())
         if (name == kind.kind) return std::make_unique<DrawTool>(canvas, kind.kind);

@@ -106,7 +106,19 @@ void addFields(StripContent& to, const Project& project, const Words& words, con
     to.fields = std::move(common);
 }
 
+/// Of a frame or an opening: where it is.
+Words partWords(const Project& project, const std::string& part) {
+    if (part.starts_with("/frames/"))
+        return {{"station", "station"}, {"yaw", "yaw", false}, {"pitch", "pitch", false}};
+    const auto index = static_cast<std::size_t>(std::stoi(part.substr(part.rfind('/') + 1)));
+    if (!project.openings[index].plate.empty()) return {{"u", "u"}, {"v", "v"}, {"turn", "turn", false}};
+    return {{"x", "x"}, {"y", "y"}, {"z", "z"}, {"turn", "turn", false}};
+}
+
 QString headingOf(const BoardDesk& desk) {
+    if (const std::string part = desk.chosenPart(); desk.choice().empty() && !part.empty())
+        return (part.starts_with("/frames/") ? "frame " : "opening ") +
+               textAt(desk.project(), part + "/name");
     const BoardChoice& choice = desk.choice();
     const std::size_t n = choice.points.size();
     if (n > 1) return QString("%1 points").arg(n);
@@ -128,6 +140,17 @@ StripContent stripContent(const BoardDesk& desk) {
     StripContent content;
     const Project& project = desk.project();
     content.heading = headingOf(desk);
+    if (const int form = desk.chosenForm(); desk.choice().empty() && desk.chosenPart().empty() && form >= 0) {
+        // Chosen elsewhere, or just pasted.
+        const Form& chosen = project.forms[static_cast<std::size_t>(form)];
+        content.heading = QString::fromStdString(chosen.name);
+        addFields(content, project, placeWords(chosen.shape), "/forms/" + std::to_string(form));
+        return content;
+    }
+    if (const std::string part = desk.chosenPart(); desk.choice().empty() && !part.empty()) {
+        addFields(content, project, partWords(project, part), part);
+        return content;
+    }
     bool begun = false;
     for (const PointRef& ref : desk.choice().points) {
         const int form = formOf(ref.pointer);

@@ -26,9 +26,13 @@ Q_SIGNALS:
     /// The list has settled.
     void counted();
 
+public:
+    [[nodiscard]] const FindingsModel& model() const { return *m_model; }
+    /// As if it had been clicked.
+    void choose(int row);
+
 private:
     void refresh();
-    void choose(int row);
     void open(int row);
     void showSelected();
 

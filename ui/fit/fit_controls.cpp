@@ -1,10 +1,12 @@
 #include "ui/fit/fit_controls.h"
 #include "ui/paint/flow_layout.h"
+#include "ui/panels/opening_menu.h"
 #include "ui/theme/card.h"
 #include "ui/theme/theme.h"
 #include <QComboBox>
 #include <QHBoxLayout>
 #include <QLabel>
+#include <QMenu>
 #include <QSlider>
 #include <QToolButton>
 
@@ -49,10 +51,17 @@ void FitControls::addToggles(FlowLayout& rows) {
                         &FitState3d::parallel);
     m_moving =
         toggle(tr("Move"),
-               tr("Drag donor or rider forward, back, up and down; the gap is shown beside the hand (key M)"),
+               tr("Drag donor or rider forward, back, up and down, and turn what a turntable or a trunnion "
+                  "carries; the gap or the angle is shown beside the hand (key M)"),
                &FitState3d::moving);
     rows.addWidget(m_parallel);
     rows.addWidget(m_moving);
+    m_openings =
+        button(tr("Opening"),
+               tr("Put a hatch, slit, hand hole, wheel arch or light into a plate by a click (key O)"), true);
+    fillOpenings(m_openings, [this](const OpeningKind* kind) { arm(kind); });
+    connect(m_openings->menu(), &QMenu::aboutToHide, this, [this] { markOpening(m_openings, m_opening); });
+    rows.addWidget(m_openings);
     rows.addWidget(toggle(tr("Donor"), tr("Show or hide the donor"), &FitState3d::donor));
     rows.addWidget(toggle(tr("Rider"), tr("Show or hide the rider"), &FitState3d::rider));
 }
@@ -93,7 +102,7 @@ QWidget* FitControls::slider(const QString& words, const QString& tip, double va
     s->setValue(static_cast<int>(value * 1000));
     s->setSingleStep(10);
     s->setPageStep(100);
-    s->setFixedWidth(70);
+    s->setFixedWidth(60);
     s->setFixedHeight(20);
     explain(s, words.isEmpty() ? tr("place of the section") : words, tip);
     connect(s, &QSlider::valueChanged, this, [this, field](int v) {
@@ -143,6 +152,14 @@ QWidget* FitControls::sectionGroup() {
 
 void FitControls::setKeepBelow(bool below) {
     m_state.keepBelow = below;
+}
+void FitControls::arm(const OpeningKind* kind) {
+    m_opening = kind;
+    markOpening(m_openings, kind);
+    Q_EMIT changed();
+}
+void FitControls::offerOpenings() {
+    m_openings->showMenu();
 }
 void FitControls::toggleMoving() {
     m_moving->toggle();

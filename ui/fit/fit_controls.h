@@ -7,6 +7,10 @@ class QComboBox;
 class QSlider;
 class QToolButton;
 
+namespace slab {
+struct OpeningKind;
+}
+
 namespace slab::ui {
 
 class FlowLayout;
@@ -29,6 +33,10 @@ public:
     explicit FitControls(QWidget* parent = nullptr);
     [[nodiscard]] const FitState3d& state() const { return m_state; }
     void setKeepBelow(bool below);
+    /// What a click puts in; null = clicks choose.
+    [[nodiscard]] const OpeningKind* opening() const { return m_opening; }
+    void arm(const OpeningKind* kind);
+    void offerOpenings(); ///< opens the menu
     void toggleMoving();
     void toggleParallel();
     /// Marks the button of the direction that the eye has; none = a free view.
@@ -51,6 +59,8 @@ private:
 
     FitState3d m_state;
     std::array<QToolButton*, 4> m_directions{};
+    const OpeningKind* m_opening = nullptr;
+    QToolButton* m_openings = nullptr;
     QToolButton *m_moving = nullptr, *m_parallel = nullptr, *m_flip = nullptr;
     QSlider* m_sectionAt = nullptr;
     QComboBox* m_axis = nullptr;

@@ -1,4 +1,5 @@
 #include "ui/fit/fit_hand.h"
+#include "core/plates/openings.h"
 #include <QKeyEvent>
 #include <QMouseEvent>
 #include <QWheelEvent>
@@ -79,6 +80,7 @@ void FitHand::press(QMouseEvent* event) {
 
 void FitHand::startMove(const QPointF& at) {
     const auto hits = hitsAt(at);
+    if (startTurn(hits)) return;
     const Hit* hit = movableAmong(hits);
     if (!hit || !m_session->evaluation().scope) return;
     bool rider = itemOf(*hit).kind == ItemKind::rider;
@@ -125,16 +127,20 @@ void FitHand::drag(QMouseEvent* event) {
     case Doing::move:
         applyMove(moveOnScreen(camera, m_grabbed, at.x() - m_pressed.x(), at.y() - m_pressed.y()));
         break;
+    case Doing::turn:
+        applyTurn(at);
+        break;
     case Doing::nothing:
         break;
     }
 }
 
 void FitHand::release(QMouseEvent* event) {
-    const bool wasMove = m_doing == Doing::move;
+    const bool wasMove = m_doing == Doing::move || m_doing == Doing::turn;
     m_doing = Doing::nothing;
     if (wasMove) {
         m_what.reset();
+        m_turn.reset();
         m_session->settle();
         Q_EMIT moved();
         hover(event->position());
@@ -144,6 +150,10 @@ void FitHand::release(QMouseEvent* event) {
 }
 
 void FitHand::click(const QPointF& at, bool behind) {
+    if (m_controls->opening()) {
+        if (const auto spot = spotAt(at)) placeOpening(*spot, stepHere());
+        return;
+    }
     const auto hits = hitsAt(at);
     const Selection& now = m_session->selection();
     // The chosen plate's edge wins over what lies beside it, as edges are thin.
@@ -184,65 +194,112 @@ void FitHand::frameAt(const QPointF& at) {
 }
 
 void FitHand::hover(const QPointF& at) {
+    if (m_controls->opening()) {
+        showGhost(at);
+        Q_EMIT moved();
+        Q_EMIT cursorWanted(ghost.empty() ? Qt::ForbiddenCursor : Qt::CrossCursor);
+        return;
+    }
+    clearGhost();
     if (!m_controls->state().moving) {
         Q_EMIT cursorWanted(Qt::ArrowCursor);
         return;
     }
     const auto hits = hitsAt(at);
-    Q_EMIT cursorWanted(movableAmong(hits) ? Qt::OpenHandCursor : Qt::ArrowCursor);
+    const auto& set = m_session->evaluation().mechanisms;
+    const bool turns =
+        set && !hits.empty() && !turnsOfPart(m_session->project(), *set, itemOf(hits.front()).id).empty();
+    Q_EMIT cursorWanted(turns || movableAmong(hits) ? Qt::OpenHandCursor : Qt::ArrowCursor);
 }
 
-bool FitHand::key(QKeyEvent* event) {
+/// Keys that turn and move the eye.
+bool FitHand::lookKey(int key) {
     constexpr double turn = 12; // pixels of a drag, about 5.5°
     const auto orbit = [&](double dx, double dy) {
         camera.orbit(dx, dy);
         Q_EMIT cameraMoved();
+        return true;
     };
-    switch (event->key()) {
+    const auto look = [&](Direction direction) {
+        Q_EMIT directionWanted(direction);
+        return true;
+    };
+    switch (key) {
     case Qt::Key_1:
-        Q_EMIT directionWanted(Direction::side);
-        return true;
+        return look(Direction::side);
     case Qt::Key_2:
-        Q_EMIT directionWanted(Direction::plan);
-        return true;
+        return look(Direction::plan);
     case Qt::Key_3:
-        Q_EMIT directionWanted(Direction::end);
-        return true;
+        return look(Direction::end);
     case Qt::Key_4:
-        Q_EMIT directionWanted(Direction::threeQuarter);
-        return true;
+        return look(Direction::threeQuarter);
     case Qt::Key_F:
         Q_EMIT fitWanted();
         return true;
+    case Qt::Key_Left:
+        return orbit(-turn, 0);
+    case Qt::Key_Right:
+        return orbit(turn, 0);
+    case Qt::Key_Up:
+        return orbit(0, turn);
+    case Qt::Key_Down:
+        return orbit(0, -turn);
+    case Qt::Key_Plus:
+    case Qt::Key_Equal:
+    case Qt::Key_Minus:
+        camera.zoomAt(camera.width / 2, camera.height / 2, key == Qt::Key_Minus ? 1.15 : 1 / 1.15);
+        Q_EMIT cameraMoved();
+        return true;
+    default:
+        return false;
+    }
+}
+
+/// The tool first, then the choice.
+bool FitHand::escape() {
+    clearGhost();
+    if (m_controls->opening())
+        m_controls->arm(nullptr);
+    else
+        m_session->select({});
+    Q_EMIT moved();
+    return true;
+}
+
+bool FitHand::placeInChosen() {
+    const Plate* on = plate(m_session->selection().plate.toStdString());
+    if (!m_controls->opening() || !on || !m_session->evaluation().body ||
+        !takesOpenings(*on, *m_session->evaluation().body))
+        return false;
+    return placeOpening({on, plateMiddle(*on), Vec3::Zero()}, 0);
+}
+
+bool FitHand::key(QKeyEvent* event) {
+    switch (event->key()) {
     case Qt::Key_P:
         m_controls->toggleParallel();
         return true;
     case Qt::Key_M:
         m_controls->toggleMoving();
         return true;
-    case Qt::Key_Left:
-        orbit(-turn, 0);
+    case Qt::Key_O:
+        m_controls->offerOpenings();
         return true;
-    case Qt::Key_Right:
-        orbit(turn, 0);
-        return true;
-    case Qt::Key_Up:
-        orbit(0, turn);
-        return true;
-    case Qt::Key_Down:
-        orbit(0, -turn);
-        return true;
-    case Qt::Key_Plus:
-    case Qt::Key_Equal:
-    case Qt::Key_Minus:
-        camera.zoomAt(camera.width / 2, camera.height / 2, event->key() == Qt::Key_Minus ? 1.15 : 1 / 1.15);
-        Q_EMIT cameraMoved();
-        return true;
+    case Qt::Key_BracketLeft:
+        return turnChosen(-1);
+    case Qt::Key_BracketRight:
+        return turnChosen(1);
+    case Qt::Key_BraceLeft:
+        return turnChosen(-10);
+    case Qt::Key_BraceRight:
+        return turnChosen(10);
+    case Qt::Key_Return:
+    case Qt::Key_Enter:
+        return placeInChosen();
     case Qt::Key_Escape:
-        m_session->select({});
-        return true;
+        return escape();
     default:
-        return false;
+        return lookKey(event->key());
     }
 }
 

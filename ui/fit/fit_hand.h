@@ -2,6 +2,7 @@
 // Mouse, wheel and keys over the 3D view, turned into camera moves, choices and edits.
 #include "ui/fit/fit_controls.h"
 #include "ui/fit/fit_drag.h"
+#include "ui/fit/fit_turn.h"
 #include "ui/fit/pick.h"
 #include "ui/session/session.h"
 #include <QObject>
@@ -24,6 +25,13 @@ public:
     /// @return true if the event was used
     bool handle(QEvent* event);
     [[nodiscard]] bool isMoving() const { return m_what.has_value(); }
+    [[nodiscard]] bool isTurning() const { return m_doing == Doing::turn && m_turn; }
+    /// "monitor raised 12°"
+    [[nodiscard]] const QString& turnWords() const { return m_turnWords; }
+    /// Outline of the opening that a click would put in: two points a line, as shown. Empty = none.
+    std::vector<Vec3> ghost;
+    [[nodiscard]] const QString& ghostWords() const { return m_ghostWords; }
+    [[nodiscard]] bool ghostNear() const { return m_ghostNear; } ///< nearer to the edge than wanted
     [[nodiscard]] QPointF at() const { return m_at; }
     /// Plate by name in the newest evaluation.
     [[nodiscard]] const Plate* plate(const std::string& name) const;
@@ -35,10 +43,16 @@ Q_SIGNALS:
     void fitWanted();
     void frameWanted(const slab::Box3& box);
     void moved(); ///< donor or rider, or the hand that holds it
+    void ghostChanged();
     void cursorWanted(Qt::CursorShape shape);
 
 private:
-    enum class Doing { nothing, orbit, pan, move };
+    enum class Doing { nothing, orbit, pan, move, turn };
+    struct Spot {
+        const Plate* plate;
+        Vec2 at;    ///< its flat coordinates
+        Vec3 shift; ///< spread apart
+    };
     void press(QMouseEvent* event);
     void drag(QMouseEvent* event);
     void release(QMouseEvent* event);
@@ -48,6 +62,19 @@ private:
     bool key(QKeyEvent* event);
     void startMove(const QPointF& at);
     void applyMove(const Vec2& by);
+    bool startTurn(const std::vector<Hit>& hits);
+    void applyTurn(const QPointF& at);
+    void turnBy(const TurnNow& turn, double by, const std::string& gesture);
+    bool turnChosen(double degrees);
+    [[nodiscard]] std::optional<Spot> spotAt(const QPointF& at) const;
+    [[nodiscard]] Expected<Edit> openingAt(const Spot& spot, double step) const;
+    [[nodiscard]] double stepHere() const;
+    bool placeOpening(const Spot& spot, double step);
+    bool placeInChosen();
+    void showGhost(const QPointF& at);
+    void clearGhost();
+    bool lookKey(int key);
+    bool escape();
     [[nodiscard]] std::vector<Hit> hitsAt(const QPointF& at) const;
     [[nodiscard]] const SceneItem& itemOf(const Hit& hit) const {
         return scene.items[static_cast<std::size_t>(hit.item)];
@@ -65,6 +92,11 @@ private:
     Project m_before;
     std::shared_ptr<const Scope> m_scope;
     int m_gesture = 0;
+    std::vector<TurnNow> m_turns;  ///< of the grabbed part
+    std::optional<TurnNow> m_turn; ///< the one that the drag follows
+    double m_turned = 0;           ///< radians, since the drag began
+    QString m_turnWords, m_ghostWords;
+    bool m_ghostNear = false;
 };
 
 } // namespace slab::ui

@@ -128,6 +128,7 @@ void FitView::Private::connectAll() {
         byHand = true;
         glideTo(wanted);
     });
+    QObject::connect(hand, &FitHand::ghostChanged, q, [this] { refreshScene(); });
     QObject::connect(hand, &FitHand::moved, q, [this] { showReadout(); });
     QObject::connect(hand, &FitHand::cursorWanted, q, [this](Qt::CursorShape shape) {
         if (auto* window = qobject_cast<QWindow*>(canvas->surface()))
@@ -166,6 +167,12 @@ SceneOptions FitView::Private::options() const {
     out.chosenSolid = (chosen.solid.isEmpty() ? chosen.form : chosen.solid).toStdString();
     out.chosenForm = chosen.form.toStdString();
     out.chosenEdge = chosen.edge;
+    const Project& project = session->project();
+    const auto entry = static_cast<std::size_t>(chosen.part.section('/', 2).toInt());
+    if (chosen.part.startsWith(QStringLiteral("/openings/")) && entry < project.openings.size())
+        out.chosenOpening = project.openings[entry].name;
+    if (chosen.part.startsWith(QStringLiteral("/frames/")) && entry < project.frames.size())
+        out.chosenPlate = "frames/" + project.frames[entry].name;
     out.units = session->unitStyle();
     return out;
 }
@@ -173,6 +180,7 @@ SceneOptions FitView::Private::options() const {
 void FitView::Private::refreshScene() {
     const Evaluation& evaluation = session->evaluation();
     hand->scene = builder.build(evaluation, options());
+    hand->scene.edge.insert(hand->scene.edge.end(), hand->ghost.begin(), hand->ghost.end());
     // Worst first, so that labels go to what matters most.
     std::stable_sort(
         hand->scene.links.begin(), hand->scene.links.end(), [](const SceneLink& a, const SceneLink& b) {
@@ -225,6 +233,7 @@ void FitView::Private::resized() {
     hand->camera.height = std::max(1, size.height());
     to.width = hand->camera.width;
     to.height = hand->camera.height;
+    keepInView(); // beside the board it is narrower than it was
     refreshCamera();
 }
 
@@ -303,6 +312,14 @@ const FitPair* FitView::Private::tightest() const {
 }
 
 void FitView::Private::showReadout() {
+    const bool turning = hand->isTurning();
+    if (turning || !hand->ghostWords().isEmpty()) {
+        readout->say(turning ? hand->turnWords() : hand->ghostWords(),
+                     colourOf(!turning && hand->ghostNear() ? FitState::tight : FitState::fits));
+        readout->placeAt(hand->at() + QPointF(0, -30));
+        readout->setVisible(true);
+        return;
+    }
     if (!hand->isMoving()) {
         readout->hide();
         return;

@@ -29,7 +29,12 @@ ItemLook lookOf(const SceneItem& item, const SceneStyle& style) {
     case ItemKind::plate:
     case ItemKind::round:
         look.fill = Theme::tint(QString::fromStdString(item.stockKind));
-        look.alpha = 1 - 0.86 * std::clamp(style.seeThrough, 0.0, 1.0);
+        if (!item.inside) {
+            look.alpha = 1 - 0.86 * std::clamp(style.seeThrough, 0.0, 1.0);
+        } else if (style.seeThrough > 0.02) {
+            // Whole, as donor and rider, behind the glass of the shell; a shade darker than the sheet itself.
+            look.fill = Theme::mix(c.donor, look.fill, Theme::dark() ? 0.16 : 0.22);
+        }
         break;
     case ItemKind::donor:
         look.fill = Theme::mix(c.donor, c.card, Theme::dark() ? 0.62 : 0.66);

@@ -6,6 +6,7 @@
 #include <bit>
 #include <map>
 #include <numbers>
+#include <set>
 
 namespace slab::ui {
 
@@ -147,9 +148,36 @@ const SceneBuilder::Kept& SceneBuilder::meshFor(const std::string& id, const Pol
     return kept;
 }
 
+namespace {
+
+/// Names of frames' boards and of cleats: they stand inside the shell.
+std::set<std::string, std::less<>> insideParts(const Evaluation& evaluation) {
+    std::set<std::string, std::less<>> names;
+    if (evaluation.frames)
+        for (const Plate& part : evaluation.frames->parts) names.insert(part.name);
+    if (evaluation.cleats)
+        for (const Plate& part : evaluation.cleats->parts) names.insert(part.name);
+    return names;
+}
+
+void addOpeningLines(const Plate& plate, const std::string& opening, const Vec3& shift, Scene& scene) {
+    for (const PanelLoop& hole : plate.holes) {
+        if (hole.opening != opening) continue;
+        for (std::size_t i = 0; i < hole.outer.size(); ++i)
+            scene.edge.insert(scene.edge.end(),
+                              {plate.frame.toBody(hole.outer[i]) + shift,
+                               plate.frame.toBody(hole.outer[(i + 1) % hole.outer.size()]) + shift});
+    }
+}
+
+} // namespace
+
 void SceneBuilder::addPlates(const Evaluation& evaluation, const SceneOptions& options, Scene& scene) {
     if (!evaluation.plates) return;
+    const auto inside = insideParts(evaluation);
     for (const auto& plate : evaluation.plates->plates) {
+        const bool within = inside.contains(plate.name);
+        if (within && !options.frames) continue;
         const Kept& kept = meshFor(plate.name, plate.solid, options.section);
         SceneItem item{plate.name,
                        ItemKind::plate,
@@ -159,7 +187,9 @@ void SceneBuilder::addPlates(const Evaluation& evaluation, const SceneOptions& o
                        apartShift(plate, options.apart),
                        options.chosenPlate.empty() ? isOfForm(plate.form, options.chosenForm)
                                                    : plate.name == options.chosenPlate,
-                       FitState::fits};
+                       FitState::fits,
+                       within};
+        if (!options.chosenOpening.empty()) addOpeningLines(plate, options.chosenOpening, item.shift, scene);
         if (const Sheet* sheet = evaluation.stock ? evaluation.stock->find(plate.stock) : nullptr)
             item.stockKind = sheet->kind;
         else if (plate.density > 0) // timber
@@ -183,7 +213,7 @@ void SceneBuilder::addRounds(const Evaluation& evaluation, const SceneOptions& o
         if ((part.top - part.base).norm() < 1e-6 || std::max(part.radius, part.topRadius) <= 0) continue;
         const Kept& kept = meshFor("round/" + part.name, roundSolid(part), options.section);
         scene.items.push_back({part.name, ItemKind::round, "card", kept.mesh, kept.hash, Vec3::Zero(),
-                               part.name == options.chosenSolid, FitState::fits});
+                               part.name == options.chosenSolid, FitState::fits, false});
     }
 }
 
@@ -192,7 +222,7 @@ void SceneBuilder::addMechanisms(const Evaluation& evaluation, const SceneOption
     for (const ShownSolid& part : shownSolids(*evaluation.mechanisms)) {
         const Kept& kept = meshFor("mechanism/" + part.name, part.solid, options.section);
         scene.items.push_back({part.name, ItemKind::round, "plastic", kept.mesh, kept.hash, Vec3::Zero(),
-                               part.name == options.chosenSolid, FitState::fits});
+                               part.name == options.chosenSolid, FitState::fits, false});
     }
 }
 
@@ -211,7 +241,8 @@ void SceneBuilder::addSkin(const Evaluation& evaluation, const SceneOptions& opt
                                kept.hash,
                                Vec3::Zero(),
                                isOfForm(first->form, options.chosenForm),
-                               FitState::fits});
+                               FitState::fits,
+                               false});
     }
 }
 
@@ -231,7 +262,8 @@ void SceneBuilder::addSolids(const Evaluation& evaluation, const SceneOptions& o
                                kept.hash,
                                Vec3::Zero(),
                                solid.name == options.chosenSolid,
-                               FitState::fits});
+                               FitState::fits,
+                               false});
     }
 }
 

@@ -25,6 +25,7 @@ struct SceneItem {
     Vec3 shift = Vec3::Zero(); ///< spread apart, mm
     bool chosen = false;
     FitState state = FitState::fits; ///< worst pair that it is part of
+    bool inside = false;             ///< a frame or a cleat: seen through the shell like donor and rider
 };
 
 /// Two nearest points of a tight or hitting pair.
@@ -48,16 +49,18 @@ struct SceneOptions {
     double apart = 0; ///< mm along each plate's normal
     std::optional<SectionCut> section;
     bool donor = true, rider = true;
+    bool frames = true; ///< and cleats
     std::string chosenPlate, chosenSolid;
-    std::string chosenForm; ///< all of its plates, when no plate is chosen
-    int chosenEdge = -1;    ///< of the chosen plate's boundary
+    std::string chosenForm;    ///< all of its plates, when no plate is chosen
+    int chosenEdge = -1;       ///< of the chosen plate's boundary
+    std::string chosenOpening; ///< its outlines are shown like a chosen edge
     UnitStyle units;
 };
 
 struct Scene {
     std::vector<SceneItem> items;
     std::vector<SceneLink> links;
-    std::vector<Vec3> edge; ///< the chosen edge: empty or two points
+    std::vector<Vec3> edge; ///< the chosen edge, or the outlines of the chosen opening: two points a line
     Box3 bounds;            ///< of everything shown, unclipped
     Box3 shell;             ///< of the shell alone (range of the section slider)
     [[nodiscard]] bool empty() const { return items.empty(); }

@@ -246,8 +246,8 @@ QImage renderScene(const Scene& scene, const ViewCamera& camera, const SceneStyl
     for (const auto& f : glass) raster.triangle(f.a, f.b, f.c, {f.colour, f.alpha});
     for (const auto& f : glass) raster.triangle(f.a, f.b, f.c, {f.colour, 1, true, true, false});
     drawLines(raster, scene, style);
-    if (scene.edge.size() == 2)
-        raster.line(scene.edge[0], scene.edge[1], 4, {Theme::colours().chosen, 1, false});
+    for (std::size_t i = 0; i + 1 < scene.edge.size(); i += 2)
+        raster.line(scene.edge[i], scene.edge[i + 1], 4, {Theme::colours().chosen, 1, false});
     for (const auto& link : scene.links) {
         const Pen pen{colourOf(link.state), 1, false};
         raster.line(link.from, link.to, 2.2, pen);

@@ -125,4 +125,26 @@ int drawnPieceEdge(const Panel& panel, const PlateSet& plates, const std::string
     return -1;
 }
 
+const std::vector<PanelEdge>& edgesOf(const Panel& panel, const Plate* shown) {
+    if (shown && !panel.folds.empty()) return shown->boundary.edges; // of a blank: the chosen plate's own
+    if (!panel.cutFrom.empty()) return panel.boundary.edges;
+    if (shown && shown->boundary.edges.size() == panel.boundary.edges.size()) return shown->boundary.edges;
+    return panel.boundary.edges;
+}
+
+std::pair<std::string, int> plateEdge(const Panel& panel, const PlateSet& plates, const std::string& shown,
+                                      int drawn) {
+    if (!panel.cutFrom.empty()) return pieceEdge(panel, plates, shown, drawn);
+    if (panel.folds.empty()) return {shown, drawn};
+    return blankEdge(panel, plates, shown, drawn);
+}
+
+std::vector<Ring> otherPieces(const std::vector<Panel>& panels, const Panel& panel) {
+    std::vector<Ring> out;
+    for (const Panel& other : panels)
+        if (!panel.cutFrom.empty() && other.cutFrom == panel.cutFrom && other.name != panel.name)
+            out.push_back(other.boundary.outer);
+    return out;
+}
+
 } // namespace slab::ui

@@ -25,4 +25,13 @@ namespace slab::ui {
 [[nodiscard]] int drawnPieceEdge(const Panel& panel, const PlateSet& plates, const std::string& shown,
                                  int own);
 
+/// Edges to be drawn of a panel's outline, with the neighbours of `shown`: copies are cut alike but meet
+/// other ones. @param shown  null = no plate of its own, a piece
+[[nodiscard]] const std::vector<PanelEdge>& edgesOf(const Panel& panel, const Plate* shown);
+/// The plate and its own edge behind drawn edge `drawn`, of a panel of any kind.
+[[nodiscard]] std::pair<std::string, int> plateEdge(const Panel& panel, const PlateSet& plates,
+                                                    const std::string& shown, int drawn);
+/// Outlines of the other pieces of a plate that is cut in pieces; they share the panel's coordinates.
+[[nodiscard]] std::vector<Ring> otherPieces(const std::vector<Panel>& panels, const Panel& panel);
+
 } // namespace slab::ui

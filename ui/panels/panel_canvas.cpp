@@ -24,7 +24,7 @@ PanelCanvas::PanelCanvas(QWidget* parent) : QWidget(parent) {
     setToolTip({});
     setAccessibleDescription(
         tr("The chosen panel, outside face up. Click an edge to choose its joint; left and right "
-           "arrows go from edge to edge."));
+           "arrows go from edge to edge; page up and page down from opening to opening."));
 }
 
 void PanelCanvas::show(std::optional<PanelPicture> picture) {
@@ -40,7 +40,7 @@ void PanelCanvas::show(std::optional<PanelPicture> picture) {
         m_room = roomiest(m_inside);
     }
     if (other) m_hovered = -1, m_touched = false;
-    if (!m_touched) fit();
+    if (!m_touched && !m_taken) fit(); // under a dragging hand nothing moves away
     update();
 }
 
@@ -53,6 +53,7 @@ Box2 PanelCanvas::extent() const {
     const Panel& panel = m_picture->panel;
     Box2 box = bounds(panel.boundary.outer);
     if (!panel.boundary.inner.empty()) box = united(box, bounds(panel.boundary.inner));
+    for (const Ring& ring : m_picture->others) box = united(box, bounds(ring));
     return box;
 }
 
@@ -88,12 +89,14 @@ void PanelCanvas::paintEvent(QPaintEvent*) {
     QPainter painter(this);
     painter.setRenderHint(QPainter::Antialiasing);
     if (!m_picture) return;
+    paintOthers(painter);
     paintPanel(painter);
     paintName(painter);
     paintOpenings(painter);
     paintEdges(painter);
     paintSizes(painter);
     paintUp(painter);
+    if (m_tool) m_tool->paint(painter);
     if (hasFocus()) {
         painter.setBrush(Qt::NoBrush);
         painter.setPen(QPen(Theme::mix(Theme::colours().chosen, Theme::colours().card, 0.5), 1));
@@ -112,6 +115,15 @@ void PanelCanvas::paintPanel(QPainter& painter) const {
         options.line = layer.name == "inner" ? c.quiet : QColor();
         paintLayer(painter, layer, m_view, options);
     }
+}
+
+/// The rest of a plate that is cut in pieces, pale: a seam is seen in the whole.
+void PanelCanvas::paintOthers(QPainter& painter) const {
+    const Palette& c = Theme::colours();
+    painter.setPen(QPen(Theme::mix(c.quiet, c.card, 0.6), 1, Qt::DashLine));
+    painter.setBrush(Theme::mix(Theme::tint(QString::fromStdString(m_picture->stockKind)), c.card,
+                                Theme::dark() ? 0.25 : 0.18));
+    for (const Ring& ring : m_picture->others) painter.drawPolygon(m_view.ring(ring));
 }
 
 void PanelCanvas::paintName(QPainter& painter) const {
@@ -187,24 +199,29 @@ void PanelCanvas::paintUp(QPainter& painter) const {
 }
 
 void PanelCanvas::resizeEvent(QResizeEvent*) {
-    if (!m_touched) fit();
+    if (!m_touched && !m_taken) fit();
 }
 
 void PanelCanvas::mousePressEvent(QMouseEvent* event) {
     m_pressed = m_last = event->position();
     m_dragging = false;
+    m_taken = event->button() == Qt::LeftButton && m_tool && m_picture &&
+              m_tool->press(event->position(), event->modifiers());
+}
+
+void PanelCanvas::hover(QMouseEvent* event) {
+    const bool taken = m_tool && m_picture && m_tool->hover(event->position(), event->modifiers());
+    const int edge = taken ? -1 : edgeAt(event->position());
+    setCursor(taken ? m_tool->cursor() : edge >= 0 ? Qt::PointingHandCursor : Qt::ArrowCursor);
+    setToolTip(taken ? m_tool->tip() : edge >= 0 ? tr("Click to choose the joint at this edge") : QString());
+    if (edge == m_hovered) return;
+    m_hovered = edge;
+    update();
 }
 
 void PanelCanvas::mouseMoveEvent(QMouseEvent* event) {
-    if (event->buttons() == Qt::NoButton) {
-        const int edge = edgeAt(event->position());
-        if (edge == m_hovered) return;
-        m_hovered = edge;
-        setCursor(edge >= 0 ? Qt::PointingHandCursor : Qt::ArrowCursor);
-        setToolTip(edge >= 0 ? tr("Click to choose the joint at this edge") : QString());
-        update();
-        return;
-    }
+    if (event->buttons() == Qt::NoButton) return hover(event);
+    if (m_taken) return m_tool->drag(event->position(), event->modifiers());
     if ((event->position() - m_pressed).manhattanLength() > 5) m_dragging = true;
     if (!m_dragging) return;
     m_view.origin += event->position() - m_last;
@@ -214,6 +231,12 @@ void PanelCanvas::mouseMoveEvent(QMouseEvent* event) {
 }
 
 void PanelCanvas::mouseReleaseEvent(QMouseEvent* event) {
+    if (m_taken && event->button() == Qt::LeftButton) {
+        m_tool->release(event->position());
+        m_taken = false;
+        if (!m_touched) fit();
+        return;
+    }
     if (m_dragging || event->button() != Qt::LeftButton) return;
     const int edge = edgeAt(event->position());
     if (edge >= 0)
@@ -223,7 +246,8 @@ void PanelCanvas::mouseReleaseEvent(QMouseEvent* event) {
 }
 
 void PanelCanvas::mouseDoubleClickEvent(QMouseEvent* event) {
-    if (edgeAt(event->position()) < 0) fit();
+    const bool taken = m_tool && m_picture && m_tool->hover(event->position(), event->modifiers());
+    if (!taken && edgeAt(event->position()) < 0) fit();
 }
 
 void PanelCanvas::wheelEvent(QWheelEvent* event) {
@@ -234,6 +258,7 @@ void PanelCanvas::wheelEvent(QWheelEvent* event) {
 }
 
 void PanelCanvas::keyPressEvent(QKeyEvent* event) {
+    if (m_tool && m_picture && m_tool->key(*event)) return;
     const int n = m_picture ? static_cast<int>(m_picture->edges.size()) : 0;
     switch (event->key()) {
     case Qt::Key_Left:
@@ -261,7 +286,14 @@ void PanelCanvas::keyPressEvent(QKeyEvent* event) {
     }
 }
 
+void PanelCanvas::keyReleaseEvent(QKeyEvent* event) {
+    const bool arrow = event->key() >= Qt::Key_Left && event->key() <= Qt::Key_Down;
+    if (m_tool && arrow && !event->isAutoRepeat()) m_tool->keyUp();
+    QWidget::keyReleaseEvent(event);
+}
+
 void PanelCanvas::leaveEvent(QEvent*) {
+    if (m_tool) m_tool->away();
     if (m_hovered < 0) return;
     m_hovered = -1;
     update();

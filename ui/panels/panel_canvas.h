@@ -3,6 +3,7 @@
 #include "core/plates/plate.h"
 #include "core/units/units.h"
 #include "ui/paint/paper_view.h"
+#include "ui/panels/panel_tool.h"
 #include <QWidget>
 
 namespace slab::ui {
@@ -15,7 +16,8 @@ struct PanelPicture {
     std::string stockKind;
     int number = 0; ///< counted from 1
     UnitStyle units;
-    std::string arrow{}; ///< where the arrow points on the chosen copy; empty = where the panel says
+    std::string arrow{};        ///< where the arrow points on the chosen copy; empty = where the panel says
+    std::vector<Ring> others{}; ///< of a piece between seams: the other pieces of its plate, same coordinates
 };
 
 /// px from the left border of a drawing to the height's dimension line.
@@ -29,6 +31,8 @@ public:
     /// Fits the view only when another panel is shown.
     void show(std::optional<PanelPicture> picture);
     void setChosenEdge(int edge);
+    /// Asked first about mouse and keys, and paints over the panel; outlives the canvas or is taken off it.
+    void setTool(PanelTool* tool) { m_tool = tool; }
     void fit();
     [[nodiscard]] const PaperView& view() const { return m_view; }
     /// Points of the outline as drawn, widget pixels.
@@ -55,10 +59,12 @@ protected:
     void mouseDoubleClickEvent(QMouseEvent* event) override;
     void wheelEvent(QWheelEvent* event) override;
     void keyPressEvent(QKeyEvent* event) override;
+    void keyReleaseEvent(QKeyEvent* event) override;
     void leaveEvent(QEvent* event) override;
 
 private:
     [[nodiscard]] Box2 extent() const;
+    void hover(QMouseEvent* event);
     /// Ends of an edge of the picture (outline, then folds), widget pixels.
     [[nodiscard]] QLineF lineOnScreen(std::size_t edge) const;
     [[nodiscard]] QString edgeWords(std::size_t edge) const;
@@ -69,6 +75,7 @@ private:
     [[nodiscard]] std::vector<QRectF> reserved() const;
     void paintPanel(QPainter& painter) const;
     void paintName(QPainter& painter) const;
+    void paintOthers(QPainter& painter) const;
     void paintOpenings(QPainter& painter) const;
     std::vector<QRectF> paintEdges(QPainter& painter) const; ///< @return where words stand now
     void paintEdgeLabel(QPainter& painter, std::size_t edge, std::vector<QRectF>& taken) const;
@@ -83,7 +90,8 @@ private:
     bool m_touched = false; ///< zoomed or moved by hand: not fitted again on resize
     int m_chosen = -1, m_hovered = -1;
     QPointF m_pressed, m_last;
-    bool m_dragging = false;
+    bool m_dragging = false, m_taken = false; ///< taken: by the tool, until the button comes up
+    PanelTool* m_tool = nullptr;
 };
 
 } // namespace slab::ui

@@ -114,6 +114,16 @@ QString sentence(NoPanel why, const QString& plate) {
     return inView("No panel could be made for %1: the punch list says why.").arg(plate);
 }
 
+MissingDeed deedFor(NoPanel why, const std::vector<SheetStock>& sheets) {
+    if (why == NoPanel::leftOut)
+        return {inView("Bring back"),
+                inView("Make this plate again, from its material or the default stock")};
+    if (why == NoPanel::noSheet && !sheets.empty())
+        return {inView("Cut from %1").arg(asText(sheets.front().name)),
+                inView("Cut every plate that has no sheet of its own from this one")};
+    return {inView("Add a sheet"), inView("Say which sheets you can get: plates are cut from them")};
+}
+
 Edit cutAllFrom(const std::string& sheet) {
     return {"Cut from " + sheet, {}, [sheet](const Project& before) -> Expected<Project> {
                 Project project = before;

@@ -30,6 +30,11 @@ enum class NoPanel {
 [[nodiscard]] QString shortly(NoPanel why);
 /// In a sentence.
 [[nodiscard]] QString sentence(NoPanel why, const QString& plate);
+/// What a button offers to do about it.
+struct MissingDeed {
+    QString words, tip;
+};
+[[nodiscard]] MissingDeed deedFor(NoPanel why, const std::vector<SheetStock>& sheets);
 /// Everything without a sheet of its own is cut from this one.
 [[nodiscard]] Edit cutAllFrom(const std::string& sheet);
 

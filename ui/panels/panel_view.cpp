@@ -3,6 +3,7 @@
 #include "ui/panels/joint_bar.h"
 #include "ui/panels/joint_edits.h"
 #include "ui/panels/panel_canvas.h"
+#include "ui/panels/panel_hands.h"
 #include "ui/panels/panel_list.h"
 #include "ui/panels/panel_rows.h"
 #include "ui/panels/tick_box.h"
@@ -23,6 +24,7 @@ namespace slab::ui {
 namespace {
 
 constexpr int roomForThumbs = 300; // px: a narrower view shows the drawing alone
+constexpr int roomForRow = 620;    // px: the facts and the tools side by side
 constexpr int roomForAll = 420;    // px of height for the drawing, its tools and the joint's choices together
 constexpr int between = 7;         // px from the drawing to what stands under it
 
@@ -44,6 +46,7 @@ struct PanelView::Private {
     EmptyState *empty = nullptr, *noSheet = nullptr;
     PanelList* list = nullptr;
     PanelCanvas* canvas = nullptr;
+    PanelHands* hands = nullptr;
     JointBar* bar = nullptr;
     QLabel* facts = nullptr;
     QBoxLayout* factsAndTools = nullptr;
@@ -103,7 +106,9 @@ PanelView::PanelView(Session* session, QWidget* parent) : QWidget(parent), m(std
     m->refresh();
 }
 
-PanelView::~PanelView() = default;
+PanelView::~PanelView() {
+    m->canvas->setTool(nullptr); // children go in their own order
+}
 
 void PanelView::Private::build() {
     q->setAccessibleName(tr("Panels view"));
@@ -118,6 +123,7 @@ void PanelView::Private::build() {
     list = new PanelList;
     top->addWidget(list);
     canvas = new PanelCanvas;
+    hands = new PanelHands(session, canvas, q);
     top->addWidget(canvas, 1);
     all->addLayout(top, 1);
     tools = makeTools();
@@ -156,6 +162,7 @@ QWidget* PanelView::Private::makeTools() {
     factsAndTools->addWidget(facts, 1);
     factsAndTools->addLayout(row);
     row->addStretch(1);
+    hands->addButtons(row);
     cut = new TickBox(tr("cut"));
     explain(cut, tr("cut"), tr("Tick when this panel is cut: a later change to it is put on the punch list"));
     row->addWidget(cut);
@@ -284,6 +291,7 @@ void PanelView::Private::refreshPanel() {
     const int index = panelOf(shown.toStdString());
     cut->setVisible(index >= 0);
     fit->setVisible(index >= 0);
+    hands->setPanel(index < 0 ? nullptr : &panels()[static_cast<std::size_t>(index)], shown.toStdString());
     if (index < 0) return showMissing();
     leave->setText(tr("Leave out"));
     leave->setVisible(isSide(shown.toStdString())); // pieces, lids and strips go with their plate
@@ -293,6 +301,7 @@ void PanelView::Private::refreshPanel() {
     if (const auto* own = edges()) picture.edges = *own;
     if (!panel.folds.empty()) picture.edges = blankEdges(panel, shown.toStdString());
     picture.stockKind = list->model().row(list->model().find(shown)).kind.toStdString();
+    picture.others = otherPieces(panels(), panel);
     picture.arrow = arrowFor(*session, panel, picture.plate);
     canvas->show(std::move(picture));
     const auto was = cutFingerprint(session->project(), panel.plates.front());
@@ -308,41 +317,23 @@ void PanelView::Private::showMissing() {
     const auto& sheets = session->project().stock.sheets;
     facts->setText(sentence(why, shown));
     leave->setVisible(why != NoPanel::notMade);
-    if (why == NoPanel::leftOut) {
-        leave->setText(tr("Bring back"));
-        explain(leave, leave->text(), tr("Make this plate again, from its material or the default stock"));
-    } else if (why == NoPanel::noSheet && !sheets.empty()) {
-        leave->setText(tr("Cut from %1").arg(text(sheets.front().name)));
-        explain(leave, leave->text(), tr("Cut every plate that has no sheet of its own from this one"));
-    } else {
-        leave->setText(tr("Add a sheet"));
-        explain(leave, leave->text(), tr("Say which sheets you can get: plates are cut from them"));
-    }
+    const MissingDeed deed = deedFor(why, sheets);
+    leave->setText(deed.words);
+    explain(leave, deed.words, deed.tip);
 }
 
 const std::vector<PanelEdge>* PanelView::Private::edges() const {
     const int index = panelOf(shown.toStdString());
     if (index < 0) return nullptr;
-    const Panel& panel = panels()[static_cast<std::size_t>(index)];
-    const Plate* copy = plate(shown.toStdString());
-    if (copy && !panel.folds.empty()) return &copy->boundary.edges; // of a blank: the chosen plate's own
-    if (!panel.cutFrom.empty()) return &panel.boundary.edges;
-    // Copies are cut alike but meet other neighbours.
-    if (copy && copy->boundary.edges.size() == panel.boundary.edges.size()) return &copy->boundary.edges;
-    return &panel.boundary.edges;
+    return &edgesOf(panels()[static_cast<std::size_t>(index)], plate(shown.toStdString()));
 }
 
 PanelView::Private::PlateEdge PanelView::Private::ownEdge(int drawn) const {
     const int index = panelOf(shown.toStdString());
     if (index < 0 || drawn < 0) return {shown, drawn};
-    const Panel& panel = panels()[static_cast<std::size_t>(index)];
-    if (!panel.cutFrom.empty()) {
-        const auto own = pieceEdge(panel, *session->evaluation().plates, shown.toStdString(), drawn);
-        return {text(own.first), own.second};
-    }
-    if (panel.folds.empty()) return {shown, drawn};
-    const auto found = blankEdge(panel, *session->evaluation().plates, shown.toStdString(), drawn);
-    return {text(found.first), found.second};
+    const auto own = plateEdge(panels()[static_cast<std::size_t>(index)], *session->evaluation().plates,
+                               shown.toStdString(), drawn);
+    return {text(own.first), own.second};
 }
 
 int PanelView::Private::canvasEdge(int own) const {
@@ -377,7 +368,7 @@ void PanelView::Private::makeRoom() {
     const int width = page->width(), height = page->height();
     list->setRoom(width);
     list->setVisible(width >= roomForThumbs);
-    factsAndTools->setDirection(width >= roomForThumbs ? QBoxLayout::LeftToRight : QBoxLayout::TopToBottom);
+    factsAndTools->setDirection(width >= roomForRow ? QBoxLayout::LeftToRight : QBoxLayout::TopToBottom);
     tools->setVisible(bar->isHidden() || height >= roomForAll);
     if (bar->isHidden()) return;
     int left = height - between;

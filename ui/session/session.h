@@ -5,6 +5,7 @@
 #include "core/evaluate/evaluate.h"
 #include <QObject>
 #include <QString>
+#include <QStringList>
 #include <memory>
 #include <utility>
 
@@ -16,7 +17,9 @@ struct Selection {
     int edge = -1; ///< index in that plate's boundary.edges
     QString solid; ///< donor or rider solid
     QString form;
-    QString finding; ///< "code|first about"
+    QString finding;   ///< "code|first about"
+    QStringList forms; ///< all that chosen points belong to, where there are several
+    QString part;      ///< an entry of the document: "/openings/2", "/frames/0", "/seams/1"
     bool operator==(const Selection&) const = default;
 };
 

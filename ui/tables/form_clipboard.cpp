@@ -2,6 +2,7 @@
 #include "core/document/copy.h"
 #include "ui/session/follow.h"
 #include "ui/session/session.h"
+#include "ui/tables/table_edits.h"
 #include <QClipboard>
 #include <QGuiApplication>
 #include <QMimeData>
@@ -36,7 +37,19 @@ bool bring(Session& session, const Edit& edit) {
     return true;
 }
 
+std::vector<std::string> namesOf(const QStringList& forms) {
+    std::vector<std::string> names;
+    for (const QString& form : forms) names.push_back(form.toStdString());
+    return names;
+}
+
 } // namespace
+
+QStringList chosenForms(const Session& session) {
+    if (!session.selection().forms.isEmpty()) return session.selection().forms;
+    const QString one = chosenForm(session);
+    return one.isEmpty() ? QStringList() : QStringList{one};
+}
 
 QString chosenForm(const Session& session) {
     const Selection& now = session.selection();
@@ -50,8 +63,8 @@ bool clipboardHoldsForms() {
     return !formsInText(clipboardText().toStdString()).empty();
 }
 
-bool copyForm(Session& session, const QString& form) {
-    const auto text = copyForms(session.project(), {form.toStdString()});
+bool copyForm(Session& session, const QStringList& forms) {
+    const auto text = copyForms(session.project(), namesOf(forms));
     if (!text) {
         Q_EMIT session.refused(text.error());
         return false;
@@ -64,21 +77,23 @@ bool copyForm(Session& session, const QString& form) {
     return true;
 }
 
-bool cutForm(Session& session, const QString& form) {
-    return copyForm(session, form) && deleteForm(session, form);
+bool cutForm(Session& session, const QStringList& forms) {
+    return copyForm(session, forms) && deleteForm(session, forms);
 }
 
-bool duplicateForm(Session& session, const QString& form) {
-    return bring(session, duplicateForms({form.toStdString()}));
+bool duplicateForm(Session& session, const QStringList& forms) {
+    return bring(session, duplicateForms(namesOf(forms)));
 }
 
-bool deleteForm(Session& session, const QString& form) {
-    const auto& forms = session.project().forms;
-    const auto at =
-        std::find_if(forms.begin(), forms.end(), [&](const Form& f) { return f.name == form.toStdString(); });
-    if (at == forms.end()) return false;
-    const std::string name = at->name;
-    return session.apply(removeValue("/forms/" + std::to_string(at - forms.begin()), "Delete " + name));
+bool deleteForm(Session& session, const QStringList& forms) {
+    std::vector<Edit> edits;
+    const auto& all = session.project().forms;
+    for (std::size_t i = all.size(); i-- > 0;) // from the end, so that positions stay
+        if (forms.contains(QString::fromStdString(all[i].name)))
+            edits.push_back(removeValue("/forms/" + std::to_string(i), "Delete " + all[i].name));
+    if (edits.empty()) return false;
+    if (edits.size() == 1) return session.apply(edits.front());
+    return session.apply(chained("Delete " + std::to_string(edits.size()) + " forms", std::move(edits)));
 }
 
 bool pasteForms(Session& session) {

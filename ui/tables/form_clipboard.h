@@ -1,6 +1,6 @@
 #pragma once
 // Forms on the system's clipboard, so that they go from window to window.
-#include <QString>
+#include <QStringList>
 
 namespace slab::ui {
 
@@ -11,14 +11,16 @@ inline constexpr const char* formsMime = "application/x-slabside-forms+json";
 
 /// The form that is chosen, or that the chosen plate belongs to; empty if none is.
 [[nodiscard]] QString chosenForm(const Session& session);
+/// All forms that are chosen: the one, or those whose points are chosen on the drawing board.
+[[nodiscard]] QStringList chosenForms(const Session& session);
 /// Is there a form to paste?
 [[nodiscard]] bool clipboardHoldsForms();
 
 /// Each says at the session what went wrong. @return false if nothing happened
-bool copyForm(Session& session, const QString& form);
-bool cutForm(Session& session, const QString& form);
-bool duplicateForm(Session& session, const QString& form);
-bool deleteForm(Session& session, const QString& form);
+bool copyForm(Session& session, const QStringList& forms);
+bool cutForm(Session& session, const QStringList& forms);
+bool duplicateForm(Session& session, const QStringList& forms);
+bool deleteForm(Session& session, const QStringList& forms);
 /// Chooses the first of the pasted forms.
 bool pasteForms(Session& session);
 

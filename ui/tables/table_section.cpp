@@ -257,7 +257,7 @@ QString TableSection::currentForm() const {
 
 void TableSection::copyHere() {
     if (const QString form = currentForm(); !form.isEmpty()) {
-        copyForm(*m_model->session(), form);
+        copyForm(*m_model->session(), {form});
         return;
     }
     const QModelIndex now = m_tree->currentIndex();
@@ -267,7 +267,7 @@ void TableSection::copyHere() {
 }
 
 void TableSection::cutHere() {
-    if (const QString form = currentForm(); !form.isEmpty()) cutForm(*m_model->session(), form);
+    if (const QString form = currentForm(); !form.isEmpty()) cutForm(*m_model->session(), {form});
 }
 
 void TableSection::pasteHere() {
@@ -280,7 +280,7 @@ void TableSection::duplicateHere() {
     if (!entry) return;
     if (holdsForms() && entry->parent->pointer() == "/forms") {
         // With the openings, materials and joints of its plates, not the bare form.
-        if (duplicateForm(*m_model->session(), currentForm()))
+        if (duplicateForm(*m_model->session(), {currentForm()}))
             reveal("/forms/" + std::to_string(m_model->session()->project().forms.size() - 1));
         return;
     }

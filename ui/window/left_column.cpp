@@ -9,6 +9,7 @@
 #include <QLabel>
 #include <QVBoxLayout>
 #include <algorithm>
+#include <cstdlib>
 
 namespace slab::ui {
 
@@ -81,6 +82,14 @@ LeftColumn::LeftColumn(Session* session, QWidget* parent)
             s.form = form;
             m_session->select(s);
         });
+        // What a row of these tables stands for is shown in every view.
+        connect(section->tree()->selectionModel(), &QItemSelectionModel::currentRowChanged, this,
+                [this, section](const QModelIndex& now) {
+                    const Node* node = now.isValid() && section->tree()->hasFocus()
+                                           ? section->model()->nodeOf(now)
+                                           : nullptr;
+                    if (node && !node->absent) showPart(node->pointer());
+                });
         // One row is chosen in all tables together.
         connect(section->tree()->selectionModel(), &QItemSelectionModel::currentRowChanged, this,
                 [this, section](const QModelIndex& now) {
@@ -107,6 +116,11 @@ LeftColumn::LeftColumn(Session* session, QWidget* parent)
     connect(session, &Session::projectChanged, this, counts);
     connect(session, &Session::selectionChanged, this, [this] {
         const Selection& s = m_session->selection();
+        if (!s.part.isEmpty()) {
+            const bool typing = std::any_of(m_sections.begin(), m_sections.end(),
+                                            [](const TableSection* one) { return one->tree()->hasFocus(); });
+            return typing ? void() : reveal("document:" + s.part);
+        }
         if (s.plate.isEmpty() && s.form.isEmpty()) return;
         std::string form = s.form.toStdString();
         for (const char* side : {" port", " starboard"})
@@ -117,6 +131,24 @@ LeftColumn::LeftColumn(Session* session, QWidget* parent)
                 m_sections[1]->mark("/forms/" + std::to_string(i));
     });
     counts();
+}
+
+/// An opening, a frame or a seam that is chosen in its table is chosen everywhere.
+void LeftColumn::showPart(const std::string& pointer) {
+    for (const char* list : {"/openings/", "/frames/", "/seams/"}) {
+        if (!pointer.starts_with(list)) continue;
+        const std::string head(list);
+        const std::string entry = pointer.substr(0, pointer.find('/', head.size()));
+        Selection selection;
+        selection.part = QString::fromStdString(entry);
+        const auto index = static_cast<std::size_t>(std::atoi(entry.c_str() + head.size()));
+        const Project& p = m_session->project();
+        if (head == "/openings/" && index < p.openings.size())
+            selection.plate = QString::fromStdString(p.openings[index].plate);
+        if (head == "/seams/" && index < p.seams.size())
+            selection.plate = QString::fromStdString(p.seams[index].plate);
+        m_session->select(selection);
+    }
 }
 
 void LeftColumn::setFolded(bool folded) {

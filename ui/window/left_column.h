@@ -23,6 +23,7 @@ public:
     [[nodiscard]] const std::vector<TableSection*>& sections() const { return m_sections; }
 
 private:
+    void showPart(const std::string& pointer);
     Session* m_session;
     SideColumn* m_parts;
     std::vector<TableSection*> m_sections;

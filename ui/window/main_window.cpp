@@ -39,6 +39,7 @@
 #include <QSplitter>
 #include <QStandardPaths>
 #include <QTimer>
+#include <QToolButton>
 #include <QVBoxLayout>
 
 namespace slab::ui {
@@ -163,7 +164,10 @@ void MainWindow::markStops() {
     m_right->mark(m_findings, any ? countWords(worst, stops > 0 ? stops : looks) : QString(),
                   any ? shapeOf(worst, devicePixelRatioF()) : QIcon());
     // On the board the punch list is out of sight.
-    m_frames[3]->setNote(any ? countWords(worst, stops > 0 ? stops : looks) : QString());
+    m_stops->setVisible(any);
+    m_stops->setText(any ? countWords(worst, stops > 0 ? stops : looks) : QString());
+    m_stops->setIcon(any ? shapeOf(worst, devicePixelRatioF()) : QIcon());
+    m_stops->setToolButtonStyle(Qt::ToolButtonTextBesideIcon);
     if (m_session->shownDocument() != m_markedDocument) {
         m_markedDocument = m_session->shownDocument();
         m_partByHand = m_hadStops = false;

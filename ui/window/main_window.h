@@ -5,6 +5,7 @@
 #include <vector>
 
 class QSplitter;
+class QToolButton;
 
 namespace slab::ui {
 
@@ -75,6 +76,7 @@ private:
     void arrange();
     void spread();    ///< the room between the columns and views, until the builder has dragged a gap
     void markStops(); ///< what the punch list says is told where it is folded away
+    void listStops(); ///< the punch list as a menu, where it is out of sight
     void spreadBoard();
     void foldRuler();
     void refreshTitles();
@@ -96,6 +98,7 @@ private:
     DraftingView* m_board;
     QSplitter *m_columns, *m_views, *m_flat;
     std::vector<ViewFrame*> m_frames;
+    QToolButton* m_stops = nullptr; ///< "1 stop", over the board
     int m_filled = -1;
     QList<int> m_boardSpread, m_threeSpread; ///< of the views, as the builder left them
     bool m_ownSpread = false;                ///< the gaps stand where the builder has put them

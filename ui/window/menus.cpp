@@ -100,20 +100,20 @@ void fillFile(QMenu* menu, const MenuDeeds& d) {
 
 /// Copy, cut, paste, duplicate and delete the chosen form; each can do only what there is.
 void fillForms(QMenu* menu, Session* session) {
-    const auto form = [session] { return chosenForm(*session); };
+    const auto forms = [session] { return chosenForms(*session); };
     QAction* copy =
-        add(menu, "Copy form", "Takes the chosen form along, with what it needs, for another document too.",
-            QKeySequence::Copy, [=] { copyForm(*session, form()); });
+        add(menu, "Copy form", "Takes the chosen forms along, with what they need, for another document too.",
+            QKeySequence::Copy, [=] { copyForm(*session, forms()); });
     QAction* cut = add(menu, "Cut form", "Takes the chosen form along and out of this document.",
-                       QKeySequence::Cut, [=] { cutForm(*session, form()); });
+                       QKeySequence::Cut, [=] { cutForm(*session, forms()); });
     QAction* paste = add(menu, "Paste forms", "Brings copied forms in, under free names.",
                          QKeySequence::Paste, [=] { pasteForms(*session); });
     QAction* twice = add(menu, "Duplicate form", "A second one beside it, with its openings and materials.",
-                         {}, [=] { duplicateForm(*session, form()); });
+                         {}, [=] { duplicateForm(*session, forms()); });
     QAction* gone =
-        add(menu, "Delete form", "Takes the chosen form out.", {}, [=] { deleteForm(*session, form()); });
+        add(menu, "Delete form", "Takes the chosen form out.", {}, [=] { deleteForm(*session, forms()); });
     const auto refresh = [=] {
-        const bool chosen = !form().isEmpty();
+        const bool chosen = !forms().isEmpty();
         for (QAction* action : {copy, cut, twice, gone}) action->setEnabled(chosen);
         paste->setEnabled(clipboardHoldsForms());
     };

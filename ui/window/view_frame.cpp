@@ -28,8 +28,8 @@ void ViewFrame::setFilling(bool filling) {
                 .arg(m_key));
 }
 
-void ViewFrame::addButton(const QString& words, const QString& name, const QString& tip,
-                          std::function<void()> deed) {
+QToolButton* ViewFrame::addButton(const QString& words, const QString& name, const QString& tip,
+                                  std::function<void()> deed) {
     auto* button = new QToolButton;
     button->setObjectName("flat");
     button->setFont(Theme::words(12));
@@ -37,6 +37,7 @@ void ViewFrame::addButton(const QString& words, const QString& name, const QStri
     explain(button, name, tip);
     strip()->insertWidget(strip()->indexOf(m_fill), button);
     connect(button, &QToolButton::clicked, this, [deed = std::move(deed)] { deed(); });
+    return button;
 }
 
 void ViewFrame::mouseDoubleClickEvent(QMouseEvent* event) {

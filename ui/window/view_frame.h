@@ -16,7 +16,8 @@ public:
     [[nodiscard]] QString name() const { return m_name; }
     void setFilling(bool filling);
     /// One more button in the title strip, before the one that fills the window.
-    void addButton(const QString& words, const QString& name, const QString& tip, std::function<void()> deed);
+    QToolButton* addButton(const QString& words, const QString& name, const QString& tip,
+                           std::function<void()> deed);
 
 Q_SIGNALS:
     void fillWanted();

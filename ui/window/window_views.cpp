@@ -1,5 +1,7 @@
 // How the views share the window.
 #include "ui/board/drafting_view.h"
+#include "ui/findings/findings_card.h"
+#include "ui/findings/findings_model.h"
 #include "ui/fit/fit_view.h"
 #include "ui/panels/panel_view.h"
 #include "ui/ruler/scale_ruler.h"
@@ -11,8 +13,10 @@
 #include "ui/window/top_bar.h"
 #include "ui/window/view_frame.h"
 #include <QFileDialog>
+#include <QMenu>
 #include <QSplitter>
 #include <QTimer>
+#include <QToolButton>
 #include <algorithm>
 
 namespace slab::ui {
@@ -57,6 +61,9 @@ void MainWindow::buildViews() {
                            [this] { fill(3); });
     m_frames[3]->addButton("All views", "All views", "Brings the other views back (F8).",
                            [this] { fill(-1); });
+    m_stops =
+        m_frames[3]->addButton({}, "What stops", "What still needs attention; choose one to see its place.",
+                               [this] { listStops(); });
     m_frames[3]->hide();
     m_views->addWidget(m_frames[3]);
     m_views->addWidget(m_frames[0]);
@@ -80,6 +87,29 @@ void MainWindow::choosePictureFile() {
     const QString path = QFileDialog::getOpenFileName(this, "Choose the picture's file", drawingFolder(),
                                                       "Pictures (*.png *.jpg *.jpeg *.svg)");
     if (!path.isEmpty()) m_board->takePictureFile(path);
+}
+
+/// On the board the punch list is out of sight: its worst entries as a menu.
+void MainWindow::listStops() {
+    QMenu menu;
+    menu.setToolTipsVisible(true);
+    constexpr int most = 12;
+    const FindingsModel& all = m_findings->model();
+    for (int row = 0; row < std::min(all.rowCount(), most); ++row) {
+        const Finding& finding = all.at(row);
+        if (finding.severity == Severity::note) continue;
+        const QFontMetrics metrics(menu.font());
+        const QString words = wordOf(finding.severity) + ": " + QString::fromStdString(finding.message);
+        QAction* action = menu.addAction(metrics.elidedText(words, Qt::ElideRight, 560).replace('&', "&&"));
+        action->setToolTip(QString::fromStdString(finding.remedy));
+        connect(action, &QAction::triggered, this, [this, row] { m_findings->choose(row); });
+    }
+    menu.addSeparator();
+    connect(menu.addAction("Punch list"), &QAction::triggered, this, [this] {
+        fill(-1);
+        m_right->reveal(m_findings);
+    });
+    menu.exec(m_stops->mapToGlobal(QPoint(0, m_stops->height())));
 }
 
 void MainWindow::arrange() {

@@ -1,0 +1,171 @@
+#include "core/route/crossing.h"
+#include "core/route/sweep.h"
+#include <set>
+
+namespace slab::route {
+
+namespace {
+
+Expected<void> checkWay(double from, double to, double tolerance) {
+    if (std::isfinite(from) && std::isfinite(to) && from != to && tolerance > 0) return {};
+    return fail("out-of-range", "The way must lead from one place to another.", {},
+                "Give both ends and a tolerance.");
+}
+
+/// Pitch as a length: at the end of the longest distance between axles.
+double leverOf(const SideView& vehicle) {
+    double low = vehicle.axles.front().x, high = low;
+    for (const Axle& a : vehicle.axles) low = std::min(low, a.x), high = std::max(high, a.x);
+    return high - low;
+}
+
+/// What is swept: pitch both ways as lengths, gaps under the axles, heights under the chains.
+std::vector<double> figuresOf(const GroundProfile& ground, const SideView& vehicle, const SidePose& pose) {
+    const double lever = leverOf(vehicle);
+    std::vector<double> now{pose.pitch * lever, -pose.pitch * lever};
+    for (double gap : pose.gaps) now.push_back(-gap);
+    for (const GroundGap& gap : gapsUnder(ground, vehicle, pose)) now.push_back(gap.height);
+    return now;
+}
+
+/// Extremes of those figures, with their places.
+void tell(Crossing& out, const GroundProfile& ground, const SideView& vehicle, const SweptLeast& least) {
+    const double lever = leverOf(vehicle);
+    out.noseDown = {least.value[0] / lever, least.at[0]};
+    out.noseUp = {-least.value[1] / lever, least.at[1]};
+    std::size_t k = 2;
+    for (std::size_t i = 0; i < vehicle.axles.size(); ++i, ++k)
+        out.lifts.push_back({-least.value[k], least.at[k]});
+    for (std::size_t c = 0; c < vehicle.undersides.size(); ++c, ++k) {
+        const auto pose = standAt(ground, vehicle, least.at[k]);
+        out.under.push_back(pose ? gapsUnder(ground, vehicle, *pose)[c] : GroundGap{});
+        if (out.under.back().height < out.clearance.height) out.clearance = out.under.back();
+    }
+    out.steps = least.steps;
+    out.change = least.change;
+}
+
+/// The body with its link over a place.
+Expected<SidePose> bodyAt(const GroundProfile& ground, const Linked& linked, double linkX, double near) {
+    double x = linkX - linked.link.x();
+    Expected<SidePose> pose = standAt(ground, linked.body, x, near);
+    for (int k = 0; k < 60 && pose; ++k) {
+        const double off = linkX - pose->place(linked.link).x();
+        if (std::abs(off) < 1e-10) break;
+        x += off; // the link moves nearly as the origin does
+        pose = standAt(ground, linked.body, x, pose->pitch);
+    }
+    return pose;
+}
+
+struct PaperPose {
+    double link, pitch; ///< height at the link, slope as an angle
+};
+PaperPose onPaper(const GroundProfile& ground, const SideView& vehicle, double link, double x) {
+    const double a = vehicle.axles[0].x, b = vehicle.axles[1].x;
+    const double atA = groundAt(ground, x + a), slope = (groundAt(ground, x + b) - atA) / (b - a);
+    return {atA + slope * (link - a), std::atan(slope)};
+}
+
+} // namespace
+
+Expected<Crossing> drive(const GroundProfile& ground, const SideView& vehicle, double from, double to,
+                         double tolerance) {
+    if (const auto sound = checkWay(from, to, tolerance); !sound) return Unexpected(sound.error());
+    if (const auto sound = checkSideView(vehicle); !sound) return Unexpected(sound.error());
+    Crossing out;
+    double near = 0;
+    const auto figures = [&](double x) -> Expected<std::vector<double>> {
+        const auto pose = standAt(ground, vehicle, x, near);
+        if (!pose) return Unexpected(pose.error());
+        near = pose->pitch;
+        out.tips = out.tips || pose->tips;
+        return figuresOf(ground, vehicle, *pose);
+    };
+    const auto least = sweptLeast(figures, from, to, tolerance);
+    if (!least) return Unexpected(least.error());
+    tell(out, ground, vehicle, *least);
+    for (const Axle& a : vehicle.axles) {
+        const auto climb = a.radius > 0 ? hardestClimb(to > from ? ground : turnedRound(ground), a.radius)
+                                        : Expected<Climb>(Climb{});
+        if (!climb) return Unexpected(climb.error());
+        out.climbs.push_back(*climb);
+    }
+    constexpr int shown = 64;
+    for (int i = 0; i <= shown; ++i)
+        if (auto pose = standAt(ground, vehicle, from + (to - from) * i / shown))
+            out.poses.push_back(std::move(*pose));
+    return out;
+}
+
+Expected<LinkTravel> linkTravel(const GroundProfile& ground, const Linked& linked, double from, double to,
+                                double tolerance) {
+    if (const auto sound = checkWay(from, to, tolerance); !sound) return Unexpected(sound.error());
+    if (const auto sound = checkSideView(linked.donor); !sound) return Unexpected(sound.error());
+    if (const auto sound = checkSideView(linked.body); !sound) return Unexpected(sound.error());
+    const double lever = leverOf(linked.body);
+    double nearDonor = 0, nearBody = 0;
+    const auto figures = [&](double x) -> Expected<std::vector<double>> {
+        const auto donor = standAt(ground, linked.donor, x, nearDonor);
+        if (!donor) return Unexpected(donor.error());
+        const Vec2 link = donor->place(linked.link);
+        const auto body = bodyAt(ground, linked, link.x(), nearBody);
+        if (!body) return Unexpected(body.error());
+        nearDonor = donor->pitch, nearBody = body->pitch;
+        const double travel = body->place(linked.link).y() - link.y(),
+                     pitch = (body->pitch - donor->pitch) * lever;
+        return std::vector<double>{travel, -travel, pitch, -pitch};
+    };
+    const auto least = sweptLeast(figures, from, to, tolerance);
+    if (!least) return Unexpected(least.error());
+    return LinkTravel{{least->value[0], least->at[0]},
+                      {-least->value[1], least->at[1]},
+                      {least->value[2] / lever, least->at[2]},
+                      {-least->value[3] / lever, least->at[3]},
+                      least->steps,
+                      least->change};
+}
+
+Expected<LinkTravel> linkTravelOnPaper(const GroundProfile& ground, const Linked& linked, double from,
+                                       double to) {
+    if (const auto sound = checkWay(from, to, 1); !sound) return Unexpected(sound.error());
+    if (const auto sound = checkProfile(ground); !sound) return Unexpected(sound.error());
+    std::set<double> places{from, to};
+    for (const SideView* vehicle : {&linked.donor, &linked.body}) {
+        if (const auto sound = checkSideView(*vehicle); !sound) return Unexpected(sound.error());
+        if (vehicle->axles.size() != 2)
+            return fail("axles-few", "On paper both stand on two axles.", {}, "Give two axles each.");
+        for (const Axle& a : vehicle->axles)
+            for (const Vec2& p : ground.points)
+                if (const double x = p.x() - a.x; x > std::min(from, to) && x < std::max(from, to))
+                    places.insert(x);
+    }
+    for (std::size_t i = 0; i + 1 < ground.points.size(); ++i)
+        if (ground.points[i].x() == ground.points[i + 1].x())
+            return fail("profile-order", "On paper the ground has no upright steps.", {},
+                        "Use wheels of a radius.");
+    LinkTravel out;
+    out.down.value = out.noseDown.value = std::numeric_limits<double>::infinity();
+    out.up.value = out.noseUp.value = -std::numeric_limits<double>::infinity();
+    const auto meet = [&](double x) {
+        const PaperPose donor = onPaper(ground, linked.donor, linked.link.x(), x);
+        const PaperPose body = onPaper(ground, linked.body, linked.link.x(), x);
+        const double travel = body.link - donor.link, pitch = body.pitch - donor.pitch;
+        if (travel < out.down.value) out.down = {travel, x};
+        if (travel > out.up.value) out.up = {travel, x};
+        if (pitch < out.noseDown.value) out.noseDown = {pitch, x};
+        if (pitch > out.noseUp.value) out.noseUp = {pitch, x};
+        return pitch;
+    };
+    for (auto at = places.begin(); at != places.end(); ++at) {
+        meet(*at);
+        ++out.steps;
+        if (std::next(at) == places.end()) break;
+        // between them slopes are straight, but not the difference of their angles
+        (void)leastBetween([&](double x) { return meet(x); }, *at, *std::next(at), 1e-6);
+        (void)leastBetween([&](double x) { return -meet(x); }, *at, *std::next(at), 1e-6);
+    }
+    return out;
+}
+
+} // namespace slab::route

@@ -1,0 +1,95 @@
+// Maps and figures read off what is hidden.
+#include "core/sight/sight.h"
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+namespace slab::sight {
+
+namespace {
+
+constexpr double turn = 2 * std::numbers::pi;
+
+Unexpected sightFigures() {
+    return fail("out-of-range", "A figure is not in its range.", {},
+                "Check heights, distances, speeds and counts.");
+}
+
+} // namespace
+
+double BlindMap::azimuth(int direction) const {
+    return turn * (direction + 0.5) / directions;
+}
+double BlindMap::distance(int ring) const {
+    return reach * (ring + 0.5) / rings;
+}
+
+Expected<BlindMap> blindMap(const Sight& sight, double reach, int directions, int rings) {
+    if (!(reach > 0) || !std::isfinite(reach) || directions < 8 || directions > 7200 || rings < 1 ||
+        rings > 2000)
+        return sightFigures();
+    BlindMap out{directions, rings, reach, {}, {}, 0};
+    for (int d = 0; d < directions; ++d) {
+        const std::vector<Range> hidden = sight.blindGround(out.azimuth(d));
+        out.nearest.push_back(sight.nearestSeen(out.azimuth(d)));
+        for (const Range& range : hidden) {
+            const double from = std::min(range.from, reach), to = std::min(range.to, reach);
+            out.blindArea += (to * to - from * from) / 2 * (turn / directions);
+        }
+        for (int r = 0; r < rings; ++r) {
+            const double at = out.distance(r);
+            out.blind.push_back(std::any_of(hidden.begin(), hidden.end(), [&](const Range& range) {
+                return at >= range.from && at <= range.to;
+            }));
+        }
+    }
+    return out;
+}
+
+Expected<SeenAhead> nearestSeenAhead(const Sight& sight, double azimuth, double half, double step,
+                                     double beyond) {
+    if (!std::isfinite(azimuth) || !(half >= 0 && half <= turn / 2) || !(step > 0) || !(half / step < 1e6) ||
+        !(beyond >= 0))
+        return sightFigures();
+    SeenAhead worst{-1, azimuth};
+    const auto meet = [&](double at) {
+        const double distance = sight.nearestSeen(at, beyond);
+        if (distance > worst.distance) worst = {distance, at};
+    };
+    const int count = static_cast<int>(std::floor(half / step));
+    for (int k = -count; k <= count; ++k) meet(azimuth + k * step);
+    meet(azimuth - half);
+    meet(azimuth + half);
+    return worst;
+}
+
+HorizontalField horizontalField(const Sight& sight) {
+    HorizontalField out;
+    const auto open = sight.openHorizon();
+    for (const Range& range : open) out.total += range.size();
+    if (open.empty()) return out;
+    if (open.front().from == 0) out.port = std::min(open.front().to, turn / 2);
+    if (open.back().to >= turn) out.starboard = std::min(turn - open.back().from, turn / 2);
+    return out;
+}
+
+Expected<double> groundOverEdge(double eye, double ahead, double edge) {
+    if (!(edge >= 0) || !(eye > edge) || !(ahead >= 0) || !std::isfinite(eye + ahead)) return sightFigures();
+    return ahead * eye / (eye - edge);
+}
+
+Expected<double> stoppingDistance(double speed, double reaction, double braking) {
+    if (!(speed >= 0) || !(reaction >= 0) || !(braking > 0) || !std::isfinite(speed + reaction + braking))
+        return sightFigures();
+    return speed * reaction + speed * speed / (2 * braking);
+}
+
+Expected<double> speedToStopWithin(double distance, double reaction, double braking) {
+    if (!(distance >= 0) || !(reaction >= 0) || !(braking > 0) ||
+        !std::isfinite(distance + reaction + braking))
+        return sightFigures();
+    const double lost = braking * reaction;
+    return std::sqrt(lost * lost + 2 * braking * distance) - lost;
+}
+
+} // namespace slab::sight

@@ -1,0 +1,213 @@
+// Openings and seams put in, dragged and taken away by real mouse and keys, with the whole pipeline behind.
+#include "core/board/seam_edits.h"
+#include "tests/board/crate.h"
+#include "tests/ui_views/hand_body.h"
+#include "tests/ui_views/live_engine.h"
+#include "ui/panels/panel_canvas.h"
+#include "ui/panels/panel_hands.h"
+#include "ui/panels/panel_view.h"
+#include <QMenu>
+#include <QTest>
+#include <QToolButton>
+#include <gtest/gtest.h>
+
+namespace slab::ui {
+namespace {
+
+class PanelHandsTest : public testing::Test {
+protected:
+    void open(const Project& project, const char* plate = "crate/port") {
+        session.replace(project);
+        test::rest(session);
+        view = std::make_unique<PanelView>(&session);
+        view->resize(900, 560);
+        view->show();
+        session.selectPlate(plate);
+        QApplication::processEvents();
+        (void)view->grab(); // laid out
+        QApplication::processEvents();
+        canvas = view->findChild<PanelCanvas*>();
+        hands = view->findChild<PanelHands*>();
+    }
+    const Panel& panel() const {
+        const std::string shown = session.selection().plate.toStdString();
+        for (const Panel& p : *session.evaluation().panels)
+            if (p.isOf(shown)) return p;
+        throw std::runtime_error("no panel " + shown);
+    }
+    Vec2 middle() const {
+        const Box2 box = wholeBox(*session.evaluation().panels, panel());
+        return (box.min + box.max) / 2;
+    }
+    QPoint px(const Vec2& at) const { return canvas->view().toScreen(at).toPoint(); }
+    void drag(const QPoint& from, const QPoint& to, bool letGo = true) const {
+        QTest::mouseMove(canvas, from);
+        QTest::mousePress(canvas, Qt::LeftButton, {}, from);
+        for (int i = 1; i <= 5; ++i) {
+            const QPoint at = from + (to - from) * i / 5;
+            QMouseEvent move(QEvent::MouseMove, at, canvas->mapToGlobal(at), Qt::NoButton, Qt::LeftButton,
+                             {});
+            QApplication::sendEvent(canvas, &move);
+        }
+        if (letGo) QTest::mouseRelease(canvas, Qt::LeftButton, {}, to);
+    }
+    void take(const QString& kind) const {
+        for (QAction* action : hands->openingButton()->menu()->actions())
+            if (action->text() == kind) return action->trigger();
+        FAIL() << kind.toStdString();
+    }
+    double mmPerPx() const { return 1 / canvas->view().scale; }
+    double value(const Text& text) const {
+        return evaluate(text.empty() ? "0" : text, *session.evaluation().scope, Space::subject, Kind::length)
+            ->value;
+    }
+
+    Session session{test::liveEngine()};
+    std::unique_ptr<PanelView> view;
+    PanelCanvas* canvas = nullptr;
+    PanelHands* hands = nullptr;
+};
+
+TEST_F(PanelHandsTest, AClickPutsAnOpeningIn) {
+    open(slab::test::crate());
+    take("Hand hole");
+    EXPECT_TRUE(hands->openingButton()->isChecked());
+    QTest::mouseMove(canvas, px(middle() + Vec2(300, 120)));
+    test::shot(*view, "panel_opening_tool");
+    const QPoint at = px(middle() + Vec2(300, 120));
+    QTest::mouseClick(canvas, Qt::LeftButton, {}, at);
+    ASSERT_EQ(session.project().openings.size(), 1U);
+    const Opening& o = session.project().openings[0];
+    EXPECT_EQ(o.plate, "crate/port");
+    EXPECT_EQ(o.name, "hand hole");
+    EXPECT_NEAR(value(o.u), 300, 2 * mmPerPx() + 5);
+    EXPECT_NEAR(value(o.v), 120, 2 * mmPerPx() + 5);
+    EXPECT_TRUE(o.u.ends_with(" mm")) << o.u;
+    EXPECT_EQ(session.selection().part, "/openings/0");
+    EXPECT_EQ(session.history().undoLabel(), "Add hand hole in crate/port");
+    test::rest(session);
+    ASSERT_EQ(panel().holes.size(), 1U);
+    const Vec2 hole = canvas->view().toPaper(QPointF(at));
+    const Box2 box = bounds(panel().holes[0].outer);
+    EXPECT_LT(((box.min + box.max) / 2 - hole).norm(), 2 * mmPerPx() + 5);
+    QTest::keyClick(canvas, Qt::Key_Escape);
+    EXPECT_FALSE(hands->openingButton()->isChecked());
+    QTest::mouseClick(canvas, Qt::LeftButton, {}, px(middle() - Vec2(300, 0)));
+    EXPECT_EQ(session.project().openings.size(), 1U) << "the tool is gone";
+    take("Light");
+    QTest::mouseClick(canvas, Qt::LeftButton, {}, px(middle() + Vec2(0, 560)));
+    EXPECT_EQ(session.project().openings.size(), 1U) << "beside the panel nothing is cut";
+}
+
+TEST_F(PanelHandsTest, ADragKeepsTheFormulaAndIsOneStep) {
+    Project p = slab::test::crate();
+    Opening o;
+    o.name = "light";
+    o.shape = OpeningShape::circle;
+    o.diameter = "120 mm";
+    o.plate = "crate/port";
+    o.u = "long / 10";
+    o.v = "-0.1 m";
+    p.openings = {o};
+    open(p);
+    const Vec2 from = middle() + Vec2(200, -100);
+    QTest::mouseClick(canvas, Qt::LeftButton, {}, px(from));
+    EXPECT_EQ(session.selection().part, "/openings/0");
+    drag(px(from), px(from + Vec2(150, 210)));
+    const Opening& now = session.project().openings[0];
+    EXPECT_TRUE(now.u.starts_with("long / 10 + ")) << now.u;
+    EXPECT_NEAR(value(now.u), 350, 2 * mmPerPx() + 5);
+    EXPECT_NEAR(value(now.v), 110, 2 * mmPerPx() + 5);
+    test::rest(session);
+    test::shot(*view, "panel_opening_chosen");
+    session.undo();
+    EXPECT_EQ(session.project(), p);
+    test::rest(session);
+
+    // Escape gives the drag up.
+    drag(px(from), px(from + Vec2(100, 0)), false);
+    EXPECT_NE(session.project(), p);
+    QTest::keyClick(canvas, Qt::Key_Escape);
+    EXPECT_EQ(session.project(), p);
+    QTest::mouseRelease(canvas, Qt::LeftButton, {}, px(from + Vec2(100, 0)));
+    EXPECT_EQ(session.project(), p);
+
+    QTest::mouseClick(canvas, Qt::LeftButton, {}, px(from));
+    QTest::keyClick(canvas, Qt::Key_Right);
+    QTest::keyClick(canvas, Qt::Key_Up, Qt::ShiftModifier);
+    EXPECT_NEAR(value(session.project().openings[0].u), 201, 1e-9);
+    EXPECT_NEAR(value(session.project().openings[0].v), -90, 1e-9);
+    QTest::keyClick(canvas, Qt::Key_Delete);
+    EXPECT_TRUE(session.project().openings.empty());
+    EXPECT_EQ(session.history().undoLabel(), "Delete opening light");
+}
+
+TEST_F(PanelHandsTest, AllOfItByKeys) {
+    open(slab::test::crate());
+    take("Light");
+    QTest::keyClick(canvas, Qt::Key_Return);
+    ASSERT_EQ(session.project().openings.size(), 1U);
+    EXPECT_EQ(session.project().openings[0].u, "0");
+    QTest::keyClick(canvas, Qt::Key_Escape);
+    QTest::keyClick(canvas, Qt::Key_Escape);
+    EXPECT_TRUE(session.selection().part.isEmpty());
+    test::rest(session);
+    QTest::keyClick(canvas, Qt::Key_PageDown);
+    EXPECT_EQ(session.selection().part, "/openings/0");
+}
+
+TEST_F(PanelHandsTest, ASeamIsMovedAndGivenBack) {
+    open(slab::test::crate("3 m"));
+    ASSERT_EQ(hands->seams()->seams().size(), 1U);
+    const PanelSeam seam = hands->seams()->seams()[0];
+    EXPECT_EQ(seam.entry, -1);
+    const Vec2 on = (seam.lines[0].first + seam.lines[0].second) / 2;
+    test::shot(*view, "panel_seam_found");
+    drag(px(on), px(on + Vec2(160, 0)));
+    ASSERT_EQ(session.project().seams.size(), 1U);
+    EXPECT_NEAR(value(session.project().seams[0].at), seam.at + 160, 2 * mmPerPx() + 5);
+    test::rest(session);
+    ASSERT_EQ(hands->seams()->seams().size(), 1U);
+    EXPECT_EQ(hands->seams()->seams()[0].entry, 0);
+    EXPECT_NEAR(hands->seams()->seams()[0].at, value(session.project().seams[0].at), 1e-6);
+    EXPECT_EQ(session.selection().part, "/seams/0");
+    test::shot(*view, "panel_seam_moved");
+    QTest::keyClick(canvas, Qt::Key_Delete);
+    EXPECT_TRUE(session.project().seams.empty());
+    test::rest(session);
+    EXPECT_EQ(hands->seams()->seams()[0].entry, -1);
+    EXPECT_NEAR(hands->seams()->seams()[0].at, seam.at, 1e-9);
+}
+
+TEST_F(PanelHandsTest, ASeamIsPutIn) {
+    open(slab::test::crate());
+    EXPECT_TRUE(hands->seams()->seams().empty());
+    hands->seamButton()->click();
+    QTest::mouseMove(canvas, px(middle() + Vec2(-250, 40)));
+    test::shot(*view, "panel_seam_tool");
+    const QPoint at = px(middle() + Vec2(-250, 40));
+    QTest::mouseClick(canvas, Qt::LeftButton, {}, at);
+    ASSERT_EQ(session.project().seams.size(), 1U);
+    EXPECT_NEAR(value(session.project().seams[0].at), -250, 2 * mmPerPx() + 5);
+    EXPECT_TRUE(panel().isOf(session.project().seams[0].plate)) << session.project().seams[0].plate;
+    test::rest(session);
+    EXPECT_EQ(hands->seams()->seams().size(), 1U);
+    EXPECT_TRUE(panel().isOf("crate/port"));
+    EXPECT_FALSE(panel().cutFrom.empty());
+}
+
+TEST_F(PanelHandsTest, WhereNoneCanBeItSaysSo) {
+    Project p = slab::test::crate();
+    Rib rib;
+    rib.name = "mid";
+    rib.station = "1 m";
+    p.frames = {rib};
+    open(p, "frames/mid");
+    take("Slit");
+    QTest::mouseClick(canvas, Qt::LeftButton, {}, px(middle()));
+    EXPECT_TRUE(session.project().openings.empty());
+    EXPECT_TRUE(hands->words().contains("takes no openings")) << hands->words().toStdString();
+}
+
+} // namespace
+} // namespace slab::ui
