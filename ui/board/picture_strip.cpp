@@ -10,6 +10,7 @@
 #include <QApplication>
 #include <QComboBox>
 #include <QLabel>
+#include <QResizeEvent>
 #include <QSignalBlocker>
 #include <QSlider>
 #include <QToolButton>
