@@ -116,7 +116,9 @@ std::vector<Finding> waitingTogether(std::vector<Finding> all) {
 
 /// Without any sheet nothing is cut; that openings, modules and the like then find no plate is no news.
 void dropWhatFollows(std::vector<Finding>& all) {
-    if (std::none_of(all.begin(), all.end(), [](const Finding& f) { return f.code == "no-material"; }))
+    if (std::none_of(all.begin(), all.end(), [](const Finding& f) {
+            return f.code == "no-material" && f.severity == Severity::stop; // else some sides have one
+        }))
         return;
     static const std::set<std::string> follows = {"opening-misses", "module-empty",
                                                   "cleat-misses",   "turntable-no-deck",

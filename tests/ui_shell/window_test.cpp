@@ -241,7 +241,9 @@ TEST(Window, AFindingOfAPictureLeadsToItsStripOnTheBoard) {
     Engine engine = test::quickEngine();
     engine.evaluate = [](const Project& p, Effort, std::uint64_t revision, const Job&) {
         Evaluation e = test::scopeOnly(p, revision);
-        e.findings = placePictures(p, *e.scope, {{"harbour-tram.svg", {}, {}, {}, {}, 0, 0}}).findings;
+        e.findings =
+            placePictures(p, *e.scope, {{"harbour-tram.svg", PictureFile::State::missing, {}, {}, {}, 0, 0}})
+                .findings;
         return e;
     };
     MainWindow window(std::make_unique<Session>(engine));
