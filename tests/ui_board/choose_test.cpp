@@ -211,6 +211,25 @@ TEST(Choose, SeveralPointsTakeOneTypedValueInOneStep) {
     EXPECT_FALSE(b.session->history().canUndo());
 }
 
+// As after a paste: Delete must not take what was chosen on the board before.
+TEST(Choose, AFormThatIsChosenElsewhereTakesThePlaceOfPoints) {
+    BoardBench b(test::hull());
+    Project two = b.project();
+    two.forms.push_back(two.forms[0]);
+    two.forms[1].name = "second";
+    b.session->replace(two);
+    b.desk().choose({BoardView::side, {{"/forms/0/outline/0", Handle::corner}}, {}, -1, -1});
+    ASSERT_EQ(b.desk().choice().points.size(), 1U);
+    Selection selection;
+    selection.form = QString::fromStdString(two.forms[0].name);
+    b.session->select(selection);
+    EXPECT_EQ(b.desk().choice().points.size(), 1U) << "its own form";
+    selection.form = "second";
+    b.session->select(selection);
+    EXPECT_TRUE(b.desk().choice().empty());
+    EXPECT_EQ(b.desk().chosenForm(), 1);
+}
+
 TEST(Choose, InsertByDoubleClickAndDelete) {
     BoardBench b(test::hull());
     const Vec2 a = b.at(BoardView::side, "hull/keel"), c = b.at(BoardView::side, "hull/forefoot");

@@ -51,7 +51,7 @@ int formOf(const std::string& pointer) {
 BoardDesk::BoardDesk(Session* session, QObject* parent) : QObject(parent), m_session(session) {
     connect(session, &Session::projectChanged, this, &BoardDesk::refresh);
     connect(session, &Session::evaluationChanged, this, &BoardDesk::refresh);
-    connect(session, &Session::selectionChanged, this, &BoardDesk::choiceChanged);
+    connect(session, &Session::selectionChanged, this, &BoardDesk::followSelection);
     refresh();
 }
 
@@ -118,6 +118,21 @@ void BoardDesk::setPictures(std::vector<BoardFeature> features, PictureRoom room
     m_features = std::move(features);
     m_room = room;
     refresh();
+}
+
+/// A form that is chosen elsewhere, or just pasted, takes the place of another one's points.
+void BoardDesk::followSelection() {
+    const QString form = m_session->selection().form;
+    if (!form.isEmpty() && (!m_choice.points.empty() || !m_choice.edges.empty())) {
+        const int own = severalForms().isEmpty() ? chosenForm() : -1;
+        const bool same = own >= 0 && own < static_cast<int>(project().forms.size()) &&
+                          QString::fromStdString(project().forms[static_cast<std::size_t>(own)].name) == form;
+        if (!same) {
+            m_choice = BoardChoice{m_choice.view, {}, {}, -1, -1, -1};
+            rememberNames();
+        }
+    }
+    Q_EMIT choiceChanged();
 }
 
 void BoardDesk::choose(BoardChoice choice) {

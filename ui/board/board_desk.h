@@ -86,6 +86,7 @@ private:
     void place();
     void keepChoice();
     [[nodiscard]] QStringList severalForms() const;
+    void followSelection();
     void rememberNames();
 
     Session* m_session;
