@@ -75,6 +75,7 @@ TEST_F(PanelHandsTest, AClickPutsAnOpeningIn) {
     QTest::mouseMove(canvas, px(middle() + Vec2(300, 120)));
     test::shot(*view, "panel_opening_tool");
     const QPoint at = px(middle() + Vec2(300, 120));
+    const Vec2 hole = canvas->view().toPaper(QPointF(at)); // the fields of what is chosen resize the view
     QTest::mouseClick(canvas, Qt::LeftButton, {}, at);
     ASSERT_EQ(session.project().openings.size(), 1U);
     const Opening& o = session.project().openings[0];
@@ -87,7 +88,6 @@ TEST_F(PanelHandsTest, AClickPutsAnOpeningIn) {
     EXPECT_EQ(session.history().undoLabel(), "Add hand hole in crate/port");
     test::rest(session);
     ASSERT_EQ(panel().holes.size(), 1U);
-    const Vec2 hole = canvas->view().toPaper(QPointF(at));
     const Box2 box = bounds(panel().holes[0].outer);
     EXPECT_LT(((box.min + box.max) / 2 - hole).norm(), 2 * mmPerPx() + 5);
     QTest::keyClick(canvas, Qt::Key_Escape);
