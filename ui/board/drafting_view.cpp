@@ -110,6 +110,7 @@ void DraftingView::build() {
     m_bar = new BoardBar;
     all->addWidget(m_bar);
     m_canvas = new BoardCanvas(m_desk);
+    setFocusProxy(m_canvas);
     all->addWidget(m_canvas, 1);
     m_welcome = new WelcomeCard(m_canvas);
     m_likeness = new LikenessCard(m_session, m_canvas);

@@ -1,11 +1,14 @@
 #include "ui/fit/fit_canvas.h"
 #include "ui/fit/scene_material.h"
 #include "ui/fit/scene_sync.h"
+#include <QApplication>
 #include <QCoreApplication>
 #include <QGuiApplication>
 #include <QOffscreenSurface>
 #include <QOpenGLContext>
 #include <QPointer>
+#include <QTimer>
+#include <QWidget>
 #include <Qt3DCore/QEntity>
 #include <Qt3DExtras/Qt3DWindow>
 #include <Qt3DRender/QCamera>
@@ -37,6 +40,34 @@ QRenderPassFilter* addStep(const char* name, Qt3DCore::QNode* parent) {
     return filter;
 }
 
+/// The desktop may give the keys back to the outer window when this one is clicked, where no widget has them
+/// then: they are asked for again.
+class KeyHolder : public QObject {
+public:
+    KeyHolder(QWindow* window, QWidget* container)
+        : QObject(container), m_window(window), m_container(container) {
+        window->installEventFilter(this);
+    }
+    bool eventFilter(QObject* watched, QEvent* event) override {
+        constexpr int settled = 50; // ms
+        if (event->type() == QEvent::MouseButtonRelease || event->type() == QEvent::FocusOut)
+            QTimer::singleShot(settled, this, &KeyHolder::hold);
+        return QObject::eventFilter(watched, event);
+    }
+
+private:
+    void hold() {
+        const QWidget* has = QApplication::focusWidget();
+        if (QGuiApplication::focusWindow() == m_window || !m_container->isVisible() ||
+            !m_container->window()->isActiveWindow() || (has && has != m_container && has->isVisible()))
+            return;
+        m_container->setFocus(Qt::OtherFocusReason);
+        m_window->requestActivate();
+    }
+    QWindow* m_window;
+    QWidget* m_container;
+};
+
 class GlCanvas : public FitCanvas {
 public:
     explicit GlCanvas(QWidget* parent) : m_window(new Qt3DExtras::Qt3DWindow) {
@@ -49,6 +80,7 @@ public:
         m_window->renderSettings()->setRenderPolicy(QRenderSettings::OnDemand);
         m_container = QWidget::createWindowContainer(m_window, parent);
         m_container->setFocusPolicy(Qt::StrongFocus);
+        new KeyHolder(m_window, m_container); // the container owns it
     }
     ~GlCanvas() override {
         // The sync's nodes die with the window's scene; only its own bookkeeping is left to drop.

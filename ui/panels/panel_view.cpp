@@ -123,6 +123,7 @@ void PanelView::Private::build() {
     list = new PanelList;
     top->addWidget(list);
     canvas = new PanelCanvas;
+    q->setFocusProxy(canvas);
     hands = new PanelHands(session, canvas, q);
     top->addWidget(canvas, 1);
     all->addLayout(top, 1);

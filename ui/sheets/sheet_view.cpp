@@ -45,6 +45,7 @@ void SheetView::Private::build() {
     all->setContentsMargins(0, 0, 0, 0);
     all->setSpacing(6);
     board = new SheetBoard;
+    q->setFocusProxy(board);
     all->addWidget(board, 1);
     auto* row = new QHBoxLayout;
     unplaced = new QLabel;

@@ -164,6 +164,8 @@ void MainWindow::fill(int index) {
     }
     m_flat->setVisible(all || m_filled == 1 || m_filled == 2);
     if (m_filled == 3) QTimer::singleShot(0, this, &MainWindow::spreadBoard);
+    if (!all) // letters are tools of the view that is worked in
+        m_frames[static_cast<std::size_t>(std::min(m_filled, 3))]->view()->setFocus(Qt::ShortcutFocusReason);
     if (!all) return;
     if (drew && m_ownSpread && !m_threeSpread.isEmpty()) m_views->setSizes(m_threeSpread);
     QTimer::singleShot(0, this, &MainWindow::spread);
