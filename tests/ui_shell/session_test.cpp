@@ -1,14 +1,11 @@
 #include "tests/ui_shell/fakes.h"
-#include "ui/session/autosave.h"
 #include "ui/session/runner.h"
 #include <QCoreApplication>
 #include <QSignalSpy>
-#include <QTemporaryDir>
 #include <atomic>
 #include <future>
 #include <gtest/gtest.h>
 #include <semaphore>
-#include <unistd.h>
 
 namespace slab::ui {
 namespace {
@@ -192,66 +189,6 @@ TEST(Session, GoesAwayWhileEverythingRuns) {
         session.apply(setScale("0.5", "drag"));
         session.settle();
     }
-}
-
-TEST(Autosave, BringsBackTheWorkOfAWindowThatDied) {
-    const QTemporaryDir folder;
-    Session session(test::quickEngine());
-    Recovered left;
-    {
-        Autosave autosave(&session, folder.path());
-        session.apply(setValue("/title", "\"Half done\""));
-        autosave.setOriginal("/tmp/boat.slabside.json");
-        autosave.flush();
-        EXPECT_TRUE(Autosave::leftBehind(folder.path()).empty()) << "a living window's work is not offered";
-    }
-    const auto found = Autosave::leftBehind(folder.path());
-    ASSERT_EQ(found.size(), 1U);
-    EXPECT_EQ(found[0].title, "Half done");
-    EXPECT_EQ(found[0].original, "/tmp/boat.slabside.json");
-    const auto project = Autosave::read(found[0]);
-    ASSERT_TRUE(project.has_value());
-    EXPECT_EQ(*project, session.project());
-    Autosave::remove(found[0]);
-    EXPECT_TRUE(Autosave::leftBehind(folder.path()).empty());
-}
-
-TEST(Autosave, LeavesNothingAfterASave) {
-    const QTemporaryDir folder;
-    Session session(test::quickEngine());
-    {
-        Autosave autosave(&session, folder.path());
-        session.apply(setValue("/title", "\"Half done\""));
-        autosave.flush();
-        EXPECT_TRUE(QFile::exists(autosave.file()));
-        session.markSaved();
-    }
-    EXPECT_TRUE(Autosave::leftBehind(folder.path()).empty());
-}
-
-TEST(Autosave, SweepsUpLocksOfWindowsThatDied) {
-    const QTemporaryDir folder;
-    const QString dead = folder.filePath("gone.recovery.json.lock"),
-                  alive = folder.filePath("here.recovery.json.lock");
-    // A lock as QLockFile writes it, of a process that is no more: its number is above any that Linux gives.
-    QFile lock(dead);
-    ASSERT_TRUE(lock.open(QIODevice::WriteOnly));
-    lock.write(("4999999\nslabside\n" + QSysInfo::machineHostName() + "\n").toUtf8());
-    lock.close();
-    QLockFile held(alive);
-    ASSERT_TRUE(held.tryLock());
-    EXPECT_TRUE(Autosave::leftBehind(folder.path()).empty());
-    EXPECT_FALSE(QFile::exists(dead));
-    EXPECT_TRUE(QFile::exists(alive));
-}
-
-TEST(Autosave, WaitsLessThanTwoSecondsDuringALongDrag) {
-    const QTemporaryDir folder;
-    Session session(test::quickEngine());
-    Autosave autosave(&session, folder.path());
-    for (int i = 1; i < 50; ++i) session.apply(setScale("0." + std::to_string(100 + i), "drag"));
-    EXPECT_TRUE(autosave.waiting());
-    EXPECT_LT(autosave.longestWait(), 2000);
 }
 
 } // namespace

@@ -10,13 +10,13 @@
 #include <QSaveFile>
 #include <QStandardPaths>
 #include <QUuid>
-#include <future>
 
 namespace slab::ui {
 
 namespace {
 
-constexpr int waitMilliseconds = 1000;
+/// From an edit to its writing, so that a drag is not written pixel by pixel.
+constexpr std::chrono::milliseconds rest{250};
 constexpr const char* suffix = ".recovery.json";
 
 QString recoveryFolder(const QString& given) {
@@ -62,22 +62,16 @@ void sweepLocks(const QDir& dir) {
 } // namespace
 
 Autosave::Autosave(Session* session, QString folder, QObject* parent)
-    : QObject(parent), m_session(session), m_folder(recoveryFolder(folder)),
-      m_writer(std::make_unique<Runner>()) {
+    : QObject(parent), m_session(session), m_folder(recoveryFolder(folder)), m_writer(rest) {
     QDir().mkpath(m_folder);
     m_file = m_folder + "/" + QUuid::createUuid().toString(QUuid::WithoutBraces) + suffix;
     m_lock = std::make_unique<QLockFile>(lockName(m_file));
     m_lock->setStaleLockTime(0); // only a dead process makes it stale
     m_lock->tryLock();
-    m_wait.setSingleShot(true);
-    m_wait.setInterval(waitMilliseconds);
-    connect(&m_wait, &QTimer::timeout, this, &Autosave::write);
-    connect(session, &Session::projectChanged, this, &Autosave::changed);
+    connect(session, &Session::handedOver, this, &Autosave::changed);
 }
 
-Autosave::~Autosave() {
-    drain();
-}
+Autosave::~Autosave() = default;
 
 void Autosave::setOriginal(const QString& path, const QString& folder) {
     m_original = path;
@@ -85,42 +79,25 @@ void Autosave::setOriginal(const QString& path, const QString& folder) {
 }
 
 void Autosave::changed() {
-    if (m_session->history().isSaved()) {
-        discard();
-        return;
-    }
-    // Not started anew by the next change: during a long drag the work is still written every second.
-    if (!m_wait.isActive()) m_wait.start();
-}
-
-void Autosave::write() {
-    auto task = [project = m_session->project(), original = m_original, pictures = m_pictures,
-                 file = m_file](std::stop_token) { writeRecovery(project, original, pictures, file); };
-    m_writer->post(0, std::move(task), Runner::slots);
-}
-
-void Autosave::flush() {
-    m_wait.stop();
     if (m_session->history().isSaved())
         discard(); // nothing to bring back
     else
         write();
-    drain();
 }
 
-void Autosave::drain() {
-    auto done = std::make_shared<std::promise<void>>();
-    auto finished = done->get_future();
-    m_writer->post(
-        1, [done](std::stop_token) { done->set_value(); }, Runner::slots);
-    finished.wait();
+void Autosave::write() {
+    m_writer.post([project = m_session->shared(), original = m_original, pictures = m_pictures,
+                   file = m_file] { writeRecovery(*project, original, pictures, file); });
+}
+
+void Autosave::flush() {
+    changed();
+    m_writer.finish();
 }
 
 void Autosave::discard() {
-    m_wait.stop();
     // Behind any write that is still under way.
-    m_writer->post(
-        0, [file = m_file](std::stop_token) { QFile::remove(file); }, Runner::slots);
+    m_writer.post([file = m_file] { QFile::remove(file); }, true);
 }
 
 std::vector<Recovered> Autosave::leftBehind(const QString& folder) {

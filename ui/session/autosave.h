@@ -1,10 +1,9 @@
 #pragma once
 #include "core/document/project.h"
-#include "ui/session/runner.h"
+#include "ui/session/keeper.h"
 #include <QLockFile>
 #include <QObject>
 #include <QString>
-#include <QTimer>
 #include <memory>
 #include <vector>
 
@@ -21,9 +20,9 @@ struct Recovered {
     QString folder; ///< where the names of its pictures start
 };
 
-/// Keeps unsaved work in a recovery file, written whole in the background at most one second after a change,
-/// so that a kill at any moment loses less than two seconds. A lock beside it tells other windows that this
-/// one is alive.
+/// Keeps unsaved work in a recovery file. Every edit hands the document over to a thread that writes it whole
+/// soon after, whatever this thread does meanwhile, so that a kill at any moment loses less than two seconds.
+/// A lock beside the file tells other windows that this one is alive.
 class Autosave : public QObject {
     Q_OBJECT
 public:
@@ -37,8 +36,7 @@ public:
     /// Writes now and waits (tests, the session manager's last call).
     void flush();
     [[nodiscard]] QString file() const { return m_file; }
-    [[nodiscard]] bool waiting() const { return m_wait.isActive(); }    ///< a write is due
-    [[nodiscard]] int longestWait() const { return m_wait.interval(); } ///< from a change to its write, ms
+    [[nodiscard]] bool waiting() { return m_writer.waiting(); } ///< a write is due
 
     /// Files of windows that are gone; those of living windows are not listed.
     [[nodiscard]] static std::vector<Recovered> leftBehind(const QString& folder = {});
@@ -49,13 +47,11 @@ public:
 private:
     void changed();
     void write();
-    void drain(); ///< waits until everything posted is done
 
     Session* m_session;
     QString m_folder, m_file, m_original, m_pictures;
     std::unique_ptr<QLockFile> m_lock;
-    QTimer m_wait;
-    std::unique_ptr<Runner> m_writer;
+    Keeper m_writer; ///< last: writes what waits before the lock goes
 };
 
 } // namespace slab::ui

@@ -57,6 +57,7 @@ struct Session::Private {
     Session* session;
     Engine engine;
     History history;
+    std::shared_ptr<const Project> current = std::make_shared<const Project>(history.current());
     Evaluation shown;
     std::uint64_t sequence = 1, shownSequence = 0, document = 1, shownDocument = 0;
     Effort shownEffort = Effort::live;
@@ -86,11 +87,11 @@ struct Session::Private {
             if (fullAsked == sequence) return;
             fullAsked = sequence;
         }
-        auto task = [this, project = history.current(), effort, at = sequence,
+        auto task = [this, project = current, effort, at = sequence,
                      revision = history.revision()](std::stop_token stop) {
             // The verdict on the fit is there long before the best layout is: it does not wait for it.
-            if (effort == Effort::full) work(project, Effort::verdict, at, revision, stop);
-            if (!stop.stop_requested()) work(project, effort, at, revision, stop);
+            if (effort == Effort::full) work(*project, Effort::verdict, at, revision, stop);
+            if (!stop.stop_requested()) work(*project, effort, at, revision, stop);
         };
         // A live pass is short and shows something, so it may finish; a full one gives way to whatever is
         // newer.
@@ -177,10 +178,10 @@ struct Session::Private {
                           survey->to == range.second;
         if (done || (surveying && *surveying == key)) return;
         surveying = key;
-        auto task = [this, project = history.current(), key, range = range](std::stop_token stop) {
+        auto task = [this, project = current, key, range = range](std::stop_token stop) {
             ScaleSurvey found;
             try {
-                found = engine.survey(project, range.first, range.second, Job{stop, {}});
+                found = engine.survey(*project, range.first, range.second, Job{stop, {}});
             } catch (const std::exception&) {
                 return; // the evaluation of the same document reports it
             }
@@ -211,6 +212,8 @@ struct Session::Private {
     void changed(bool drag) {
         ++sequence;
         dragging = drag;
+        current = std::make_shared<const Project>(history.current());
+        Q_EMIT session->handedOver();
         const Project key = surveyKey(history.current());
         if (surveying && *surveying != key) stopSurvey();
         const double scale = scaleNow();
@@ -246,6 +249,9 @@ Session::~Session() {
 
 const Project& Session::project() const {
     return m->history.current();
+}
+std::shared_ptr<const Project> Session::shared() const {
+    return m->current;
 }
 const Evaluation& Session::evaluation() const {
     return m->shown;
@@ -353,6 +359,7 @@ void Session::setPictureFiles(const PictureFiles& files) {
 void Session::markSaved() {
     m->history.settle();
     m->history.markSaved();
+    Q_EMIT handedOver();
     Q_EMIT projectChanged();
 }
 

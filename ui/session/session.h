@@ -44,6 +44,7 @@ public:
     ~Session() override;
 
     [[nodiscard]] const Project& project() const;
+    [[nodiscard]] std::shared_ptr<const Project> shared() const; ///< project(), for other threads
     [[nodiscard]] const Evaluation&
     evaluation() const; ///< the newest one that is ready; parts may be null at first
     /// Number of the document that evaluation() is of; replace() brings another one.
@@ -81,6 +82,9 @@ public:
     bool waitUntilAtRest(int milliseconds);
 
 Q_SIGNALS:
+    /// Before anything is worked out or shown: the document has changed or was saved, and shared() may be
+    /// kept.
+    void handedOver();
     void projectChanged();
     void evaluationChanged();
     void selectionChanged();
