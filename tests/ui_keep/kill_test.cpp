@@ -103,6 +103,8 @@ public:
         int status = 0;
         ::waitpid(m_child, &status, 0);
         if (WIFEXITED(status)) ADD_FAILURE() << "the program ended by itself, status " << WEXITSTATUS(status);
+        if (WIFSIGNALED(status) && WTERMSIG(status) != SIGKILL)
+            ADD_FAILURE() << "the program broke down, signal " << WTERMSIG(status);
         m_child = -1;
         return at;
     }
