@@ -13,7 +13,7 @@ preset=${PRESET:-dev}
 configure "$preset"
 cmake --build --preset "$preset" -- -j "$jobs"
 # Every room of the core under sanitizers; SANITIZED="units plates" takes some of them.
-rooms=${SANITIZED:-base units formula document geometry stock donor body picture likeness plates mechanisms frames fit nesting modules takeoff drawing evaluate board pack}
+rooms=${SANITIZED:-base units formula document geometry stock donor body picture likeness plates mechanisms frames fit nesting ride route sight modules takeoff drawing evaluate board pack}
 if [ "${SANITIZERS:-on}" = on ]; then
     configure asan
     targets=()
