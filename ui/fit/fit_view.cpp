@@ -37,9 +37,8 @@ struct FitView::Private {
     std::unique_ptr<FitPrompt> prompt;
     QVariantAnimation glide;
     ViewCamera from, to;
-    bool fitted = false;
-    bool byHand = false; ///< the builder has turned, moved or zoomed since the body was last fitted
-    bool hadShell = false;
+    bool fitted = false, hadShell = false;
+    bool byHand = false;   ///< the builder has turned, moved or zoomed since the body was last fitted
     std::size_t forms = 0; ///< in the document when the scene was last made
     std::uint64_t document = 0;
 
@@ -233,11 +232,12 @@ void FitView::Private::refreshCamera() {
 
 void FitView::Private::resized() {
     const QSize size = canvas->widget()->size();
-    hand->camera.width = std::max(1, size.width());
-    hand->camera.height = std::max(1, size.height());
-    to.width = hand->camera.width;
-    to.height = hand->camera.height;
-    keepInView(); // beside the board it is narrower than it was
+    to.width = hand->camera.width = std::max(1, size.width());
+    to.height = hand->camera.height = std::max(1, size.height());
+    // Beside the board it is narrower, and wide again after it: what no hand has placed fills it.
+    const bool still = !hand->isMoving() && glide.state() != QAbstractAnimation::Running;
+    if (!byHand && still && !hand->scene.empty()) hand->camera.frame(hand->scene.bounds);
+    keepInView();
     refreshCamera();
     showReadout();
 }
