@@ -124,6 +124,8 @@ TEST_F(MarkedSheet, ALevelLineOfItsOwnTurnsItAndKeepsTheDistance) {
     const Picture before = b->project().pictures[0];
     press(*b, "Level");
     EXPECT_TRUE(b->canvas().tool().prompt().words.contains("level in truth"));
+    bool fine = false;
+    QObject::connect(&b->desk(), &BoardDesk::told, [&](const QString&, bool good) { fine = good; });
     b->click(BoardView::side, now(*b, {700, 300}));
     b->click(BoardView::side, now(*b, {100, 350}));
     const Picture& after = b->project().pictures[0];
@@ -131,6 +133,7 @@ TEST_F(MarkedSheet, ALevelLineOfItsOwnTurnsItAndKeepsTheDistance) {
     EXPECT_EQ(after.to, before.to);
     EXPECT_EQ(after.distance, before.distance);
     EXPECT_TRUE(b->view->helpWords().contains("level now")) << b->view->helpWords().toStdString();
+    EXPECT_TRUE(fine) << "no warning";
     EXPECT_NEAR(now(*b, {700, 300}).y(), now(*b, {100, 350}).y(), 25 * far(*b));
     EXPECT_GT(now(*b, {700, 300}).x(), now(*b, {100, 350}).x()) << "it is not stood on its head";
     EXPECT_NEAR((now(*b, {0, 600}) - now(*b, {800, 600})).norm(), 4000, 1e-9);

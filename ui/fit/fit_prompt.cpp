@@ -11,11 +11,10 @@ bool FitPrompt::show(const OpeningKind* kind, const QSize& over, const QPointF& 
     m_pill.setVisible(kind != nullptr);
     if (!kind) return false;
     constexpr int border = 8, shy = 24; // px
-    const QString words =
-        QCoreApplication::translate("FitPrompt",
-                                    "Click where the %1 goes · Return: the middle of the chosen plate · "
-                                    "Esc leaves")
-            .arg(QString::fromStdString(kind->key));
+    const QString words = QCoreApplication::translate(
+                              "FitPrompt", "Click where the %1 goes · Return: middle of the chosen plate · "
+                                           "Esc leaves")
+                              .arg(QString::fromStdString(kind->key));
     m_pill.say(words, Theme::colours().chosen, over.width() - 2 * border);
     const double half = m_pill.geometry().height() / 2.0;
     const double top = border + half, low = over.height() - border - half;

@@ -28,7 +28,9 @@ public:
         painter.drawRoundedRect(QRectF(all).adjusted(1, 1, -1, -1), 5, 5);
         painter.setPen(Theme::colours().ink);
         painter.setFont(Theme::figures(12));
-        painter.drawText(all, static_cast<int>(Qt::AlignCenter) | Qt::TextWordWrap, text);
+        constexpr int beside = 8; // px: words in several lines keep off the border
+        painter.drawText(all.adjusted(beside, 0, -beside, 0),
+                         static_cast<int>(Qt::AlignCenter) | Qt::TextWordWrap, text);
     }
     QString text;
     QColor border;
