@@ -176,7 +176,8 @@ void FitHand::click(const QPointF& at, bool behind) {
         return;
     }
     Selection selection;
-    (item.kind == ItemKind::round ? selection.form : selection.solid) = QString::fromStdString(item.id);
+    const bool form = item.kind == ItemKind::round && !isMechanismSolid(m_session->evaluation(), item.id);
+    (form ? selection.form : selection.solid) = QString::fromStdString(item.id);
     m_session->select(selection);
 }
 
