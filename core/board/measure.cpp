@@ -191,7 +191,7 @@ Expected<Edit> driveLine(const Project& project, int index, const Text& typed) {
                     "Choose a dimension for it to drive.");
     const auto at = static_cast<std::size_t>(d - project.dimensions.begin());
     const Driven driven(project, *line, at);
-    const auto wanted = evaluate(typed, driven.scope(), Space::build, Kind::length);
+    const auto wanted = evaluate(typed, driven.scope(), Space::subject, Kind::length);
     if (!wanted) return Unexpected(wanted.error());
     const auto now = lengthOf(project, driven.scope(), *line);
     if (!now) return Unexpected(now.error());
@@ -201,8 +201,8 @@ Expected<Edit> driveLine(const Project& project, int index, const Text& typed) {
     if (!text) {
         UnitStyle style = unitStyleOf(project.units);
         return fail("does-not-reach",
-                    "No value of " + d->name + " makes this distance " + printLength(wanted->value, style) +
-                        ".",
+                    "No value of " + d->name + " makes this distance " +
+                        printLength(wanted->value / driven.scope().scale, style) + ".",
                     {}, "Type another distance, or let the line drive a dimension that its points use.");
     }
     const std::string pointer = "/dimensions/" + std::to_string(at) + "/value";

@@ -18,8 +18,8 @@ struct MeasuredWay {
 /// In words and the builder's units: "4′ 2″ at 14.5°; 4′ 0-1/2″ along, 1′ 0″ up (subject 10′ 5″)".
 [[nodiscard]] std::string inWords(const MeasuredWay& measured, double scale, const UnitStyle& units);
 
-/// The driven dimension is given the value at which the line measures `typed` (a formula; a length on the
-/// board's build size, or "subject(…)").
+/// The driven dimension is given the value at which the line measures `typed` (a formula; its lengths are
+/// the subject's, as in the form's own fields, unless "build(…)" says otherwise).
 /// @error what evaluate() says of `typed`; "not-driven"; "does-not-reach" when the dimension does not change
 /// the
 ///        distance, or cannot bring it there

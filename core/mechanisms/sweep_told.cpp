@@ -187,10 +187,10 @@ private:
     }
 
     static std::string aboutOf(const Thing& t) {
-        if (t.kind == Thing::Kind::solid) return "mechanism:" + t.mechanism;
-        return (t.kind == Thing::Kind::donor ? "solid:" : t.round ? "form:" : "plate:") + t.name;
+        const bool solid = t.kind == Thing::Kind::donor || t.kind == Thing::Kind::solid;
+        return (solid ? "solid:" : t.round ? "form:" : "plate:") + t.name;
     }
-    /// The mechanism first, then every pair's two, the worst pair's first.
+    /// The mechanism first, then every pair's two, the worst pair's first; of a mechanism's solid both names.
     [[nodiscard]] static std::vector<std::string> about(const std::vector<MetThing>& things) {
         std::vector<std::string> out{"mechanism:" + things.front().worst().check.mechanism};
         const auto add = [&](std::string name) {
@@ -199,8 +199,10 @@ private:
         for (const MetThing& thing : things)
             for (const MetPair* p : thing.pairs) {
                 add("mechanism:" + p->check.mechanism);
-                add(aboutOf(*p->moving));
-                add(aboutOf(*p->other));
+                for (const Thing* t : {p->moving, p->other}) {
+                    if (t->kind == Thing::Kind::solid) add("mechanism:" + t->mechanism);
+                    add(aboutOf(*t));
+                }
             }
         return out;
     }

@@ -50,8 +50,10 @@ Text typedLength(double mm, double error, Unit unit, bool up) {
 
 std::string measuredText(const Measured& length, const UnitStyle& units) {
     UnitStyle style = units;
-    return printLength(rounded(length.value, roundTo(length.error, style), false), style) + " ± " +
-           printFine(length.error, units);
+    const double value = rounded(length.value, roundTo(length.error, style), false);
+    // A coarse step does not change how fractions are written: beside it they are in the builder's own.
+    style.denominator = std::max(style.denominator, units.denominator);
+    return printLength(value, style) + " ± " + printFine(length.error, units);
 }
 
 Text fineLength(double mm, Unit unit) {

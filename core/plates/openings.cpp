@@ -1,5 +1,6 @@
 // Openings from the document as figures, and where they lie on a plate laid flat.
 #include "core/plates/openings.h"
+#include "core/geometry/segment.h"
 #include "core/plates/cuts.h"
 #include "core/plates/facets.h"
 #include "core/plates/margins.h"
@@ -147,6 +148,22 @@ std::optional<FlatOpening> flatOf(const ResolvedOpening& o, const Plate& plate, 
     return out;
 }
 
+/// An opening over the plate's edge is no hole: its border is a part of the outline, with nothing of the
+/// plate left in it.
+bool isNotchedBy(const Ring& outline, const Ring& opening) {
+    constexpr double slack = 0.05, shortest = 1; // mm
+    const auto borders = [&](const Vec2& p) {
+        for (std::size_t i = 0; i < opening.size(); ++i)
+            if (toSegment(p, opening[i], opening[(i + 1) % opening.size()]) < slack) return true;
+        return false;
+    };
+    for (std::size_t i = 0; i < outline.size(); ++i) {
+        const Vec2 &a = outline[i], &b = outline[(i + 1) % outline.size()];
+        if ((b - a).norm() > shortest && borders(a) && borders(b) && borders((a + b) / 2)) return true;
+    }
+    return false;
+}
+
 } // namespace
 
 bool takesOpenings(const Plate& plate, const Body& body) {
@@ -168,7 +185,10 @@ std::vector<FlatOpening> openingsOn(const Plate& plate, const Body& body, const 
         ResolvedOpening figures;
         if (!readOpening(project.openings[i], scope, told, figures)) continue;
         auto flat = flatOf(figures, plate, body);
-        if (!flat || intersect({{flat->outline, {}}}, {{plate.boundary.outer, {}}}).empty()) continue;
+        if (!flat) continue;
+        const Ring& outline = plate.boundary.outer;
+        if (intersect({{flat->outline, {}}}, {{outline, {}}}).empty() && !isNotchedBy(outline, flat->outline))
+            continue;
         flat->index = static_cast<int>(i);
         out.push_back(std::move(*flat));
     }

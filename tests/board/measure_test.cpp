@@ -68,11 +68,13 @@ TEST(DimensionLines, measureAlongAxesAndTruly) {
 
 TEST(DriveLine, straightFormulasAreSolved) {
     const Project p = lined("hull/keel", "hull/stem head", "x", "hull_length", "0.5");
-    const Project next = applied(p, driveLine(p, 0, "2.2 m"));
+    // At half size: a figure is the subject's, as in the fields of its points.
+    const Project next = applied(p, driveLine(p, 0, "4.4 m"));
     EXPECT_EQ(next.dimensions[0].value, "4400 mm");
     EXPECT_NEAR(measured(next), 2200, 1e-9);
-    const Project subject = applied(p, driveLine(p, 0, "subject(4.2 m)"));
-    EXPECT_EQ(subject.dimensions[0].value, "4200 mm");
+    const Project built = applied(p, driveLine(p, 0, "build(2.1 m)"));
+    EXPECT_EQ(built.dimensions[0].value, "4200 mm");
+    EXPECT_NEAR(measured(built), 2100, 1e-9);
 }
 
 TEST(DriveLine, keepsTheDimensionsFormula) {
@@ -121,14 +123,14 @@ TEST(MakeDriving, rewritesTheSecondPoint) {
     EXPECT_EQ(std::get<ProfileShape>(next.forms[0].shape).outline[4].z, "300 mm + freeboard");
     EXPECT_EQ(next.lines[0].drives, "freeboard");
     EXPECT_NEAR(measured(next), 600, 1e-9);
-    EXPECT_NEAR(measured(applied(next, driveLine(next, 0, "700 mm"))), 700, 1e-9);
+    EXPECT_NEAR(measured(applied(next, driveLine(next, 0, "1400 mm"))), 700, 1e-9);
 }
 
 TEST(MakeDriving, betweenForms) {
     const Project p = lined("hull/stem head", "house/front", "x", "", "0.4");
     const Project next = applied(p, makeDriving(p, scopeIn(p), 0, "foredeck"));
     EXPECT_EQ(std::get<TaperShape>(next.forms[1].shape).base[1].x, "hull_length - foredeck - 0.5 m");
-    EXPECT_NEAR(measured(applied(next, driveLine(next, 0, "1 m"))), 1000, 1e-9);
+    EXPECT_NEAR(measured(applied(next, driveLine(next, 0, "1 m"))), 400, 1e-9) << "a metre of the subject";
 }
 
 TEST(MakeDriving, refuses) {

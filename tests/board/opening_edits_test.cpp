@@ -150,6 +150,32 @@ TEST(OpeningEdits, FlatOutlinesAreTheHolesThatAreCut) {
     }
 }
 
+// Over the edge an opening is a part of the outline; it is there all the same.
+TEST(OpeningEdits, OneOverTheEdgeIsOnThePlate) {
+    for (const bool hosted : {true, false})
+        for (const OpeningShape shape : {OpeningShape::rectangle, OpeningShape::circle}) {
+            Project p = crate();
+            Opening o;
+            o.name = "arch";
+            o.shape = shape;
+            o.width = o.diameter = "300 mm";
+            o.height = "200 mm";
+            if (hosted)
+                o.plate = "crate/port", o.v = "-500 mm";
+            else
+                o.direction = "y", o.x = "1 m", o.z = "200 mm";
+            p.openings = {o};
+            const Evaluation e = evaluated(p);
+            const Plate& plate = plateOf(e, "crate/port");
+            ASSERT_TRUE(plate.holes.empty()) << "it is merged into the outline";
+            const auto all = openingsOn(plate, *e.body, p, *e.scope);
+            ASSERT_EQ(all.size(), 1U) << (hosted ? "hosted" : "along y");
+            EXPECT_EQ(all[0].index, 0);
+            EXPECT_TRUE(openingsOn(plateOf(e, "crate/back"), *e.body, p, *e.scope).empty());
+            EXPECT_TRUE(openingsOn(plateOf(e, "crate/top"), *e.body, p, *e.scope).empty());
+        }
+}
+
 TEST(OpeningEdits, RoomToTheEdge) {
     const Project p = crate();
     const Evaluation e = evaluated(p);

@@ -52,7 +52,8 @@ bool resolves(const std::string& about, const Project& p, const Evaluation& e) {
     if (kind == "stock") return named(p.stock.sheets, name);
     if (kind == "solid")
         return (e.donor && named(e.donor->solids, name)) || named(p.donor.solids, name) ||
-               (name.starts_with("donor/") && named(p.donor.solids, name.substr(6)));
+               (name.starts_with("donor/") && named(p.donor.solids, name.substr(6))) ||
+               (e.mechanisms && named(e.mechanisms->solids, name));
     if (kind == "edge") {
         const std::size_t bar = name.find('|');
         return bar != std::string::npos &&

@@ -6,6 +6,7 @@
 #include "tests/mechanisms/boat.h"
 #include <algorithm>
 #include <cmath>
+#include <gmock/gmock.h>
 #include <numbers>
 
 namespace slab {
@@ -53,6 +54,21 @@ TEST(SweepTold, OneMistakeIsOneFindingForEachParty) {
         const Finding& f = *told[s.group == "rider" ? 0 : 1];
         EXPECT_NE(std::find(f.about.begin(), f.about.end(), "solid:" + s.name), f.about.end()) << s.name;
     }
+}
+
+// A tube is no plate: its finding names the tube itself, so that it can be shown.
+TEST(SweepTold, ASolidOfAMechanismIsNamed) {
+    Boat boat;
+    boat.project.mechanisms.trunnions = {monitor()};
+    boat.make({solidAt("donor/post", {200, -500, 650}, {300, 500, 1400})});
+    bool any = false;
+    for (const Finding* f : sweepsTold(boat)) {
+        if (f->message.find("monitor/tube") == std::string::npos) continue;
+        any = true;
+        EXPECT_THAT(f->about, ::testing::Contains("solid:monitor/tube")) << f->message;
+        EXPECT_THAT(f->about, ::testing::Contains("mechanism:monitor")) << f->message;
+    }
+    EXPECT_TRUE(any) << boat.told();
 }
 
 // Near the wall at -178 the house is nearer than 20 where 150 cos a + 100 sin a > 158: from

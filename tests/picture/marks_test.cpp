@@ -280,6 +280,11 @@ TEST(MeasuredText, ReadsAsItIsTakenOver) {
     EXPECT_EQ(measuredText({(3 * 12 + 11 + 0.3125) * 25.4, 8}, feet).substr(0, 13),
               measuredText({(3 * 12 + 11 + 0.25) * 25.4, 8}, feet).substr(0, 13))
         << "to a quarter, as typed";
+    // Fractions beside each other are written alike, however coarse the step.
+    EXPECT_EQ(measuredText({(29 * 12 + 1.5) * 25.4, (15 * 12 + 0.875) * 25.4}, feet),
+              "29′ 1-1/2″ ± 15′ 0-7/8″");
+    EXPECT_EQ(measuredText({10.75 * 25.4, 0.75 * 25.4}, feet), "11″ ± 3/4″");
+    EXPECT_EQ(measuredText({10.75 * 25.4, 0.375 * 25.4}, feet), "10-3/4″ ± 3/8″");
 }
 
 } // namespace

@@ -48,7 +48,7 @@ TEST(BoardPrompts, AreLegibleInLightAndDarkAndOutOfTheHandsWay) {
         QPainter painter(&image);
         const QRectF paper(24, 24, 876, 476);
         const QRectF at =
-            paintPrompt(painter, {paper, {}, {}, {}}, {"Click the other point", 2, 2}, "Why not.");
+            paintPrompt(painter, {paper, {}, {}, {}}, {"Click the other point", 2, 2}, {"Why not."});
         painter.end();
         EXPECT_LT(at.bottom(), paper.top() + 110) << "near the upper edge";
         EXPECT_TRUE(paper.contains(at));
@@ -65,6 +65,90 @@ TEST(BoardPrompts, AreLegibleInLightAndDarkAndOutOfTheHandsWay) {
         EXPECT_TRUE(paintPrompt(painter, {paper, {}, {}, {}}, {}, {}).isEmpty());
     }
     Theme::setDark(was);
+}
+
+/// Pixels of a colour in an image, to within what antialiasing leaves.
+int pixelsOf(const QImage& image, const QColor& colour) {
+    int count = 0;
+    for (int y = 0; y < image.height(); ++y)
+        for (int x = 0; x < image.width(); ++x) {
+            const QColor at = image.pixelColor(x, y);
+            count += std::abs(at.red() - colour.red()) + std::abs(at.green() - colour.green()) +
+                                 std::abs(at.blue() - colour.blue()) <
+                             6
+                         ? 1
+                         : 0;
+        }
+    return count;
+}
+
+TEST(BoardPrompts, GoodNewsIsNoWarning) {
+    const bool was = Theme::dark();
+    for (const bool dark : {false, true}) {
+        Theme::setDark(dark);
+        const Palette& c = Theme::colours();
+        for (const bool fine : {false, true}) {
+            QImage image(900, 200, QImage::Format_RGB32);
+            image.fill(c.card);
+            QPainter painter(&image);
+            paintPrompt(painter, {QRectF(0, 0, 900, 200), {}, {}, {}}, {}, {"It holds.", fine});
+            painter.end();
+            EXPECT_EQ(pixelsOf(image, c.tight) > 100, !fine) << pixelsOf(image, c.tight);
+            EXPECT_EQ(pixelsOf(image, c.fits) > 100, fine) << pixelsOf(image, c.fits);
+        }
+    }
+    Theme::setDark(was);
+}
+
+TEST(BoardPrompts, CoverNoDrawingWhereThereIsRoomBesideIt) {
+    for (const QSize& size : {QSize(1000, 640), QSize(820, 520), QSize(1366, 700), QSize(1600, 1000)}) {
+        BoardBench b(hull());
+        b.view->resize(size);
+        QCoreApplication::processEvents();
+        b.canvas().fit();
+        const BoardInk ink{b.desk(), b.canvas().view(), b.canvas().paper(), 1, 0};
+        const PromptRoom room = b.canvas().promptRoom(ink);
+        QImage image(b.canvas().size(), QImage::Format_RGB32);
+        QPainter painter(&image);
+        for (const BoardTold& told : {BoardTold{}, BoardTold{"A dimension line runs from point to point."}}) {
+            const QRectF at =
+                paintPrompt(painter, room, {"Dimension: click the point that it starts from", 1, 3}, told);
+            EXPECT_TRUE(room.paper.contains(at));
+            for (const QRectF& drawn : room.drawn)
+                EXPECT_FALSE(at.intersects(drawn))
+                    << size.width() << " wide, at " << at.left() << ", " << at.top();
+        }
+    }
+}
+
+TEST(BoardTitles, LieUnderNoRuler) {
+    BoardBench b(hull());
+    const auto titles = [&] {
+        return titleBoxes(BoardInk{b.desk(), b.canvas().view(), b.canvas().paper(), 1, 0});
+    };
+    const auto expectClear = [&](const char* when) {
+        const QRectF paper = b.canvas().paper();
+        const auto boxes = titles();
+        for (const BoardView view : boardViews) {
+            const auto i = static_cast<std::size_t>(view);
+            const QRectF area = b.canvas().view().toScreen(b.desk().sheet().area[i]).intersected(paper);
+            if (area.width() < boxes[i].width() || area.height() < 2 * boxes[i].height()) continue;
+            EXPECT_GE(boxes[i].top(), paper.top()) << when << ", view " << i;
+            EXPECT_GE(boxes[i].left(), paper.left()) << when << ", view " << i;
+        }
+    };
+    expectClear("fitted");
+    PaperView up = b.canvas().view();
+    const QRectF side = up.toScreen(b.desk().sheet().area[0]);
+    up.origin.ry() -= side.top() - b.canvas().paper().top() - 24; // its title would lie half under the ruler
+    b.canvas().setPaper(up);
+    expectClear("moved up");
+    up.origin.ry() -= 40;
+    up.origin.rx() -= side.left() - b.canvas().paper().left() + 30;
+    b.canvas().setPaper(up);
+    expectClear("moved up and left");
+    b.canvas().fitView(BoardView::front);
+    expectClear("the front alone");
 }
 
 TEST(BoardPrompts, CoverNoTitleAndAreSaidInOnePlace) {

@@ -246,6 +246,30 @@ TEST(Dimensions, ALineIsDrawnAndDrivesWhatItMeasures) {
     EXPECT_TRUE(b.project().lines.empty());
 }
 
+TEST(Dimensions, ADistanceIsTypedAtTheSubjectsSizeAsOtherFiguresAre) {
+    Project project = test::hull();
+    project.scale = "1/2";
+    BoardBench b(project);
+    b.key(Qt::Key_D);
+    b.click(BoardView::side, b.at(BoardView::side, "hull/stern"));
+    b.click(BoardView::side, b.at(BoardView::side, "hull/deck"));
+    b.click(BoardView::side, {250, 650});
+    ASSERT_TRUE(b.view->dimensionStrip()->serves());
+    StripEntry* distance = b.view->dimensionStrip()->distance();
+    EXPECT_EQ(distance->edit()->text(), "1000 mm") << "as the point's own x";
+    EXPECT_EQ(distance->built()->text(), "500 mm") << "and what is built";
+    distance->edit()->setFocus();
+    distance->edit()->selectAll();
+    QTest::keyClicks(distance->edit(), "1200 mm");
+    EXPECT_EQ(distance->built()->text(), "600 mm") << "told while it is typed";
+    QTest::keyClick(distance->edit(), Qt::Key_Return);
+    ASSERT_TRUE(b.session->waitUntilAtRest(20000));
+    EXPECT_NEAR(b.at(BoardView::side, "hull/deck").x() - b.at(BoardView::side, "hull/stern").x(), 600, 1e-6);
+    EXPECT_EQ(b.project().dimensions.back().value, "1200 mm");
+    EXPECT_EQ(distance->edit()->text(), "1200 mm");
+    EXPECT_EQ(distance->built()->text(), "600 mm");
+}
+
 TEST(Dimensions, WhereTheLineLiesSaysWhatItMeasures) {
     const Vec2 a(0, 0), c(1000, 500);
     EXPECT_EQ(DimensionTool::alongFor(BoardView::side, a, c, {500, 900}), "x");

@@ -23,7 +23,10 @@ protected:
     }
     static StripEntry* entry(const BoardBench& b, const QString& label) {
         for (auto* one : b.view->pictureStrip()->findChildren<StripEntry*>())
-            if (one->label() == label) return one;
+            if (one->label() == label) {
+                test::unfold(b.view->pictureStrip(), one);
+                return one;
+            }
         ADD_FAILURE() << "no field " << label.toStdString();
         return nullptr;
     }
@@ -121,6 +124,8 @@ TEST_F(MarkedSheet, ALevelLineOfItsOwnTurnsItAndKeepsTheDistance) {
     const Picture before = b->project().pictures[0];
     press(*b, "Level");
     EXPECT_TRUE(b->canvas().tool().prompt().words.contains("level in truth"));
+    bool fine = false;
+    QObject::connect(&b->desk(), &BoardDesk::told, [&](const QString&, bool good) { fine = good; });
     b->click(BoardView::side, now(*b, {700, 300}));
     b->click(BoardView::side, now(*b, {100, 350}));
     const Picture& after = b->project().pictures[0];
@@ -128,9 +133,23 @@ TEST_F(MarkedSheet, ALevelLineOfItsOwnTurnsItAndKeepsTheDistance) {
     EXPECT_EQ(after.to, before.to);
     EXPECT_EQ(after.distance, before.distance);
     EXPECT_TRUE(b->view->helpWords().contains("level now")) << b->view->helpWords().toStdString();
+    EXPECT_TRUE(fine) << "no warning";
     EXPECT_NEAR(now(*b, {700, 300}).y(), now(*b, {100, 350}).y(), 25 * far(*b));
     EXPECT_GT(now(*b, {700, 300}).x(), now(*b, {100, 350}).x()) << "it is not stood on its head";
     EXPECT_NEAR((now(*b, {0, 600}) - now(*b, {800, 600})).norm(), 4000, 1e-9);
+    // The field tells by how much; typed, the same figure leaves it where it is.
+    const Vec2 level = now(*b, {800, 600}) - now(*b, {0, 600});
+    const QString turned = entry(*b, "turned")->edit()->text();
+    const double told = parseAngle(turned.toStdString()).value_or(99);
+    EXPECT_NEAR(told, std::atan2(level.y(), level.x()), 1e-4) << turned.toStdString();
+    EXPECT_GT(std::abs(told), 0.05) << "it has been turned";
+    const Project levelled = b->project();
+    type(entry(*b, "turned"), turned + " ");
+    const Vec2 typed = now(*b, {800, 600}) - now(*b, {0, 600});
+    EXPECT_NEAR(std::atan2(typed.y(), typed.x()), told, 1e-4) << b->project().pictures[0].rotation;
+    EXPECT_EQ(b->project().pictures[0].level_from, PicturePoint{});
+    b->session->undo();
+    ASSERT_EQ(b->project(), levelled);
     // Two other points of a distance leave the level line alone.
     press(*b, "Two points");
     b->click(BoardView::side, now(*b, {200, 200}));

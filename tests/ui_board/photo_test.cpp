@@ -42,7 +42,10 @@ protected:
     }
     static StripEntry* entry(const BoardBench& b, const QString& label) {
         for (auto* one : b.view->pictureStrip()->findChildren<StripEntry*>())
-            if (one->label() == label) return one;
+            if (one->label() == label) {
+                test::unfold(b.view->pictureStrip(), one);
+                return one;
+            }
         return nullptr;
     }
 };
@@ -181,6 +184,7 @@ TEST_F(PhotoAtAnAngle, FieldsOfItsStripKeepTheirWidthWhileTyped) {
     for (const char* label : {"distance", "rectangle", "by"}) {
         StripEntry* one = entry(b, label);
         ASSERT_NE(one, nullptr);
+        QCoreApplication::processEvents();
         const int width = one->edit()->width(), strip = b.view->pictureStrip()->height();
         QTest::keyClicks(one->edit(), "length * 3 / 4 - apron * 1200 mm");
         QCoreApplication::processEvents();

@@ -178,6 +178,7 @@ TEST_F(SheetOfViews, EscapeInAStripGoesBackToTheSheet) {
     b.click(BoardView::side, place(400, 300));
     auto boxes = b.view->pictureStrip()->findChildren<QComboBox*>();
     ASSERT_FALSE(boxes.isEmpty());
+    test::unfold(b.view->pictureStrip(), boxes.front());
     boxes.front()->setFocus();
     QKeyEvent ask(QEvent::ShortcutOverride, Qt::Key_Escape, Qt::NoModifier);
     ask.ignore();
@@ -257,9 +258,60 @@ TEST_F(SheetOfViews, APictureIsCroppedAtItsEdgesInOneStepAndComesBack) {
     EXPECT_EQ(b.project(), before) << "three drags, three steps";
 }
 
+/// Rows of what is seen in the strip, by their middles.
+int rowsOf(const QWidget* strip) {
+    std::vector<int> middles;
+    for (const QObject* child : strip->children()) {
+        const auto* part = qobject_cast<const QWidget*>(child);
+        if (!part || part->isHidden()) continue;
+        const int y = part->geometry().center().y();
+        if (std::none_of(middles.begin(), middles.end(), [&](int m) { return std::abs(m - y) < 8; }))
+            middles.push_back(y);
+    }
+    return static_cast<int>(middles.size());
+}
+
+TEST_F(SheetOfViews, TheStripTakesThreeRowsAndAllOfItIsReachedByKeys) {
+    // Beside the body in windows of 1366 and 1600 px, and alone in one of 1366.
+    for (const int width : {900, 1130, 1340}) {
+        BoardBench b(sheet());
+        b.view->resize(width, 700);
+        b.canvas().pictures().setFolder(folder.path());
+        b.canvas().fit();
+        b.click(BoardView::side, place(400, 300));
+        QCoreApplication::processEvents();
+        const PictureStrip* strip = b.view->pictureStrip();
+        ASSERT_TRUE(strip->isVisible());
+        EXPECT_LE(rowsOf(strip), 3) << width;
+        const auto sections = strip->sectionButtons();
+        ASSERT_FALSE(sections.isEmpty());
+        for (QToolButton* section : sections) {
+            ASSERT_TRUE(section->isVisible()) << width;
+            EXPECT_NE(section->focusPolicy() & Qt::TabFocus, 0) << section->text().toStdString();
+            section->setFocus(Qt::TabFocusReason);
+            QTest::keyClick(section, Qt::Key_Space);
+            QCoreApplication::processEvents();
+            EXPECT_TRUE(section->isChecked());
+            EXPECT_LE(rowsOf(strip), 3) << section->text().toStdString() << " at " << width;
+        }
+        // Every part comes by one of them.
+        for (const char* deed : {"Two points", "Level", "Four corners", "Crop", "Cut into views", "Mark",
+                                 "Measure on it", "Hide", "Remove"})
+            EXPECT_TRUE(buttonOf(strip, deed)->isVisible()) << deed;
+        for (auto* one : strip->findChildren<StripEntry*>()) {
+            test::unfold(strip, one);
+            EXPECT_TRUE(one->isVisible()) << one->label().toStdString();
+        }
+        // A figure typed over the sheet goes to the known distance, wherever that is.
+        b.canvas().setFocus();
+        b.key(Qt::Key_7);
+        EXPECT_TRUE(strip->focusWidget() && strip->focusWidget()->isVisible());
+    }
+}
+
 TEST_F(SheetOfViews, TheStripKeepsWhatBelongsTogetherInOneRow) {
     BoardBench b(sheet());
-    b.view->resize(1340, 700); // the board alone in a window of 1366 px
+    b.view->resize(2700, 900); // a large screen: all of it is seen
     b.canvas().pictures().setFolder(folder.path());
     b.canvas().fit();
     b.click(BoardView::side, place(400, 300));
@@ -272,7 +324,8 @@ TEST_F(SheetOfViews, TheStripKeepsWhatBelongsTogetherInOneRow) {
     };
     for (const char* deed : {"Cut into views", "Mark", "Measure on it", "Hide", "Remove"})
         EXPECT_EQ(row(deed), row("Crop")) << deed;
-    EXPECT_GT(row("Crop"), row("Two points"));
+    for (const char* deed : {"Two points", "Level", "Plumb"}) EXPECT_EQ(row(deed), row("Level")) << deed;
+    for (const QToolButton* section : strip->sectionButtons()) EXPECT_FALSE(section->isVisible());
     for (const auto* label : strip->findChildren<ElidedLabel*>())
         EXPECT_EQ(label->shown(), label->text()) << label->text().toStdString();
 }

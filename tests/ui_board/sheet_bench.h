@@ -1,6 +1,7 @@
 #pragma once
 // A board over one picture.
 #include "tests/ui_board/board_bench.h"
+#include "ui/board/picture_strip.h"
 #include <QImage>
 #include <QTemporaryDir>
 #include <QToolButton>
@@ -32,9 +33,24 @@ protected:
     static Vec2 place(double right, double down) { return {right * 5, (600 - down) * 5}; }
 };
 
+/// Brings a part of a picture's strip where it is folded away, as a builder does: by the buttons of its
+/// sections.
+inline void unfold(const QWidget* strip, const QWidget* part) {
+    const auto* own = qobject_cast<const PictureStrip*>(strip);
+    if (!own || !part || !part->isHidden()) return;
+    for (QToolButton* section : own->sectionButtons()) {
+        if (section->isHidden() || section == part) continue;
+        QTest::mouseClick(section, Qt::LeftButton);
+        if (!part->isHidden()) return;
+    }
+}
+
 inline QToolButton* buttonOf(const QWidget* strip, const QString& words) {
     for (auto* button : strip->findChildren<QToolButton*>())
-        if (button->text() == words) return button;
+        if (button->text() == words) {
+            unfold(strip, button);
+            return button;
+        }
     return nullptr;
 }
 

@@ -100,6 +100,8 @@ TEST_F(FitHandsTest, AClickOnAPlatePutsAnOpeningInSpace) {
     for (QAction* action : button("Opening")->menu()->actions())
         if (action->text() == "Light") action->trigger();
     ASSERT_NE(controls->opening(), nullptr);
+    EXPECT_TRUE(view->prompt().contains("Click where the light goes")) << view->prompt().toStdString();
+    EXPECT_TRUE(view->prompt().contains("Esc leaves")) << view->prompt().toStdString();
     const auto at = view->pixelOf("crate/front");
     ASSERT_TRUE(at);
     mouse(QEvent::MouseMove, *at, Qt::NoButton, Qt::NoButton);
@@ -116,6 +118,7 @@ TEST_F(FitHandsTest, AClickOnAPlatePutsAnOpeningInSpace) {
     ASSERT_EQ(front.holes.size(), 1U);
     key(Qt::Key_Escape);
     EXPECT_EQ(controls->opening(), nullptr);
+    EXPECT_TRUE(view->prompt().isEmpty()) << view->prompt().toStdString();
     session.selectPlate("crate/port");
     controls->arm(&openingKinds()[2]);
     key(Qt::Key_Return);

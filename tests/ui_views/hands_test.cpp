@@ -142,6 +142,61 @@ TEST_F(PanelHandsTest, ADragKeepsTheFormulaAndIsOneStep) {
     EXPECT_EQ(session.history().undoLabel(), "Delete opening light");
 }
 
+TEST_F(PanelHandsTest, AnOpeningOverTheEdgeIsChosenAndDragged) {
+    Project p = slab::test::crate();
+    Opening o;
+    o.name = "arch";
+    o.shape = OpeningShape::rectangle;
+    o.width = "300 mm";
+    o.height = "200 mm";
+    o.plate = "crate/port";
+    o.v = "-500 mm";
+    p.openings = {o};
+    open(p);
+    const Vec2 from = middle() + Vec2(0, -450);
+    QTest::mouseClick(canvas, Qt::LeftButton, {}, px(from));
+    EXPECT_EQ(session.selection().part, "/openings/0");
+    drag(px(from), px(from + Vec2(200, 120)));
+    EXPECT_NEAR(value(session.project().openings[0].u), 200, 2 * mmPerPx() + 5);
+    EXPECT_NEAR(value(session.project().openings[0].v), -380, 2 * mmPerPx() + 5);
+}
+
+TEST_F(PanelHandsTest, AnotherSizeOrAnotherBodyKeepsInViewWhatWasSeen) {
+    open(slab::test::crate());
+    // A corner from near.
+    const Box2 box = bounds(panel().boundary.outer);
+    const Vec2 corner = box.min + Vec2(0.2 * box.size().x(), 0.7 * box.size().y());
+    for (int i = 0; i < 20; ++i) {
+        QWheelEvent wheel(QPointF(px(corner)), canvas->mapToGlobal(QPointF(px(corner))), {}, {0, 120},
+                          Qt::NoButton, Qt::NoModifier, Qt::NoScrollPhase, false);
+        QApplication::sendEvent(canvas, &wheel);
+    }
+    const auto seen = [&] {
+        const Box2 now = bounds(panel().boundary.outer);
+        const Vec2 at = canvas->view().toPaper(QRectF(canvas->rect()).center());
+        return Vec2((at - now.min).cwiseQuotient(now.size()));
+    };
+    const auto shown = [&] {
+        return canvas->height() / (canvas->view().scale * bounds(panel().boundary.outer).size().y());
+    };
+    const Vec2 before = seen();
+    const double share = shown();
+    ASSERT_LT(share, 0.5) << "it is seen from near";
+    Project smaller = session.project();
+    smaller.scale = "1/2";
+    session.apply({"Half as large", {}, [smaller](const Project&) { return smaller; }});
+    test::rest(session);
+    QApplication::processEvents();
+    EXPECT_LT((seen() - before).norm(), 0.02) << "the same corner";
+    EXPECT_NEAR(shown(), share, 0.02 * share) << "as much of it";
+    // Another body is another panel, whatever its name.
+    session.replace(slab::test::crate("3 m"));
+    test::rest(session);
+    session.selectPlate("crate/port");
+    QApplication::processEvents();
+    EXPECT_TRUE(QRectF(canvas->rect()).contains(canvas->outlineOnScreen().boundingRect()));
+}
+
 TEST_F(PanelHandsTest, AllOfItByKeys) {
     open(slab::test::crate());
     take("Light");

@@ -123,6 +123,13 @@ TEST(FitViewRefit, TheFirstFormAndWhatGrowsStayInTheView) {
     const double alone = shareOfWidth(view);
     EXPECT_GT(alone, 0.2);
     EXPECT_TRUE(view.showsAll());
+    // Beside the board it is narrow; wide again it is as large as it was.
+    for (const QSize& size : {QSize(220, 480), QSize(640, 480)}) {
+        view.resize(size);
+        QApplication::processEvents();
+        EXPECT_TRUE(view.showsAll()) << size.width() << " wide";
+    }
+    EXPECT_NEAR(shareOfWidth(view), alone, 0.02);
     for (const char* scale : {"0.1", "2", "9"}) {
         ASSERT_TRUE(session.apply(setScale(scale, "drag")));
         test::rest(session);

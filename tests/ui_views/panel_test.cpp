@@ -101,6 +101,27 @@ TEST_F(PanelViewTest, ClickOnAnEdgeThenMitreThenUndo) {
     EXPECT_EQ(plate("hull/port").boundary.edges[static_cast<std::size_t>(edge)].role, EdgeRole::covers);
 }
 
+TEST_F(PanelViewTest, WordsAndFiguresKeepClearOfEachOtherAtEverySize) {
+    int words = 0;
+    for (const QSize& size : {QSize(760, 460), QSize(420, 240), QSize(330, 190), QSize(260, 150),
+                              QSize(700, 130), QSize(180, 420), QSize(1400, 900)}) {
+        canvas->setFixedSize(size);
+        for (const Panel& panel : *session.evaluation().panels)
+            for (int edge = -1; edge < static_cast<int>(panel.boundary.edges.size()); ++edge) {
+                session.selectPlate(QString::fromStdString(panel.name), edge);
+                QCoreApplication::processEvents();
+                const auto boxes = canvas->wordsOnScreen();
+                words += static_cast<int>(boxes.size());
+                for (std::size_t i = 0; i < boxes.size(); ++i)
+                    for (std::size_t k = i + 1; k < boxes.size(); ++k)
+                        EXPECT_FALSE(boxes[i].adjusted(1, 1, -1, -1).intersects(boxes[k]))
+                            << panel.name << ", edge " << edge << ", " << size.width() << " x "
+                            << size.height() << ": " << i << " over " << k;
+            }
+    }
+    EXPECT_GT(words, 500) << "there is something to overlap";
+}
+
 TEST_F(PanelViewTest, BackToTheRuleTakesTheChoiceAway) {
     session.selectPlate("hull/port", edgeTo("hull/port", "hull/front"));
     bar->button(EdgeChoice::neighbourCovers)->click();

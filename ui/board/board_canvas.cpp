@@ -119,9 +119,9 @@ double BoardCanvas::grid() const {
     return m_gridOn ? gridStep(m_view.scale, m_desk->scene().units.unit) : 0;
 }
 
-void BoardCanvas::setTold(const QString& words) {
-    if (words == m_told) return;
-    m_told = words;
+void BoardCanvas::setTold(const BoardTold& told) {
+    if (told == m_told) return;
+    m_told = told;
     update();
 }
 

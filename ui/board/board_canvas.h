@@ -37,7 +37,7 @@ public:
     /// Where what is asked may stand: clear of the views' titles, of cards and of the pointer.
     [[nodiscard]] PromptRoom promptRoom(const BoardInk& ink) const;
 
-    void setTold(const QString& words);            ///< why something could not be done, written on the board
+    void setTold(const BoardTold& told);           ///< why something could not be done, written on the board
     void setTool(std::unique_ptr<BoardTool> tool); ///< null = choose
     [[nodiscard]] BoardTool& tool() const { return *m_tool; }
     [[nodiscard]] PictureLayer& pictures() const { return *m_pictures; }
@@ -87,7 +87,7 @@ private:
     PaperView m_view;
     BoardPointer m_pointer;
     QPointF m_last;
-    QString m_told;
+    BoardTold m_told;
     bool m_touched = false; ///< zoomed or moved by hand: not fitted again
     QSize m_fitted;         ///< of the canvas when all was fitted last
     bool m_gridOn = true, m_space = false, m_panning = false, m_over = false;

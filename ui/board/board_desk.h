@@ -79,7 +79,8 @@ public:
 Q_SIGNALS:
     void sceneChanged();
     void choiceChanged();
-    void told(const QString& words); ///< why something could not be done
+    /// Why something could not be done; fine: what was done is all right.
+    void told(const QString& words, bool fine = false);
 
 private:
     void refresh();

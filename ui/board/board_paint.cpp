@@ -80,6 +80,16 @@ QString titleWords(const BoardInk& ink, BoardView view) {
     return elided(titles[static_cast<int>(view)], titleFont(), std::max(area.width() + 60, 170.0));
 }
 
+/// In sight as long as its elevation is: off the rulers, which lie over the paper's edges.
+QPointF offTheRulers(const BoardInk& ink, const QRectF& area, QPointF at, double half) {
+    constexpr double clear = 5; // px
+    const double high = QFontMetricsF(titleFont()).height() / 2;
+    const double left = ink.paper.left() + half + clear, top = ink.paper.top() + high + clear;
+    if (at.x() < left && area.right() > left) at.setX(left);
+    if (at.y() < top && area.bottom() > top + high) at.setY(top);
+    return at;
+}
+
 QPointF titleSpot(const BoardInk& ink, BoardView view) {
     const Box2& box = ink.desk.sheet().area[static_cast<std::size_t>(view)];
     const QRectF area = ink.view.toScreen(box);
@@ -90,8 +100,8 @@ QPointF titleSpot(const BoardInk& ink, BoardView view) {
     const QRectF side = ink.view.toScreen(ink.desk.sheet().area[0]);
     const double beside = area.left() - 26 - half;
     if (view == BoardView::plan && area.top() - side.bottom() < room && beside - half > ink.paper.left())
-        return {beside, area.top() + 8};
-    return {area.left() + half, area.top() - 24};
+        return offTheRulers(ink, area, {beside, area.top() + 8}, half);
+    return offTheRulers(ink, area, {area.left() + half, area.top() - 24}, half);
 }
 
 void paintTitle(QPainter& painter, const BoardInk& ink, const BoardElevation& e) {

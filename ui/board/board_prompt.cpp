@@ -13,9 +13,11 @@ constexpr double inset = 12, pad = 10, between = 6; // px
 constexpr const char* leave = "Esc leaves";
 
 struct Line {
+    enum class Tone { asks, warns, fine };
     QString badge, words, quiet;
-    bool told = false;
+    Tone tone = Tone::asks;
 };
+using Tone = Line::Tone;
 
 QFont badgeFont() {
     return Theme::figures(14, true);
@@ -40,7 +42,7 @@ QSizeF sizeOf(const Line& line, double room) {
 
 void paintLine(QPainter& painter, const QRectF& box, const Line& line) {
     const Palette& c = Theme::colours();
-    const QColor frame = line.told ? c.tight : c.chosen;
+    const QColor frame = line.tone == Tone::warns ? c.tight : line.tone == Tone::fine ? c.fits : c.chosen;
     painter.setPen(QPen(frame, 2));
     painter.setBrush(c.card);
     painter.drawRoundedRect(box, 8, 8);
@@ -67,54 +69,94 @@ void paintLine(QPainter& painter, const QRectF& box, const Line& line) {
                      Qt::AlignRight | Qt::AlignVCenter, line.quiet);
 }
 
-/// The first of the places that covers least.
-QRectF placeFor(const QSizeF& size, const PromptRoom& where) {
+/// What a box there covers: the pointer weighs most, drawings least.
+double covered(const QRectF& box, const PromptRoom& where) {
     constexpr double shy = 24, underHand = 1e9; // px
+    constexpr double light = 0.01;              // of what may be covered, if need be
+    double covers =
+        where.pointer && box.adjusted(-shy, -shy, shy, shy).contains(*where.pointer) ? underHand : 0;
+    for (const auto& [areas, weight] : {std::pair(&where.taken, 1.0), std::pair(&where.drawn, light)})
+        for (const QRectF& other : *areas) {
+            const QRectF both = box.intersected(other);
+            if (!both.isEmpty()) covers += weight * both.width() * both.height();
+        }
+    return covers;
+}
+
+struct Place {
+    QRectF box;
+    double covers = -1;
+};
+
+/// The first of the places that covers least: along the edges and in the corners, then beside what is there.
+Place placeFor(const QSizeF& size, const PromptRoom& where) {
     const QRectF inner = where.paper.adjusted(inset, inset, -inset, -inset);
     const double middle = inner.center().x() - size.width() / 2, right = inner.right() - size.width(),
                  low = inner.bottom() - size.height();
-    QRectF best;
-    double least = -1;
-    for (const QPointF& at :
-         {QPointF(middle, inner.top()), QPointF(middle, low), QPointF(right, inner.top()),
-          QPointF(inner.left(), inner.top()), QPointF(inner.left(), low), QPointF(right, low)}) {
+    std::vector<QPointF> places{{middle, inner.top()},       {middle, low},       {right, inner.top()},
+                                {inner.left(), inner.top()}, {inner.left(), low}, {right, low}};
+    std::vector<double> across{inner.left(), middle, right}, down{inner.top(), low};
+    for (const auto* areas : {&where.taken, &where.drawn})
+        for (const QRectF& other : *areas) {
+            across.insert(across.end(), {other.right() + between, other.left() - between - size.width()});
+            down.insert(down.end(), {other.bottom() + between, other.top() - between - size.height()});
+        }
+    for (const double y : down)
+        for (const double x : across) places.emplace_back(x, y);
+    Place best;
+    for (const QPointF& at : places) {
         const QRectF box(at, size);
-        double covers =
-            where.pointer && box.adjusted(-shy, -shy, shy, shy).contains(*where.pointer) ? underHand : 0;
-        constexpr double light = 0.01; // of what may be covered, if need be
-        for (const auto& [areas, weight] : {std::pair(&where.taken, 1.0), std::pair(&where.drawn, light)})
-            for (const QRectF& other : *areas) {
-                const QRectF both = box.intersected(other);
-                if (!both.isEmpty()) covers += weight * both.width() * both.height();
-            }
-        if (least >= 0 && covers >= least) continue;
-        least = covers;
-        best = box;
+        if (best.covers >= 0 && !inner.contains(box)) continue;
+        const double covers = covered(box, where);
+        if (best.covers >= 0 && covers >= best.covers) continue;
+        best = {box, covers};
+        if (covers == 0) break;
     }
     return best;
+}
+
+struct Laid {
+    std::vector<QSizeF> sizes;
+    QSizeF all;
+};
+
+/// One line of words below the other, each at most so wide.
+Laid laidOut(const std::vector<Line>& lines, double room) {
+    Laid out;
+    double width = 0, height = -between;
+    for (const Line& line : lines) {
+        out.sizes.push_back(sizeOf(line, room));
+        width = std::max(width, out.sizes.back().width());
+        height += out.sizes.back().height() + between;
+    }
+    out.all = {width, height};
+    return out;
 }
 
 } // namespace
 
 QRectF paintPrompt(QPainter& painter, const PromptRoom& where, const BoardPrompt& prompt,
-                   const QString& told) {
-    const QRectF& paper = where.paper;
+                   const BoardTold& told) {
     std::vector<Line> lines;
-    if (!prompt.words.isEmpty()) lines.push_back({prompt.count(), prompt.words, leave, false});
-    if (!told.isEmpty()) lines.push_back({"!", told, {}, true});
+    if (!prompt.words.isEmpty()) lines.push_back({prompt.count(), prompt.words, leave, Tone::asks});
+    if (!told.words.isEmpty())
+        lines.push_back({told.fine ? "✓" : "!", told.words, {}, told.fine ? Tone::fine : Tone::warns});
     if (lines.empty()) return {};
-    const double room = std::min(paper.width() - 2 * inset, 900.0);
-    double width = 0, height = -between;
-    std::vector<QSizeF> sizes;
-    for (const Line& line : lines) {
-        sizes.push_back(sizeOf(line, room));
-        width = std::max(width, sizes.back().width());
-        height += sizes.back().height() + between;
+    // Narrower, and so in more lines, only where that covers less.
+    Laid laid;
+    Place place;
+    for (const double most : {900.0, 640.0, 460.0, 330.0, 250.0}) {
+        Laid next = laidOut(lines, std::min(where.paper.width() - 2 * inset, most));
+        const Place there = placeFor(next.all, where);
+        if (place.covers >= 0 && there.covers >= place.covers) continue;
+        place = there;
+        laid = std::move(next);
+        if (place.covers == 0) break;
     }
-    const QRectF all = placeFor({width, height}, where);
+    const QRectF& all = place.box;
     double y = all.top();
     for (std::size_t i = 0; i < lines.size(); ++i) {
-        const QSizeF& size = sizes[i];
+        const QSizeF& size = laid.sizes[i];
         paintLine(painter, QRectF(QPointF(all.center().x() - size.width() / 2, y), size), lines[i]);
         y += size.height() + between;
     }

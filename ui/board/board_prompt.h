@@ -20,6 +20,13 @@ struct BoardPrompt {
     }
 };
 
+/// What is said of what was just done.
+struct BoardTold {
+    QString words;     ///< empty = nothing
+    bool fine = false; ///< it is all right: no warning, and not in a warning's colour
+    bool operator==(const BoardTold&) const = default;
+};
+
 /// Where it may stand.
 struct PromptRoom {
     QRectF paper;
@@ -27,9 +34,11 @@ struct PromptRoom {
     std::vector<QRectF> taken{};    ///< titles of the views, cards that lie on the board
     std::vector<QRectF> drawn{};    ///< the elevations: covered only where there is nowhere else
 };
-/// Paints what is asked for, and under it why something could not be done: in the middle of the upper edge,
-/// or where it covers least of what is taken, at the lower edge or in a corner.
+/// Paints what is asked for, and under it what is told: in the middle of the upper edge where that is free,
+/// else where it covers nothing, in more lines if need be; where there is no such place, where it covers
+/// least.
 /// @return where it was painted; empty = there was nothing to say
-QRectF paintPrompt(QPainter& painter, const PromptRoom& room, const BoardPrompt& prompt, const QString& told);
+QRectF paintPrompt(QPainter& painter, const PromptRoom& room, const BoardPrompt& prompt,
+                   const BoardTold& told);
 
 } // namespace slab::ui

@@ -66,7 +66,7 @@ void ChooseTool::press(const BoardPointer& pointer) {
         m_pressed.what != Hit::What::crop && !m_wasChosen)
         choose(m_pressed, pointer, m_more);
     if (m_pressed.mirrored)
-        Q_EMIT desk().told("This is a mirrored copy: its original is chosen now. A drag moves both.");
+        Q_EMIT desk().told("This is a mirrored copy: its original is chosen now. A drag moves both.", true);
 }
 
 void ChooseTool::move(const BoardPointer& pointer) {

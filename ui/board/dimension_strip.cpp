@@ -67,6 +67,8 @@ DimensionStrip::DimensionStrip(BoardDesk* desk, QWidget* parent)
     m_heading->setMaximumWidth(260);
     all->addWidget(m_heading, 1);
     m_distance = new StripEntry("distance", formulaNames(desk->project()));
+    explain(m_distance->edit(), "distance",
+            "Of the full-size subject, as the figures of its points are; behind it what is built.");
     all->addWidget(m_distance);
     auto* word = new QLabel("drives");
     word->setProperty("role", "quiet");
@@ -108,14 +110,13 @@ void DimensionStrip::refresh() {
     const DimensionLine& l = project.lines[static_cast<std::size_t>(m_desk->choice().dimension)];
     m_heading->setText(QString::fromStdString(l.from + " to " + l.to) +
                        (l.along.empty() ? QString() : QString::fromStdString(" · along " + l.along)));
-    QString value;
-    for (const Dimension& d : project.dimensions)
-        if (!l.drives.empty() && d.name == l.drives) value = QString::fromStdString(d.value);
     const BoardDimension* shown = line();
-    const QString figure = shown ? QString::fromStdString(shown->figure) : QString();
-    m_distance->show(shown ? QString::fromStdString(printLength(shown->value, m_desk->scene().units))
+    const BoardScene& scene = m_desk->scene();
+    const double scale = scene.scale > 0 ? scene.scale : 1;
+    m_distance->show(shown ? QString::fromStdString(printLength(shown->value / scale, scene.units))
                            : QString());
-    if (!m_distance->isTyped()) m_distance->tell({value.isEmpty() ? figure : value, {}});
+    const QString built = shown ? QString::fromStdString(printLength(shown->value, scene.units)) : QString();
+    if (!m_distance->isTyped()) m_distance->tell({built, {}});
     const QSignalBlocker quiet(m_drives);
     if (m_drives->lineEdit()->hasFocus() && m_drives->lineEdit()->isModified()) return; // it is being typed
     m_drives->clear();

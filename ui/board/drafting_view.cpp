@@ -85,10 +85,10 @@ DraftingView::DraftingView(Session* session, QWidget* parent)
     connect(&m_canvas->pictures(), &PictureLayer::filesRead, this,
             [this] { m_session->setPictureFiles(m_canvas->pictures().files()); });
     connect(m_desk, &BoardDesk::told, this, &DraftingView::tell);
-    connect(m_canvas, &BoardCanvas::handled, this, [this] { m_told.clear(); });
+    connect(m_canvas, &BoardCanvas::handled, this, [this] { m_told = {}; });
     const auto moved = [this] {
         // Words stay until something is done; a result that comes in is no deed.
-        if (m_toldAt != m_session->sequence() || !(m_toldChoice == m_desk->choice())) m_told.clear();
+        if (m_toldAt != m_session->sequence() || !(m_toldChoice == m_desk->choice())) m_told = {};
         refresh();
     };
     connect(m_desk, &BoardDesk::choiceChanged, this, moved);
@@ -168,7 +168,7 @@ void DraftingView::take(const QString& tool) {
     }
     m_canvas->setTool(makeTool(tool, *m_canvas));
     m_bar->mark(tool);
-    m_told.clear();
+    m_told = {};
     m_canvas->setFocus(Qt::OtherFocusReason);
     refresh();
 }
@@ -213,8 +213,8 @@ void DraftingView::done() {
     m_canvas->setFocus(Qt::OtherFocusReason);
 }
 
-void DraftingView::tell(const QString& words) {
-    m_told = words;
+void DraftingView::tell(const QString& words, bool fine) {
+    m_told = {words, fine};
     m_toldAt = m_session->sequence();
     m_toldChoice = m_desk->choice();
     refresh();
@@ -241,7 +241,7 @@ QString DraftingView::placeWords() const {
 }
 
 QString DraftingView::helpWords() const {
-    if (!m_told.isEmpty()) return m_told;
+    if (!m_told.words.isEmpty()) return m_told.words;
     if (m_desk->crossings().empty()) return m_canvas->tool().words();
     const BoardCrossing& one = m_desk->crossings().front();
     return QString("%1 crosses %2: put the points in order around the outline")
@@ -272,7 +272,7 @@ void DraftingView::refresh() {
     m_canvas->setTold(m_told);
     // What stands on the board itself is not said again under it.
     const bool asked = !m_canvas->tool().prompt().words.isEmpty();
-    m_help->setText(asked || !m_told.isEmpty() ? QString() : helpWords());
+    m_help->setText(asked || !m_told.words.isEmpty() ? QString() : helpWords());
     m_help->setAccessibleName(helpWords());
     m_help->setQuiet(m_desk->crossings().empty());
     m_hint->setText(asked ? QString() : "Choose a point or an edge to type its figures here.");

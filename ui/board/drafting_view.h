@@ -1,5 +1,6 @@
 #pragma once
 #include "ui/board/board_desk.h"
+#include "ui/board/board_prompt.h"
 #include <QWidget>
 
 class QLabel;
@@ -70,7 +71,7 @@ private:
     void build();
     void fillMenus();
     void refresh();
-    void tell(const QString& words);
+    void tell(const QString& words, bool fine = false);
     void enter(const QString& typed);
     void done();
 
@@ -91,7 +92,7 @@ private:
     ElidedLabel *m_place, *m_help;
     WelcomeCard* m_welcome;
     LikenessCard* m_likeness;
-    QString m_told; ///< why the last deed could not be done, and when that was
+    BoardTold m_told; ///< what was said of the last deed, and when that was
     std::uint64_t m_toldAt = 0;
     BoardChoice m_toldChoice;
 };

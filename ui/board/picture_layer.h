@@ -38,6 +38,9 @@ public:
     [[nodiscard]] std::optional<Box2> extent() const; ///< on the sheet
     /// Lines that measure, told in words: "rail: 412 ± 3 mm".
     [[nodiscard]] QString words(int index) const;
+    /// By how much it is turned from as pictured, as it is typed: "-4.76 deg", also where a level line turns
+    /// it; empty = not at all.
+    [[nodiscard]] QString turnText(int index) const;
     /// How far the camera was from the plane, and whence that is known.
     [[nodiscard]] QString cameraWords(int index) const;
     /// What a line's depth does to its length, or would do.

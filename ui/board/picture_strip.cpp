@@ -31,6 +31,7 @@ PictureStrip::PictureStrip(BoardCanvas* canvas, QWidget* parent)
     setAccessibleName(tr("the chosen picture"));
     m_heading->setFixedWidth(130);
     m_row->addWidget(m_heading);
+    buildSections();
     buildPlace();
     buildScale();
     buildDeeds();
@@ -46,17 +47,18 @@ PictureStrip::PictureStrip(BoardCanvas* canvas, QWidget* parent)
 
 /// Where it lies and how strong it shows.
 void PictureStrip::buildPlace() {
+    startSection(placeSection);
     for (const char* word : {"Side", "Front", "Plan"}) m_view->addItem(word);
     explain(m_view, "Elevation of the picture", "The elevation that the picture lies under.");
-    m_row->addWidget(m_view);
+    add(m_view);
     for (const char* word : {"the subject", "the donor"}) m_space->addItem(word);
     explain(m_space, "What the picture shows",
             "A picture of the subject shrinks with the scale; one of the donor keeps its size.");
-    m_row->addWidget(m_space);
+    add(m_space);
     m_opacity->setRange(5, 100);
     m_opacity->setFixedWidth(90);
     explain(m_opacity, "How strong the picture shows", "Pale to draw over it, strong to see it.");
-    m_row->addWidget(m_opacity);
+    add(m_opacity);
     m_right = entry("x", "x",
                     "Where its first point stands along the elevation; before one is marked, the lower "
                     "left corner of the rectangle or of the picture.");
@@ -67,7 +69,7 @@ void PictureStrip::buildPlace() {
 void PictureStrip::buildScale() {
     using Deed = PictureTool::Deed;
     const auto marks = [this](Deed deed) { return [this, deed] { mark(static_cast<int>(deed)); }; };
-    m_row->startGroup();
+    startSection(scaleSection);
     m_distance = entry("distance", "distance", "What lies between two points of it in truth.");
     m_markButtons << button("Two points", "To scale: click two points whose distance is typed before it.",
                             marks(Deed::distance));
@@ -77,7 +79,7 @@ void PictureStrip::buildScale() {
            [this] { level(PictureTool::plumbWord); });
     m_turned = entry("turned", "rotation",
                      "An angle instead of a line: turned by this from as pictured, anticlockwise.");
-    m_row->startGroup();
+    startSection(rectangleSection);
     m_width = entry("rectangle", "rectangle_width",
                     "The rectangle's first side: from the first corner to the second.");
     m_height = entry("by", "rectangle_height", "Its other side.");
@@ -92,7 +94,7 @@ void PictureStrip::buildScale() {
 void PictureStrip::buildDeeds() {
     using Deed = PictureTool::Deed;
     const auto marks = [this](Deed deed) { return [this, deed] { mark(static_cast<int>(deed)); }; };
-    m_row->startGroup(); // what is done with it begins a row of its own where one row does not hold all
+    startSection(useSection);
     button("Crop", "Keeps a part of the picture: drag a box.", marks(Deed::crop));
     button("Cut into views", "Makes several pictures of a sheet with several views: drag a box round each.",
            [this] { cutViews(); });
@@ -115,7 +117,7 @@ void PictureStrip::buildDeeds() {
 
 /// A photo is true in one plane only: how far what is measured lies before it, and how far the camera was.
 void PictureStrip::buildDepth() {
-    m_row->startGroup();
+    startSection(depthSection);
     m_depth = entry("in front by", "depth",
                     "How far what you measure lies in front of the sheet, towards the camera (behind it: "
                     "negative). Nearer things look larger. Each line can have its own.");
@@ -129,7 +131,7 @@ StripEntry* PictureStrip::entry(const QString& label, const char* key, const QSt
     auto* one = new StripEntry(label, formulaNames(m_canvas->desk().project()));
     one->hold(label == "±" ? 60 : 92);
     explain(one->edit(), label, tip);
-    m_row->addWidget(one);
+    add(one);
     m_entries.push_back({one, key});
     return one;
 }
@@ -174,7 +176,7 @@ QToolButton* PictureStrip::button(const QString& words, const QString& tip, std:
     one->setText(words);
     explain(one, words, tip);
     connect(one, &QToolButton::clicked, this, [deed = std::move(deed)] { deed(); });
-    m_row->addWidget(one);
+    add(one);
     return one;
 }
 
@@ -196,6 +198,7 @@ void PictureStrip::refresh() {
     m_words->setText(m_canvas->pictures().words(index));
     giveRoom();
     showFigures(picture);
+    openWhatIsNeeded(index);
     m_hide->setText(picture.hidden ? "Show" : "Hide");
     const QSignalBlocker quietView(m_view), quietSlider(m_opacity), quietSpace(m_space);
     m_space->setCurrentIndex(picture.space == Space::build ? 1 : 0);
@@ -213,18 +216,18 @@ void PictureStrip::showFigures(const Picture& picture) {
     for (const auto& [entry, text] :
          {std::pair{m_right, &picture.x}, std::pair{m_up, &picture.y},
           std::pair{m_distance, &picture.distance}, std::pair{m_width, &picture.rectangle_width},
-          std::pair{m_height, &picture.rectangle_height}, std::pair{m_turned, &picture.rotation},
-          std::pair{m_depth, &picture.depth}, std::pair{m_depthError, &picture.depth_error},
-          std::pair{m_camera, &picture.camera}, std::pair{m_cameraError, &picture.camera_error}})
+          std::pair{m_height, &picture.rectangle_height}, std::pair{m_depth, &picture.depth},
+          std::pair{m_depthError, &picture.depth_error}, std::pair{m_camera, &picture.camera},
+          std::pair{m_cameraError, &picture.camera_error}})
         entry->show(QString::fromStdString(*text));
-    m_camera->built()->setText(m_canvas->pictures().cameraWords(m_canvas->desk().choice().picture));
-    const PlacedPicture* placed = m_canvas->pictures().at(m_canvas->desk().choice().picture);
-    m_accept->setVisible(placed && placed->state == PlacedPicture::State::changed);
+    const int index = m_canvas->desk().choice().picture;
+    m_turned->show(m_canvas->pictures().turnText(index));
+    m_camera->built()->setText(m_canvas->pictures().cameraWords(index));
 }
 
-/// As many rows as the words take, up to three; what takes more is in the tip.
+/// As many rows as the words take, up to two; what takes more is in the tip.
 void PictureStrip::giveRoom() {
-    constexpr int least = 120, most = 900, rows = 3; // px
+    constexpr int least = 120, most = 900, rows = 2; // px
     const QString words = m_words->text();
     const QFontMetrics metrics = m_words->fontMetrics();
     const int room = std::clamp(width(), least, most),
@@ -236,10 +239,13 @@ void PictureStrip::giveRoom() {
 
 void PictureStrip::resizeEvent(QResizeEvent* event) {
     QWidget::resizeEvent(event);
-    if (event->oldSize().width() != width() && serves()) giveRoom();
+    if (event->oldSize().width() == width() || !serves()) return;
+    giveRoom();
+    fold();
 }
 
 void PictureStrip::begin(const QString& typed) {
+    reveal(m_distance);
     m_distance->edit()->setFocus(Qt::ShortcutFocusReason);
     if (!typed.isEmpty()) m_distance->edit()->setText(typed);
 }

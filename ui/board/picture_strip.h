@@ -17,6 +17,9 @@ public:
     explicit PictureStrip(BoardCanvas* canvas, QWidget* parent = nullptr);
     [[nodiscard]] bool serves() const;
     void begin(const QString& typed);
+    /// "Place", "Scale" …: shown where not everything fits in two rows; each brings its own part of the
+    /// strip.
+    [[nodiscard]] QList<QToolButton*> sectionButtons() const;
 
 Q_SIGNALS:
     void done();
@@ -26,6 +29,26 @@ protected:
     void resizeEvent(QResizeEvent* event) override;
 
 private:
+    /// What belongs together, and the button that brings it.
+    struct Section {
+        QToolButton* button = nullptr;
+        QList<QWidget*> parts;
+    };
+    enum SectionIndex : std::size_t {
+        placeSection,
+        scaleSection,
+        rectangleSection,
+        useSection,
+        depthSection
+    };
+    void buildSections();
+    void startSection(SectionIndex section);
+    void add(QWidget* part);
+    [[nodiscard]] int rowsOfAll() const;
+    void fold();
+    void open(std::size_t section);
+    void reveal(const QWidget* part); ///< opens the section that has it
+    void openWhatIsNeeded(int index); ///< of another picture, or one whose file has changed
     void buildPlace();
     void buildScale();
     void buildDeeds();
@@ -51,6 +74,9 @@ private:
 
     BoardCanvas* m_canvas;
     FlowLayout* m_row;
+    std::vector<Section> m_sections;
+    std::size_t m_open = scaleSection, m_adding = placeSection;
+    std::pair<int, int> m_seen{-1, -1}; ///< picture and state of its file when a section was opened for it
     std::vector<std::pair<StripEntry*, const char*>> m_entries;
     QList<QToolButton*> m_markButtons;
     class ElidedLabel* m_heading;

@@ -36,6 +36,7 @@ void PictureStrip::mark(int deed) {
                                                                                              : nullptr;
     if (missing) {
         Q_EMIT m_canvas->desk().told("Type the known size first.");
+        reveal(missing);
         missing->edit()->setFocus(Qt::OtherFocusReason);
         return;
     }
@@ -96,6 +97,7 @@ void PictureStrip::cutViews() {
     if (!picture || picture->scale == PlacedPicture::Scale::none) {
         Q_EMIT m_canvas->desk().told(
             "The sheet's size is not known yet: type a distance and mark its two points.");
+        reveal(m_distance);
         m_distance->edit()->setFocus(Qt::OtherFocusReason);
         return;
     }
@@ -119,7 +121,7 @@ void PictureStrip::acceptFile() {
     const PictureFile* file = fileNamed(m_canvas->pictures().files(),
                                         desk.project().pictures[static_cast<std::size_t>(index)].file);
     if (file && desk.apply(acceptPicture(index, *file)))
-        Q_EMIT desk.told("The file as it is now is the one that is marked.");
+        Q_EMIT desk.told("The file as it is now is the one that is marked.", true);
     Q_EMIT done();
 }
 

@@ -231,14 +231,20 @@ void PictureTool::finish() {
     BoardDesk& board = desk();
     const PlacedPicture* marks = m_canvas.pictures().at(m_picture);
     std::string says;
+    bool fine = false; // else it warns
     if (done && marks && m_deed == Deed::corners) says = marks->doubt;
-    if (done && marks && m_deed == Deed::distance && marks->check)
+    if (done && marks && m_deed == Deed::distance && marks->check) {
+        fine = marks->check->taken;
         says = checkWords(*marks->check, board.scene().units) +
-               (marks->check->taken ? "" : ". Check the rectangle's sides, its corners and the two points.");
-    if (done && marks && m_deed == Deed::level) says = "the line lies " + m_first.toStdString() + " now.";
+               (fine ? "" : ". Check the rectangle's sides, its corners and the two points.");
+    }
+    if (done && marks && m_deed == Deed::level) {
+        fine = true;
+        says = "the line lies " + m_first.toStdString() + " now.";
+    }
     const QString told = says.empty() ? QString() : QString::fromStdString(marks->name + ": " + says);
     Q_EMIT m_canvas.toolDone(); // this tool is gone after that
-    if (!told.isEmpty()) Q_EMIT board.told(told);
+    if (!told.isEmpty()) Q_EMIT board.told(told, fine);
 }
 
 void PictureTool::setFigures(const QString& first, const QString& second) {

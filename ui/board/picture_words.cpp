@@ -3,6 +3,7 @@
 #include "ui/board/picture_layer.h"
 #include <QPolygonF>
 #include <algorithm>
+#include <cmath>
 #include <limits>
 
 namespace slab::ui {
@@ -71,6 +72,28 @@ QString PictureLayer::words(int index) const {
     for (const PlacedLine& line : picture->lines)
         parts << QString::fromStdString(line.name + " " + measuredText(line.length, m_desk->scene().units));
     return parts.join(" · ");
+}
+
+QString PictureLayer::turnText(int index) const {
+    const PlacedPicture* placed = at(index);
+    if (!placed) return {};
+    const Picture& picture = m_desk->project().pictures[static_cast<std::size_t>(index)];
+    if (!picture.rotation.empty()) return QString::fromStdString(picture.rotation);
+    const bool byLine = !picture.turn.empty() || !picture.level_from.x.empty();
+    if (!byLine || placed->shown.size() < 3) return {};
+    // What its line does to it, against the same picture without that line.
+    Picture plain = picture;
+    plain.turn.clear();
+    plain.level_from = plain.level_to = {};
+    std::vector<Finding> told; // of the picture itself, already
+    const PlacedPicture before =
+        placePicture(plain, index, m_desk->scope(), fileNamed(m_files, picture.file), told);
+    const Vec2 one = placed->shown[0], other = placed->shown[2];
+    const Vec2 was = toPlane(before.fix, other) - toPlane(before.fix, one),
+               is = toPlane(placed->fix, other) - toPlane(placed->fix, one);
+    const double angle = std::atan2(cross2(was, is), was.dot(is));
+    constexpr int hundredths = 2;
+    return QString::fromStdString(plainNumber(angle / unitFactor(Unit::deg), hundredths) + " deg");
 }
 
 QString PictureLayer::cameraWords(int index) const {

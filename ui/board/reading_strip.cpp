@@ -208,7 +208,8 @@ void ReadingStrip::take() {
     Q_EMIT this->done();
     if (done)
         Q_EMIT desk.told("The donor's " + label + " is the one measured on the picture now" +
-                         (deep ? "." : "; the line counts as lying in the sheet's plane."));
+                             (deep ? "." : "; the line counts as lying in the sheet's plane."),
+                         true);
 }
 
 } // namespace slab::ui

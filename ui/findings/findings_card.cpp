@@ -22,11 +22,26 @@ QString clearWords(const Project& project) {
     return "Nothing to look at. Drag the scale, or print the templates.";
 }
 
+/// Entries wrap at its width and are as high as their words: another width lays all of them out anew. Left to
+/// itself the list keeps their places, and gaps open between them.
+class WrappedList : public QListView {
+protected:
+    void resizeEvent(QResizeEvent* event) override {
+        QListView::resizeEvent(event);
+        if (width() == m_laidOutFor) return;
+        m_laidOutFor = width(); // a scroll bar that comes or goes changes no height
+        doItemsLayout();
+    }
+
+private:
+    int m_laidOutFor = -1;
+};
+
 } // namespace
 
 FindingsCard::FindingsCard(Session* session, QWidget* parent)
-    : Card("Punch list", parent), m_session(session), m_model(new FindingsModel(this)), m_list(new QListView),
-      m_empty(new EmptyState(clearWords(session->project()))) {
+    : Card("Punch list", parent), m_session(session), m_model(new FindingsModel(this)),
+      m_list(new WrappedList), m_empty(new EmptyState(clearWords(session->project()))) {
     m_list->setModel(m_model);
     m_list->setItemDelegate(new FindingDelegate(m_list));
     m_list->setResizeMode(QListView::Adjust);

@@ -1,4 +1,5 @@
 #include "ui/findings/findings_model.h"
+#include "core/mechanisms/mechanisms.h"
 #include <algorithm>
 
 namespace slab::ui {
@@ -54,6 +55,44 @@ QString keyOf(const Finding& finding) {
     return QString::fromStdString(finding.code + "|" + (finding.about.empty() ? "" : finding.about.front()));
 }
 
+namespace {
+
+/// What is drawn of a mechanism, or of the one that has this solid: the solid itself where it is drawn, else
+/// the first that is, else the round form that stands for it, else the first of its plates.
+void chooseOfMechanism(Selection& s, const MechanismSet& set, const std::string& mechanism,
+                       const std::string& solid) {
+    const auto& all = set.solids;
+    const auto own = std::find_if(all.begin(), all.end(),
+                                  [&](const MovingSolid& m) { return m.drawn && m.name == solid; });
+    const auto first = std::find_if(
+        all.begin(), all.end(), [&](const MovingSolid& m) { return m.drawn && m.mechanism == mechanism; });
+    if (const auto shown = own != all.end() ? own : first; shown != all.end()) {
+        s.solid = QString::fromStdString(shown->name);
+        return;
+    }
+    for (const auto& [owner, form] : set.ownForms)
+        if (owner == mechanism && s.form.isEmpty()) s.form = QString::fromStdString(form);
+    if (!s.form.isEmpty()) return;
+    for (const Plate& part : set.parts)
+        if (s.plate.isEmpty() && part.name.starts_with(mechanism + "/"))
+            s.plate = QString::fromStdString(part.name);
+}
+
+/// A solid of a mechanism is chosen where it is drawn; a finding that names nothing but a mechanism chooses
+/// what is seen of it.
+void showMechanism(Selection& s, const Finding& finding, const Evaluation& evaluation) {
+    if (!evaluation.mechanisms) return;
+    const MechanismSet& set = *evaluation.mechanisms;
+    for (const MovingSolid& m : set.solids)
+        if (QString::fromStdString(m.name) == s.solid) return chooseOfMechanism(s, set, m.mechanism, m.name);
+    if (!s.plate.isEmpty() || !s.solid.isEmpty() || !s.form.isEmpty()) return;
+    for (const std::string& about : finding.about)
+        if (about.starts_with("mechanism:") && s.solid.isEmpty() && s.plate.isEmpty())
+            chooseOfMechanism(s, set, about.substr(std::string_view("mechanism:").size()), {});
+}
+
+} // namespace
+
 Selection placeOf(const Finding& finding, const Evaluation& evaluation) {
     Selection s;
     s.finding = keyOf(finding);
@@ -79,6 +118,7 @@ Selection placeOf(const Finding& finding, const Evaluation& evaluation) {
         else if (kind == "form" && s.form.isEmpty())
             s.form = name;
     }
+    showMechanism(s, finding, evaluation);
     if (const Plate* plate = plateNamed(s.plate); plate && s.form.isEmpty())
         s.form = QString::fromStdString(plate->form);
     return s;

@@ -1,6 +1,7 @@
 #include "ui/fit/fit_view.h"
 #include "ui/fit/fit_canvas.h"
 #include "ui/fit/fit_hand.h"
+#include "ui/fit/fit_prompt.h"
 #include "ui/fit/pill.h"
 #include "ui/fit/soft_render.h"
 #include "ui/panels/blank_edges.h"
@@ -33,11 +34,11 @@ struct FitView::Private {
     SceneStyle style;
     std::vector<std::unique_ptr<Pill>> pills; ///< gone before the canvas that they lie on
     std::unique_ptr<Pill> readout;
+    std::unique_ptr<FitPrompt> prompt;
     QVariantAnimation glide;
     ViewCamera from, to;
-    bool fitted = false;
-    bool byHand = false; ///< the builder has turned, moved or zoomed since the body was last fitted
-    bool hadShell = false;
+    bool fitted = false, hadShell = false;
+    bool byHand = false;   ///< the builder has turned, moved or zoomed since the body was last fitted
     std::size_t forms = 0; ///< in the document when the scene was last made
     std::uint64_t document = 0;
 
@@ -97,6 +98,7 @@ void FitView::Private::build() {
     hand = new FitHand(session, controls, q);
     for (int i = 0; i < mostPills; ++i) pills.push_back(std::make_unique<Pill>(canvas->surface()));
     readout = std::make_unique<Pill>(canvas->surface());
+    prompt = std::make_unique<FitPrompt>(canvas->surface());
     q->setFocusProxy(canvas->widget());
     canvas->surface()->installEventFilter(q);
     canvas->widget()->installEventFilter(q);
@@ -230,12 +232,14 @@ void FitView::Private::refreshCamera() {
 
 void FitView::Private::resized() {
     const QSize size = canvas->widget()->size();
-    hand->camera.width = std::max(1, size.width());
-    hand->camera.height = std::max(1, size.height());
-    to.width = hand->camera.width;
-    to.height = hand->camera.height;
-    keepInView(); // beside the board it is narrower than it was
+    to.width = hand->camera.width = std::max(1, size.width());
+    to.height = hand->camera.height = std::max(1, size.height());
+    // Beside the board it is narrower, and wide again after it: what no hand has placed fills it.
+    const bool still = !hand->isMoving() && glide.state() != QAbstractAnimation::Running;
+    if (!byHand && still && !hand->scene.empty()) hand->camera.frame(hand->scene.bounds);
+    keepInView();
     refreshCamera();
+    showReadout();
 }
 
 void FitView::Private::glideTo(const ViewCamera& camera) {
@@ -313,6 +317,8 @@ const FitPair* FitView::Private::tightest() const {
 }
 
 void FitView::Private::showReadout() {
+    if (prompt->show(controls->opening(), canvas->widget()->size(), hand->at()))
+        q->setFocus(Qt::OtherFocusReason); // Esc and Return are for it
     const bool turning = hand->isTurning();
     if (turning || !hand->ghostWords().isEmpty()) {
         readout->say(turning ? hand->turnWords() : hand->ghostWords(),
@@ -358,6 +364,10 @@ QImage FitView::picture(const QSize& size) const {
     SceneStyle style = m->style;
     style.pixelRatio = 1;
     return renderScene(m->hand->scene, camera, style, m->session->unitStyle());
+}
+
+QString FitView::prompt() const {
+    return m->prompt->words();
 }
 
 bool FitView::showsAll() const {

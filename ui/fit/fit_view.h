@@ -19,6 +19,8 @@ public:
     [[nodiscard]] QObject* surface() const;
     /// A pixel of surface() where a click selects this plate or solid; nothing if it is hidden.
     [[nodiscard]] std::optional<QPointF> pixelOf(const QString& id) const;
+    /// What the tool in hand waits for; empty = nothing.
+    [[nodiscard]] QString prompt() const;
     /// Is everything in the picture?
     [[nodiscard]] bool showsAll() const;
     /// What is shown now, without the window: for pictures and tests.

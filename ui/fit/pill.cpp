@@ -28,7 +28,9 @@ public:
         painter.drawRoundedRect(QRectF(all).adjusted(1, 1, -1, -1), 5, 5);
         painter.setPen(Theme::colours().ink);
         painter.setFont(Theme::figures(12));
-        painter.drawText(all, Qt::AlignCenter, text);
+        constexpr int beside = 8; // px: words in several lines keep off the border
+        painter.drawText(all.adjusted(beside, 0, -beside, 0),
+                         static_cast<int>(Qt::AlignCenter) | Qt::TextWordWrap, text);
     }
     QString text;
     QColor border;
@@ -97,9 +99,15 @@ Pill::Pill(QObject* surface, QObject* parent) : QObject(parent), m_surface(surfa
 
 Pill::~Pill() = default;
 
-void Pill::say(const QString& text, const QColor& border) {
+void Pill::say(const QString& text, const QColor& border, int most) {
+    constexpr int across = 18, down = 6; // px round the words
     const QFontMetrics metrics(Theme::figures(12));
-    m_place.setSize({metrics.horizontalAdvance(text) + 18, metrics.height() + 6});
+    QSize size(metrics.horizontalAdvance(text), metrics.height());
+    if (const int room = std::max(60, most - across); size.width() > room)
+        size =
+            metrics.boundingRect(0, 0, room, 1000, static_cast<int>(Qt::AlignCenter) | Qt::TextWordWrap, text)
+                .size();
+    m_place.setSize(size + QSize(across, down));
     if (text == m_face->text && border == m_face->border) return;
     m_face->text = text;
     m_face->border = border;

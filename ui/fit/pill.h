@@ -17,7 +17,8 @@ public:
     /// `surface` is what the view is drawn on: a QWidget or a QWindow.
     explicit Pill(QObject* surface, QObject* parent = nullptr);
     ~Pill() override;
-    void say(const QString& text, const QColor& border);
+    /// @param most  px: what is wider goes on in another line
+    void say(const QString& text, const QColor& border, int most = 100000);
     /// Centred at a point of the surface, kept inside it.
     void placeAt(const QPointF& centre);
     void setVisible(bool visible);

@@ -29,7 +29,9 @@ PanelCanvas::PanelCanvas(QWidget* parent) : QWidget(parent) {
 
 void PanelCanvas::show(std::optional<PanelPicture> picture) {
     const bool other = picture.has_value() != m_picture.has_value() ||
-                       (picture && picture->panel.name != m_picture->panel.name);
+                       (picture && (picture->panel.name != m_picture->panel.name ||
+                                    picture->document != m_picture->document));
+    const std::optional<Box2> before = m_picture ? std::optional(extent()) : std::nullopt;
     m_picture = std::move(picture);
     if (m_picture) {
         m_group = panelGroup(m_picture->panel, tintFor(m_picture->stockKind));
@@ -40,7 +42,11 @@ void PanelCanvas::show(std::optional<PanelPicture> picture) {
         m_room = roomiest(m_inside);
     }
     if (other) m_hovered = -1, m_touched = false;
-    if (!m_touched && !m_taken) fit(); // under a dragging hand nothing moves away
+    if (m_taken) return update(); // under a dragging hand nothing moves away
+    if (!m_touched)
+        fit();
+    else if (before && m_picture)
+        keepInView(*before);
     update();
 }
 
@@ -55,6 +61,17 @@ Box2 PanelCanvas::extent() const {
     if (!panel.boundary.inner.empty()) box = united(box, bounds(panel.boundary.inner));
     for (const Ring& ring : m_picture->others) box = united(box, bounds(ring));
     return box;
+}
+
+void PanelCanvas::keepInView(const Box2& before) {
+    const Box2 now = extent();
+    const Vec2 was = before.size().cwiseMax(1e-6), is = now.size().cwiseMax(1e-6);
+    if ((now.min - before.min).norm() < 1e-6 && (is - was).norm() < 1e-6) return;
+    const QPointF middle = QRectF(rect()).center();
+    const Vec2 at = (m_view.toPaper(middle) - before.min).cwiseQuotient(was);
+    m_view.scale *= was.norm() / is.norm();
+    const Vec2 there = now.min + at.cwiseProduct(is);
+    m_view.origin = middle - QPointF(there.x(), -there.y()) * m_view.scale;
 }
 
 void PanelCanvas::fit() {
@@ -91,11 +108,8 @@ void PanelCanvas::paintEvent(QPaintEvent*) {
     if (!m_picture) return;
     paintOthers(painter);
     paintPanel(painter);
-    paintName(painter);
-    paintOpenings(painter);
     paintEdges(painter);
-    paintSizes(painter);
-    paintUp(painter);
+    paintWords(painter);
     if (m_tool) m_tool->paint(painter);
     if (hasFocus()) {
         painter.setBrush(Qt::NoBrush);
@@ -126,59 +140,6 @@ void PanelCanvas::paintOthers(QPainter& painter) const {
     for (const Ring& ring : m_picture->others) painter.drawPolygon(m_view.ring(ring));
 }
 
-void PanelCanvas::paintName(QPainter& painter) const {
-    const Palette& c = Theme::colours();
-    const QString tail = QString::fromStdString(m_picture->panel.name).section('/', 1);
-    const QString number = QString::number(m_picture->number);
-    const QColor tint = Theme::tint(QString::fromStdString(m_picture->stockKind));
-    const QColor pale = Theme::mix(c.ink, Theme::mix(tint, c.card, 0.5), Theme::dark() ? 0.30 : 0.26);
-    QFont font = Theme::words(20, true);
-    for (const QString& words : {number + QStringLiteral("  ") + tail, number}) {
-        for (int px = 46 + 8 * (wordsPx() - 11); px >= 14; px -= 4) {
-            font.setPixelSize(px);
-            const QFontMetricsF metrics(font);
-            const auto at = placeInside(m_inside, m_view, metrics.horizontalAdvance(words) + 12,
-                                        metrics.height(), m_room.at);
-            if (!at) continue;
-            drawText(painter, *at, words, font, pale);
-            return;
-        }
-    }
-}
-
-void PanelCanvas::paintOpenings(QPainter& painter) const {
-    const QFont font = Theme::words(wordsPx());
-    for (const auto& hole : m_picture->panel.holes) {
-        if (hole.outer.size() < 3) continue;
-        const Box2 box = bounds(hole.outer);
-        const QRectF on = m_view.toScreen(box);
-        if (on.height() < 14) continue;
-        const QString name = elided(QString::fromStdString(openingName(hole)), font, on.width() - 8);
-        if (name.size() >= 2) drawText(painter, on.center(), name, font, Theme::colours().quiet);
-    }
-}
-
-void PanelCanvas::paintSizes(QPainter& painter) const {
-    const Palette& c = Theme::colours();
-    const Box2 box = bounds(m_picture->panel.boundary.outer);
-    const QRectF on = m_view.toScreen(box);
-    const QFont font = Theme::figures(wordsPx() + 1);
-    const double low = sizeLine(), left = panelSizeColumn;
-    painter.setPen(QPen(c.quiet, 1));
-    const auto tick = [&](const QPointF& p, const QPointF& by) { painter.drawLine(p - by, p + by); };
-    painter.drawLine(QPointF(on.left(), low), QPointF(on.right(), low));
-    tick({on.left(), low}, {0, 4});
-    tick({on.right(), low}, {0, 4});
-    painter.drawLine(QPointF(left, on.top()), QPointF(left, on.bottom()));
-    tick({left, on.top()}, {4, 0});
-    tick({left, on.bottom()}, {4, 0});
-    const auto size = [&](double mm) { return QString::fromStdString(printLength(mm, m_picture->units)); };
-    drawText(painter, {std::clamp(on.center().x(), 30.0, width() - 30.0), low}, size(box.size().x()), font,
-             c.ink, 0, c.card);
-    drawText(painter, {left, std::clamp(on.center().y(), 30.0, height() - 30.0)}, size(box.size().y()), font,
-             c.ink, 90, c.card);
-}
-
 void PanelCanvas::paintUp(QPainter& painter) const {
     const Palette& c = Theme::colours();
     const Vec2 up = m_picture->panel.up.normalized();
@@ -198,8 +159,12 @@ void PanelCanvas::paintUp(QPainter& painter) const {
     drawText(painter, {centre.x(), low ? 29.0 : 54.0}, elided(word, font, room.width() - 4), font, c.quiet);
 }
 
-void PanelCanvas::resizeEvent(QResizeEvent*) {
-    if (!m_touched && !m_taken) fit();
+void PanelCanvas::resizeEvent(QResizeEvent* event) {
+    if (m_taken) return;
+    if (!m_touched) return fit();
+    if (!event->oldSize().isValid()) return;
+    const QSize by = event->size() - event->oldSize();
+    m_view.origin += QPointF(by.width(), by.height()) / 2; // what lies in the middle stays there
 }
 
 void PanelCanvas::mousePressEvent(QMouseEvent* event) {

@@ -5,6 +5,7 @@
 #include "ui/paint/paper_view.h"
 #include "ui/panels/panel_tool.h"
 #include <QWidget>
+#include <array>
 
 namespace slab::ui {
 
@@ -14,7 +15,8 @@ struct PanelPicture {
     std::vector<PanelEdge> edges; ///< of the chosen copy: of the panel's boundary, then its fold lines
     std::string plate;            ///< the chosen copy
     std::string stockKind;
-    int number = 0; ///< counted from 1
+    int number = 0;             ///< counted from 1
+    std::uint64_t document = 0; ///< that it is of
     UnitStyle units;
     std::string arrow{};        ///< where the arrow points on the chosen copy; empty = where the panel says
     std::vector<Ring> others{}; ///< of a piece between seams: the other pieces of its plate, same coordinates
@@ -28,7 +30,7 @@ class PanelCanvas : public QWidget {
     Q_OBJECT
 public:
     explicit PanelCanvas(QWidget* parent = nullptr);
-    /// Fits the view only when another panel is shown.
+    /// Another panel is fitted into the view; of the same one in another size the same part stays in view.
     void show(std::optional<PanelPicture> picture);
     void setChosenEdge(int edge);
     /// Asked first about mouse and keys, and paints over the panel; outlives the canvas or is taken off it.
@@ -37,7 +39,7 @@ public:
     [[nodiscard]] const PaperView& view() const { return m_view; }
     /// Points of the outline as drawn, widget pixels.
     [[nodiscard]] QPolygonF outlineOnScreen() const;
-    /// Where the words at the edges stand, with the sizes and the direction arrow; widget pixels.
+    /// Where words and figures stand, with the direction arrow: clear of each other; widget pixels.
     [[nodiscard]] std::vector<QRectF> wordsOnScreen() const;
     /// What stands under the direction arrow.
     [[nodiscard]] QString arrowWord() const;
@@ -64,6 +66,7 @@ protected:
 
 private:
     [[nodiscard]] Box2 extent() const;
+    void keepInView(const Box2& before); ///< what was seen of a panel that had this extent
     void hover(QMouseEvent* event);
     /// Ends of an edge of the picture (outline, then folds), widget pixels.
     [[nodiscard]] QLineF lineOnScreen(std::size_t edge) const;
@@ -72,13 +75,24 @@ private:
     [[nodiscard]] int wordsPx() const;     ///< larger words in a larger drawing
     [[nodiscard]] QSizeF arrowRoom() const;
     [[nodiscard]] QMarginsF roomForWords() const;
-    [[nodiscard]] std::vector<QRectF> reserved() const;
+    /// A figure on a dimension line; without words where there is no room for it.
+    struct Figure {
+        QString words;
+        QPointF at;
+        double turn = 0; ///< degrees
+        QRectF box;
+    };
+    [[nodiscard]] std::array<Figure, 2> figures() const; ///< width, height
+    [[nodiscard]] std::vector<QRectF> dimensionLines() const;
     void paintPanel(QPainter& painter) const;
-    void paintName(QPainter& painter) const;
     void paintOthers(QPainter& painter) const;
-    void paintOpenings(QPainter& painter) const;
-    std::vector<QRectF> paintEdges(QPainter& painter) const; ///< @return where words stand now
+    /// All words, those that matter most first: what comes later keeps clear of them or is left out.
+    /// @return where they stand
+    std::vector<QRectF> paintWords(QPainter& painter) const;
+    void paintEdges(QPainter& painter) const; ///< the chosen one and the one under the pointer
     void paintEdgeLabel(QPainter& painter, std::size_t edge, std::vector<QRectF>& taken) const;
+    void paintOpenings(QPainter& painter, std::vector<QRectF>& taken) const;
+    void paintName(QPainter& painter, std::vector<QRectF>& taken) const;
     void paintSizes(QPainter& painter) const;
     void paintUp(QPainter& painter) const;
 

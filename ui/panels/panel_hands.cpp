@@ -131,7 +131,7 @@ void PanelHands::paint(QPainter& painter) const {
     const QString& told = m_seams->told().isEmpty() ? m_openings->told() : m_seams->told();
     PromptRoom room{QRectF(m_canvas->rect()), std::nullopt};
     if (m_canvas->underMouse()) room.pointer = m_canvas->mapFromGlobal(QCursor::pos());
-    paintPrompt(painter, room, prompt, told);
+    paintPrompt(painter, room, prompt, {told});
 }
 
 } // namespace slab::ui

@@ -1,5 +1,6 @@
 // The words round a panel's drawing: what each edge meets, and the room that they need.
 #include "core/drawing/fold_ink.h"
+#include "core/drawing/panel_facts.h"
 #include "ui/paint/page_painter.h"
 #include "ui/panels/panel_canvas.h"
 #include "ui/theme/theme.h"
@@ -12,6 +13,10 @@ namespace slab::ui {
 
 namespace {
 constexpr double shortest = 22; // px; shorter edges have no words unless they are chosen
+
+bool isCovered(const QRectF& box, const std::vector<QRectF>& taken) {
+    return std::any_of(taken.begin(), taken.end(), [&](const QRectF& r) { return r.intersects(box); });
+}
 } // namespace
 
 int PanelCanvas::wordsPx() const {
@@ -63,16 +68,56 @@ QMarginsF PanelCanvas::roomForWords() const {
     return {panelSizeColumn + 16 + left, up, std::max(right, arrowRoom().width()), down};
 }
 
-/// Where the sizes and the direction arrow stand.
-std::vector<QRectF> PanelCanvas::reserved() const {
+/// The dimension lines themselves: words keep off them.
+std::vector<QRectF> PanelCanvas::dimensionLines() const {
     const QRectF on = m_view.toScreen(bounds(m_picture->panel.boundary.outer));
-    const double low = sizeLine();
-    return {QRectF(on.left() - 4, low - 9, on.width() + 8, 18),
-            QRectF(panelSizeColumn - 9, on.top() - 4, 18, on.height() + 8),
-            QRectF(QPointF(width() - arrowRoom().width(), 0), arrowRoom())};
+    return {QRectF(on.left() - 4, sizeLine() - 9, on.width() + 8, 18),
+            QRectF(panelSizeColumn - 9, on.top() - 4, 18, on.height() + 8)};
 }
 
-std::vector<QRectF> PanelCanvas::paintEdges(QPainter& painter) const {
+std::array<PanelCanvas::Figure, 2> PanelCanvas::figures() const {
+    const Box2 box = bounds(m_picture->panel.boundary.outer);
+    const QRectF on = m_view.toScreen(box);
+    const QFontMetricsF metrics(Theme::figures(wordsPx() + 1));
+    constexpr double thick = 9; // px from the middle of a line of figures to its border
+    const auto figure = [&](double mm) {
+        const QString words = QString::fromStdString(printLength(mm, m_picture->units));
+        return std::pair(words, metrics.horizontalAdvance(words) / 2 + 4);
+    };
+    const auto [wide, halfWide] = figure(box.size().x());
+    const auto [high, halfHigh] = figure(box.size().y());
+    const double low = sizeLine();
+    Figure across{
+        wide, {std::clamp(on.center().x(), halfWide, std::max(halfWide, width() - halfWide)), low}, 0, {}};
+    across.box = {across.at.x() - halfWide, low - thick, 2 * halfWide, 2 * thick};
+    // In a corner both would stand in the same place: the height gives way upwards, then altogether.
+    const bool corner = across.box.left() < panelSizeColumn + thick;
+    const double lowest = corner ? across.box.top() - halfHigh : height() - halfHigh;
+    Figure up{
+        high, {panelSizeColumn, std::clamp(on.center().y(), halfHigh, std::max(halfHigh, lowest))}, 90, {}};
+    up.box = {panelSizeColumn - thick, up.at.y() - halfHigh, 2 * thick, 2 * halfHigh};
+    if (up.box.intersects(across.box) || up.box.bottom() > height()) up = {};
+    return {across, up};
+}
+
+void PanelCanvas::paintSizes(QPainter& painter) const {
+    const Palette& c = Theme::colours();
+    const QRectF on = m_view.toScreen(bounds(m_picture->panel.boundary.outer));
+    const double low = sizeLine(), left = panelSizeColumn;
+    painter.setPen(QPen(c.quiet, 1));
+    const auto tick = [&](const QPointF& p, const QPointF& by) { painter.drawLine(p - by, p + by); };
+    painter.drawLine(QPointF(on.left(), low), QPointF(on.right(), low));
+    tick({on.left(), low}, {0, 4});
+    tick({on.right(), low}, {0, 4});
+    painter.drawLine(QPointF(left, on.top()), QPointF(left, on.bottom()));
+    tick({left, on.top()}, {4, 0});
+    tick({left, on.bottom()}, {4, 0});
+    for (const Figure& one : figures())
+        if (!one.words.isEmpty())
+            drawText(painter, one.at, one.words, Theme::figures(wordsPx() + 1), c.ink, one.turn, c.card);
+}
+
+void PanelCanvas::paintEdges(QPainter& painter) const {
     const Palette& c = Theme::colours();
     const auto highlight = [&](int edge, double width, double share) {
         if (edge < 0 || edge >= static_cast<int>(m_picture->edges.size())) return;
@@ -83,7 +128,14 @@ std::vector<QRectF> PanelCanvas::paintEdges(QPainter& painter) const {
     };
     if (m_hovered != m_chosen) highlight(m_hovered, 4, 0.55);
     highlight(m_chosen, 3.4, 1);
-    std::vector<QRectF> taken = reserved();
+}
+
+std::vector<QRectF> PanelCanvas::paintWords(QPainter& painter) const {
+    std::vector<QRectF> taken = dimensionLines();
+    const std::size_t lines = taken.size();
+    for (const Figure& one : figures())
+        if (!one.words.isEmpty()) taken.push_back(one.box);
+    taken.emplace_back(QPointF(width() - arrowRoom().width(), 0), arrowRoom());
     std::vector<std::size_t> order;
     for (std::size_t i = 0; i < m_picture->edges.size(); ++i) order.push_back(i);
     const auto weight = [&](std::size_t i) {
@@ -92,14 +144,58 @@ std::vector<QRectF> PanelCanvas::paintEdges(QPainter& painter) const {
     };
     std::stable_sort(order.begin(), order.end(), [&](auto a, auto b) { return weight(a) > weight(b); });
     for (const auto i : order) paintEdgeLabel(painter, i, taken);
-    return taken;
+    paintOpenings(painter, taken);
+    paintName(painter, taken);
+    paintSizes(painter);
+    paintUp(painter);
+    return {taken.begin() + static_cast<std::ptrdiff_t>(lines), taken.end()};
 }
 
 std::vector<QRectF> PanelCanvas::wordsOnScreen() const {
     if (!m_picture) return {};
     QPixmap paper(size());
     QPainter painter(&paper);
-    return paintEdges(painter);
+    return paintWords(painter);
+}
+
+void PanelCanvas::paintOpenings(QPainter& painter, std::vector<QRectF>& taken) const {
+    const QFont font = Theme::words(wordsPx());
+    const QFontMetricsF metrics(font);
+    for (const auto& hole : m_picture->panel.holes) {
+        if (hole.outer.size() < 3) continue;
+        const QRectF on = m_view.toScreen(bounds(hole.outer));
+        if (on.height() < 14) continue;
+        const QString name = elided(QString::fromStdString(openingName(hole)), font, on.width() - 8);
+        if (name.size() < 2) continue;
+        QRectF box(0, 0, metrics.horizontalAdvance(name), metrics.height());
+        box.moveCenter(on.center());
+        if (isCovered(box, taken)) continue;
+        taken.push_back(box);
+        drawText(painter, on.center(), name, font, Theme::colours().quiet);
+    }
+}
+
+void PanelCanvas::paintName(QPainter& painter, std::vector<QRectF>& taken) const {
+    const Palette& c = Theme::colours();
+    const QString tail = QString::fromStdString(m_picture->panel.name).section('/', 1);
+    const QString number = QString::number(m_picture->number);
+    const QColor tint = Theme::tint(QString::fromStdString(m_picture->stockKind));
+    const QColor pale = Theme::mix(c.ink, Theme::mix(tint, c.card, 0.5), Theme::dark() ? 0.30 : 0.26);
+    QFont font = Theme::words(20, true);
+    for (const QString& words : {number + QStringLiteral("  ") + tail, number}) {
+        for (int px = 46 + 8 * (wordsPx() - 11); px >= 14; px -= 4) {
+            font.setPixelSize(px);
+            const QFontMetricsF metrics(font);
+            QRectF box(0, 0, metrics.horizontalAdvance(words) + 12, metrics.height());
+            const auto at = placeInside(m_inside, m_view, box.width(), box.height(), m_room.at);
+            if (!at) continue;
+            box.moveCenter(*at);
+            if (isCovered(box, taken)) continue;
+            taken.push_back(box);
+            drawText(painter, *at, words, font, pale);
+            return;
+        }
+    }
 }
 
 QString PanelCanvas::edgeWords(std::size_t edge) const {
@@ -147,16 +243,16 @@ void PanelCanvas::paintEdgeLabel(QPainter& painter, std::size_t edge, std::vecto
     const double row = metrics.height(), h = row * static_cast<double>(lines.size());
     const double away = 7 + std::abs(out.x()) * w / 2 + std::abs(out.y()) * h / 2;
     std::optional<QRectF> place;
-    for (const double share : {0.5, 0.32, 0.68, 0.2, 0.8}) {
-        QPointF centre = a + d * share + out * away;
-        centre.setX(std::clamp(centre.x(), w / 2 + 2, std::max(w / 2 + 2, width() - w / 2 - 2)));
-        centre.setY(std::clamp(centre.y(), h / 2 + 2, std::max(h / 2 + 2, height() - h / 2 - 2)));
-        const QRectF box(centre.x() - w / 2 - 3, centre.y() - h / 2, w + 6, h);
-        const bool covered =
-            std::any_of(taken.begin(), taken.end(), [&](const QRectF& r) { return r.intersects(box); });
-        // The chosen edge is named in any case, best where nothing else is.
-        if (!covered || (strong && !place)) place = box;
-        if (!covered) break;
+    // Of the chosen edge and the one under the pointer the words may also stand inside the panel.
+    for (const double side : {1.0, -1.0}) {
+        for (const double share : {0.5, 0.32, 0.68, 0.2, 0.8}) {
+            if (place || (side < 0 && !strong)) break;
+            QPointF centre = a + d * share + out * (side * away);
+            centre.setX(std::clamp(centre.x(), w / 2 + 2, std::max(w / 2 + 2, width() - w / 2 - 2)));
+            centre.setY(std::clamp(centre.y(), h / 2 + 2, std::max(h / 2 + 2, height() - h / 2 - 2)));
+            const QRectF box(centre.x() - w / 2 - 3, centre.y() - h / 2, w + 6, h);
+            if (!isCovered(box, taken)) place = box;
+        }
     }
     if (!place) return;
     taken.push_back(*place);

@@ -298,7 +298,8 @@ void PanelView::Private::refreshPanel() {
     leave->setVisible(isSide(shown.toStdString())); // pieces, lids and strips go with their plate
     explain(leave, leave->text(), tr("Build without this plate; its neighbours end free there"));
     const Panel& panel = panels()[static_cast<std::size_t>(index)];
-    PanelPicture picture{panel, {}, shown.toStdString(), {}, index + 1, session->unitStyle()};
+    PanelPicture picture{
+        panel, {}, shown.toStdString(), {}, index + 1, session->shownDocument(), session->unitStyle()};
     if (const auto* own = edges()) picture.edges = *own;
     if (!panel.folds.empty()) picture.edges = blankEdges(panel, shown.toStdString());
     picture.stockKind = list->model().row(list->model().find(shown)).kind.toStdString();

@@ -48,9 +48,13 @@ std::pair<QModelIndex, QRect> spoken(const QTreeView& view, const QModelIndex& i
 
 } // namespace
 
+QRectF tickBox(const QRect& cell) {
+    return {cell.left() + 4.0, cell.center().y() - 6.0, 13, 13};
+}
+
 void paintTickBox(QPainter& painter, const QRect& cell, bool on) {
     const Palette& c = Theme::colours();
-    const QRectF box(cell.left() + 4.0, cell.center().y() - 6.0, 13, 13);
+    const QRectF box = tickBox(cell);
     painter.setRenderHint(QPainter::Antialiasing);
     painter.setPen(QPen(on ? c.chosen : c.quiet, 1.3));
     painter.setBrush(on ? c.chosen : c.card);

@@ -21,7 +21,8 @@ public:
                      const QModelIndex& index) override;
 };
 
-/// A tick box at the left of a cell.
+/// Where a cell's tick box is, at its left.
+[[nodiscard]] QRectF tickBox(const QRect& cell);
 void paintTickBox(QPainter& painter, const QRect& cell, bool on);
 
 constexpr int cellHeight = 23;

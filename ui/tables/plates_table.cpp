@@ -7,6 +7,7 @@
 #include <QHeaderView>
 #include <QKeyEvent>
 #include <QLineEdit>
+#include <QMouseEvent>
 #include <QPainter>
 
 namespace slab::ui {
@@ -76,6 +77,16 @@ void PlateDelegate::paint(QPainter* painter, const QStyleOptionViewItem& option,
     painter->drawText(cell, Qt::AlignLeft | Qt::AlignVCenter,
                       QFontMetrics(font).elidedText(index.data().toString(), Qt::ElideMiddle, cell.width()));
     painter->restore();
+}
+
+bool PlateDelegate::editorEvent(QEvent* event, QAbstractItemModel* model, const QStyleOptionViewItem& option,
+                                const QModelIndex& index) {
+    constexpr int slack = 3; // px: the box is small
+    if (event->type() == QEvent::MouseButtonRelease) {
+        const QPointF at = static_cast<QMouseEvent*>(event)->position();
+        if (!tickBox(option.rect).adjusted(-slack, -slack, slack, slack).contains(at)) return false;
+    }
+    return CellDelegate::editorEvent(event, model, option, index);
 }
 
 QWidget* PlateDelegate::createEditor(QWidget* parent, const QStyleOptionViewItem&,

@@ -48,9 +48,10 @@ void TableTree::setModel(QAbstractItemModel* model) {
 }
 
 bool TableTree::edit(const QModelIndex& index, EditTrigger trigger, QEvent* event) {
-    // A click on a name chooses its row; the name is changed by a double click or from the menu.
-    if (trigger == SelectedClicked && index.column() == 0) return false;
-    return QTreeView::edit(index, trigger, event);
+    // A click on a name chooses its row; the name is changed by a double click or from the menu. A box beside
+    // the name is ticked in a chosen row too.
+    const bool onName = trigger == SelectedClicked && index.column() == 0;
+    return QTreeView::edit(index, onName ? NoEditTriggers : trigger, event);
 }
 
 void TableTree::setFitting(bool fitting) {

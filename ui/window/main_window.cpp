@@ -12,6 +12,7 @@
 #include "ui/theme/theme.h"
 #include "ui/totals/totals_card.h"
 #include "ui/window/document_file.h"
+#include "ui/window/drawing_dialog.h"
 #include "ui/window/exporter.h"
 #include "ui/window/left_column.h"
 #include "ui/window/measure_prompt.h"
@@ -185,20 +186,13 @@ void MainWindow::newFromStart() {
     m_file->newFrom(std::move(*project));
 }
 
-QString MainWindow::drawingFolder() const {
-    return m_file->path().isEmpty() ? QStandardPaths::writableLocation(QStandardPaths::PicturesLocation)
-                                    : QFileInfo(m_file->path()).absolutePath();
-}
-
 void MainWindow::addPicture() {
-    const QString path = QFileDialog::getOpenFileName(this, "Add a picture", drawingFolder(),
-                                                      "Pictures (*.png *.jpg *.jpeg *.svg)");
+    const QString path = askDrawing(this, "Add a picture", m_file->path(), pictureKinds);
     if (!path.isEmpty()) m_board->addPictureFile(path);
 }
 
 void MainWindow::importOutlines() {
-    const QString path =
-        QFileDialog::getOpenFileName(this, "Outlines from a drawing", drawingFolder(), "Drawings (*.svg)");
+    const QString path = askDrawing(this, "Outlines from a drawing", m_file->path(), "Drawings (*.svg)");
     if (!path.isEmpty()) importOutlinesFrom(path);
 }
 

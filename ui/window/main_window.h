@@ -82,7 +82,6 @@ private:
     void refreshTitles();
     void offerRecovery();
     void showError(const Error& error);
-    [[nodiscard]] QString drawingFolder() const; ///< of the document; without one, of the user's pictures
     void restoreState();
 
     std::unique_ptr<Session> m_session;

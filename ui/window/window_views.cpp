@@ -7,12 +7,13 @@
 #include "ui/ruler/scale_ruler.h"
 #include "ui/sheets/sheet_view.h"
 #include "ui/theme/card.h"
+#include "ui/window/document_file.h"
+#include "ui/window/drawing_dialog.h"
 #include "ui/window/left_column.h"
 #include "ui/window/main_window.h"
 #include "ui/window/side_column.h"
 #include "ui/window/top_bar.h"
 #include "ui/window/view_frame.h"
-#include <QFileDialog>
 #include <QMenu>
 #include <QSplitter>
 #include <QTimer>
@@ -84,8 +85,7 @@ void MainWindow::openPlace(const QString& about) {
 }
 
 void MainWindow::choosePictureFile() {
-    const QString path = QFileDialog::getOpenFileName(this, "Choose the picture's file", drawingFolder(),
-                                                      "Pictures (*.png *.jpg *.jpeg *.svg)");
+    const QString path = askDrawing(this, "Choose the picture's file", m_file->path(), pictureKinds);
     if (!path.isEmpty()) m_board->takePictureFile(path);
 }
 
@@ -102,7 +102,11 @@ void MainWindow::listStops() {
         const QString words = wordOf(finding.severity) + ": " + QString::fromStdString(finding.message);
         QAction* action = menu.addAction(metrics.elidedText(words, Qt::ElideRight, 560).replace('&', "&&"));
         action->setToolTip(QString::fromStdString(finding.remedy));
-        connect(action, &QAction::triggered, this, [this, row] { m_findings->choose(row); });
+        connect(action, &QAction::triggered, this, [this, row] {
+            const std::vector<std::string> about = m_findings->model().at(row).about;
+            m_findings->choose(row);
+            if (!about.empty()) openPlace(QString::fromStdString(about.front()));
+        });
     }
     menu.addSeparator();
     connect(menu.addAction("Punch list"), &QAction::triggered, this, [this] {
