@@ -17,6 +17,7 @@ public:
     void mark(const QString& tool);
     void setGrid(bool on);
     void setLikeness(bool on);
+    void offerMechanisms(); ///< opens their menu
     [[nodiscard]] QToolButton* button(const QString& name) const { return m_buttons.value(name); }
     /// The tool of a letter; empty = none.
     [[nodiscard]] static QString toolFor(const QString& letter);
