@@ -99,6 +99,7 @@ void FitView::Private::build() {
     hand = new FitHand(session, controls, q);
     for (int i = 0; i < mostPills; ++i) pills.push_back(std::make_unique<Pill>(canvas->surface()));
     readout = std::make_unique<Pill>(canvas->surface());
+    readout->letThrough();
     q->setFocusProxy(canvas->widget());
     canvas->surface()->installEventFilter(q);
     canvas->widget()->installEventFilter(q);
