@@ -4,6 +4,7 @@
 #include "tests/ui_views/fit_bench.h"
 #include "ui/chosen/chosen_deeds.h"
 #include "ui/chosen/chosen_menu.h"
+#include "ui/panels/joint_edits.h"
 #include "ui/tables/plates_model.h"
 #include "ui/tables/plates_table.h"
 #include <QMenu>
@@ -106,6 +107,12 @@ TEST_F(FitChoice, CleatsStandAlongTheChosenEdge) {
     EXPECT_EQ(session.selection().edge, edge) << "the joint stays chosen";
     EXPECT_TRUE(takeCleatsAway(session));
     EXPECT_TRUE(session.project().cleats.empty());
+    // Where the neighbour is left out there is no joint.
+    EXPECT_TRUE(chosenJoint(session));
+    session.apply(leaveOut("crate/starboard"));
+    slab::test::rest(session);
+    session.selectPlate("crate/top", edge);
+    EXPECT_FALSE(chosenJoint(session));
 }
 
 TEST_F(FitChoice, AMechanismStandsWhereItWasClicked) {

@@ -90,7 +90,8 @@ std::optional<std::pair<std::string, std::string>> chosenJoint(const Session& se
     const auto edge = static_cast<std::size_t>(now.edge);
     if (!plate || now.edge < 0 || edge >= plate->boundary.edges.size()) return {};
     const std::string& other = plate->boundary.edges[edge].neighbour;
-    if (other.empty()) return {};
+    // Nothing is glued where the joint is open, or the neighbour left out.
+    if (plate->boundary.edges[edge].role == EdgeRole::open || !plateNamed(session, other)) return {};
     return std::pair(name, other);
 }
 

@@ -16,7 +16,7 @@ namespace slab::ui {
 void chooseMorePlates(Session& session, const QString& plate);
 /// The same with a round form.
 void chooseMoreForms(Session& session, const QString& form);
-/// The two plates that meet at the chosen edge.
+/// The two plates that meet at the chosen edge; nothing where the joint is open or one of them left out.
 [[nodiscard]] std::optional<std::pair<std::string, std::string>> chosenJoint(const Session& session);
 /// Chosen round forms.
 [[nodiscard]] std::vector<std::string> chosenWheels(const Session& session);
