@@ -8,6 +8,7 @@
 #include "core/frames/cleats.h"
 #include "core/frames/frames.h"
 #include "core/mechanisms/mechanisms.h"
+#include "core/mechanisms/sweep_worst.h"
 #include "core/modules/modules.h"
 #include "core/nesting/nest.h"
 #include "core/picture/place.h"
@@ -16,6 +17,7 @@
 #include "core/stock/stock.h"
 #include "core/takeoff/takeoff.h"
 #include <memory>
+#include <optional>
 
 namespace slab {
 
@@ -38,6 +40,7 @@ struct Evaluation {
     std::shared_ptr<const DonorSet> donor;
     std::shared_ptr<const FitResult> fit;   ///< with the shell at rest
     std::shared_ptr<const FloatFit> afloat; ///< over all poses of a floating shell; null if nothing floats
+    std::optional<WorstSwept> worst; ///< what moves against all but donor and rider; Effort::survey only
     std::shared_ptr<const StockSet> stock;
     std::shared_ptr<const NestProblem> nestProblem;
     std::shared_ptr<const NestResult> sheets;
@@ -82,6 +85,8 @@ private:
 /// What the scale ruler shows.
 struct ScaleSurvey {
     double from = 0, to = 0;
+    /// Donor and rider, and what moves with mechanisms against everything but frames, whichever is worse;
+    /// none without donor and rider.
     std::vector<FitBand> bands;
     struct Step {
         double scale = 0; ///< from here on
@@ -94,8 +99,11 @@ struct ScaleSurvey {
     /// may go on below it.
     std::optional<double> leastFitting;
 };
-/// Without donor and rider there are no bands.
 [[nodiscard]] ScaleSurvey surveyScale(const Project& project, double from, double to, const Job& job = {});
+
+/// A layout that was searched for longer may need fewer sheets than the survey's quick ones: so do all
+/// smaller scales then, and this one up to the next scale that was laid out.
+void learnLayout(ScaleSurvey& survey, double scale, int sheets);
 
 /// Report of design.md §10; documented in resources/report.md.
 [[nodiscard]] std::string reportJson(const Project& project, const Evaluation& evaluation);

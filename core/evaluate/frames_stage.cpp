@@ -1,8 +1,10 @@
 #include "core/evaluate/frames_stage.h"
 #include "core/evaluate/swept_room.h"
+#include "core/frames/carried.h"
 #include "core/frames/slot_margins.h"
 #include "core/mechanisms/shown.h"
 #include "core/plates/lap_strips.h"
+#include <map>
 
 namespace slab {
 
@@ -17,6 +19,38 @@ std::vector<FitSolid> keptClearOf(const Evaluation& e, const std::vector<FrameCh
     for (FitSolid& s : sweptRoom(*e.mechanisms, boards, e.body->skin)) solids.push_back(std::move(s));
     return solids;
 }
+/// The turn that carries a frame, index in MechanismSet::motions; -1 = it stands still.
+int carrierOf(const MechanismSet& mechanisms, const FrameChoice& frame) {
+    const CarriedPlates* carried = carriedWith(mechanisms, "frames/" + frame.name);
+    return carried ? carried->motion : -1;
+}
+
+/// The same for frames that one turn carries, as they see it.
+std::vector<FitSolid> keptClearAlong(int carrier, const Evaluation& e,
+                                     const std::vector<FrameChoice>& boards) {
+    std::vector<FitSolid> still = e.donor->solids, along;
+    for (const RoundPart& round : e.body->rounds) {
+        if (round.top == round.base) continue;
+        const CarriedPlates* carried = carriedWith(*e.mechanisms, round.name);
+        const bool same = carried && carried->motion == carrier;
+        (same ? along : still).push_back({round.name, "form", shapeOf(round), round.gap, false, {}});
+    }
+    for (FitSolid& s : sweptRoomSeenFrom(carrier, *e.mechanisms, still, boards, e.body->skin))
+        along.push_back(std::move(s));
+    return along;
+}
+
+/// What each frame stays clear of, by the turn that carries it.
+std::map<int, std::vector<FitSolid>> keptClearByCarrier(const Evaluation& e,
+                                                        const std::vector<FrameChoice>& choices) {
+    std::map<int, std::vector<FrameChoice>> boards;
+    for (const FrameChoice& c : choices) boards[carrierOf(*e.mechanisms, c)].push_back(c);
+    std::map<int, std::vector<FitSolid>> out;
+    for (const auto& [carrier, those] : boards)
+        out[carrier] = carrier < 0 ? keptClearOf(e, those) : keptClearAlong(carrier, e, those);
+    return out;
+}
+
 /// Cleats on plates that stand keep clear of every pose; those on plates that move, of what is beside them as
 /// everything stands with its moves at 0.
 CleatRoom roomForCleats(const DonorSet& donor, const MechanismSet& mechanisms) {
@@ -48,8 +82,11 @@ std::shared_ptr<const FrameSet> FrameStage::made(const Project& project, const E
                                     "Correct the frame's name, or turn the opening's direction to the board.",
                                     {}});
     return m_made.get(key, [&] {
-        FrameSet set =
-            makeFrames(key.choices, e.body->skin, e.plates->plates, keptClearOf(e, key.choices), key.units);
+        const auto clear = keptClearByCarrier(e, key.choices);
+        const KeptClear of = [&](const FrameChoice& c) -> const std::vector<FitSolid>& {
+            return clear.at(carrierOf(*e.mechanisms, c));
+        };
+        FrameSet set = makeFramesClearOf(key.choices, e.body->skin, e.plates->plates, of, key.units);
         set.findings.insert(set.findings.begin(), key.findings.begin(), key.findings.end());
         return set;
     });

@@ -23,6 +23,13 @@ std::shared_ptr<const MechanismSet> MechanismStage::made(const Project& project,
 
 namespace {
 
+/// Plates and round forms with every move at 0, and the plates' joints.
+PlateSet sweptPlates(const PlateSet& plates, const Body& body) {
+    PlateSet all = withRounds(plates, body.rounds, 0);
+    all.joints = plates.joints;
+    return all;
+}
+
 /// Match marks of the parts go on where the shell's end.
 void shiftMarks(Plate& plate, int by) {
     const auto shift = [by](PanelLoop& loop) {
@@ -89,9 +96,8 @@ std::shared_ptr<const MechanismSet> MechanismStage::swept(const std::shared_ptr<
     UnitStyle words = e.units;
     words.decimals = 1;
     const auto set = m_swept.get(key, [&] {
-        PlateSet all = withRounds(*plates, e.body->rounds, 0);
-        all.joints = plates->joints;
-        MechanismSet done = sweepMechanisms(*made, all, e.donor->solids, words, job);
+        MechanismSet done =
+            sweepMechanisms(*made, sweptPlates(*plates, *e.body), e.donor->solids, words, job);
         if (e.scale != 1) // what is typed may be at full size
             for (Finding& f : done.findings)
                 if (f.code.starts_with("sweep-")) f.remedy += " Lengths are as built.";
@@ -99,6 +105,10 @@ std::shared_ptr<const MechanismSet> MechanismStage::swept(const std::shared_ptr<
     });
     if (job.stopped()) m_swept.forget();
     return set;
+}
+
+WorstSwept MechanismStage::worst(const Evaluation& e, const PlateSet& plates, const Job& job) {
+    return worstSwept(*e.mechanisms, sweptPlates(plates, *e.body), job);
 }
 
 } // namespace slab

@@ -22,6 +22,8 @@ public:
     std::shared_ptr<const MechanismSet> swept(const std::shared_ptr<const MechanismSet>& made,
                                               const std::shared_ptr<const PlateSet>& plates,
                                               const Evaluation& e, Effort effort, const Job& job);
+    /// What comes too near of all that is swept, donor and rider left out. @param plates  as cut
+    [[nodiscard]] static WorstSwept worst(const Evaluation& e, const PlateSet& plates, const Job& job);
 
 private:
     struct MadeKey {

@@ -45,6 +45,16 @@ ScaleSurvey::Step outgrown(Evaluator& evaluator, Project& project, double held, 
     return step;
 }
 
+/// Neighbours that say the same are one step.
+std::vector<ScaleSurvey::Step> joinedSteps(const std::vector<ScaleSurvey::Step>& all) {
+    std::vector<ScaleSurvey::Step> steps;
+    for (const ScaleSurvey::Step& s : all)
+        if (steps.empty() || steps.back().tooLarge != s.tooLarge ||
+            (s.tooLarge == 0 && steps.back().sheets != s.sheets))
+            steps.push_back(s);
+    return steps;
+}
+
 /// Fewer sheets can never be needed at a smaller scale: a layout of the larger panels serves the smaller
 /// ones, as long as all of them lie on it.
 std::vector<ScaleSurvey::Step> sheetSteps(Evaluator& evaluator, Project& project, double from, double to,
@@ -63,15 +73,38 @@ std::vector<ScaleSurvey::Step> sheetSteps(Evaluator& evaluator, Project& project
         counts.push_back(*step);
     }
     std::reverse(counts.begin(), counts.end());
-    std::vector<ScaleSurvey::Step> steps;
-    for (const ScaleSurvey::Step& s : counts)
-        if (steps.empty() || steps.back().tooLarge != s.tooLarge ||
-            (s.tooLarge == 0 && steps.back().sheets != s.sheets))
-            steps.push_back(s);
-    return steps;
+    return joinedSteps(counts);
+}
+
+/// Donor and rider first; what moves where that is worse.
+Probe worseOf(const Probe& fit, const WorstSwept& moving) {
+    if (moving.moving.empty() || fit.clearance < 0) return fit;
+    const std::string pair = moving.moving + " – " + moving.other;
+    if (moving.meets) return {-1, -1, pair};
+    return moving.margin < fit.margin ? Probe{moving.margin, fit.clearance, pair} : fit;
 }
 
 } // namespace
+
+void learnLayout(ScaleSurvey& survey, double scale, int sheets) {
+    std::vector<ScaleSurvey::Step>& steps = survey.sheetSteps;
+    const auto after =
+        std::find_if(steps.begin(), steps.end(), [&](const auto& s) { return s.scale > scale; });
+    if (after == steps.begin() || sheets <= 0) return;
+    const auto here = static_cast<std::size_t>(after - steps.begin()) - 1;
+    if (steps[here].tooLarge > 0 || steps[here].sheets <= sheets) return;
+    const double end = after == steps.end() ? survey.to : after->scale;
+    const double cell = (survey.to - survey.from) / sheetSamples;
+    const double next = survey.from + cell * (std::floor((scale - survey.from) / cell + 1e-9) + 1);
+    if (next < end - cell / 2) {
+        ScaleSurvey::Step rest = steps[here];
+        rest.scale = next;
+        steps.insert(after, rest);
+    }
+    for (std::size_t i = 0; i <= here; ++i)
+        if (steps[i].tooLarge == 0) steps[i].sheets = std::min(steps[i].sheets, sheets);
+    steps = joinedSteps(steps);
+}
 
 int largerThanSheet(const std::vector<SeamCut>* seams, const NestResult* sheets) {
     std::set<std::string> split;
@@ -93,7 +126,8 @@ ScaleSurvey surveyScale(const Project& project, double from, double to, const Jo
     const auto probe = [&](double scale) -> Probe {
         const Evaluation e = at(evaluator, moving, scale, Effort::survey, job);
         if (!e.fit) return {1e9, 1e9, {}};
-        return e.afloat ? probeOf(*e.fit, *e.afloat) : probeOf(*e.fit);
+        return worseOf(e.afloat ? probeOf(*e.fit, *e.afloat) : probeOf(*e.fit),
+                       e.worst.value_or(WorstSwept{}));
     };
     const Evaluation first = at(evaluator, moving, from, Effort::fitOnly, job);
     const bool nobody = first.donor && first.donor->solids.empty();

@@ -1,5 +1,6 @@
 #include "core/evaluate/swept_room.h"
 #include "core/geometry/polyhedron.h"
+#include "core/mechanisms/sweep_things.h"
 #include <algorithm>
 #include <cmath>
 #include <numbers>
@@ -152,17 +153,33 @@ private:
     double m_bulge = 0;
 };
 
-std::vector<FitSolid> roomWhere(const MechanismSet& mechanisms, const Sweeper::Reaches& reaches) {
+/// @param moved  of each solid; those that nothing moves stand as they are
+struct Moved {
+    const MovingSolid* solid = nullptr;
+    Motion motion;
+};
+std::vector<FitSolid> roomWhere(const std::vector<Moved>& moved, const Sweeper::Reaches& reaches) {
     std::vector<FitSolid> room;
-    for (const MovingSolid& s : mechanisms.solids) {
-        const auto motion = static_cast<std::size_t>(std::max(s.motion, 0));
-        if (s.motion < 0 || motion >= mechanisms.motions.size() || !s.swept ||
-            s.meets != MovingSolid::Meets::all)
-            room.push_back({s.name, s.mechanism, s.shape, s.wanted, true, {}});
+    for (const auto& [s, motion] : moved) {
+        if (motion.moves.empty())
+            room.push_back({s->name, s->mechanism, s->shape, s->wanted, true, {}});
         else
-            Sweeper(s, mechanisms.motions[motion], reaches).add(room);
+            Sweeper(*s, motion, reaches).add(room);
     }
     return room;
+}
+
+/// What sweeps as it says itself, or nothing.
+Motion ownMotion(const MechanismSet& mechanisms, const MovingSolid& s) {
+    const auto motion = static_cast<std::size_t>(std::max(s.motion, 0));
+    if (s.motion < 0 || motion >= mechanisms.motions.size() || !s.swept || s.meets != MovingSolid::Meets::all)
+        return {};
+    return mechanisms.motions[motion];
+}
+std::vector<Moved> ownMoved(const MechanismSet& mechanisms) {
+    std::vector<Moved> moved;
+    for (const MovingSolid& s : mechanisms.solids) moved.push_back({&s, ownMotion(mechanisms, s)});
+    return moved;
 }
 
 /// Where a board can be: about its plane, within the box of the shell's edges there.
@@ -204,25 +221,58 @@ BoardRoom roomOf(const FrameChoice& choice, const Skin& shell) {
     return room;
 }
 
-} // namespace
-
-std::vector<FitSolid> sweptRoom(const MechanismSet& mechanisms) {
-    return roomWhere(mechanisms, {});
+/// What reaches one of the boards.
+Sweeper::Reaches reachesOf(const std::vector<BoardRoom>& rooms) {
+    return [&rooms](const std::vector<Vec3>& points, double radius, double wanted) {
+        return std::any_of(rooms.begin(), rooms.end(), [&](const BoardRoom& room) {
+            return room.reachedBy(points, radius + room.choice.clearance.value_or(wanted));
+        });
+    };
 }
-
-std::vector<FitSolid> sweptRoom(const MechanismSet& mechanisms, const std::vector<FrameChoice>& boards,
-                                const Skin& shell) {
+std::vector<BoardRoom> roomsOf(const std::vector<FrameChoice>& boards, const Skin& shell) {
     std::vector<BoardRoom> rooms;
     for (const FrameChoice& c : boards) {
         const BoardRoom room = roomOf(c, shell);
         if (room.box.min.x() <= room.box.max.x()) rooms.push_back(room);
     }
+    return rooms;
+}
+
+} // namespace
+
+std::vector<FitSolid> sweptRoom(const MechanismSet& mechanisms) {
+    return roomWhere(ownMoved(mechanisms), {});
+}
+
+std::vector<FitSolid> sweptRoom(const MechanismSet& mechanisms, const std::vector<FrameChoice>& boards,
+                                const Skin& shell) {
+    const auto rooms = roomsOf(boards, shell);
     if (rooms.empty()) return {};
-    return roomWhere(mechanisms, [&](const std::vector<Vec3>& points, double radius, double wanted) {
-        return std::any_of(rooms.begin(), rooms.end(), [&](const BoardRoom& room) {
-            return room.reachedBy(points, radius + room.choice.clearance.value_or(wanted));
-        });
-    });
+    return roomWhere(ownMoved(mechanisms), reachesOf(rooms));
+}
+
+std::vector<FitSolid> sweptRoomSeenFrom(int carrier, const MechanismSet& mechanisms,
+                                        const std::vector<FitSolid>& still,
+                                        const std::vector<FrameChoice>& boards, const Skin& shell) {
+    const auto rooms = roomsOf(boards, shell);
+    if (rooms.empty()) return {};
+    const Motion& own = mechanisms.motions[static_cast<std::size_t>(carrier)];
+    std::vector<MovingSolid> standing;
+    standing.reserve(still.size());
+    for (const FitSolid& s : still) {
+        MovingSolid solid{s.group, s.name, s.shape};
+        solid.wanted = s.clearance;
+        standing.push_back(solid);
+    }
+    std::vector<Moved> moved;
+    for (const MovingSolid& s : standing) moved.push_back({&s, mechanisms::relativeMotion({}, own)});
+    for (Moved& m : ownMoved(mechanisms)) {
+        // A drum that is round, and whatever else of the same mechanism does not move by itself, goes along.
+        const bool along = m.motion.moves.empty() && m.solid->mechanism == own.mechanism;
+        if (!along) m.motion = mechanisms::relativeMotion(m.motion, own);
+        moved.push_back(std::move(m));
+    }
+    return roomWhere(moved, reachesOf(rooms));
 }
 
 } // namespace slab

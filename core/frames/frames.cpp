@@ -1,5 +1,6 @@
 #include "core/frames/frames.h"
 #include "core/base/parallel.h"
+#include "core/frames/carried.h"
 #include "core/frames/clean_outline.h"
 #include "core/frames/put_together.h"
 #include "core/frames/section.h"
@@ -312,11 +313,19 @@ std::vector<std::vector<frames::MadeBoard>> cutBoards(const std::vector<FrameCho
 FrameSet makeFrames(const std::vector<FrameChoice>& choices, const Skin& skin,
                     const std::vector<Plate>& plates, const std::vector<FitSolid>& solids,
                     const UnitStyle& units) {
+    const KeptClear all = [&](const FrameChoice&) -> const std::vector<FitSolid>& { return solids; };
+    return makeFramesClearOf(choices, skin, plates, all, units);
+}
+
+FrameSet makeFramesClearOf(const std::vector<FrameChoice>& choices, const Skin& skin,
+                           const std::vector<Plate>& plates, const KeptClear& solids,
+                           const UnitStyle& units) {
     FrameSet set;
     std::vector<FrameSet> told(choices.size());
     std::vector<std::vector<Polygon>> whole(choices.size());
-    shareOut(choices.size(),
-             [&](std::size_t i) { whole[i] = outlineOf(choices[i], skin, plates, solids, units, told[i]); });
+    shareOut(choices.size(), [&](std::size_t i) {
+        whole[i] = outlineOf(choices[i], skin, plates, solids(choices[i]), units, told[i]);
+    });
     for (const FrameSet& own : told) {
         set.findings.insert(set.findings.end(), own.findings.begin(), own.findings.end());
         set.frames.insert(set.frames.end(), own.frames.begin(), own.frames.end());

@@ -184,14 +184,8 @@ private:
     /// @return false if no part swept before is alike
     bool takeAlike(std::size_t i) {
         const Thing& t = m_things[i];
-        const Motion& motion = m_field.motionOf(t);
-        if (motion.moves.size() != 1 || !motion.moves.front().endless) return false;
         for (const Swept& s : m_swept) {
-            const Thing& first = m_things[s.thing];
-            if (first.motion != t.motion || first.kind != t.kind || first.mechanism != t.mechanism ||
-                first.wanted != t.wanted || !comparedAlike(i, s.thing))
-                continue;
-            const auto turn = turnBetween(motion.moves.front(), first.pieces, t.pieces);
+            const auto turn = turnFrom(m_field, s.thing, i);
             if (!turn) continue;
             const std::size_t met = m_met.size();
             for (std::size_t k = s.firstMet; k < s.lastMet; ++k) {
@@ -226,18 +220,6 @@ private:
         }
         return c;
     }
-    /// Whether two parts are looked at against the same things, all of them turning past with the same turn.
-    [[nodiscard]] bool comparedAlike(std::size_t i, std::size_t k) const {
-        const Move& turn = m_field.motionOf(m_things[i]).moves.front();
-        for (std::size_t j = 0; j < m_things.size(); ++j) {
-            if (m_field.compared(i, j) != m_field.compared(k, j)) return false;
-            if (!m_field.compared(i, j)) continue;
-            const Motion motion = m_field.between(m_things[i], m_things[j]);
-            if (motion.moves.size() != 1 || !(motion.moves.front() == turn)) return false;
-        }
-        return true;
-    }
-
     /// Patterns that match nothing, and plates that are joined to what stays.
     void checkCarried() {
         for (const CarriedPlates& c : m_set.carried)

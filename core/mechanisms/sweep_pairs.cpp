@@ -113,6 +113,32 @@ bool toldByFit(const Thing& a, const Thing& b, const Motion& between) {
 
 namespace {
 
+/// Whether two parts are looked at against the same things, all of them turning past with the same turn.
+bool comparedAlike(const SweepField& field, std::size_t i, std::size_t k) {
+    const Move& turn = field.motionOf(field.things[i]).moves.front();
+    for (std::size_t j = 0; j < field.things.size(); ++j) {
+        if (field.compared(i, j) != field.compared(k, j)) return false;
+        if (!field.compared(i, j)) continue;
+        const Motion motion = field.between(field.things[i], field.things[j]);
+        if (motion.moves.size() != 1 || !(motion.moves.front() == turn)) return false;
+    }
+    return true;
+}
+
+} // namespace
+
+std::optional<double> turnFrom(const SweepField& field, std::size_t from, std::size_t to) {
+    const Thing &first = field.things[from], &t = field.things[to];
+    const Motion& motion = field.motionOf(t);
+    if (motion.moves.size() != 1 || !motion.moves.front().endless) return std::nullopt;
+    if (first.motion != t.motion || first.kind != t.kind || first.mechanism != t.mechanism ||
+        first.wanted != t.wanted || !comparedAlike(field, to, from))
+        return std::nullopt;
+    return turnBetween(motion.moves.front(), first.pieces, t.pieces);
+}
+
+namespace {
+
 /// Lower bound of the clearance of what two boxes hold; where they overlap, minus the least way out.
 double boxGap(const Box3& a, const Box3& b) {
     const Vec3 apart = (b.min - a.max).cwiseMax(a.min - b.max);

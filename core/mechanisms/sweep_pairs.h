@@ -1,6 +1,7 @@
 #pragma once
 // Which of the things that move and stand are compared, how they move past each other, and what is wanted.
 #include "core/mechanisms/sweep_things.h"
+#include <optional>
 #include <set>
 
 namespace slab::mechanisms {
@@ -41,6 +42,11 @@ struct SweepField {
 constexpr double touching = 0.1; ///< parts that stand in a plate by less lie on it, mm
 /// Plates and parts that stand still to each other: their clearance is for the fit to tell.
 [[nodiscard]] bool toldByFit(const Thing& a, const Thing& b, const Motion& between);
+
+/// The turn that brings the `from`th thing onto the `to`th, where both are parts of one kind that turn round
+/// and round with one mechanism, and are looked at against the same things, all of them turning past with the
+/// same turn; nothing if they are not alike.
+[[nodiscard]] std::optional<double> turnFrom(const SweepField& field, std::size_t from, std::size_t to);
 
 /// Lower bound of the clearance, from the rings that both keep to or from their boxes where nothing moves,
 /// mm.

@@ -24,6 +24,7 @@ struct PlacedLine {
     PictureDepth depth;                          ///< before the plane
     Measured flat;                               ///< mm: as if it lay in the plane
     Measured length;                             ///< mm, at its depth, with its standard error
+    int index = 0;                               ///< in Picture::lines: one that cannot be placed is left out
     bool operator==(const PlacedLine&) const = default;
 };
 
@@ -76,6 +77,8 @@ struct PlacedPicture {
     PictureDepth depth;   ///< of lines without one of their own
     std::vector<PlacedPoint> corners, features;
     std::vector<PlacedLine> lines;
+    /// By its place in Picture::lines; null if it could not be placed.
+    [[nodiscard]] const PlacedLine* line(int index) const;
     bool operator==(const PlacedPicture&) const = default;
 };
 

@@ -1,6 +1,7 @@
 // What is marked on a picture that has its place: where it lies, how sure that is, how far before the plane.
 #include "core/picture/crop.h"
 #include "core/picture/placer.h"
+#include <algorithm>
 #include <cmath>
 
 namespace slab {
@@ -85,7 +86,7 @@ void Placer::marks() {
             beyond("the point " + m_p.features[i].name, field);
     }
     bool deep = false;
-    for (std::size_t i = 0; i < m_p.lines.size(); ++i) line(m_p.lines[i], "lines/" + std::to_string(i));
+    for (std::size_t i = 0; i < m_p.lines.size(); ++i) line(static_cast<int>(i));
     for (const PlacedLine& l : m_out.lines) deep = deep || l.depth.matters();
     if (!deep || m_out.camera.source == PictureCamera::Source::typed ||
         m_out.camera.source == PictureCamera::Source::corners)
@@ -104,8 +105,11 @@ EndErrors Placer::endErrors(const PictureLine& l, const std::string& field) {
     return {from, within(l.end_error, field + "/end_error", from, mostClick)};
 }
 
-void Placer::line(const PictureLine& l, const std::string& field) {
+void Placer::line(int index) {
+    const PictureLine& l = m_p.lines[static_cast<std::size_t>(index)];
+    const std::string field = "lines/" + std::to_string(index);
     PlacedLine out;
+    out.index = index;
     out.name = l.name;
     out.size = l.size;
     m_sound = true;
@@ -125,6 +129,11 @@ void Placer::line(const PictureLine& l, const std::string& field) {
     out.flat = measure(m_out.fix, out.fromPixel, out.toPixel, out.click);
     out.length = measuredOf(lineSlopes(m_out, out), m_out.fix.click);
     m_out.lines.push_back(std::move(out));
+}
+
+const PlacedLine* PlacedPicture::line(int index) const {
+    const auto it = std::find_if(lines.begin(), lines.end(), [&](const auto& l) { return l.index == index; });
+    return it == lines.end() ? nullptr : &*it;
 }
 
 LengthSlopes lineSlopes(const PlacedPicture& picture, const PlacedLine& line) {

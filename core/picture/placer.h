@@ -54,7 +54,7 @@ private:
     [[nodiscard]] PictureDepth depthOf(const Text& depth, const Text& error, const std::string& field);
     [[nodiscard]] PlacedPoint point(const std::string& name, const Vec2& at, double click) const;
     void beyond(const std::string& what, const std::string& field);
-    void line(const PictureLine& l, const std::string& field);
+    void line(int index);
     [[nodiscard]] EndErrors endErrors(const PictureLine& l, const std::string& field);
 };
 

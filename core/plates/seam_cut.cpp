@@ -236,6 +236,9 @@ std::vector<TracedPolygon> partOf(const TracedPolygon& polygon, const CutLine& l
 CutPiece wholePiece(const Panel& panel) {
     CutPiece piece{tracedFace(panel, false), std::nullopt};
     if (panel.boundary.inner.size() >= 3) piece.inner = tracedFace(panel, true);
+    for (const PanelCopy& copy : panel.copies)
+        for (const Contact& c : copy.contacts)
+            if (c.inside && !c.flat) piece.stands.insert(piece.stands.end(), c.rings.begin(), c.rings.end());
     return piece;
 }
 
@@ -247,6 +250,7 @@ CutPieces cutPiece(const CutPiece& piece, const CutLine& line, int seam) {
         matchFaces(partOf(piece.outer, line, above, seam), std::move(inner), out);
     }
     if (out.pieces.size() < 2) return {{piece}, 0};
+    for (CutPiece& part : out.pieces) part.stands = piece.stands;
     return out;
 }
 

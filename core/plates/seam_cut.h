@@ -40,6 +40,7 @@ struct TracedPolygon {
 struct CutPiece {
     TracedPolygon outer;
     std::optional<TracedPolygon> inner;
+    std::vector<Ring> stands{}; ///< where other plates stand on the inside face, of the whole panel
 };
 struct CutPieces {
     std::vector<CutPiece> pieces;

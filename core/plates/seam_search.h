@@ -16,6 +16,9 @@ struct LineRoom {
     double corner = 0;  ///< mm to the nearest corner (a turn of 10° or more) of either face
     double opening = 0; ///< mm to the nearest hole's edge; 0 when it runs through one
     double through = 0; ///< mm of holes that it runs through
+    /// mm to the nearest plate that stands along the line on the inside face, where a butt strip would lie; 0
+    /// when it stands on the line. What stands across the line does not count: the strip stops at it.
+    double stand = 0;
 };
 [[nodiscard]] LineRoom lineRoom(const CutPiece& piece, const CutLine& line);
 
@@ -42,8 +45,8 @@ void cutAll(Splitting& split, const CutLine& line, int seam, const std::optional
 
 /// Cuts a piece until each part goes on a sheet. Up to four parts by search over all places square to the
 /// sheet's and the piece's directions: the fewest parts, then the least breach of `keep`, then the least
-/// sheet area by shelves; more parts in strips as wide as a sheet or by halving the greatest excess, whichever
-/// makes fewer. Parts that nothing helps stay large.
+/// sheet area by shelves; more parts in strips as wide as a sheet or by halving the greatest excess,
+/// whichever makes fewer. Parts that nothing helps stay large.
 [[nodiscard]] Splitting searchSplit(const CutPiece& piece, const SearchRules& rules);
 
 /// Sheet area that boxes use up, laid in shelves across the largest sheet: whole sheets, of the last one the

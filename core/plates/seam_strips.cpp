@@ -63,6 +63,28 @@ std::vector<CopyPlace> copyPlaces(const Panel& panel, const PlateSet& plates) {
     return out;
 }
 
+std::vector<Ring> framesBehind(const Panel& panel, const PlateSet& plates) {
+    constexpr double near = 2; // mm: a frame that is so close stands there
+    std::vector<Ring> out;
+    for (const CopyPlace& copy : copyPlaces(panel, plates)) {
+        if (!copy.plate) continue;
+        for (const Plate& frame : plates.plates) {
+            if (!frame.form.starts_with("frames/")) continue;
+            Ring foot;
+            for (const Vec3& p : frame.solid.vertices) {
+                const Vec3 q = copy.plate->frame.toLocal(p);
+                if (std::abs(q.z() + panel.thickness) < near) foot.push_back(copy.turn(q.head<2>()));
+            }
+            const Box2 box = foot.empty() ? Box2{} : slab::bounds(foot);
+            const Box2 face = slab::bounds(panel.boundary.inner);
+            const bool beside =
+                foot.size() < 2 || (box.min - face.max).maxCoeff() > 0 || (face.min - box.max).maxCoeff() > 0;
+            if (!beside) out.push_back(std::move(foot));
+        }
+    }
+    return out;
+}
+
 std::vector<MadeStrip> stripsBehind(const MadeCut& cut, const CopyPlace& place, const StripRules& rules,
                                     const std::vector<Plate>& before) {
     std::vector<MadeStrip> out;

@@ -20,6 +20,9 @@ struct CopyPlace {
 /// Each copy's plate; one that cannot be found has none.
 [[nodiscard]] std::vector<CopyPlace> copyPlaces(const Panel& panel, const PlateSet& plates);
 
+/// Where frames stand on the inside face of any copy, as corners in the panel's coordinates.
+[[nodiscard]] std::vector<Ring> framesBehind(const Panel& panel, const PlateSet& plates);
+
 /// A strip for one copy, with what it covers of the host's inside face in the panel's coordinates.
 struct MadeStrip {
     Plate plate;

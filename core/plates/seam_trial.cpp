@@ -51,6 +51,37 @@ double ringRoom(const Ring& ring, const std::vector<Segment>& on) {
     return least;
 }
 
+struct Extent {
+    double from = noLimit, to = -noLimit;
+    [[nodiscard]] double size() const { return to - from; }
+};
+Extent extentOf(const Ring& ring, const Vec2& axis) {
+    Extent e;
+    for (const Vec2& p : ring) {
+        e.from = std::min(e.from, axis.dot(p));
+        e.to = std::max(e.to, axis.dot(p));
+    }
+    return e;
+}
+/// Whether what stands there runs with lines square to `axis` rather than across them.
+bool runsWith(const Ring& stand, const Vec2& axis) {
+    return extentOf(stand, Vec2(-axis.y(), axis.x())).size() > extentOf(stand, axis).size();
+}
+
+double standRoom(const std::vector<Ring>& stands, const CutLine& line,
+                 const std::vector<std::pair<double, double>>& on) {
+    double least = noLimit;
+    for (const Ring& stand : stands) {
+        if (!runsWith(stand, line.normal)) continue;
+        const Extent across = extentOf(stand, line.normal), along = extentOf(stand, line.along());
+        if (std::none_of(on.begin(), on.end(),
+                         [&](const auto& o) { return o.first < along.to && o.second > along.from; }))
+            continue;
+        least = std::min(least, std::max({0.0, across.from - line.offset, line.offset - across.to}));
+    }
+    return least;
+}
+
 /// Lays boxes in shelves as they are turned. @return length used of the last sheet and sheets before it
 std::pair<int, double> shelves(std::vector<Vec2> boxes, const Vec2& sheet) {
     std::sort(boxes.begin(), boxes.end(), [](const Vec2& a, const Vec2& b) { return a.x() > b.x(); });
@@ -114,6 +145,12 @@ std::vector<double> placesAlong(const Facts& facts, const Vec2& axis, const Sear
         places.push_back(from - rules.keep);
         places.push_back(to + rules.keep);
     }
+    for (const Ring& stand : facts.piece.stands) {
+        if (!runsWith(stand, axis)) continue;
+        const Extent e = extentOf(stand, axis);
+        places.push_back(e.from - rules.keep);
+        places.push_back(e.to + rules.keep);
+    }
     constexpr double edge = 1; // mm: nearer to the end is no cut
     std::erase_if(places, [&](double s) { return s < low + edge || s > high - edge; });
     std::sort(places.begin(), places.end());
@@ -138,9 +175,9 @@ bool weigh(const LaidPiece& laid, int parts, Trial& t) {
     if (t.least() > parts) return false;
     for (const auto& [from, to] : on) t.length += to - from;
     const LineRoom room = roomAt(facts, t.line);
-    t.clear = std::min({room.corner, room.opening, 3 * rules.keep});
-    t.breach =
-        std::max(0.0, rules.keep - room.corner) + std::max(0.0, rules.keep - room.opening) + room.through;
+    t.clear = std::min({room.corner, room.opening, room.stand, 3 * rules.keep});
+    t.breach = std::max(0.0, rules.keep - room.corner) + std::max(0.0, rules.keep - room.opening) +
+               std::max(0.0, rules.keep - room.stand) + room.through;
     // A part that does not fit will be cut again: its box stands for what it uses.
     t.expected = t.parts - 2;
     for (const Vec2& box : boxes) {
@@ -152,12 +189,13 @@ bool weigh(const LaidPiece& laid, int parts, Trial& t) {
 }
 
 LineRoom roomAt(const Facts& facts, const CutLine& line) {
-    LineRoom room{noLimit, noLimit, 0};
+    LineRoom room{noLimit, noLimit, 0, noLimit};
     const Vec2 along = line.along();
     const Vec2 foot = line.normal * line.offset;
     std::vector<Segment> on;
-    for (const auto& [from, to] : crossings(facts.piece.outer, line))
-        on.emplace_back(foot + along * from, foot + along * to);
+    const auto crossed = crossings(facts.piece.outer, line);
+    room.stand = standRoom(facts.piece.stands, line, crossed);
+    for (const auto& [from, to] : crossed) on.emplace_back(foot + along * from, foot + along * to);
     for (const Vec2& p : facts.corners)
         for (const auto& [from, to] : on) room.corner = std::min(room.corner, toSegment(p, from, to));
     const auto look = [&](const TracedPolygon& face, bool outside) {

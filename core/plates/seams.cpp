@@ -144,6 +144,8 @@ private:
         StripRules strip = stripFor(panel, choices);
         Splitting split;
         split.pieces.push_back(wholePiece(panel));
+        std::vector<Ring>& stands = split.pieces.front().stands;
+        for (Ring& frame : framesBehind(panel, m_plates)) stands.push_back(std::move(frame));
         int seam = 0;
         for (const SeamChoice* choice : choices) {
             const std::size_t before = split.cuts.size();
@@ -255,6 +257,14 @@ private:
                           (cut.room.opening < cut.room.corner ? "an opening" : "a corner") + "; " +
                           printLength(keep, m_units) + " is wanted",
                       what, "Move the seam, or use a larger sheet.", bodyPoint(panel, cut)});
+            if (cut.room.stand < keep - 0.5)
+                find({Severity::look, "seam-under-plate",
+                      "A seam of " + panel.name + " runs " +
+                          (cut.room.stand <= 0
+                               ? std::string("under a plate that stands")
+                               : "within " + printFine(cut.room.stand, m_units) + " of a plate that stands") +
+                          " along it: its butt strip has no room there",
+                      what, "Move the seam or the plate, or use a larger sheet.", bodyPoint(panel, cut)});
         }
         if (split.lost > 1)
             find({Severity::look,

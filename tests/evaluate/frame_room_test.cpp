@@ -134,3 +134,48 @@ TEST(FrameRoom, AFrameBehindAWayOutIsTold) {
         EXPECT_EQ(Board(d).told("opening-barred"), "");
     }
 }
+
+// A house that turns about its middle, with a rib across it, and a post that stands still inside, off the
+// axis.
+TEST(FrameRoom, AFrameThatTurnsKeepsClearOfWhatItTurnsPast) {
+    json d = ribbed();
+    d["donor"]["solids"] = {{{"name", "post"},
+                             {"shape", "box"},
+                             {"x", "150 mm"},
+                             {"y", "0"},
+                             {"z", "500 mm"},
+                             {"size_x", "100 mm"},
+                             {"size_y", "100 mm"},
+                             {"size_z", "300 mm"}}};
+    d["mechanisms"]["turntables"] = {{{"name", "hub"},
+                                      {"at", {{"x", "0"}, {"z", "0"}}},
+                                      {"diameter", "60 mm"},
+                                      {"depth", "20 mm"},
+                                      {"wall", "3 mm"},
+                                      {"lip", "20 mm"},
+                                      {"lip_thickness", "5 mm"},
+                                      {"ring_stock", "ply"},
+                                      {"gap", "2 mm"},
+                                      {"overlap", "12 mm"},
+                                      {"ring_width", "50 mm"},
+                                      {"carries", {"crate/*", "frames/rib"}}}};
+    const Board board(d);
+    ASSERT_FALSE(board.e.frames->parts.empty());
+    ASSERT_EQ(board.e.mechanisms->motions.size(), 1U);
+    const ConvexSolid& post = board.e.donor->solids.front().shape;
+    double least = 1e9;
+    for (int degree = 0; degree < 360; ++degree) {
+        ConvexSolid seen = post; // as the rib sees it
+        const double turn = degree * std::numbers::pi / 180;
+        for (Vec3& p : seen.points)
+            p = {p.x() * std::cos(turn) - p.y() * std::sin(turn),
+                 p.x() * std::sin(turn) + p.y() * std::cos(turn), p.z()};
+        for (const Plate& part : board.e.frames->parts)
+            for (const ConvexSolid& cell : part.cells) {
+                const Nearest n = nearest(seen, cell);
+                least = std::min(least, n.meets ? -n.depth : n.distance);
+            }
+    }
+    EXPECT_GE(least, 20 - 0.01) << "clearance wanted";
+    EXPECT_LE(least, 20 + 2) << "no more than facets and chords cost";
+}

@@ -231,6 +231,25 @@ TEST(Survey, SaysFromWhereAPanelIsLargerThanItsSheet) {
     for (auto step = first; step != steps.end(); ++step) EXPECT_GT(step->tooLarge, 0);
 }
 
+TEST(Survey, LearnsFromALayoutThatNeedsLess) {
+    using Step = ScaleSurvey::Step;
+    ScaleSurvey survey;
+    survey.from = 0.24;
+    survey.to = 0.48; // laid out at every hundredth
+    const std::vector<Step> laid = {{0.24, 5, 0}, {0.35, 7, 0}, {0.44, 9, 0}, {0.46, 0, 2}};
+    survey.sheetSteps = laid;
+    learnLayout(survey, 0.375, 6); // holds up to the next scale that was laid out
+    EXPECT_EQ(survey.sheetSteps,
+              (std::vector<Step>{{0.24, 5, 0}, {0.35, 6, 0}, {0.38, 7, 0}, {0.44, 9, 0}, {0.46, 0, 2}}));
+    learnLayout(survey, 0.435, 5); // up to the step's end, and so do all smaller ones
+    EXPECT_EQ(survey.sheetSteps, (std::vector<Step>{{0.24, 5, 0}, {0.44, 9, 0}, {0.46, 0, 2}}));
+    survey.sheetSteps = laid;
+    learnLayout(survey, 0.36, 8); // worse tells nothing
+    learnLayout(survey, 0.47, 3); // nor does it where panels are too large
+    learnLayout(survey, 0.2, 3);
+    EXPECT_EQ(survey.sheetSteps, laid);
+}
+
 TEST(Survey, SheetStepsAgreeWithAFreshLayout) {
     const Project boat = sample("harbour-fire-boat");
     const ScaleSurvey survey = surveyScale(boat, 0.2, 0.65);

@@ -47,7 +47,7 @@ json boomInFront() {
     json d = drumOverHead();
     d["mechanisms"] = {{"trunnions",
                         {{{"name", "boom"},
-                          {"at", {{"x", "900 mm"}, {"z", "1400 mm"}}},
+                          {"at", {{"x", "900 mm"}, {"z", "1300 mm"}}},
                           {"diameter", "60 mm"},
                           {"front", "500 mm"},
                           {"rear", "100 mm"},
@@ -58,7 +58,16 @@ json boomInFront() {
     return d;
 }
 
-void expectTrueBands(const json& document, double from, double to) {
+/// Worst of all that was swept.
+FitState sweptState(const MechanismSet& set) {
+    FitState worst = FitState::fits;
+    for (const SweptCheck& c : set.checks)
+        if (c.clearance < c.wanted - 1e-6)
+            worst = std::max(worst, c.clearance < -1e-6 ? FitState::hits : FitState::tight);
+    return worst;
+}
+
+void expectTrueBands(const json& document, double from, double to, int looks = 8) {
     auto project = readProject(document.dump());
     ASSERT_TRUE(project) << project.error().message;
     const ScaleSurvey survey = surveyScale(*project, from, to);
@@ -72,7 +81,7 @@ void expectTrueBands(const json& document, double from, double to) {
     auto random = seeded(61);
     int looked = 0;
     std::set<FitState> seen;
-    for (int i = 0; i < 40 && looked < 8; ++i) {
+    for (int i = 0; i < 40 && looked < looks; ++i) {
         const double scale = uniform(random, from, to);
         const auto band = std::find_if(survey.bands.begin(), survey.bands.end(), [&](const FitBand& b) {
             return scale > b.from + 2e-3 &&
@@ -81,11 +90,12 @@ void expectTrueBands(const json& document, double from, double to) {
         if (band == survey.bands.end()) continue;
         project->scale = printExact(scale, Unit::none);
         const Evaluation e = evaluated(*project, Effort::verdict);
-        EXPECT_EQ(band->state, wholeState(*e.fit, e.afloat.get())) << scale;
+        EXPECT_EQ(band->state, std::max(wholeState(*e.fit, e.afloat.get()), sweptState(*e.mechanisms)))
+            << scale;
         seen.insert(band->state);
         ++looked;
     }
-    EXPECT_GE(looked, 6);
+    EXPECT_GE(looked, std::min(looks, 6));
     EXPECT_GE(seen.size(), 2U);
 }
 
@@ -97,4 +107,12 @@ TEST(SurveyOfWhatMoves, aDrumOverTheHead) {
 
 TEST(SurveyOfWhatMoves, aBoomThatComesDown) {
     expectTrueBands(boomInFront(), 0.9, 1.5);
+}
+
+// The document that showed the fault: a tube whose own drum comes into its way as it is made larger, and
+// bands that told of donor and rider only.
+TEST(SurveyOfWhatMoves, aTubeAndItsOwnDrum) {
+    const std::string document =
+        textOf(std::filesystem::path(SLABSIDE_SOURCE_DIR) / "samples" / "harbour-fire-boat.slabside.json");
+    expectTrueBands(json::parse(document), 0.39, 0.46, 4);
 }

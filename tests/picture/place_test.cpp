@@ -125,9 +125,22 @@ TEST(Place, KeepsWhatLiesBeforeTheHorizon) {
     for (const Vec2& c : {Vec2(-500, 2000), Vec2(500, 2000), Vec2(500, 3000), Vec2(-500, 3000)})
         p.corners.push_back(mark(seen(view, c)));
     p.features = {mark({1000, 700}, "cloud"), mark(seen(view, {100, 2500}), "tile")};
+    for (const auto& [from, to] : {std::pair(Vec2(1000, 600), Vec2(1000, 700)),
+                                   std::pair(seen(view, {-500, 2000}), seen(view, {500, 2000}))}) {
+        PictureLine line;
+        line.name = p.lines.empty() ? "mast" : "row of tiles";
+        line.x1 = printExact(from.x(), Unit::none);
+        line.y1 = printExact(from.y(), Unit::none);
+        line.x2 = printExact(to.x(), Unit::none);
+        line.y2 = printExact(to.y(), Unit::none);
+        p.lines.push_back(line);
+    }
     const PictureFile file = photo(2000, 1500);
     const Placed at = place(p, 1, &file);
     EXPECT_TRUE(at.tells("picture-horizon"));
+    EXPECT_EQ(at.picture.line(0), nullptr) << "it stands before the sky";
+    ASSERT_NE(at.picture.line(1), nullptr) << "the document's second line, whatever was left out before it";
+    EXPECT_NEAR(at.picture.line(1)->length.value, 1000, 1e-6);
     ASSERT_EQ(at.picture.features.size(), 1u);
     for (const Vec2& q : at.picture.shown) EXPECT_GT(q.y(), 750 + 1); // the horizon lies at 750 px
     for (const Vec2& q : at.picture.outline) EXPECT_TRUE(q.allFinite() && q.norm() < 1e5);

@@ -160,13 +160,21 @@ TEST_F(FitHandsTest, ABoomIsRaisedAndTurnedByHand) {
 
 TEST_F(FitHandsTest, TheChosenPartIsTurnedByKeys) {
     open(craneCrate());
-    Selection selection;
-    selection.solid = "boom/tube";
-    session.select(selection);
+    button("Side")->click();
+    const auto tube = view->pixelOf("boom/tube");
+    ASSERT_TRUE(tube);
+    click(*tube);
+    EXPECT_EQ(session.selection().solid, "boom/tube");
     key(Qt::Key_BracketRight);
     EXPECT_NEAR(boomAngle(), 8, 1e-6);
     key(Qt::Key_BraceLeft);
     EXPECT_NEAR(boomAngle(), -2, 1e-6);
+    Selection drum;
+    drum.solid = "table/drum";
+    session.select(drum);
+    key(Qt::Key_BraceRight);
+    EXPECT_EQ(session.history().undoLabel(), "Turn table");
+    EXPECT_FALSE(session.project().mechanisms.turntables[0].angle.empty());
 }
 
 TEST_F(FitHandsTest, FramesAreSeenThroughTheShell) {

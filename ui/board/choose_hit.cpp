@@ -77,11 +77,10 @@ ChooseTool::Hit ChooseTool::pictureHit(BoardView view, const Vec2& at) const {
     const PlacedPicture* picture = m_canvas.pictures().at(desk().choice().picture);
     if (!picture || picture->hidden || PictureLayer::viewOf(*picture) != view) return {};
     const QPointF here(at.x(), at.y());
-    for (std::size_t i = 0; i < picture->lines.size(); ++i) {
-        const PlacedLine& line = picture->lines[i];
+    for (const PlacedLine& line : picture->lines) {
         const QPointF from(line.from.x(), line.from.y()), to(line.to.x(), line.to.y());
         if (distanceToSegment(here, from, to) <= m_canvas.reach())
-            return {Hit::What::reading, {}, {}, static_cast<int>(i)};
+            return {Hit::What::reading, {}, {}, line.index};
     }
     const auto frame = frameOf(*picture);
     const BoxGrip grip = frame ? gripAt(*frame, at, m_canvas.reach()) : BoxGrip{};

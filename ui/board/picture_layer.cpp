@@ -305,7 +305,7 @@ void PictureLayer::paintMarks(QPainter& painter, const BoardCanvas& canvas,
     for (const PlacedLine& line : picture.lines) {
         const QPointF a = canvas.pixelOf(view, line.from), b = canvas.pixelOf(view, line.to);
         drawn.emplace_back(a, b);
-        const bool held = m_desk->choice().reading == static_cast<int>(&line - picture.lines.data());
+        const bool held = m_desk->choice().reading == line.index;
         painter.setPen(QPen(held ? c.chosen : c.tight, held ? 3 : 2));
         painter.drawLine(a, b);
         painter.setBrush(c.card);

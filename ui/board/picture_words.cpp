@@ -92,8 +92,9 @@ QString PictureLayer::cameraWords(int index) const {
 
 QString PictureLayer::depthWords(int index, int line) const {
     const PlacedPicture* picture = at(index);
-    if (!picture || line < 0 || line >= static_cast<int>(picture->lines.size())) return {};
-    const PlacedLine& one = picture->lines[static_cast<std::size_t>(line)];
+    const PlacedLine* found = picture ? picture->line(line) : nullptr;
+    if (!found) return {};
+    const PlacedLine& one = *found;
     const UnitStyle& units = m_desk->scene().units;
     if (one.depth.matters() && picture->camera.distance > 0)
         return QString::fromStdString("in the sheet's plane it would be " + measuredText(one.flat, units));

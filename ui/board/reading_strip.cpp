@@ -124,9 +124,7 @@ const PlacedPicture* ReadingStrip::picture() const {
 
 const PlacedLine* ReadingStrip::line() const {
     const PlacedPicture* on = picture();
-    const int index = m_canvas->desk().choice().reading;
-    if (!on || index < 0 || index >= static_cast<int>(on->lines.size())) return nullptr;
-    return &on->lines[static_cast<std::size_t>(index)];
+    return on ? on->line(m_canvas->desk().choice().reading) : nullptr;
 }
 
 const MeasuredSize* ReadingStrip::measured() const {

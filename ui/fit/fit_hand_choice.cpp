@@ -22,9 +22,10 @@ void FitHand::chooseHit(const SceneItem* item, bool more) {
     const QString name = QString::fromStdString(item->id);
     if (item->kind == ItemKind::plate)
         return more ? chooseMorePlates(*m_session, name) : m_session->selectPlate(name);
-    if (more && item->kind == ItemKind::round) return chooseMoreForms(*m_session, name);
+    const bool form = item->kind == ItemKind::round && !isMechanismSolid(m_session->evaluation(), item->id);
+    if (more && form) return chooseMoreForms(*m_session, name);
     Selection selection;
-    (item->kind == ItemKind::round ? selection.form : selection.solid) = name;
+    (form ? selection.form : selection.solid) = name;
     m_session->select(selection);
 }
 

@@ -130,7 +130,7 @@ void FitHand::turnBy(const TurnNow& turn, double by, const std::string& gesture)
 bool FitHand::turnChosen(double degrees) {
     const auto& set = m_session->evaluation().mechanisms;
     const Selection& now = m_session->selection();
-    const QString name = now.solid.isEmpty() ? now.plate : now.solid;
+    const QString name = !now.solid.isEmpty() ? now.solid : !now.plate.isEmpty() ? now.plate : now.form;
     if (!set || name.isEmpty() || !m_session->evaluation().scope) return false;
     const auto turns = turnsOfPart(m_session->project(), *set, name.toStdString());
     if (turns.empty()) return false;

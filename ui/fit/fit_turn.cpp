@@ -27,11 +27,30 @@ std::optional<Vec3> onCircle(const TurnNow& turn, const ViewCamera& camera, cons
 
 } // namespace
 
+namespace {
+
+/// A drum is round: it is swept as if it stood still, and turns with its table all the same. -1 = no turn.
+int ownTurn(const MechanismSet& set, const std::string& mechanism) {
+    for (std::size_t i = 0; i < set.motions.size(); ++i)
+        if (set.motions[i].mechanism == mechanism && set.motions[i].moves.size() == 1)
+            return static_cast<int>(i);
+    return -1;
+}
+
+} // namespace
+
+bool isMechanismSolid(const Evaluation& evaluation, const std::string& name) {
+    if (!evaluation.mechanisms) return false;
+    const std::vector<ShownSolid> shown = shownSolids(*evaluation.mechanisms);
+    return std::any_of(shown.begin(), shown.end(), [&](const ShownSolid& s) { return s.name == name; });
+}
+
 std::vector<TurnNow> turnsOfPart(const Project& project, const MechanismSet& set, const std::string& name) {
     int motion = -1;
     if (const CarriedPlates* carried = carriedWith(set, name)) motion = carried->motion;
     for (const MovingSolid& solid : set.solids)
-        if (motion < 0 && solid.name == name) motion = solid.motion;
+        if (motion < 0 && solid.name == name)
+            motion = solid.motion >= 0 ? solid.motion : ownTurn(set, solid.mechanism);
     if (motion < 0 || motion >= static_cast<int>(set.motions.size())) return {};
     return turnsOf(project, set.motions[static_cast<std::size_t>(motion)]);
 }

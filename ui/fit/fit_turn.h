@@ -6,7 +6,9 @@
 
 namespace slab::ui {
 
-/// The turns of a plate or a solid of a mechanism, its own first; empty = it does not move.
+/// A tube, a drum … of a mechanism, as it is drawn in 3D.
+[[nodiscard]] bool isMechanismSolid(const Evaluation& evaluation, const std::string& name);
+/// The turns of a plate, a round form or a solid of a mechanism, its own first; empty = it does not move.
 [[nodiscard]] std::vector<TurnNow> turnsOfPart(const Project& project, const MechanismSet& set,
                                                const std::string& name);
 /// Of several turns the one that a drag from a point follows best.

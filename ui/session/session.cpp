@@ -1,6 +1,7 @@
 #include "ui/session/session.h"
 #include "ui/session/follow.h"
 #include "ui/session/runner.h"
+#include "ui/session/survey_key.h"
 #include <QElapsedTimer>
 #include <QEventLoop>
 #include <QTimer>
@@ -19,24 +20,6 @@ struct Result {
     Effort effort = Effort::live;
     Evaluation evaluation;
 };
-
-/// What the survey reads: the document without its scale and without what never changes a fit.
-Project surveyKey(Project project) {
-    project.scale.clear();
-    project.title.clear();
-    project.paper.clear();
-    project.cut.clear();
-    return project;
-}
-
-/// A range of round figures around a scale that leaves room on both sides of the handle.
-std::pair<double, double> rangeAround(double scale) {
-    if (!(scale > 0) || !std::isfinite(scale)) scale = 1;
-    const double step = std::pow(10.0, std::floor(std::log10(scale))) / 2;
-    const double from = std::max(step / 5, std::floor(scale * 0.6 / step) * step);
-    const double to = std::ceil(scale * 1.6 / step) * step;
-    return {from, to};
-}
 
 Evaluation troubled(const std::string& message, std::uint64_t revision) {
     Evaluation e;
@@ -137,7 +120,19 @@ struct Session::Private {
         setBusy(!atRest());
         Q_EMIT session->evaluationChanged();
         if (moved) Q_EMIT session->selectionChanged();
-        if (atRest()) startSurvey();
+        if (!atRest()) return;
+        startSurvey();
+        if (learnFromLayout()) Q_EMIT session->surveyChanged();
+    }
+
+    /// The survey's layouts are quick ones; the one at rest was searched for longer.
+    bool learnFromLayout() {
+        if (!survey || !atRest() || !surveyed || *surveyed != surveyKey(history.current()) || !shown.sheets ||
+            largerThanSheet(shown.seams.get(), shown.sheets.get()) > 0)
+            return false;
+        const auto before = survey->sheetSteps;
+        learnLayout(*survey, shown.scale, static_cast<int>(shown.sheets->layouts.size()));
+        return survey->sheetSteps != before;
     }
 
     /// Outlines gain and lose edges: the chosen edge is the one with the chosen neighbour, whatever its
@@ -198,6 +193,7 @@ struct Session::Private {
         surveying.reset();
         surveyed = key;
         survey = std::move(found);
+        learnFromLayout();
         Q_EMIT session->surveyChanged();
     }
 
