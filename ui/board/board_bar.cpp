@@ -121,8 +121,20 @@ QString BoardBar::toolFor(const QString& letter) {
 /// Where one row does not hold all words with their drawings, most do with one of the two.
 void BoardBar::resizeEvent(QResizeEvent* event) {
     QWidget::resizeEvent(event);
-    if (m_needed == 0)
-        for (QToolButton* button : std::as_const(m_buttons)) m_needed += button->sizeHint().width() + 2;
+    spread();
+}
+
+/// What the buttons need is known when they have their fonts, and may be known only then.
+bool BoardBar::event(QEvent* event) {
+    const bool done = QWidget::event(event);
+    if (event->type() == QEvent::LayoutRequest) spread();
+    return done;
+}
+
+void BoardBar::spread() {
+    const int row = m_buttons["choose"]->sizeHint().height();
+    if (!m_compact && layout()->heightForWidth(width()) > 3 * row / 2)
+        m_needed = std::max(m_needed, width() + 1);
     const bool compact = width() < m_needed;
     if (compact == m_compact) return;
     m_compact = compact;
