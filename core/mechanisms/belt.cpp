@@ -278,7 +278,7 @@ bool addStrips(Reading& read, const BeltFigures& f, const BeltLinks& fit, Mechan
             plate.name = f.name + "/" + handOf(f, port) +
                          (plies->plies > 1 ? "ply " + std::to_string(strip.ply + 1) + " " : "") + "strip " +
                          std::to_string(++number[strip.ply]);
-            set.parts.push_back(std::move(plate));
+            addPart(set, std::move(plate), {PartRole::Kind::strip, isStarboard(f, port)});
         }
     }
     read.fact("plies", "Cards on each other", plies->plies, Unit::number);

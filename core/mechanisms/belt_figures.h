@@ -20,6 +20,7 @@ struct BeltFigures {
 
 /// "port " or "starboard " of a belt and its mirror image; nothing where there is one only.
 [[nodiscard]] std::string handOf(const BeltFigures& f, bool first);
+[[nodiscard]] bool isStarboard(const BeltFigures& f, bool first);
 
 /// Wheels in one plane that would run into each other.
 void checkWheels(const Belt& belt, Reading& read, const BeltFigures& f, const BeltLinks& fit);

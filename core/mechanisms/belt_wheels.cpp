@@ -5,9 +5,12 @@
 
 namespace slab::mechanisms {
 
+bool isStarboard(const BeltFigures& f, bool first) {
+    return f.mirror && first != (f.view.origin.y() > 0);
+}
+
 std::string handOf(const BeltFigures& f, bool first) {
-    if (!f.mirror) return {};
-    return first == (f.view.origin.y() > 0) ? "port " : "starboard ";
+    return !f.mirror ? "" : isStarboard(f, first) ? "starboard " : "port ";
 }
 
 void checkWheels(const Belt& belt, Reading& read, const BeltFigures& f, const BeltLinks& fit) {
@@ -47,7 +50,15 @@ std::map<double, int> addWheels(const Belt& belt, const BeltFigures& f, const Be
             ++wheels[f.diameters[i]];
             const std::string name = handOf(f, port) + "wheel " + belt.wheels[i].name;
             set.bought.push_back(boughtCylinder(f.name, name, wheel));
-            set.solids.push_back({f.name, f.name + "/" + name, wheel, -1, true, 0, true});
+            set.solids.push_back({f.name,
+                                  f.name + "/" + name,
+                                  wheel,
+                                  -1,
+                                  true,
+                                  0,
+                                  true,
+                                  MovingSolid::Meets::all,
+                                  {PartRole::Kind::wheel, isStarboard(f, port)}});
         }
     }
     return wheels;

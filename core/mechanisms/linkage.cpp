@@ -103,7 +103,7 @@ void addBracket(Reading& read, const Linkage& l, const LinkageFigures& f, Mechan
                  {hole.max.x(), hole.max.y()}}};
     Plate plate = makePart(s);
     plate.holes.front().opening = l.name;
-    set.parts.push_back(std::move(plate));
+    addPart(set, std::move(plate), {PartRole::Kind::bracket});
 }
 
 void tellLinkage(Reading& read, const LinkageFigures& f) {

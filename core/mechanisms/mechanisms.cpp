@@ -2,6 +2,12 @@
 
 namespace slab {
 
+void addPart(MechanismSet& set, Plate part, PartRole role) {
+    set.roles.resize(set.parts.size()); // what was put in without one has none
+    set.parts.push_back(std::move(part));
+    set.roles.push_back(role);
+}
+
 MechanismSet resolveMechanisms(const MechanismInput& in) {
     MechanismSet set;
     addTurntables(in, set);

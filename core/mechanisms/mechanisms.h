@@ -11,6 +11,25 @@
 
 namespace slab {
 
+/// What a part does in its mechanism, whatever it is called.
+struct PartRole {
+    enum class Kind {
+        other,
+        ring,    ///< of those that capture a drum
+        lip,     ///< of a drum
+        drum,    ///< its wall, or all of a found one
+        drumEnd, ///< the plate that closes it
+        tube,
+        cheek, ///< holds a tube's pivot
+        bracket,
+        strip, ///< of a belt
+        wheel
+    };
+    Kind kind = Kind::other;
+    bool starboard = false; ///< of the starboard one of two mirrored halves
+    bool operator==(const PartRole&) const = default;
+};
+
 /// Something to buy or find for a mechanism.
 struct HardwareLine {
     std::string mechanism;
@@ -32,6 +51,7 @@ struct MovingSolid {
     bool drawn = true; ///< false: other solids or plates are drawn in its place
     enum class Meets { all, plates, people }; ///< people: donor and rider
     Meets meets = Meets::all;                 ///< what it is compared with
+    PartRole role{};
     bool operator==(const MovingSolid&) const = default;
 };
 
@@ -77,6 +97,7 @@ struct SweptCheck {
 
 struct MechanismSet {
     std::vector<Plate> parts; ///< as they stand with every move at 0; a part that moves is named in `carried`
+    std::vector<PartRole> roles; ///< one per part
     std::vector<HardwareLine> hardware;
     std::vector<Motion> motions;
     std::vector<MovingSolid> solids;
@@ -90,6 +111,9 @@ struct MechanismSet {
     std::vector<Finding> findings;
     bool operator==(const MechanismSet&) const = default;
 };
+
+/// One more part with its role.
+void addPart(MechanismSet& set, Plate part, PartRole role);
 
 /// What every kind of mechanism is made from.
 struct MechanismInput {

@@ -7,6 +7,8 @@ namespace slab::mechanisms {
 
 namespace {
 
+using Role = PartRole::Kind;
+
 constexpr double leastTube = 20, leastDrum = 20; ///< mm left
 constexpr double onDeck = 0.5;                   ///< mm that a ring may hang over
 
@@ -23,8 +25,7 @@ std::vector<std::size_t> carriedBy(const SweepField& field, const std::string& c
 }
 
 bool isDrum(const Thing& t, const std::string& carrier) {
-    return t.mechanism == carrier && (t.name == carrier + "/drum" || t.name == carrier + "/floor" ||
-                                      t.name.rfind(carrier + "/side ", 0) == 0);
+    return t.mechanism == carrier && (t.role.kind == Role::drum || t.role.kind == Role::drumEnd);
 }
 
 void shiftBy(Thing& t, const Vec3& by) {
@@ -107,7 +108,7 @@ bool shift(Changed& out, const std::string& carrier, const Change& c, double x) 
         if (m.mechanism == carrier && m.moves.size() == 1) moved = m.moves;
     for (const std::size_t i : own) {
         Thing& t = field.things[i];
-        const bool mirrored = c.kind == Change::Kind::aside && t.name.rfind(carrier + "/starboard", 0) == 0;
+        const bool mirrored = c.kind == Change::Kind::aside && t.role.starboard;
         const Vec3 by = x * (mirrored ? Vec3(c.way.x(), -c.way.y(), c.way.z()) : c.way);
         shiftBy(t, by);
         out.things[i] = 1;
@@ -133,7 +134,7 @@ void raise(Changed& out, const TrunnionThings& t, double x) {
         Thing& thing = field.things[i];
         if (i == t.tube) {
             shiftBy(thing, by);
-        } else if (thing.name.rfind(t.name + "/cheek", 0) == 0) {
+        } else if (thing.role.kind == Role::cheek && thing.form == t.name) {
             for (ConvexSolid& s : thing.pieces) {
                 const std::vector<Vec3> old = s.points;
                 for (const Vec3& p : old) s.points.push_back(p + by);
@@ -187,7 +188,7 @@ bool flatten(Changed& out, const std::string& carrier, double x) {
     for (std::size_t i = 0; i < out.field.things.size(); ++i) {
         Thing& t = out.field.things[i];
         if (!isDrum(t, carrier)) continue;
-        const bool whole = t.name == carrier + "/floor";
+        const bool whole = t.role.kind == Role::drumEnd;
         out.things[i] = whole ? 1 : 2;
         for (ConvexSolid& s : t.pieces) {
             double top = -1e300;
@@ -226,8 +227,7 @@ std::vector<TrunnionThings> trunnionsOn(const SweepField& field, const std::stri
     std::vector<TrunnionThings> out;
     for (std::size_t i = 0; i < field.things.size(); ++i) {
         const Thing& t = field.things[i];
-        if (t.kind == Thing::Kind::solid && t.motion >= 0 && t.name == t.mechanism + "/tube" &&
-            field.carrierOf(t) == carrier)
+        if (t.role.kind == Role::tube && t.motion >= 0 && field.carrierOf(t) == carrier)
             out.push_back({t.mechanism, i, t.motion});
     }
     return out;
@@ -259,8 +259,7 @@ std::vector<Change> changesOf(const SweepField& field, const std::string& carrie
     const Move* turn = uprightTurn(field, carrier); // off the middle to one side its load would be so too
     const bool middle = turn && std::abs(turn->at.y()) < 1;
     const bool mirrored = std::any_of(field.things.begin(), field.things.end(), [&](const Thing& t) {
-        return t.name.rfind(carrier + "/starboard ", 0) == 0 && t.kind == Thing::Kind::part &&
-               t.name.find("cheek") == std::string::npos;
+        return t.mechanism == carrier && t.role.kind == Role::strip && t.role.starboard;
     });
     if (!middle)
         for (const double y : {1.0, -1.0})

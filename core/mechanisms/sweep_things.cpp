@@ -14,11 +14,13 @@ std::vector<Thing> thingsOf(const MechanismSet& set, const PlateSet& plates,
         t.form = p.form;
         t.pieces = p.cells;
         t.round = standsForRound(p);
-        const bool own =
-            std::any_of(set.parts.begin(), set.parts.end(), [&](const Plate& q) { return q.name == p.name; });
-        if (own) {
+        const auto own = std::find_if(set.parts.begin(), set.parts.end(),
+                                      [&](const Plate& q) { return q.name == p.name; });
+        if (own != set.parts.end()) {
+            const auto i = static_cast<std::size_t>(own - set.parts.begin());
             t.kind = Thing::Kind::part;
             t.mechanism = p.form;
+            if (i < set.roles.size()) t.role = set.roles[i];
         }
         if (const CarriedPlates* c = carriedWith(set, p.name)) {
             t.motion = c->motion;
@@ -33,11 +35,12 @@ std::vector<Thing> thingsOf(const MechanismSet& set, const PlateSet& plates,
             return t.kind == Thing::Kind::solid && t.name == s.name && t.motion == s.motion &&
                    t.meets == s.meets;
         });
-        if (same != out.end())
+        if (same != out.end()) {
             same->pieces.push_back(s.shape);
-        else
-            out.push_back(
-                {Thing::Kind::solid, s.mechanism, s.name, {}, {s.shape}, s.motion, s.wanted, s.meets});
+            continue;
+        }
+        out.push_back({Thing::Kind::solid, s.mechanism, s.name, {}, {s.shape}, s.motion, s.wanted, s.meets});
+        out.back().role = s.role;
     }
     for (const FitSolid& s : solids)
         out.push_back(

@@ -22,6 +22,7 @@ struct Thing {
     MovingSolid::Meets meets = MovingSolid::Meets::all;
     std::string form{}; ///< of a plate
     bool round = false; ///< a round form, told as one
+    PartRole role{};    ///< of a part or a solid in its mechanism
 };
 
 /// In the order of plates (those of the shell with the mechanisms' own), mechanism solids, donor and rider.

@@ -260,8 +260,15 @@ void addTrunnions(const MechanismInput& in, MechanismSet& set) {
         if (!readFigures(in, set, read, all[i], t)) continue;
         const int motion = static_cast<int>(set.motions.size());
         set.motions.push_back(t.motion);
-        set.solids.push_back(
-            {t.name, t.name + "/tube", t.tube(-t.load.rear, t.load.front), motion, true, t.gap, true});
+        set.solids.push_back({t.name,
+                              t.name + "/tube",
+                              t.tube(-t.load.rear, t.load.front),
+                              motion,
+                              true,
+                              t.gap,
+                              true,
+                              MovingSolid::Meets::all,
+                              {PartRole::Kind::tube}});
         addTube(t, motion, set);
         if (const RoundPart* form = formAt(in.body.rounds, t.tube(-t.load.rear, t.load.front)))
             set.ownForms.emplace_back(t.name, form->name);

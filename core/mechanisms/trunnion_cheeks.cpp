@@ -209,7 +209,7 @@ void addCheeks(const MechanismInput& in, Reading& read, const TrunnionFigures& t
         Plate plate = makePart(s);
         plate.holes.front().opening = t.name;
         carried.patterns.push_back(plate.name);
-        set.parts.push_back(std::move(plate));
+        addPart(set, std::move(plate), {PartRole::Kind::cheek});
     }
     if (t.turnsWith >= 0) set.carried.push_back(std::move(carried));
 }

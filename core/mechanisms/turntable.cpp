@@ -216,8 +216,9 @@ void addDrumSolids(const TurntableFigures& t, MechanismSet& set) {
     using Meets = MovingSolid::Meets;
     const bool found = t.sides == 0;
     const auto add = [&](const char* part, ConvexSolid solid, bool drawn, Meets meets) {
+        const auto role = part == std::string("lip") ? PartRole::Kind::lip : PartRole::Kind::drum;
         set.solids.push_back(
-            {t.name, t.name + "/" + part, std::move(solid), -1, true, t.rings.gap, drawn, meets});
+            {t.name, t.name + "/" + part, std::move(solid), -1, true, t.rings.gap, drawn, meets, {role}});
     };
     add("lip", makeCylinder(t.onAxis(t.lipBottom()), t.onAxis(t.sizes.lipTop), t.sizes.lipDiameter / 2),
         found, Meets::all);
@@ -273,10 +274,10 @@ void addTurntables(const MechanismInput& in, MechanismSet& set) {
         const int motion = static_cast<int>(set.motions.size());
         set.motions.push_back({t.name, {t.turn}});
         CarriedPlates carried{t.name, all[i].carries, motion, t.rings.gap};
-        for (Plate& p : ringPlates(t)) set.parts.push_back(std::move(p));
-        for (Plate& p : drumPlates(t)) {
+        for (Plate& p : ringPlates(t)) addPart(set, std::move(p), {PartRole::Kind::ring});
+        for (auto& [p, role] : drumPlates(t)) {
             carried.patterns.push_back(p.name);
-            set.parts.push_back(std::move(p));
+            addPart(set, std::move(p), {role});
         }
         set.carried.push_back(std::move(carried));
         addDrumSolids(t, set);

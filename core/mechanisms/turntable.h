@@ -44,7 +44,7 @@ struct TurntableFigures {
 /// From a joint to the next one of a neighbouring layer, along the middle of the spacer, mm.
 [[nodiscard]] double jointLap(const RingSizes& sizes, int segments);
 /// A drum of plates: sides with mitred edges, their outer corners on the drum's circle; a lip disc (a ring,
-/// where the drum rises) and a floor (a top) within the sides.
-[[nodiscard]] std::vector<Plate> drumPlates(const TurntableFigures& t);
+/// where the drum rises) and a floor (a top) within the sides. Each with what it is.
+[[nodiscard]] std::vector<std::pair<Plate, PartRole::Kind>> drumPlates(const TurntableFigures& t);
 
 } // namespace slab::mechanisms

@@ -224,16 +224,18 @@ std::vector<Plate> ringPlates(const TurntableFigures& t) {
     return ringsIn(t, t.segments.value_or(mostSegments));
 }
 
-std::vector<Plate> drumPlates(const TurntableFigures& t) {
-    std::vector<Plate> out;
+std::vector<std::pair<Plate, PartRole::Kind>> drumPlates(const TurntableFigures& t) {
+    using Kind = PartRole::Kind;
+    std::vector<std::pair<Plate, Kind>> out;
     if (t.sides == 0) return out;
-    for (int i = 0; i < t.sides; ++i) out.push_back(drumSide(t, i));
+    for (int i = 0; i < t.sides; ++i) out.emplace_back(drumSide(t, i), Kind::drum);
     const double step = 2 * pi / t.sides, thick = t.drumSheet.thickness;
     const double apothem = t.rings.diameter / 2 * std::cos(step / 2) - thick;
     const double lip = t.sizes.lipDiameter / 2;
     const int n = plates::facetsOf(lip);
-    out.push_back(
-        ring(partOf(t, "lip disc", t.drumSheet, t.sizes.lipTop), t.rings.rises ? apothem : 0, lip, n));
+    out.emplace_back(
+        ring(partOf(t, "lip disc", t.drumSheet, t.sizes.lipTop), t.rings.rises ? apothem : 0, lip, n),
+        Kind::lip);
     // Within the sides: at the bottom, or on top of a drum that rises.
     PartShape floor = partOf(t, t.rings.rises ? "top" : "floor", t.drumSheet,
                              t.rings.rises ? t.drumHigh() : t.drumLow() + thick);
@@ -241,7 +243,7 @@ std::vector<Plate> drumPlates(const TurntableFigures& t) {
         floor.boundary = squareLoop(corners(outside(apothem, t.sides), t.sides, -step / 2));
         for (int i = 0; i < t.sides; ++i)
             floor.boundary.edges.push_back(meeting(sideName(t, i), EdgeRole::rests, pi / 2, 0));
-        out.push_back(makePart(floor));
+        out.emplace_back(makePart(floor), Kind::drumEnd);
     }
     return out;
 }

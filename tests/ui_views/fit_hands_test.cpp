@@ -1,17 +1,11 @@
 // The hand in 3D with the whole pipeline: openings put in, mechanisms turned, frames seen through the shell.
 #include "tests/board/crate.h"
-#include "tests/ui_views/hand_body.h"
-#include "tests/ui_views/live_engine.h"
-#include "ui/fit/fit_controls.h"
+#include "tests/ui_views/fit_bench.h"
 #include "ui/fit/fit_turn.h"
-#include "ui/fit/fit_view.h"
 #include "ui/fit/look.h"
 #include "ui/panels/opening_menu.h"
 #include <QMenu>
-#include <QMouseEvent>
 #include <QTest>
-#include <QToolButton>
-#include <gtest/gtest.h>
 #include <numbers>
 
 namespace slab::ui {
@@ -49,50 +43,28 @@ Project craneCrate() {
     return p;
 }
 
-class FitHandsTest : public testing::Test {
+class FitHandsTest : public test::FitBench {
 protected:
-    void open(const Project& project) {
-        session.replace(project);
-        test::rest(session);
-        view = std::make_unique<FitView>(&session);
-        view->resize(900, 700);
-        view->show();
-        QApplication::processEvents();
-        controls = view->findChild<FitControls*>();
+    /// The middle of the hole, seen through the eye, lies where the pointer was: nearer than the pixels that
+    /// its place was rounded by.
+    void expectUnder(const QPointF& pixel, const Plate& plate, const std::string& opening) const {
+        const Vec2 flat = slab::test::holeAt(plate, opening);
+        const QPointF seen = view->pixelAt(plate.frame.toBody(flat));
+        const Vec2 beside = flat + Vec2(rounding, rounding);
+        const QPointF step = view->pixelAt(plate.frame.toBody(beside)) - seen;
+        const double off = std::hypot(seen.x() - pixel.x(), seen.y() - pixel.y());
+        EXPECT_LE(off, std::hypot(step.x(), step.y()) + 0.1)
+            << "hole at " << seen.x() << ", " << seen.y() << " for a click at " << pixel.x() << ", "
+            << pixel.y();
+        EXPECT_LE(off, 3) << "and that is a few pixels at most";
     }
-    void mouse(QEvent::Type type, const QPointF& at, Qt::MouseButton button, Qt::MouseButtons held) const {
-        QMouseEvent event(type, at, at, button, held, {});
-        QApplication::sendEvent(view->surface(), &event);
-    }
-    void click(const QPointF& at) const {
-        mouse(QEvent::MouseMove, at, Qt::NoButton, Qt::NoButton);
-        mouse(QEvent::MouseButtonPress, at, Qt::LeftButton, Qt::LeftButton);
-        mouse(QEvent::MouseButtonRelease, at, Qt::LeftButton, Qt::NoButton);
-    }
-    void drag(const QPointF& from, const QPointF& to) const {
-        mouse(QEvent::MouseButtonPress, from, Qt::LeftButton, Qt::LeftButton);
-        for (int i = 1; i <= 8; ++i)
-            mouse(QEvent::MouseMove, from + (to - from) * i / 8.0, Qt::NoButton, Qt::LeftButton);
-        mouse(QEvent::MouseButtonRelease, to, Qt::LeftButton, Qt::NoButton);
-    }
-    void key(int key) const {
-        QKeyEvent event(QEvent::KeyPress, key, Qt::NoModifier);
-        QApplication::sendEvent(view->surface(), &event);
-    }
-    QToolButton* button(const QString& words) const {
-        for (auto* b : view->findChildren<QToolButton*>())
-            if (b->text() == words) return b;
-        return nullptr;
-    }
+    static constexpr double rounding = 5; ///< mm: half of the coarsest step at these zooms
     double boomAngle() const {
         return evaluate(session.project().mechanisms.trunnions[0].angle, *session.evaluation().scope,
                         Space::build, Kind::angle)
                    ->value *
                180 / std::numbers::pi;
     }
-    Session session{test::liveEngine()};
-    std::unique_ptr<FitView> view;
-    FitControls* controls = nullptr;
 };
 
 TEST_F(FitHandsTest, AClickOnAPlatePutsAnOpeningInSpace) {
@@ -116,6 +88,7 @@ TEST_F(FitHandsTest, AClickOnAPlatePutsAnOpeningInSpace) {
     test::rest(session);
     const Plate& front = slab::test::plateOf(session.evaluation(), "crate/front");
     ASSERT_EQ(front.holes.size(), 1U);
+    expectUnder(*at, front, "light");
     key(Qt::Key_Escape);
     EXPECT_EQ(controls->opening(), nullptr);
     EXPECT_TRUE(view->prompt().isEmpty()) << view->prompt().toStdString();
@@ -124,6 +97,36 @@ TEST_F(FitHandsTest, AClickOnAPlatePutsAnOpeningInSpace) {
     key(Qt::Key_Return);
     ASSERT_EQ(session.project().openings.size(), 2U);
     EXPECT_EQ(session.project().openings[1].direction, "y");
+}
+
+// Wherever it is clicked, however the eye stands: the hole comes under the pointer.
+TEST_F(FitHandsTest, TheHoleIsWhereThePointerWas) {
+    open(slab::test::crate("2 m", "300 mm"));
+    int count = 0;
+    for (const char* look : {"Three-quarter", "Plan", "Side"}) {
+        button(look)->click();
+        for (const char* name : {"crate/front", "crate/top", "crate/starboard"}) {
+            if (!view->pixelOf(name)) continue; // seen edge on, or from behind
+            const Plate plate = slab::test::plateOf(session.evaluation(), name);
+            for (const Vec2& share : {Vec2(0, 0), Vec2(-0.23, 0.11), Vec2(0.31, -0.27)}) {
+                const Vec2 flat =
+                    plateMiddle(plate) + share.cwiseProduct(bounds(plate.boundary.outer).size());
+                const QPointF at = view->pixelAt(plate.frame.toBody(flat));
+                session.selectPlate({});
+                controls->arm(&openingKinds()[4]); // a light
+                click(at);
+                controls->disarm();
+                ASSERT_EQ(session.project().openings.size(), 1U) << look << " " << name;
+                EXPECT_EQ(session.project().openings[0].plates, std::vector<std::string>{name}) << look;
+                test::rest(session);
+                expectUnder(at, slab::test::plateOf(session.evaluation(), name), "light");
+                ++count;
+                session.undo();
+                test::rest(session);
+            }
+        }
+    }
+    EXPECT_GE(count, 15) << "three places on five views of a plate at least";
 }
 
 TEST_F(FitHandsTest, ABoomIsRaisedAndTurnedByHand) {

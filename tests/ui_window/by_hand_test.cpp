@@ -2,8 +2,7 @@
 // nothing else, file dialogs included. It equals the same body written as a file, document and evaluation.
 #include "core/document/file.h"
 #include "core/picture/files.h"
-#include "tests/ui_window/bench.h"
-#include "tests/ui_window/hand.h"
+#include "tests/ui_window/by_hand.h"
 #include "tests/ui_window/same_json.h"
 #include "ui/board/board_canvas.h"
 #include "ui/board/drafting_view.h"
@@ -21,55 +20,7 @@ namespace {
 const char* const written = SLABSIDE_SOURCE_DIR "/tests/ui_window/data/net-tender.slabside.json";
 const char* const picture = SLABSIDE_SOURCE_DIR "/tests/ui_window/data/tender-side.png";
 
-class ByHand : public WindowTest {
-public:
-    void SetUp() override {
-        open(crawler); // millimetres
-        m_hand = std::make_unique<Hand>(window());
-    }
-    void TearDown() override {
-        if (window().filled() >= 0) window().fill(-1);
-        session().markSaved();
-    }
-    Hand& hand() { return *m_hand; }
-    QString here(const char* name) const { return folder() + "/" + name; }
-
-    void onBoard() {
-        if (window().filled() != 3) hand().keys("F8");
-        QTest::qWait(120); // the sheet takes its room
-        hand().boardKey(Qt::Key_F);
-    }
-    void onTables() {
-        if (window().filled() >= 0) hand().keys("F4");
-        QTest::qWait(20);
-    }
-    /// Begins a form on the board, its pointer in a view, and types what it is called and how large it is.
-    void begin(Qt::Key tool, BoardView view, const QList<QStringList>& figures) {
-        hand().boardKey(tool);
-        hand().point(view, 300, view == BoardView::side ? 500 : 0);
-        for (const QStringList& one : figures) hand().type(one[0], one[1]);
-    }
-
-    void namesAndSizes();
-    void stock();
-    void hull();
-    void house();
-    void lampAndLocker();
-    void finAndFunnel();
-    void materialsAndJoints();
-    void openings();
-    void woodwork();
-    void winch();
-    void belt();
-    void pictureUnderIt();
-    void dimensionLine();
-    void rider();
-    void changesOfMind();
-    void saveAndReopen();
-
-private:
-    std::unique_ptr<Hand> m_hand;
-};
+} // namespace
 
 void ByHand::namesAndSizes() {
     hand().keys("Ctrl+N");
@@ -105,76 +56,6 @@ void ByHand::stock() {
     hand().set("Stock", {"sheets", "card_3", "thickness"}, "3 mm");
     hand().pick("Stock", {"sheets", "card_3", "kind"}, "card");
     hand().set("Stock", {"kerf"}, "2 mm");
-}
-
-void ByHand::hull() {
-    onBoard();
-    begin(Qt::Key_P, BoardView::side, {{"name", "hull"}, {"half width", "beam / 2"}});
-    hand().corners({"next x", "next z"}, {{"-0.5 m", "0.3 m"}, {"length - 1 m", "0.3 m"}});
-    hand().corners({"next x", "next z"}, {{"length - 0.5 m", "deck"}, {"-0.5 m", "deck"}});
-    hand().boardKey(Qt::Key_Return);
-    hand().boardKey(Qt::Key_F);
-    // The stem between the second corner and the third becomes an arc in three flats.
-    hand().click(BoardView::side, 1625, 375);
-    hand().press("Arc edge");
-    hand().type("bulge", "0.12 m");
-    hand().type("flats", "3");
-    onTables();
-    const char* const sides[] = {"keel", "stem", "deck", "transom"};
-    for (int i = 0; i < 4; ++i)
-        hand().rename("Forms", {"hull", "outline", QString("p%1").arg(i + 1)}, sides[i]);
-}
-
-void ByHand::house() {
-    onBoard();
-    begin(Qt::Key_T, BoardView::plan, {{"name", "house"}, {"height", "0.9 m"}, {"base at", "deck"}});
-    hand().corners({"next x", "next y"}, {{"0.4 m", "-0.6 m"}, {"2 m", "-0.6 m"}});
-    hand().corners({"next x", "next y"}, {{"2 m", "0.6 m"}, {"0.4 m", "0.6 m"}});
-    hand().press("Make the form");
-    hand().boardKey(Qt::Key_F);
-    // A box round both upper front corners, and ten times ten millimetres aft as built.
-    hand().drag(BoardView::side, {940, 1120}, {1060, 990});
-    for (int i = 0; i < 10; ++i) hand().boardKey(Qt::Key_Left, Qt::ShiftModifier);
-    onTables();
-    hand().tick("Forms", {"house", "standing"});
-    hand().set("Forms", {"house", "top height"}, "house_top");
-}
-
-void ByHand::lampAndLocker() {
-    onBoard();
-    begin(Qt::Key_A, BoardView::side, {{"name", "lamp"}, {"depth", "0.5 m"}});
-    hand().corners({"next x", "next z"}, {{"0.6 m", "house_top"}, {"1 m", "house_top"}});
-    hand().corners({"next x", "next z"}, {{"1.1 m", "house_top + 0.3 m"}, {"0.7 m", "house_top + 0.2 m"}});
-    hand().boardKey(Qt::Key_Return);
-    onTables();
-    hand().tick("Forms", {"lamp", "standing"});
-    // The locker is one of the ready forms, all its figures typed over.
-    hand().add("Forms", "taper form");
-    hand().rename("Forms", {"box"}, "locker");
-    const QStringList x{"-0.4 m", "0.2 m", "0.2 m", "-0.4 m"}, y{"0.3 m", "0.3 m", "0.7 m", "0.7 m"};
-    const QStringList corners{"starboard", "front", "port", "aft"};
-    for (const QString outline : {"base outline", "top outline"})
-        for (int i = 0; i < 4; ++i) {
-            hand().set("Forms", {"locker", outline, corners[i], "x"}, x[i]);
-            hand().set("Forms", {"locker", outline, corners[i], "y"}, y[i]);
-        }
-    for (const QString along : {"forward", "to port", "up"})
-        hand().set("Forms", {"locker", "place", along}, along == "up" ? "deck" : "");
-    hand().set("Forms", {"locker", "top height"}, "0.3 m");
-    hand().tick("Forms", {"locker", "standing"});
-    hand().tick("Forms", {"locker", "mirrored"});
-}
-
-void ByHand::finAndFunnel() {
-    onBoard();
-    begin(Qt::Key_L, BoardView::side, {{"name", "fin"}});
-    hand().corners({"next x", "next z"}, {{"-0.4 m", "deck"}, {"0.1 m", "deck"}, {"-0.3 m", "deck + 0.5 m"}});
-    hand().boardKey(Qt::Key_Return);
-    begin(Qt::Key_O, BoardView::side, {{"name", "funnel"}, {"radius", "0.1 m"}});
-    hand().corners({"next x", "next z"}, {{"1.5 m", "house_top - 0.1 m"}, {"1.5 m", "house_top + 0.6 m"}});
-    hand().boardKey(Qt::Key_Return);
-    onTables();
-    hand().set("Forms", {"funnel", "wall"}, "2 mm");
 }
 
 void ByHand::materialsAndJoints() {
@@ -282,6 +163,22 @@ void ByHand::belt() {
     hand().set("Mechanisms", {"belts", "side belt", "link pitch"}, "0.1 m");
 }
 
+/// The shell floats on its chassis: a hinge by a click on the board, its figures typed over.
+void ByHand::linkage() {
+    rest();
+    onBoard();
+    hand().offered([&] { hand().boardKey(Qt::Key_W); }, "Linkage");
+    hand().click(BoardView::side, 700, 250);
+    EXPECT_EQ(session().history().undoLabel(), "Add hinge");
+    onTables();
+    const QStringList hinge{"linkages", "hinge"};
+    hand().set("Mechanisms", hinge + QStringList{"place", "forward"}, "0.7 m");
+    hand().set("Mechanisms", hinge + QStringList{"place", "up"}, "0.25 m");
+    hand().set("Mechanisms", hinge + QStringList{"nose up"}, "2 deg");
+    hand().set("Mechanisms", hinge + QStringList{"nose down"}, "1.5 deg");
+    hand().set("Mechanisms", hinge + QStringList{"pin diameter"}, "12 mm");
+}
+
 void ByHand::pictureUnderIt() {
     onBoard();
     hand().point(BoardView::side, 500, 500);
@@ -368,11 +265,13 @@ TEST_F(ByHand, ABodyLikeTheSamplesEqualsTheSameBodyWrittenAsAFile) {
     step("woodwork", &ByHand::woodwork);
     step("winch", &ByHand::winch);
     step("belt", &ByHand::belt);
+    step("linkage", &ByHand::linkage);
     step("changes of mind", &ByHand::changesOfMind);
     step("picture", &ByHand::pictureUnderIt);
     step("dimension line", &ByHand::dimensionLine);
     step("rider", &ByHand::rider);
     step("save and reopen", &ByHand::saveAndReopen);
+    step("mast from elsewhere", &ByHand::mastFromElsewhere);
     ASSERT_FALSE(HasFailure());
     const auto file = loadProject(written);
     ASSERT_TRUE(file) << file.error().message;
@@ -386,5 +285,4 @@ TEST_F(ByHand, ABodyLikeTheSamplesEqualsTheSameBodyWrittenAsAFile) {
     expectSame(made, told, "report");
 }
 
-} // namespace
 } // namespace slab::ui::test

@@ -73,6 +73,17 @@ void Hand::menu(const QStringList& words) {
     QCoreApplication::processEvents();
 }
 
+void Hand::offered(const std::function<void()>& opens, const QString& words) {
+    opens();
+    QWidget* menu = nullptr;
+    if (!QTest::qWaitFor([&] { return (menu = QApplication::activePopupWidget()) != nullptr; }))
+        cannot("no menu opens");
+    QAction* action = entryOf(*menu, words);
+    if (!action->isEnabled()) cannot("greyed: " + words);
+    QTest::mouseClick(menu, Qt::LeftButton, {}, qobject_cast<QMenu*>(menu)->actionGeometry(action).center());
+    QCoreApplication::processEvents();
+}
+
 void Hand::press(const QString& button) {
     for (auto* one : m_window.findChildren<QAbstractButton*>())
         if (one->accessibleName() == button && one->isVisible()) {

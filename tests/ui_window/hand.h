@@ -27,6 +27,8 @@ public:
     void keys(const char* sequence, int times = 1);
     /// An entry of the menus by its words: {"View", "Drawing board"}.
     void menu(const QStringList& words);
+    /// Opens a menu at the pointer or under a button, and clicks an entry of it.
+    void offered(const std::function<void()>& opens, const QString& words);
     /// A button that is seen, by its accessible name.
     void press(const QString& button);
     /// Does `opens`, then `deed` in the dialog that it opens; the deed has to close it.

@@ -101,6 +101,7 @@ std::vector<KeyLine> boardKeys() {
     for (const DrawKind& kind : drawKinds())
         lines.push_back({kind.key, "draw: " + QString(kind.label).toLower()});
     lines.insert(lines.end(), {{"B", "put frames in: bulkheads, ribs, shelves"},
+                               {"W", "put a turntable, trunnion, linkage or belt in"},
                                {"D", "dimension line between two points"},
                                {"M", "measure any distance or angle"},
                                {"R", "lay a picture under an elevation"},

@@ -10,9 +10,12 @@
 #include "ui/board/frame_tool.h"
 #include "ui/board/likeness_plot.h"
 #include "ui/board/measure_tool.h"
+#include "ui/board/mechanism_tool.h"
 #include "ui/board/picture_layer.h"
 #include "ui/board/picture_strip.h"
 #include "ui/board/reading_strip.h"
+#include "ui/chosen/chosen_deeds.h"
+#include "ui/chosen/mechanism_menu.h"
 #include "ui/theme/card.h"
 #include "ui/theme/theme.h"
 #include <QDragEnterEvent>
@@ -34,6 +37,8 @@ std::unique_ptr<BoardTool> makeTool(const QString& name, BoardCanvas& canvas) {
     if (name == "measure") return std::make_unique<MeasureTool>(canvas);
     if (name == "frame") return std::make_unique<FrameTool>(canvas);
     if (name == "dimension") return std::make_unique<DimensionTool>(canvas);
+    if (const auto* kind = mechanismNamed(name.toStdString()))
+        return std::make_unique<MechanismTool>(canvas, *kind);
     for (const DrawKind& kind : drawKinds())
         if (name == kind.kind) return std::make_unique<DrawTool>(canvas, kind.kind);
     return nullptr; // choose
@@ -68,6 +73,8 @@ DraftingView::DraftingView(Session* session, QWidget* parent)
         const QString tool = BoardBar::toolFor(letter);
         if (tool == "picture")
             Q_EMIT pictureWanted();
+        else if (tool == "mechanism")
+            m_bar->offerMechanisms();
         else if (tool == "likeness")
             showLikeness(!m_likeness->isVisible());
         else if (!tool.isEmpty())
@@ -162,6 +169,7 @@ void DraftingView::fillMenus() {
 }
 
 void DraftingView::take(const QString& tool) {
+    if (tool == "belt" && beltRoundChosen(*m_session)) return m_bar->mark("choose");
     if (tool != "choose") { // what is drawn or measured now has nothing to do with it
         m_desk->chooseNone();
         m_session->select({});

@@ -47,7 +47,8 @@ public:
     /// Plates against likeness, over the sheet's empty quarter.
     void showLikeness(bool on);
     [[nodiscard]] LikenessCard* likeness() const { return m_likeness; }
-    /// "choose", "profile", "taper", "plate", "round", "facet", "dimension", "measure".
+    /// "choose", "profile", "taper", "plate", "round", "facet", "dimension", "measure", "frame", "turntable",
+    /// "trunnion", "linkage", "belt" (round chosen wheels that is put in at once).
     void take(const QString& tool);
     /// What the status line says: place and snap on the left, what to do on the right.
     [[nodiscard]] QString placeWords() const;

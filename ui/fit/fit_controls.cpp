@@ -1,4 +1,5 @@
 #include "ui/fit/fit_controls.h"
+#include "ui/chosen/mechanism_menu.h"
 #include "ui/paint/flow_layout.h"
 #include "ui/panels/opening_menu.h"
 #include "ui/theme/card.h"
@@ -62,6 +63,12 @@ void FitControls::addToggles(FlowLayout& rows) {
     fillOpenings(m_openings, [this](const OpeningKind* kind) { arm(kind); });
     connect(m_openings->menu(), &QMenu::aboutToHide, this, [this] { markOpening(m_openings, m_opening); });
     rows.addWidget(m_openings);
+    m_mechanisms =
+        button(tr("Mechanism"), tr("Put a turntable, trunnion, linkage or belt in by a click (key W)"), true);
+    fillMechanisms(m_mechanisms, [this](const MechanismWords* kind) { Q_EMIT mechanismWanted(kind); });
+    connect(m_mechanisms->menu(), &QMenu::aboutToHide, this,
+            [this] { markMechanism(m_mechanisms, m_mechanism); });
+    rows.addWidget(m_mechanisms);
     rows.addWidget(toggle(tr("Donor"), tr("Show or hide the donor"), &FitState3d::donor));
     rows.addWidget(toggle(tr("Rider"), tr("Show or hide the rider"), &FitState3d::rider));
 }
@@ -155,11 +162,26 @@ void FitControls::setKeepBelow(bool below) {
 }
 void FitControls::arm(const OpeningKind* kind) {
     m_opening = kind;
+    m_mechanism = nullptr;
     markOpening(m_openings, kind);
+    markMechanism(m_mechanisms, nullptr);
     Q_EMIT changed();
+}
+void FitControls::arm(const MechanismWords* kind) {
+    m_mechanism = kind;
+    m_opening = nullptr;
+    markOpening(m_openings, nullptr);
+    markMechanism(m_mechanisms, kind);
+    Q_EMIT changed();
+}
+void FitControls::disarm() {
+    arm(static_cast<const OpeningKind*>(nullptr));
 }
 void FitControls::offerOpenings() {
     m_openings->showMenu();
+}
+void FitControls::offerMechanisms() {
+    m_mechanisms->menu()->popup(m_mechanisms->mapToGlobal(QPoint(0, m_mechanisms->height())));
 }
 void FitControls::toggleMoving() {
     m_moving->toggle();

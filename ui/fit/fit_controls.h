@@ -9,7 +9,8 @@ class QToolButton;
 
 namespace slab {
 struct OpeningKind;
-}
+struct MechanismWords;
+} // namespace slab
 
 namespace slab::ui {
 
@@ -36,7 +37,12 @@ public:
     /// What a click puts in; null = clicks choose.
     [[nodiscard]] const OpeningKind* opening() const { return m_opening; }
     void arm(const OpeningKind* kind);
+    /// A mechanism that a click puts in; null = none.
+    [[nodiscard]] const MechanismWords* mechanism() const { return m_mechanism; }
+    void arm(const MechanismWords* kind);
+    void disarm();
     void offerOpenings(); ///< opens the menu
+    void offerMechanisms();
     void toggleMoving();
     void toggleParallel();
     /// Marks the button of the direction that the eye has; none = a free view.
@@ -46,6 +52,7 @@ Q_SIGNALS:
     void directionWanted(slab::ui::Direction direction);
     void fitWanted();
     void sectionStarted(); ///< an axis was chosen: the owner picks the side to keep
+    void mechanismWanted(const slab::MechanismWords* kind); ///< null = it is put back
     void changed();
 
 private:
@@ -60,7 +67,8 @@ private:
     FitState3d m_state;
     std::array<QToolButton*, 4> m_directions{};
     const OpeningKind* m_opening = nullptr;
-    QToolButton* m_openings = nullptr;
+    const MechanismWords* m_mechanism = nullptr;
+    QToolButton *m_openings = nullptr, *m_mechanisms = nullptr;
     QToolButton *m_moving = nullptr, *m_parallel = nullptr, *m_flip = nullptr;
     QSlider* m_sectionAt = nullptr;
     QComboBox* m_axis = nullptr;

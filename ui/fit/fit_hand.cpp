@@ -68,7 +68,8 @@ bool FitHand::handle(QEvent* event) {
 
 void FitHand::press(QMouseEvent* event) {
     m_pressed = m_at = event->position();
-    m_isClick = event->button() == Qt::LeftButton;
+    m_button = event->button();
+    m_isClick = m_button == Qt::LeftButton || m_button == Qt::RightButton;
     const bool shifted = event->modifiers().testFlag(Qt::ShiftModifier);
     if (event->button() != Qt::LeftButton || shifted) {
         m_doing = Doing::pan;
@@ -145,40 +146,11 @@ void FitHand::release(QMouseEvent* event) {
         Q_EMIT moved();
         hover(event->position());
     }
-    if (m_isClick) click(event->position(), event->modifiers().testFlag(Qt::ControlModifier));
+    if (m_isClick && m_button == Qt::RightButton)
+        openMenu(event->position());
+    else if (m_isClick)
+        click(event->position(), event->modifiers());
     m_isClick = false;
-}
-
-void FitHand::click(const QPointF& at, bool behind) {
-    if (m_controls->opening()) {
-        if (const auto spot = spotAt(at)) placeOpening(*spot, stepHere());
-        return;
-    }
-    const auto hits = hitsAt(at);
-    const Selection& now = m_session->selection();
-    // The chosen plate's edge wins over what lies beside it, as edges are thin.
-    if (const Plate* chosen = plate(now.plate.toStdString()); chosen && !behind) {
-        const bool inFront = hits.empty() || itemOf(hits.front()).id == chosen->name;
-        const int edge = edgeNear(*chosen, shiftOf(chosen->name), camera, at.x(), at.y());
-        if (edge >= 0 && (inFront || edge == now.edge)) {
-            m_session->selectPlate(now.plate, edge);
-            return;
-        }
-    }
-    const std::size_t index = behind ? 1 : 0;
-    if (hits.size() <= index) {
-        m_session->select({});
-        return;
-    }
-    const SceneItem& item = itemOf(hits[index]);
-    if (item.kind == ItemKind::plate) {
-        m_session->selectPlate(QString::fromStdString(item.id));
-        return;
-    }
-    Selection selection;
-    const bool form = item.kind == ItemKind::round && !isMechanismSolid(m_session->evaluation(), item.id);
-    (form ? selection.form : selection.solid) = QString::fromStdString(item.id);
-    m_session->select(selection);
 }
 
 void FitHand::frameAt(const QPointF& at) {
@@ -202,6 +174,7 @@ void FitHand::hover(const QPointF& at) {
         return;
     }
     clearGhost();
+    if (m_controls->mechanism()) return showMechanism(at);
     if (!m_controls->state().moving) {
         Q_EMIT cursorWanted(Qt::ArrowCursor);
         return;
@@ -259,8 +232,8 @@ bool FitHand::lookKey(int key) {
 /// The tool first, then the choice.
 bool FitHand::escape() {
     clearGhost();
-    if (m_controls->opening())
-        m_controls->arm(nullptr);
+    if (m_controls->opening() || m_controls->mechanism())
+        m_controls->disarm();
     else
         m_session->select({});
     Q_EMIT moved();
@@ -269,6 +242,9 @@ bool FitHand::escape() {
 
 bool FitHand::placeInChosen() {
     const Plate* on = plate(m_session->selection().plate.toStdString());
+    if (m_controls->mechanism() && on)
+        return placeMechanism(m_controls->mechanism()->kind, {on->frame.toBody(plateMiddle(*on)), on->name},
+                              0);
     if (!m_controls->opening() || !on || !m_session->evaluation().body ||
         !takesOpenings(*on, *m_session->evaluation().body))
         return false;
@@ -285,6 +261,9 @@ bool FitHand::key(QKeyEvent* event) {
         return true;
     case Qt::Key_O:
         m_controls->offerOpenings();
+        return true;
+    case Qt::Key_W:
+        m_controls->offerMechanisms();
         return true;
     case Qt::Key_BracketLeft:
         return turnChosen(-1);

@@ -1,5 +1,6 @@
 #pragma once
 // Mouse, wheel and keys over the 3D view, turned into camera moves, choices and edits.
+#include "core/board/mechanism_edits.h"
 #include "ui/fit/fit_controls.h"
 #include "ui/fit/fit_drag.h"
 #include "ui/fit/fit_turn.h"
@@ -36,6 +37,10 @@ public:
     /// Plate by name in the newest evaluation.
     [[nodiscard]] const Plate* plate(const std::string& name) const;
     [[nodiscard]] Vec3 shiftOf(const std::string& plateName) const;
+    /// Clicks put this in from now on; a belt round chosen wheels is put in at once.
+    void takeMechanism(const MechanismWords* kind);
+    /// At a place of the body.
+    bool placeMechanism(MechanismKind kind, const MechanismSpot& spot, double step);
 
 Q_SIGNALS:
     void cameraMoved();
@@ -45,6 +50,9 @@ Q_SIGNALS:
     void moved(); ///< donor or rider, or the hand that holds it
     void ghostChanged();
     void cursorWanted(Qt::CursorShape shape);
+    /// The right button was clicked; what lies there is chosen already. @param spot  nothing = beside the
+    /// body
+    void menuWanted(const QPointF& at, const std::optional<slab::MechanismSpot>& spot, double step);
 
 private:
     enum class Doing { nothing, orbit, pan, move, turn };
@@ -56,7 +64,12 @@ private:
     void press(QMouseEvent* event);
     void drag(QMouseEvent* event);
     void release(QMouseEvent* event);
-    void click(const QPointF& at, bool behind);
+    void click(const QPointF& at, Qt::KeyboardModifiers keys);
+    bool clickEdge(const QPointF& at, const std::vector<Hit>& hits);
+    void chooseHit(const SceneItem* item, bool more);
+    void openMenu(const QPointF& at);
+    [[nodiscard]] std::optional<MechanismSpot> mechanismSpotAt(const QPointF& at) const;
+    void showMechanism(const QPointF& at);
     void frameAt(const QPointF& at);
     void hover(const QPointF& at);
     bool key(QKeyEvent* event);
@@ -86,6 +99,7 @@ private:
     FitControls* m_controls;
     Doing m_doing = Doing::nothing;
     QPointF m_pressed, m_at;
+    Qt::MouseButton m_button = Qt::NoButton;
     bool m_isClick = false;
     std::optional<Movable> m_what;
     Vec3 m_grabbed = Vec3::Zero();

@@ -81,6 +81,7 @@ void FitHand::showGhost(const QPointF& at) {
 
 void FitHand::clearGhost() {
     m_ghostWords.clear();
+    m_ghostNear = false;
     if (ghost.empty()) return;
     ghost.clear();
     Q_EMIT ghostChanged();

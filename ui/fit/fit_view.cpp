@@ -1,14 +1,17 @@
 #include "ui/fit/fit_view.h"
 #include "ui/fit/fit_canvas.h"
 #include "ui/fit/fit_hand.h"
+#include "ui/fit/fit_menu.h"
 #include "ui/fit/fit_prompt.h"
 #include "ui/fit/pill.h"
+#include "ui/fit/scene_options.h"
 #include "ui/fit/soft_render.h"
-#include "ui/panels/blank_edges.h"
 #include "ui/theme/empty_state.h"
 #include "ui/theme/theme.h"
+#include <QApplication>
 #include <QCursor>
 #include <QEvent>
+#include <QMenu>
 #include <QStackedLayout>
 #include <QVBoxLayout>
 #include <QVariantAnimation>
@@ -54,7 +57,6 @@ struct FitView::Private {
     void look(Direction direction);
     void fit(bool softly);
     void startSection();
-    [[nodiscard]] SceneOptions options() const;
     [[nodiscard]] const FitPair* tightest() const;
 };
 
@@ -99,6 +101,7 @@ void FitView::Private::build() {
     for (int i = 0; i < mostPills; ++i) pills.push_back(std::make_unique<Pill>(canvas->surface()));
     readout = std::make_unique<Pill>(canvas->surface());
     prompt = std::make_unique<FitPrompt>(canvas->surface());
+    readout->letThrough();
     q->setFocusProxy(canvas->widget());
     canvas->surface()->installEventFilter(q);
     canvas->widget()->installEventFilter(q);
@@ -131,6 +134,13 @@ void FitView::Private::connectAll() {
         byHand = true;
         glideTo(wanted);
     });
+    QObject::connect(controls, &FitControls::mechanismWanted, q,
+                     [this](const MechanismWords* kind) { hand->takeMechanism(kind); });
+    QObject::connect(hand, &FitHand::menuWanted, q,
+                     [this](const QPointF& at, const std::optional<MechanismSpot>& spot, double step) {
+                         QMenu* menu = fitMenu(session, hand, canvas->widget(), spot, step);
+                         menu->popup(canvas->widget()->mapToGlobal(at.toPoint()));
+                     });
     QObject::connect(hand, &FitHand::ghostChanged, q, [this] { refreshScene(); });
     QObject::connect(hand, &FitHand::moved, q, [this] { showReadout(); });
     QObject::connect(hand, &FitHand::cursorWanted, q, [this](Qt::CursorShape shape) {
@@ -151,38 +161,9 @@ void FitView::Private::connectAll() {
     });
 }
 
-SceneOptions FitView::Private::options() const {
-    const FitState3d& state = controls->state();
-    const Selection& chosen = session->selection();
-    SceneOptions out;
-    const Box3 shell = shellBounds(session->evaluation());
-    out.apart = state.apart * 0.4 * std::max({shell.size().x(), shell.size().y(), shell.size().z()});
-    if (state.sectionAxis >= 0) {
-        const double low = shell.min[state.sectionAxis], high = shell.max[state.sectionAxis];
-        out.section = SectionCut{state.sectionAxis, low + (high - low) * state.sectionAt, state.keepBelow};
-    }
-    out.donor = state.donor;
-    out.rider = state.rider;
-    out.chosenPlate = chosen.plate.toStdString();
-    if (const auto& panels = session->evaluation().panels)
-        for (const Panel& panel : *panels) // a piece stands for its plate
-            if (panel.isOf(out.chosenPlate)) out.chosenPlate = wholeOf(panel, out.chosenPlate);
-    out.chosenSolid = (chosen.solid.isEmpty() ? chosen.form : chosen.solid).toStdString();
-    out.chosenForm = chosen.form.toStdString();
-    out.chosenEdge = chosen.edge;
-    const Project& project = session->project();
-    const auto entry = static_cast<std::size_t>(chosen.part.section('/', 2).toInt());
-    if (chosen.part.startsWith(QStringLiteral("/openings/")) && entry < project.openings.size())
-        out.chosenOpening = project.openings[entry].name;
-    if (chosen.part.startsWith(QStringLiteral("/frames/")) && entry < project.frames.size())
-        out.chosenPlate = "frames/" + project.frames[entry].name;
-    out.units = session->unitStyle();
-    return out;
-}
-
 void FitView::Private::refreshScene() {
     const Evaluation& evaluation = session->evaluation();
-    hand->scene = builder.build(evaluation, options());
+    hand->scene = builder.build(evaluation, sceneOptions(*session, controls->state()));
     hand->scene.edge.insert(hand->scene.edge.end(), hand->ghost.begin(), hand->ghost.end());
     // Worst first, so that labels go to what matters most.
     std::stable_sort(
@@ -357,6 +338,16 @@ std::optional<QPointF> FitView::pixelOf(const QString& id) const {
     return at ? std::optional(QPointF(at->x(), at->y())) : std::nullopt;
 }
 
+QPointF FitView::pixelAt(const Vec3& place) const {
+    const Vec3 at = m->hand->camera.toScreen(place);
+    return {at.x(), at.y()};
+}
+
+void FitView::takeMechanism(const MechanismWords* kind) {
+    m->hand->takeMechanism(kind);
+    setFocus(Qt::OtherFocusReason);
+}
+
 QImage FitView::picture(const QSize& size) const {
     ViewCamera camera = m->hand->camera;
     camera.width = size.width();
@@ -380,7 +371,13 @@ void FitView::fitToView() {
 
 bool FitView::eventFilter(QObject* watched, QEvent* event) {
     if (watched == m->canvas->widget() && event->type() == QEvent::Resize) m->resized();
-    if (watched == m->canvas->surface()) return m->hand->handle(event);
+    if (watched == m->canvas->surface()) {
+        // Keys of a menu that is open: a window that is no widget would get them in its place.
+        QWidget* menu = event->type() == QEvent::KeyPress ? QApplication::activePopupWidget() : nullptr;
+        if (!menu) return m->hand->handle(event);
+        QApplication::sendEvent(menu, event);
+        return true;
+    }
     return QWidget::eventFilter(watched, event);
 }
 

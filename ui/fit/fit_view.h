@@ -2,6 +2,10 @@
 #include "ui/session/session.h"
 #include <QWidget>
 
+namespace slab {
+struct MechanismWords;
+}
+
 namespace slab::ui {
 
 /// The 3D view: plates, donor, rider, tight and hitting pairs. Shows the session; a click selects.
@@ -21,6 +25,10 @@ public:
     [[nodiscard]] std::optional<QPointF> pixelOf(const QString& id) const;
     /// What the tool in hand waits for; empty = nothing.
     [[nodiscard]] QString prompt() const;
+    /// The pixel of surface() under which a place of the body lies, hidden or not.
+    [[nodiscard]] QPointF pixelAt(const Vec3& place) const;
+    /// Clicks put this in from now on.
+    void takeMechanism(const MechanismWords* kind);
     /// Is everything in the picture?
     [[nodiscard]] bool showsAll() const;
     /// What is shown now, without the window: for pictures and tests.

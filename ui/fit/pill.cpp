@@ -17,6 +17,7 @@ public:
     virtual void refresh() = 0;
     virtual void place(const QRect& rect) = 0;
     virtual void setVisible(bool visible) = 0;
+    virtual void letThrough() = 0;
     [[nodiscard]] virtual bool isVisible() const = 0;
 
     void paint(QPainter& painter, const QSize& size) const {
@@ -48,6 +49,7 @@ public:
         QWidget::setVisible(visible);
         if (visible) raise();
     }
+    void letThrough() override { setAttribute(Qt::WA_TransparentForMouseEvents); }
     bool isVisible() const override { return QWidget::isVisible(); }
 
 protected:
@@ -76,6 +78,7 @@ public:
     void setVisible(bool visible) override {
         if (visible != QRasterWindow::isVisible()) QRasterWindow::setVisible(visible);
     }
+    void letThrough() override { setFlag(Qt::WindowTransparentForInput); }
     bool isVisible() const override { return QRasterWindow::isVisible(); }
 
 protected:
@@ -125,6 +128,9 @@ void Pill::placeAt(const QPointF& centre) {
 
 void Pill::setVisible(bool visible) {
     m_face->setVisible(visible);
+}
+void Pill::letThrough() {
+    m_face->letThrough();
 }
 bool Pill::isVisible() const {
     return m_face->isVisible();

@@ -23,6 +23,8 @@ public:
     void placeAt(const QPointF& centre);
     void setVisible(bool visible);
     void hide() { setVisible(false); }
+    /// The mouse goes on to what lies under it: a label that follows the hand is never in its way.
+    void letThrough();
     [[nodiscard]] bool isVisible() const;
     [[nodiscard]] QString text() const;
     [[nodiscard]] QRect geometry() const { return m_place; }

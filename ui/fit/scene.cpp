@@ -170,6 +170,12 @@ void addOpeningLines(const Plate& plate, const std::string& opening, const Vec3&
     }
 }
 
+bool isChosen(const Plate& plate, const SceneOptions& options) {
+    if (options.alsoChosen.contains(plate.name)) return true;
+    return options.chosenPlate.empty() ? isOfForm(plate.form, options.chosenForm)
+                                       : plate.name == options.chosenPlate;
+}
+
 } // namespace
 
 void SceneBuilder::addPlates(const Evaluation& evaluation, const SceneOptions& options, Scene& scene) {
@@ -185,8 +191,7 @@ void SceneBuilder::addPlates(const Evaluation& evaluation, const SceneOptions& o
                        kept.mesh,
                        kept.hash,
                        apartShift(plate, options.apart),
-                       options.chosenPlate.empty() ? isOfForm(plate.form, options.chosenForm)
-                                                   : plate.name == options.chosenPlate,
+                       isChosen(plate, options),
                        FitState::fits,
                        within};
         if (!options.chosenOpening.empty()) addOpeningLines(plate, options.chosenOpening, item.shift, scene);
@@ -194,7 +199,7 @@ void SceneBuilder::addPlates(const Evaluation& evaluation, const SceneOptions& o
             item.stockKind = sheet->kind;
         else if (plate.density > 0) // timber
             item.stockKind = "plywood";
-        if (item.chosen && options.chosenEdge >= 0) {
+        if (plate.name == options.chosenPlate && options.chosenEdge >= 0) {
             const Ring& outer = plate.boundary.outer;
             const auto i = static_cast<std::size_t>(options.chosenEdge);
             if (i < outer.size())
@@ -212,8 +217,9 @@ void SceneBuilder::addRounds(const Evaluation& evaluation, const SceneOptions& o
     for (const auto& part : rounds) {
         if ((part.top - part.base).norm() < 1e-6 || std::max(part.radius, part.topRadius) <= 0) continue;
         const Kept& kept = meshFor("round/" + part.name, roundSolid(part), options.section);
-        scene.items.push_back({part.name, ItemKind::round, "card", kept.mesh, kept.hash, Vec3::Zero(),
-                               part.name == options.chosenSolid, FitState::fits, false});
+        const bool chosen = part.name == options.chosenSolid || options.alsoChosen.contains(part.name);
+        scene.items.push_back({part.name, ItemKind::round, "card", kept.mesh, kept.hash, Vec3::Zero(), chosen,
+                               FitState::fits, false});
     }
 }
 

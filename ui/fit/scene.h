@@ -4,6 +4,7 @@
 #include <cstdint>
 #include <memory>
 #include <optional>
+#include <set>
 
 namespace slab::ui {
 
@@ -51,9 +52,10 @@ struct SceneOptions {
     bool donor = true, rider = true;
     bool frames = true; ///< and cleats
     std::string chosenPlate, chosenSolid;
-    std::string chosenForm;    ///< all of its plates, when no plate is chosen
-    int chosenEdge = -1;       ///< of the chosen plate's boundary
-    std::string chosenOpening; ///< its outlines are shown like a chosen edge
+    std::string chosenForm;           ///< all of its plates, when no plate is chosen
+    std::set<std::string> alsoChosen; ///< plates and round forms, where several are
+    int chosenEdge = -1;              ///< of the chosen plate's boundary
+    std::string chosenOpening;        ///< its outlines are shown like a chosen edge
     UnitStyle units;
 };
 

@@ -18,7 +18,7 @@ struct OpeningHand::Ghost {
 
 OpeningHand::Ghost OpeningHand::ghostAt(const Vec2& onPanel) const {
     Ghost out;
-    out.on = place().at(onPanel);
+    out.on = placed().at(onPanel);
     const auto& body = m_session->evaluation().body;
     if (!out.on || !m_kind || !body || !takesOpenings(*out.on->plate, *body)) return {};
     // Made as the document would have it, so that what is seen is what comes.
@@ -75,9 +75,9 @@ void OpeningHand::paintOpening(QPainter& painter, const PanelOpening& opening) c
     painter.setPen(QPen(Theme::mix(c.chosen, c.card, isChosen ? 1 : 0.6), isChosen ? 2 : 1.4));
     painter.drawPolygon(m_view->ring(opening.outline));
     if (!isChosen) return;
-    const PanelPlate* on = place().find(opening.plate);
+    const PanelPlate* on = placed().find(opening.plate);
     if (!on) return;
-    if (m_drag && m_drag->moved) {
+    if (m_grip && m_grip->moved) {
         // In line with the middle of the plate.
         const Vec2 middle = on->toPanel(plateMiddle(*on->plate));
         const QPointF m = m_view->toScreen(middle);
@@ -94,11 +94,11 @@ void OpeningHand::paintOpening(QPainter& painter, const PanelOpening& opening) c
 void OpeningHand::paint(QPainter& painter) const {
     if (!m_there) return;
     const QString& part = m_session->selection().part;
-    const bool any = m_hovered >= 0 || m_drag || part.startsWith(QStringLiteral("/openings/"));
+    const bool any = m_hovered >= 0 || m_grip || part.startsWith(QStringLiteral("/openings/"));
     if (any)
-        for (const PanelOpening& opening : place().openings)
+        for (const PanelOpening& opening : placed().openings)
             if (opening.index == m_hovered || opening.index == chosen()) paintOpening(painter, opening);
-    if (!m_kind || !m_pointer || m_hovered >= 0 || m_drag) return;
+    if (!m_kind || !m_pointer || m_hovered >= 0 || m_grip) return;
     const Ghost ghost = ghostAt(*m_pointer);
     if (ghost.outline.size() < 3) return;
     QColor fill = Theme::colours().chosen;

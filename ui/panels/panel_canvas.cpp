@@ -202,8 +202,10 @@ void PanelCanvas::mouseReleaseEvent(QMouseEvent* event) {
         if (!m_touched) fit();
         return;
     }
-    if (m_dragging || event->button() != Qt::LeftButton) return;
+    if (m_dragging) return;
     const int edge = edgeAt(event->position());
+    if (event->button() == Qt::RightButton) return Q_EMIT menuWanted(edge, event->globalPosition().toPoint());
+    if (event->button() != Qt::LeftButton) return;
     if (edge >= 0)
         Q_EMIT edgeClicked(edge);
     else

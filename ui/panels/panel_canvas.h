@@ -51,6 +51,7 @@ public:
 Q_SIGNALS:
     void edgeClicked(int edge);
     void emptyClicked();
+    void menuWanted(int edge, const QPoint& at); ///< the right button, on an edge (-1 = none); global pixels
 
 protected:
     void paintEvent(QPaintEvent* event) override;

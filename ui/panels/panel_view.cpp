@@ -1,4 +1,5 @@
 #include "ui/panels/panel_view.h"
+#include "ui/chosen/chosen_menu.h"
 #include "ui/panels/blank_edges.h"
 #include "ui/panels/joint_bar.h"
 #include "ui/panels/joint_edits.h"
@@ -15,6 +16,7 @@
 #include <QCheckBox>
 #include <QEvent>
 #include <QLabel>
+#include <QMenu>
 #include <QStackedLayout>
 #include <QToolButton>
 #include <algorithm>
@@ -192,6 +194,11 @@ void PanelView::Private::connectAll() {
         session->selectPlate(own.plate, own.edge);
     });
     QObject::connect(canvas, &PanelCanvas::emptyClicked, q, [this] { session->selectPlate(shown); });
+    QObject::connect(canvas, &PanelCanvas::menuWanted, q, [this](int edge, const QPoint& at) {
+        const PlateEdge own = ownEdge(edge);
+        if (own.edge >= 0 || session->selection().plate != shown) session->selectPlate(own.plate, own.edge);
+        chosenMenu(session, canvas)->popup(at);
+    });
     QObject::connect(bar, &JointBar::choiceMade, q, [this](EdgeChoice choice) {
         const auto now = story(session->selection().edge);
         if (now && now->joint)

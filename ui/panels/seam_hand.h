@@ -1,15 +1,11 @@
 #pragma once
 // Seams by hand on the panel drawing: moved, added, given back to the program.
 #include "core/board/seam_edits.h"
-#include "ui/paint/paper_view.h"
-#include "ui/panels/panel_tool.h"
-#include "ui/session/session.h"
-#include <QObject>
-#include <memory>
+#include "ui/panels/panel_hand.h"
 
 namespace slab::ui {
 
-class SeamHand : public QObject, public PanelTool {
+class SeamHand : public PanelHand {
     Q_OBJECT
 public:
     SeamHand(Session* session, const PaperView* view, QObject* parent = nullptr);
@@ -18,60 +14,42 @@ public:
     /// A click adds a seam.
     void arm(bool on);
     [[nodiscard]] bool armed() const { return m_armed; }
-    [[nodiscard]] bool dragging() const { return m_drag != nullptr; }
-    /// What to do next; empty = nothing to say.
-    [[nodiscard]] QString hint() const;
-    /// The same, or why something could not be done.
-    [[nodiscard]] QString words() const { return m_told.isEmpty() ? hint() : m_told; }
-    [[nodiscard]] const QString& told() const { return m_told; } ///< why something could not be done
+    [[nodiscard]] QString hint() const override;
     /// Seams of the shown panel.
     [[nodiscard]] const std::vector<PanelSeam>& seams() const { return m_seams; }
-    [[nodiscard]] int chosen() const; ///< index in seams(), -1 = none
+    [[nodiscard]] int chosen() const { return place(); } ///< index in seams(), -1 = none
 
     bool press(const QPointF& at, Qt::KeyboardModifiers keys) override;
     void drag(const QPointF& at, Qt::KeyboardModifiers keys) override;
-    void release(const QPointF& at) override;
     bool hover(const QPointF& at, Qt::KeyboardModifiers keys) override;
-    void away() override;
-    bool key(QKeyEvent& event) override;
     void paint(QPainter& painter) const override;
     [[nodiscard]] Qt::CursorShape cursor() const override;
     [[nodiscard]] QString tip() const override;
 
-Q_SIGNALS:
-    void changed();
+protected:
+    [[nodiscard]] const char* thing() const override { return "seam"; }
+    [[nodiscard]] bool inHand() const override { return m_armed; }
+    void putBack() override { arm(false); }
+    bool putInMiddle() override;
+    void putAt(const Vec2& onPanel) override { put(seamThrough(m_box, onPanel).at, step()); }
+    [[nodiscard]] int count() const override { return static_cast<int>(m_seams.size()); }
+    [[nodiscard]] int place() const override;
+    void chooseAt(int place) override;
+    void takeAway() override;
+    void nudge(const Vec2& by, const std::string& gesture) override;
+    void letGo() override { m_found.reset(); }
 
 private:
-    struct Drag {
-        PanelSeam seam;
-        QPointF from;
-        Project base;
-        Scope scope;
-        std::string gesture;
-        bool moved = false, changed = false;
-    };
     [[nodiscard]] int seamAt(const QPointF& px) const;
-    [[nodiscard]] double step() const;
-    void choose(int index);
-    bool apply(const Expected<Edit>& edit);
     void put(double at, double step);
-    bool escape();
-    bool nudge(QKeyEvent& event);
-    void giveBack();
+    void showEntry(std::size_t entry);
     void paintSizes(QPainter& painter, const Vec2& normal, double at) const;
 
-    Session* m_session;
-    const PaperView* m_view;
-    Panel m_panel;
-    std::string m_shown;
     Box2 m_box;
     std::vector<PanelSeam> m_seams;
-    bool m_there = false, m_armed = false;
-    int m_hovered = -1, m_gestures = 0;
+    bool m_armed = false;
     std::optional<double> m_found; ///< `at` of the chosen one while the program has found it
-    std::optional<Vec2> m_pointer;
-    std::unique_ptr<Drag> m_drag;
-    QString m_told;
+    PanelSeam m_held;              ///< what is dragged, as it was
 };
 
 } // namespace slab::ui

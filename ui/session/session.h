@@ -17,9 +17,10 @@ struct Selection {
     int edge = -1; ///< index in that plate's boundary.edges
     QString solid; ///< donor or rider solid
     QString form;
-    QString finding;   ///< "code|first about"
-    QStringList forms; ///< all that chosen points belong to, where there are several
-    QString part;      ///< an entry of the document: "/openings/2", "/frames/0", "/seams/1"
+    QString finding;    ///< "code|first about"
+    QStringList forms;  ///< all that chosen points belong to, where there are several
+    QStringList plates; ///< all that are chosen, where there are several; `plate` is the last of them
+    QString part;       ///< an entry of the document: "/openings/2", "/frames/0", "/seams/1"
     bool operator==(const Selection&) const = default;
 };
 

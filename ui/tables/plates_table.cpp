@@ -1,16 +1,30 @@
 #include "ui/tables/plates_table.h"
+#include "ui/chosen/chosen_menu.h"
 #include "ui/session/session.h"
 #include "ui/tables/plates_model.h"
 #include "ui/theme/card.h"
 #include "ui/theme/theme.h"
 #include <QComboBox>
+#include <QContextMenuEvent>
 #include <QHeaderView>
 #include <QKeyEvent>
 #include <QLineEdit>
+#include <QMenu>
 #include <QMouseEvent>
 #include <QPainter>
+#include <set>
 
 namespace slab::ui {
+
+namespace {
+
+std::set<int> rowsOf(const QItemSelection& selection) {
+    std::set<int> rows;
+    for (const QModelIndex& cell : selection.indexes()) rows.insert(cell.row());
+    return rows;
+}
+
+} // namespace
 
 PlatesTable::PlatesTable(Session* session, QWidget* parent)
     : TableTree(parent), m_session(session), m_plates(new PlatesModel(session, this)) {
@@ -22,25 +36,56 @@ PlatesTable::PlatesTable(Session* session, QWidget* parent)
     header()->setSectionsClickable(false);
     explain(header(), "Columns of plates",
             "Each plate, the sheet that it is cut from, and its place in the order.");
+    setSelectionMode(QAbstractItemView::ExtendedSelection); // modules are made of several
     setEmptyWords("No plates yet: add a form.");
-    explain(this, "Plates",
-            "Every plate with its sheet and its place in the order of covering. Untick to leave one out.");
+    explain(
+        this, "Plates",
+        "Every plate with its sheet and its place in the order of covering. Untick to leave one out; with "
+        "Shift or Ctrl several are chosen.");
     viewport()->setAccessibleName("Plate rows");
-    connect(selectionModel(), &QItemSelectionModel::currentChanged, this, [this](const QModelIndex& now) {
-        if (!m_showing && now.isValid()) m_session->selectPlate(m_plates->nameAt(now.row()));
-    });
+    connect(selectionModel(), &QItemSelectionModel::selectionChanged, this, &PlatesTable::chooseRows);
     connect(session, &Session::selectionChanged, this, &PlatesTable::showSelected);
     connect(m_plates, &QAbstractItemModel::modelReset, this, &PlatesTable::showSelected);
 }
 
+/// What is chosen here is chosen everywhere.
+void PlatesTable::chooseRows() {
+    if (m_showing) return;
+    Selection next;
+    for (const QModelIndex& row : selectionModel()->selectedRows())
+        next.plates << m_plates->nameAt(row.row());
+    if (next.plates.isEmpty()) return;
+    next.plate = next.plates.contains(m_plates->nameAt(currentIndex().row()))
+                     ? m_plates->nameAt(currentIndex().row())
+                     : next.plates.last();
+    next.plates.removeOne(next.plate); // the last of them
+    if (!next.plates.isEmpty()) next.plates << next.plate;
+    m_session->select(next);
+}
+
 void PlatesTable::showSelected() {
     m_showing = true;
-    const int row = m_plates->rowOf(m_session->selection().plate);
+    const Selection& now = m_session->selection();
+    const int row = m_plates->rowOf(now.plate);
+    QItemSelection wanted;
+    for (const QString& plate : now.plates.isEmpty() ? QStringList{now.plate} : now.plates)
+        if (const int at = m_plates->rowOf(plate); at >= 0)
+            wanted.select(m_plates->index(at, PlatesModel::plate), m_plates->index(at, PlatesModel::rank));
+    if (row >= 0 && row != currentIndex().row())
+        selectionModel()->setCurrentIndex(m_plates->index(row, PlatesModel::sheet),
+                                          QItemSelectionModel::NoUpdate);
     if (row < 0)
         clearSelection();
-    else if (row != currentIndex().row() || !selectionModel()->isRowSelected(row, {}))
-        setCurrentIndex(m_plates->index(row, PlatesModel::sheet));
+    else if (rowsOf(wanted) != rowsOf(selectionModel()->selection()))
+        selectionModel()->select(wanted, QItemSelectionModel::ClearAndSelect);
     m_showing = false;
+}
+
+void PlatesTable::contextMenuEvent(QContextMenuEvent* event) {
+    const QPoint at = event->reason() == QContextMenuEvent::Mouse
+                          ? event->globalPos()
+                          : viewport()->mapToGlobal(visualRect(currentIndex()).center());
+    chosenMenu(m_session, this)->popup(at);
 }
 
 void PlatesTable::keyPressEvent(QKeyEvent* event) {

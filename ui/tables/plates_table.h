@@ -17,9 +17,11 @@ public:
 protected:
     void keyPressEvent(QKeyEvent* event) override;
     void resizeEvent(QResizeEvent* event) override;
+    void contextMenuEvent(QContextMenuEvent* event) override;
 
 private:
     void showSelected();
+    void chooseRows();
     Session* m_session;
     PlatesModel* m_plates;
     bool m_showing = false;

@@ -35,18 +35,22 @@ std::vector<KeyGroup> viewGroups() {
               {"P", "parallel or in perspective"},
               {"M", "what moves, moves: donor and rider, turntables and trunnions"},
               {"O", "put an opening into a plate by a click; Return: in the middle of the chosen one"},
+              {"W", "put a turntable, trunnion, linkage or belt in by a click; Return: on the chosen plate"},
               {"]", "turn the chosen part of a mechanism by a degree; [ the other way; Shift: by ten"},
               {"Right", "turn it; all four arrows"},
               {"+", "nearer"},
               {"-", "further away"},
-              {"Esc", "leave the tool, choose nothing"}}},
+              {"Esc", "leave the tool, choose nothing"},
+              {"Shift and a click", "chooses one more plate or round form"},
+              {"Right click", "what can be made of what is chosen, and put in there"}}},
             {"in the tables",
              {{"Return", "type a value, open or close a row"},
               {"Insert", "add an entry"},
               {"Del", "take an entry out"},
               {"Ctrl+D", "duplicate an entry"},
               {"Alt+Up", "move an entry up; Alt+Down moves it down"},
-              {"Space", "tick"}}},
+              {"Space", "tick"},
+              {"Shift+Down", "choose one more plate; up: the other way"}}},
             {"on the rule",
              {{"Right", "a little larger; left: smaller"},
               {"PgUp", "larger by ten steps; page down: smaller"},
@@ -63,7 +67,8 @@ std::vector<KeyGroup> viewGroups() {
               {"F", "all of it"},
               {"+", "nearer"},
               {"-", "further away"},
-              {"Esc", "choose nothing"}}}};
+              {"Esc", "choose nothing"},
+              {"Right click", "what can be made of the chosen edge or panel"}}}};
 }
 
 } // namespace

@@ -7,6 +7,10 @@
 class QSplitter;
 class QToolButton;
 
+namespace slab {
+struct MechanismWords;
+}
+
 namespace slab::ui {
 
 class DocumentFile;
@@ -14,6 +18,7 @@ class DraftingView;
 class Exporter;
 class FindingsCard;
 class LeftColumn;
+class FitView;
 class Notice;
 class ScaleRuler;
 class SideColumn;
@@ -52,7 +57,9 @@ public:
     void showLikeness();                  ///< on the drawing board
     void openPlace(const QString& about); ///< of a finding that was clicked
     void choosePictureFile();             ///< asks for another file of the chosen picture
-    void addPicture();                    ///< asks for a file and lays it under the drawing board
+    /// A click in Fit, or on the board while that fills the window, puts it in.
+    void takeMechanism(const MechanismWords& kind);
+    void addPicture(); ///< asks for a file and lays it under the drawing board
     [[nodiscard]] int filled() const { return m_filled; }
     void setDark(bool dark);
     enum class Area { rule, tables, findings };
@@ -95,6 +102,7 @@ private:
     FindingsCard* m_findings;
     ScaleRuler* m_ruler;
     DraftingView* m_board;
+    FitView* m_fit;
     QSplitter *m_columns, *m_views, *m_flat;
     std::vector<ViewFrame*> m_frames;
     QToolButton* m_stops = nullptr; ///< "1 stop", over the board

@@ -1,4 +1,6 @@
 #include "ui/window/menus.h"
+#include "ui/chosen/chosen_menu.h"
+#include "ui/chosen/mechanism_menu.h"
 #include "ui/session/session.h"
 #include "ui/tables/form_clipboard.h"
 #include "ui/theme/theme.h"
@@ -147,6 +149,19 @@ void fillEdit(QMenu* menu, const MenuDeeds& d) {
     refresh();
 }
 
+/// What is made of what is chosen, and mechanisms that a click puts in.
+void fillBuild(QMenu* menu, const MenuDeeds& d) {
+    fillChosen(menu, d.session, true);
+    menu->addSeparator();
+    MainWindow* window = d.window;
+    for (const MechanismWords& kind : mechanismWords()) {
+        QString words = QString::fromStdString(kind.key);
+        words[0] = words[0].toUpper();
+        add(menu, words, QString::fromStdString(kind.words + " " + kind.where + "."), {},
+            [window, &kind] { window->takeMechanism(kind); });
+    }
+}
+
 void fillView(QMenu* menu, const MenuDeeds& d) {
     MainWindow* window = d.window;
     const char* names[] = {"Fit", "Panels", "Sheets"};
@@ -207,6 +222,7 @@ void fillHelp(QMenuBar* menus, QMenu* menu, const MenuDeeds& d) {
 void fillMenus(QMenuBar* menus, const MenuDeeds& deeds) {
     fillFile(menuNamed(menus, "&File", "New, open, save, print, export"), deeds);
     fillEdit(menuNamed(menus, "&Edit", "Undo, redo, copied forms, measured sheets"), deeds);
+    fillBuild(menuNamed(menus, "&Build", "Modules, cleats and mechanisms of what is chosen"), deeds);
     fillView(menuNamed(menus, "&View", "What fills the window, colours, keys"), deeds);
     fillHelp(menus, menuNamed(menus, "&Help", "First steps, keys and cautions"), deeds);
 }

@@ -17,7 +17,7 @@ struct MenuDeeds {
     MainWindow* window;
 };
 
-/// File, Edit, View and Help, with their keys.
+/// File, Edit, Build, View and Help, with their keys.
 void fillMenus(QMenuBar* menus, const MenuDeeds& deeds);
 
 } // namespace slab::ui

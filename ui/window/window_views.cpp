@@ -1,4 +1,5 @@
 // How the views share the window.
+#include "core/board/mechanism_edits.h"
 #include "ui/board/drafting_view.h"
 #include "ui/findings/findings_card.h"
 #include "ui/findings/findings_model.h"
@@ -46,9 +47,9 @@ void MainWindow::buildViews() {
     m_flat = gaps(Qt::Vertical, "Panels and sheets");
     auto* sheets = new SheetView(m_session.get());
     connect(sheets, &SheetView::stockWanted, this, [this] { m_left->offer("/stock/sheets"); });
-    auto* fit = new FitView(m_session.get());
+    m_fit = new FitView(m_session.get());
     auto* panels = new PanelView(m_session.get());
-    connect(fit, &FitView::formWanted, this, [this] { m_left->offer("/forms"); });
+    connect(m_fit, &FitView::formWanted, this, [this] { m_left->offer("/forms"); });
     connect(panels, &PanelView::formWanted, this, [this] { m_left->offer("/forms"); });
     connect(panels, &PanelView::stockWanted, this, [this] { m_left->offer("/stock/sheets"); });
     m_board = new DraftingView(m_session.get());
@@ -56,7 +57,7 @@ void MainWindow::buildViews() {
     connect(m_board, &DraftingView::pictureWanted, this, &MainWindow::addPicture);
     connect(m_board, &DraftingView::pictureFileWanted, this, &MainWindow::choosePictureFile);
     connect(m_board, &DraftingView::outlinesWanted, this, &MainWindow::importOutlines);
-    m_frames = {new ViewFrame("Fit", "F5", fit), new ViewFrame("Panels", "F6", panels),
+    m_frames = {new ViewFrame("Fit", "F5", m_fit), new ViewFrame("Panels", "F6", panels),
                 new ViewFrame("Sheets", "F7", sheets), new ViewFrame("Drawing board", "F8", m_board)};
     m_frames[0]->addButton("Draw", "Drawing board", "Draw the body by hand, with this view beside it (F8).",
                            [this] { fill(3); });
@@ -82,6 +83,12 @@ void MainWindow::openPlace(const QString& about) {
     if (!about.startsWith("picture:")) return;
     if (m_filled < 3) fill(3);
     m_board->choosePicture(about.section(':', 1).toStdString());
+}
+
+void MainWindow::takeMechanism(const MechanismWords& kind) {
+    if (m_filled >= 3) return m_board->take(QString::fromStdString(kind.key));
+    if (m_filled > 0) fill(-1); // Fit is out of sight
+    m_fit->takeMechanism(&kind);
 }
 
 void MainWindow::choosePictureFile() {
