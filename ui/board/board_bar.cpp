@@ -1,7 +1,6 @@
 #include "ui/board/board_bar.h"
 #include "ui/board/board_glyphs.h"
 #include "ui/board/draw_tool.h"
-#include "ui/chosen/mechanism_menu.h"
 #include "ui/paint/flow_layout.h"
 #include "ui/theme/card.h"
 #include "ui/theme/theme.h"
@@ -21,12 +20,6 @@ BoardBar::BoardBar(QWidget* parent) : QWidget(parent), m_deeds(new QMenu(this)),
     for (const DrawKind& kind : drawKinds()) put(add(kind.kind, kind.label, kind.key, kind.tip));
     put(add("frame", "Frame", "B",
             "A bulkhead, rib or shelf: click where it stands, or drag in its direction."));
-    QToolButton* mechanisms =
-        add("mechanism", "Mechanism", "W", "A turntable, trunnion, linkage or belt: click where it goes.");
-    fillMechanisms(mechanisms, [this](const MechanismWords* kind) {
-        Q_EMIT toolWanted(kind ? QString::fromStdString(kind->key) : QString("choose"));
-    });
-    put(mechanisms);
     row->startGroup();
     put(add("dimension", "Dimension", "D",
             "A line between two points that tells their distance, and may drive it."));
@@ -77,7 +70,7 @@ QToolButton* BoardBar::add(const QString& name, const QString& words, const QStr
         if (name == "grid") return Q_EMIT gridWanted(button->isChecked());
         if (name == "likeness") return Q_EMIT likenessWanted(button->isChecked());
         if (name == "fit") return Q_EMIT fitWanted();
-        if (name == "deeds" || name == "show" || name == "mechanism") return;
+        if (name == "deeds" || name == "show") return;
         if (name == "picture") return button->setChecked(false), Q_EMIT pictureWanted();
         button->setChecked(true);
         Q_EMIT toolWanted(name);
@@ -89,16 +82,10 @@ void BoardBar::mark(const QString& tool) {
     for (auto at = m_buttons.begin(); at != m_buttons.end(); ++at)
         if (at.key() != "grid" && at.key() != "likeness" && at.value()->isCheckable())
             at.value()->setChecked(at.key() == tool);
-    markMechanism(m_buttons["mechanism"], mechanismNamed(tool.toStdString()));
 }
 
 void BoardBar::setGrid(bool on) {
     m_buttons["grid"]->setChecked(on);
-}
-
-void BoardBar::offerMechanisms() {
-    QToolButton* button = m_buttons["mechanism"];
-    button->menu()->popup(button->mapToGlobal(QPoint(0, button->height())));
 }
 
 void BoardBar::setLikeness(bool on) {
@@ -108,7 +95,7 @@ void BoardBar::setLikeness(bool on) {
 QString BoardBar::toolFor(const QString& letter) {
     if (letter == "C") return "choose";
     if (letter == "B") return "frame";
-    if (letter == "W") return "mechanism";
+    if (letter == "W") return "mechanism"; // of which kind, a menu asks: the row has no room for it
     if (letter == "D") return "dimension";
     if (letter == "M") return "measure";
     if (letter == "R") return "picture";
@@ -121,20 +108,8 @@ QString BoardBar::toolFor(const QString& letter) {
 /// Where one row does not hold all words with their drawings, most do with one of the two.
 void BoardBar::resizeEvent(QResizeEvent* event) {
     QWidget::resizeEvent(event);
-    spread();
-}
-
-/// What the buttons need is known when they have their fonts, and may be known only then.
-bool BoardBar::event(QEvent* event) {
-    const bool done = QWidget::event(event);
-    if (event->type() == QEvent::LayoutRequest) spread();
-    return done;
-}
-
-void BoardBar::spread() {
-    const int row = m_buttons["choose"]->sizeHint().height();
-    if (!m_compact && layout()->heightForWidth(width()) > 3 * row / 2)
-        m_needed = std::max(m_needed, width() + 1);
+    if (m_needed == 0)
+        for (QToolButton* button : std::as_const(m_buttons)) m_needed += button->sizeHint().width() + 2;
     const bool compact = width() < m_needed;
     if (compact == m_compact) return;
     m_compact = compact;

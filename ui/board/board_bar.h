@@ -17,7 +17,6 @@ public:
     void mark(const QString& tool);
     void setGrid(bool on);
     void setLikeness(bool on);
-    void offerMechanisms(); ///< opens their menu
     [[nodiscard]] QToolButton* button(const QString& name) const { return m_buttons.value(name); }
     /// The tool of a letter; empty = none.
     [[nodiscard]] static QString toolFor(const QString& letter);
@@ -34,15 +33,13 @@ Q_SIGNALS:
 protected:
     void changeEvent(QEvent* event) override;
     void resizeEvent(QResizeEvent* event) override;
-    bool event(QEvent* event) override;
 
 private:
     QToolButton* add(const QString& name, const QString& words, const QString& key, const QString& tip);
     void redraw();
-    void spread();
     QMap<QString, QToolButton*> m_buttons;
     QMenu *m_deeds, *m_shown;
-    int m_needed = 0; ///< px that all words and drawings do not go into one row of
+    int m_needed = 0; ///< px for all words and drawings in one row
     bool m_compact = false;
 };
 

@@ -4,18 +4,37 @@
 
 namespace slab::ui {
 
+namespace {
+
+QAction* entryFor(const MechanismWords& kind, QMenu* menu) {
+    QString words = QString::fromStdString(kind.key);
+    words[0] = words[0].toUpper();
+    QAction* action = menu->addAction(words);
+    action->setToolTip(QString::fromStdString(kind.words));
+    action->setData(QString::fromStdString(kind.key));
+    return action;
+}
+
+} // namespace
+
+QMenu* mechanismsMenu(QWidget* parent, const std::function<void(const MechanismWords&)>& taken) {
+    auto* menu = new QMenu(parent);
+    menu->setAccessibleName("Mechanisms");
+    menu->setAttribute(Qt::WA_DeleteOnClose);
+    menu->setToolTipsVisible(true);
+    for (const MechanismWords& kind : mechanismWords())
+        QObject::connect(entryFor(kind, menu), &QAction::triggered, parent, [taken, &kind] { taken(kind); });
+    return menu;
+}
+
 void fillMechanisms(QToolButton* button, const std::function<void(const MechanismWords*)>& taken) {
     button->setCheckable(true);
     button->setPopupMode(QToolButton::InstantPopup);
     auto* menu = new QMenu(button);
     menu->setToolTipsVisible(true);
     for (const MechanismWords& kind : mechanismWords()) {
-        QString words = QString::fromStdString(kind.key);
-        words[0] = words[0].toUpper();
-        QAction* action = menu->addAction(words);
+        QAction* action = entryFor(kind, menu);
         action->setCheckable(true);
-        action->setToolTip(QString::fromStdString(kind.words));
-        action->setData(QString::fromStdString(kind.key));
         // Ticked by the click already: an unticked one was in hand.
         QObject::connect(action, &QAction::triggered, button,
                          [taken, &kind](bool on) { taken(on ? &kind : nullptr); });

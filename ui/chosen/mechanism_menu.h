@@ -5,11 +5,14 @@
 
 class QMenu;
 class QToolButton;
+class QWidget;
 
 namespace slab::ui {
 
 /// @param taken  the kind in hand now; null = none
 void fillMechanisms(QToolButton* button, const std::function<void(const MechanismWords*)>& taken);
+/// A menu of its own, that goes when it is shut.
+[[nodiscard]] QMenu* mechanismsMenu(QWidget* parent, const std::function<void(const MechanismWords&)>& taken);
 /// Marks what is in hand; null = nothing.
 void markMechanism(QToolButton* button, const MechanismWords* kind);
 /// By its key; null = there is none.
