@@ -82,7 +82,7 @@ void expectTrueBands(const json& document, double from, double to, int looks = 8
     int looked = 0;
     std::set<FitState> seen;
     for (int i = 0; i < 40 && looked < looks; ++i) {
-        const double scale = uniform(random, from, to);
+        const double scale = from + (to - from) * (i % looks + uniform(random, 0, 1)) / looks; // all over
         const auto band = std::find_if(survey.bands.begin(), survey.bands.end(), [&](const FitBand& b) {
             return scale > b.from + 2e-3 &&
                    scale < b.to - 2e-3; // an edge is where one word passes to the next

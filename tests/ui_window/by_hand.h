@@ -59,6 +59,7 @@ public:
     void rider();
     void changesOfMind();
     void saveAndReopen();
+    void takeClickErrors(Project& file);
     void mastFromElsewhere();
 
 private:
