@@ -47,11 +47,11 @@ json boomInFront() {
     json d = drumOverHead();
     d["mechanisms"] = {{"trunnions",
                         {{{"name", "boom"},
-                          {"at", {{"x", "900 mm"}, {"z", "1300 mm"}}},
+                          {"at", {{"x", "700 mm"}, {"y", "130 mm"}, {"z", "1300 mm"}}},
                           {"diameter", "60 mm"},
-                          {"front", "500 mm"},
+                          {"front", "720 mm"},
                           {"rear", "100 mm"},
-                          {"lowest", "-70 deg"},
+                          {"lowest", "-90 deg"},
                           {"highest", "10 deg"},
                           {"mass", "1"},
                           {"angle", "0"}}}}};
