@@ -52,6 +52,23 @@ std::string freshIn(const List& list, const std::string& stem) {
     return name;
 }
 
+/// A name that no form and no mechanism has: their plates are named after them.
+[[nodiscard]] inline std::string freshMechanism(const Project& project, const std::string& stem) {
+    struct Named {
+        std::string name;
+    };
+    std::vector<Named> all;
+    const auto take = [&](const auto& list) {
+        for (const auto& one : list) all.push_back({one.name});
+    };
+    take(project.forms);
+    take(project.mechanisms.turntables);
+    take(project.mechanisms.trunnions);
+    take(project.mechanisms.linkages);
+    take(project.mechanisms.belts);
+    return freshIn(all, stem);
+}
+
 [[nodiscard]] Expected<Edit> newTurntable(const StartFigures& f);
 [[nodiscard]] Expected<Edit> newTrunnion(const StartFigures& f);
 [[nodiscard]] Expected<Edit> newLinkage(const StartFigures& f);

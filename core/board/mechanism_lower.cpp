@@ -165,7 +165,7 @@ Expected<Edit> newLinkage(const StartFigures& f) {
     const bool hinged =
         std::any_of(joints.begin(), joints.end(), [](const FloatJoint& j) { return j.hinge; });
     Linkage l;
-    l.name = freshIn(f.project.mechanisms.linkages, hinged ? "pin" : "hinge");
+    l.name = freshMechanism(f.project, hinged ? "pin" : "hinge");
     l.joint = hinged ? "pin_slot" : "hinge";
     l.at.x = at(f.start.spot.at.x());
     l.at.z = at(f.start.spot.at.z());
@@ -204,7 +204,7 @@ Expected<Edit> newBelt(const StartFigures& f) {
         if (!round) return Unexpected(round.error());
         belt = std::move(*round);
     }
-    belt.name = freshIn(f.project.mechanisms.belts, "belt");
+    belt.name = freshMechanism(f.project, "belt");
     belt.overlap = f.size(50);
     belt.stock = bendable(f, least);
     std::vector<SheetStock> more;

@@ -79,7 +79,7 @@ Expected<Edit> newTurntable(const StartFigures& f) {
                     deck->name, "Click farther from the edge and from what stands there.");
     const double outside = std::clamp(0.6 * room, leastRing, mostRing);
     Turntable t;
-    t.name = freshIn(f.project.mechanisms.turntables, "turntable");
+    t.name = freshMechanism(f.project, "turntable");
     t.at.x = f.place(f.start.spot.at.x());
     t.at.y = f.place(f.start.spot.at.y());
     if (t.at.y.starts_with("0 ")) t.at.y.clear();
@@ -104,7 +104,7 @@ Expected<Edit> newTrunnion(const StartFigures& f) {
     const double front = std::max(200.0, 0.35 * std::max(body.x(), body.y())), rear = 0.2 * front;
     const double diameter = front < 500 ? 30 : 40;
     Trunnion t;
-    t.name = freshIn(f.project.mechanisms.trunnions, "trunnion");
+    t.name = freshMechanism(f.project, "trunnion");
     t.diameter = f.size(diameter);
     t.wall = f.size(2);
     t.front = f.length(front);

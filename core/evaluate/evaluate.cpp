@@ -223,6 +223,7 @@ bool Evaluator::Memory::shape(const Project& project, Evaluation& e, Effort effo
         }
         e.plates = frames.joined(e.plates, e.cleats);
     }
+    append(found, namedTwice(*e.plates));
     layOut(project, e, rules, found);
     append(found, groundFindings(project, e));
     job.report(0.3);

@@ -4,6 +4,7 @@
 #include "core/frames/slot_margins.h"
 #include "core/mechanisms/shown.h"
 #include "core/plates/lap_strips.h"
+#include <compare>
 #include <map>
 
 namespace slab {
@@ -19,10 +20,23 @@ std::vector<FitSolid> keptClearOf(const Evaluation& e, const std::vector<FrameCh
     for (FitSolid& s : sweptRoom(*e.mechanisms, boards, e.body->skin)) solids.push_back(std::move(s));
     return solids;
 }
-/// The turn that carries a frame, index in MechanismSet::motions; -1 = it stands still.
-int carrierOf(const MechanismSet& mechanisms, const FrameChoice& frame) {
-    const CarriedPlates* carried = carriedWith(mechanisms, "frames/" + frame.name);
-    return carried ? carried->motion : -1;
+/// How a frame goes: its boards, of which the document may name some, are cut from one outline.
+struct Carried {
+    int motion = -1;    ///< index in MechanismSet::motions; -1 = none of its boards moves
+    bool stands = true; ///< one that is not named stands still
+    auto operator<=>(const Carried&) const = default;
+};
+Carried carriedOf(const MechanismSet& mechanisms, const FrameChoice& frame) {
+    constexpr int mostBoards = 9; // that are looked for by name
+    const CarriedPlates* whole = carriedWith(mechanisms, "frames/" + frame.name);
+    Carried out{whole ? whole->motion : -1, !whole};
+    for (int n = 2; n <= mostBoards; ++n) {
+        const CarriedPlates* board =
+            carriedWith(mechanisms, "frames/" + frame.name + "#" + std::to_string(n));
+        if (!board) continue;
+        if (out.motion < 0) out.motion = board->motion;
+    }
+    return out;
 }
 
 /// The same for frames that one turn carries, as they see it.
@@ -40,14 +54,17 @@ std::vector<FitSolid> keptClearAlong(int carrier, const Evaluation& e,
     return along;
 }
 
-/// What each frame stays clear of, by the turn that carries it.
-std::map<int, std::vector<FitSolid>> keptClearByCarrier(const Evaluation& e,
-                                                        const std::vector<FrameChoice>& choices) {
-    std::map<int, std::vector<FrameChoice>> boards;
-    for (const FrameChoice& c : choices) boards[carrierOf(*e.mechanisms, c)].push_back(c);
-    std::map<int, std::vector<FitSolid>> out;
-    for (const auto& [carrier, those] : boards)
-        out[carrier] = carrier < 0 ? keptClearOf(e, those) : keptClearAlong(carrier, e, those);
+/// What each frame stays clear of, by how it goes.
+std::map<Carried, std::vector<FitSolid>> keptClearByCarrier(const Evaluation& e,
+                                                            const std::vector<FrameChoice>& choices) {
+    std::map<Carried, std::vector<FrameChoice>> boards;
+    for (const FrameChoice& c : choices) boards[carriedOf(*e.mechanisms, c)].push_back(c);
+    std::map<Carried, std::vector<FitSolid>> out;
+    for (const auto& [carried, those] : boards) {
+        if (carried.stands) out[carried] = keptClearOf(e, those);
+        if (carried.motion < 0) continue;
+        for (FitSolid& s : keptClearAlong(carried.motion, e, those)) out[carried].push_back(std::move(s));
+    }
     return out;
 }
 
@@ -84,7 +101,7 @@ std::shared_ptr<const FrameSet> FrameStage::made(const Project& project, const E
     return m_made.get(key, [&] {
         const auto clear = keptClearByCarrier(e, key.choices);
         const KeptClear of = [&](const FrameChoice& c) -> const std::vector<FitSolid>& {
-            return clear.at(carrierOf(*e.mechanisms, c));
+            return clear.at(carriedOf(*e.mechanisms, c));
         };
         FrameSet set = makeFramesClearOf(key.choices, e.body->skin, e.plates->plates, of, key.units);
         set.findings.insert(set.findings.begin(), key.findings.begin(), key.findings.end());

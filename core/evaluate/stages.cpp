@@ -62,6 +62,21 @@ std::vector<Finding> nestFindings(const NestProblem& problem, const NestResult& 
     return findings;
 }
 
+std::vector<Finding> namedTwice(const PlateSet& plates) {
+    std::vector<Finding> findings;
+    std::set<std::string> seen, told;
+    for (const Plate& p : plates.plates)
+        if (!seen.insert(p.name).second && told.insert(p.name).second)
+            findings.push_back({Severity::stop,
+                                "plate-name-twice",
+                                "Two plates are called " + p.name +
+                                    ": joints, sheets and moves that name it cannot tell them apart.",
+                                {"plate:" + p.name},
+                                "Rename the form or its side, or the mechanism or frame of that name.",
+                                {}});
+    return findings;
+}
+
 std::vector<Finding> cutFindings(const Project& project, const std::vector<Panel>& panels) {
     std::vector<Finding> findings;
     for (const CutPanel& cut : project.cut) {

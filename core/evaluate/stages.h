@@ -19,6 +19,8 @@ namespace slab {
 [[nodiscard]] std::vector<Finding> nestFindings(const NestProblem& problem, const NestResult& result);
 
 /// Panels ticked as cut whose outline is not what it was.
+/// Plates of one name: a side of a form and a part of a mechanism or a frame of the same name.
+[[nodiscard]] std::vector<Finding> namedTwice(const PlateSet& plates);
 [[nodiscard]] std::vector<Finding> cutFindings(const Project& project, const std::vector<Panel>& panels);
 
 /// Worst first, otherwise in the order given; doubles dropped.

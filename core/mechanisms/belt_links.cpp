@@ -6,6 +6,7 @@ namespace slab {
 namespace {
 
 constexpr double closeEnough = 1e-10; ///< mm of belt length
+constexpr double mostLinks = 10000;   ///< shorter ones are a slip of the pen
 
 std::vector<BeltCircle> withMoved(std::vector<BeltCircle> circles, int wheel, const Vec2& by) {
     circles[static_cast<std::size_t>(wheel)].centre += by;
@@ -60,9 +61,11 @@ private:
 };
 
 Unexpected badPitch() {
-    return fail("belt-pitch",
-                "The pitch of the belt is not above zero, or is longer than a third of the belt.", "pitch",
-                "Type the length of one link.");
+    return fail(
+        "belt-pitch",
+        "The pitch of the belt is not above zero, is longer than a third of the belt, or gives more than "
+        "10000 links.",
+        "pitch", "Type the length of one link.");
 }
 
 } // namespace
@@ -83,7 +86,7 @@ Expected<BeltLinks> linksByMoving(const std::vector<BeltCircle>& circles, double
                                   const Vec2& direction) {
     const auto path = beltPath(circles);
     if (!path) return tl::make_unexpected(path.error());
-    if (!(pitch > 0) || 3 * pitch > path->length) return badPitch();
+    if (!(pitch > 0) || 3 * pitch > path->length || path->length > mostLinks * pitch) return badPitch();
     const MovedLength length(circles, wheel, direction);
     const double whole = std::floor(path->length / pitch + 1e-12);
     std::optional<double> best;
@@ -113,7 +116,7 @@ Expected<BeltLinks> linksByMoving(const std::vector<BeltCircle>& circles, double
 Expected<BeltLinks> linksByPitch(const std::vector<BeltCircle>& circles, double pitch) {
     auto path = beltPath(circles);
     if (!path) return tl::make_unexpected(path.error());
-    if (!(pitch > 0) || 3 * pitch > path->length) return badPitch();
+    if (!(pitch > 0) || 3 * pitch > path->length || path->length > mostLinks * pitch) return badPitch();
     BeltLinks result;
     // Of the two whole numbers beside it, the one whose pitch is nearer to the wanted one.
     const double fewer = std::floor(path->length / pitch), more = fewer + 1;

@@ -31,7 +31,12 @@ double Reading::read(const Text& text, const std::string& field, Space space, Ki
 }
 
 double Reading::length(const Text& text, const std::string& field, double fallback, Space space) {
-    return read(text, field, space, Kind::length, fallback);
+    constexpr double longest = 1e5; // mm; far beyond any ride, near enough for distances to be worked out
+    const double value = read(text, field, space, Kind::length, fallback);
+    if (std::abs(value) <= longest) return value;
+    report(Severity::stop, "mechanism-size", "\"" + text + "\" is longer than 100 m", field,
+           "Check the figure and its unit.");
+    return fallback;
 }
 double Reading::angle(const Text& text, const std::string& field, double fallback) {
     return read(text, field, Space::build, Kind::angle, fallback);

@@ -11,7 +11,8 @@ public:
     Reading(const MechanismInput& in, MechanismSet& set, std::string list, std::size_t index,
             std::string name);
 
-    /// Empty text gives `fallback`. After a failure the value is `fallback` and ok() is false.
+    /// Empty text gives `fallback`. After a failure the value is `fallback` and ok() is false. A length
+    /// beyond 100 m is one.
     double length(const Text& text, const std::string& field, double fallback = 0,
                   Space space = Space::build);
     double angle(const Text& text, const std::string& field, double fallback = 0);

@@ -167,6 +167,7 @@ private:
                        use.opening};
         std::vector<LapStrip> strips =
             lapStrips(host, host.holes[h], rules, m_plates.plates, roomOf(m_stock, rules.stock));
+        closes(use, host, host.holes[h]);
         if (strips.empty())
             find(Severity::look, "lap-no-room", use,
                  "There is no room for a lap strip behind the edge of " + use.opening + " in " + host.name,
@@ -185,6 +186,15 @@ private:
             if (!contact.rings.empty()) host.contacts.push_back(std::move(contact));
             out.plates.push_back(std::move(strip.plate));
         }
+    }
+
+    /// Half of the lap lies behind the lid: where that is half the opening, nothing is left to go through.
+    void closes(const OpeningUse& use, const Plate& host, const PanelLoop& hole) {
+        if (hole.inner.size() < 3 || !offset({reversed(hole.inner), {}}, -use.lap / 2).empty()) return;
+        find(use.purpose == "exit" ? Severity::stop : Severity::look, "lap-closes", use,
+             "The lap strip of " + use.opening + " in " + host.name + " is " + printLength(use.lap, m_units) +
+                 " wide, half of it inside the opening on every side: it closes the opening",
+             "Make the lap narrower, or the opening larger.");
     }
 
     static std::string pieceName(std::size_t index) {

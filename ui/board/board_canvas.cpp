@@ -358,15 +358,20 @@ void BoardCanvas::keyPressEvent(QKeyEvent* event) {
         Q_EMIT pointed();
         return;
     }
-    if (moveKey(event)) return;
     const QString text = event->text();
     const bool plain = !(event->modifiers() & (Qt::ControlModifier | Qt::AltModifier | Qt::MetaModifier));
-    if (plain && text.size() == 1 && text[0].isLetter()) {
+    const bool letter = plain && text.size() == 1 && text[0].isLetter();
+    if (letter && m_tool->takesNames()) { // another tool would take what is drawn already
+        Q_EMIT entryWanted(text);
+        return;
+    }
+    if (moveKey(event)) return;
+    if (letter) {
         Q_EMIT keyWanted(text.toUpper());
         return;
     }
-    if (plain && text.size() == 1 && (text[0].isDigit() || text[0] == '-' || text[0] == '.')) {
-        Q_EMIT entryWanted(text);
+    if (plain && text.size() == 1 && (text[0].isDigit() || QStringLiteral("-.(=").contains(text[0]))) {
+        Q_EMIT entryWanted(text == "=" ? QString() : text);
         return;
     }
     QWidget::keyPressEvent(event);

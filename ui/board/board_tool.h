@@ -56,6 +56,8 @@ public:
     [[nodiscard]] virtual bool marksPicture() const { return false; }
     /// Exact places typed in the strip: a tool that places points takes them.
     [[nodiscard]] virtual bool takesPlaces() const { return false; }
+    /// Letters begin a formula in the strip: another tool would take away what is in the making.
+    [[nodiscard]] virtual bool takesNames() const { return false; }
     virtual void place(BoardView, const Vec2&) {}
     /// Where the next point is measured from, for typed places; nothing = from the view's zero.
     [[nodiscard]] virtual std::optional<Vec2> last() const { return {}; }

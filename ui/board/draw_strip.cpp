@@ -6,6 +6,7 @@
 #include <QHBoxLayout>
 #include <QLabel>
 #include <QPushButton>
+#include <utility>
 
 namespace slab::ui {
 
@@ -37,6 +38,10 @@ DrawStrip::DrawStrip(BoardCanvas* canvas, QWidget* parent)
     for (StripEntry* one : {m_size, m_from, m_right, m_up})
         connect(one, &StripEntry::typed, this,
                 [this, one](const QString& text) { one->tell(readingOf(m_canvas->desk(), text, true)); });
+    for (StripEntry* one : {m_right, m_up})
+        connect(one, &StripEntry::typed, this, [this] {
+            if (DrawTool* t = tool()) t->hold(m_right->edit()->text(), m_up->edit()->text());
+        });
     connect(m_right, &StripEntry::entered, this, [this] {
         DrawTool* t = tool();
         const bool nothing = m_right->edit()->text().trimmed().isEmpty();
@@ -74,6 +79,7 @@ void DrawStrip::refresh() {
     };
     if (m_for != t) {
         m_for = t;
+        m_count = t->count();
         for (StripEntry* one : {m_name, m_size, m_from, m_right, m_up})
             one->show({}), one->restore(), one->tell({});
         label(m_size, kind.sizeWord);
@@ -82,6 +88,8 @@ void DrawStrip::refresh() {
         m_size->edit()->setPlaceholderText("as it suits");
         m_from->edit()->setPlaceholderText("0");
     }
+    if (std::exchange(m_count, t->count()) != t->count()) // placed by a click, with what was typed for it
+        for (StripEntry* one : {m_right, m_up}) one->show({}), one->restore(), one->tell({});
     label(m_right, (std::string("next ") + axisOf(t->view(), 0)).c_str());
     label(m_up, (std::string("next ") + axisOf(t->view(), 1)).c_str());
     m_make->setEnabled(t->canFinish());

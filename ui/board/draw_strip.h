@@ -28,6 +28,7 @@ private:
 
     BoardCanvas* m_canvas;
     const void* m_for = nullptr; ///< the tool that the entries were emptied for
+    std::size_t m_count = 0;     ///< corners that it had then
     StripEntry *m_name, *m_size, *m_from, *m_right, *m_up;
     QPushButton *m_place, *m_make;
 };

@@ -72,7 +72,8 @@ QString DrawTool::words() const {
                               : m_view == BoardView::front ? "front"
                                                            : "plan";
     if (m_places.empty())
-        return QString("In the %1: click the first corner, drag a box, or type its figures").arg(where);
+        return QString("In the %1: click the first corner, drag a box, or type its figures (= before a name)")
+            .arg(where);
     if (m_places.size() < 3)
         return "Click the next corner · type figures for an exact one · Backspace takes it back";
     return "Enter, a double click or the first corner closes it · Backspace takes a corner back";
@@ -119,7 +120,27 @@ void DrawTool::press(const BoardPointer& pointer) {
         finish();
         return;
     }
-    add(pointer.view, {*m_pointer, {}, {}});
+    add(pointer.view, clicked(*m_pointer));
+    hold({}, {});
+}
+
+DrawnPlace DrawTool::clicked(const Vec2& at) const {
+    DrawnPlace place{at, {}, {}};
+    const auto take = [&](const QString& text, double& to, QString& kept) {
+        if (text.trimmed().isEmpty()) return;
+        const auto value = evaluate(text.toStdString(), desk().scope(), Space::subject, Kind::length);
+        if (!value) return; // the strip says why
+        to = value->value;
+        kept = text;
+    };
+    take(m_right, place.at.x(), place.right);
+    take(m_up, place.at.y(), place.up);
+    return place;
+}
+
+void DrawTool::hold(const QString& right, const QString& up) {
+    m_right = right;
+    m_up = up;
 }
 
 void DrawTool::move(const BoardPointer& pointer) {
@@ -202,6 +223,7 @@ Expected<void> DrawTool::placeTyped(const QString& right, const QString& up) {
     const auto y = evaluate(up.toStdString(), desk().scope(), Space::subject, Kind::length);
     if (!y) return tl::make_unexpected(y.error());
     add(m_view, {{x->value, y->value}, right, up});
+    hold({}, {});
     m_canvas.update();
     Q_EMIT m_canvas.pointed();
     return {};

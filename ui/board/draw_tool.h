@@ -45,6 +45,7 @@ public:
     void paint(QPainter& painter) const override;
     [[nodiscard]] bool takesPlaces() const override { return true; }
     [[nodiscard]] std::optional<BoardView> keepsTo() const override;
+    [[nodiscard]] bool takesNames() const override { return !m_places.empty(); }
     void place(BoardView view, const Vec2& at) override;
     [[nodiscard]] std::optional<Vec2> last() const override;
 
@@ -54,6 +55,8 @@ public:
     [[nodiscard]] const DrawFigures& figures() const { return m_figures; }
     /// A corner whose coordinates are kept as typed. @error what evaluate() says of them
     [[nodiscard]] Expected<void> placeTyped(const QString& right, const QString& up);
+    /// Figures typed for the next corner: a click gives only what they leave open.
+    void hold(const QString& right, const QString& up);
     [[nodiscard]] bool canFinish() const;
     /// Makes the form. @return false if it cannot be made, which is told
     bool finish();
@@ -63,6 +66,8 @@ private:
     [[nodiscard]] bool isRound() const { return m_kind->kind == std::string_view("round"); }
     [[nodiscard]] bool allowed(BoardView view) const;
     [[nodiscard]] Vec2 met(const BoardPointer& pointer);
+    /// The pointer's place, with what is held for it.
+    [[nodiscard]] DrawnPlace clicked(const Vec2& at) const;
     void add(BoardView view, DrawnPlace place);
     [[nodiscard]] std::vector<Vec2> draft() const; ///< with the pointer
     void paintSizes(QPainter& painter, const std::vector<Vec2>& line) const;
@@ -76,6 +81,7 @@ private:
     bool m_closing = false;
     double m_radius = 0; ///< of a round form, drawn
     DrawFigures m_figures;
+    QString m_right, m_up; ///< held for the next corner; empty = the pointer's
 };
 
 /// The edit that DrawTool makes: addForm, with what was typed put back as it was typed. A round form whose

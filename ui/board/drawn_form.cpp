@@ -3,12 +3,15 @@
 #include "ui/tables/table_edits.h"
 #include <algorithm>
 #include <cmath>
+#include <limits>
 
 namespace slab::ui {
 
 namespace {
 
-constexpr double sameCorner = 0.02; // mm: lengths of a new form are rounded to 0.001 mm
+constexpr double sameCorner = 0.02; // mm
+/// mm at full size: a new form's lengths are written in the steps of its unit, 1/16 in at the most.
+constexpr double writtenTo = 1;
 
 std::vector<std::vector<OutlinePoint>*> outlinesOf(Shape& shape) {
     if (auto* s = std::get_if<ProfileShape>(&shape)) return {&s->outline};
@@ -32,16 +35,28 @@ Text* fieldOf(OutlinePoint& point, const std::string& axis) {
     return axis == "x" ? &point.x : axis == "y" ? &point.y : &point.z;
 }
 
-bool isAt(const Text& text, double mm, const Scope& scope) {
+/// How far a written length is from where it was drawn, mm; infinite if it cannot be read.
+double offBy(const Text& text, double mm, const Scope& scope) {
     const auto value = evaluate(text, scope, Space::subject, Kind::length);
-    return value && std::abs(value->value - mm) < sameCorner;
+    return value ? std::abs(value->value - mm) : std::numeric_limits<double>::infinity();
+}
+bool isAt(const Text& text, double mm, const Scope& scope) {
+    return offBy(text, mm, scope) < writtenTo * std::max(1.0, scope.scale);
 }
 
-void restore(OutlinePoint& point, const DrawnPlace& place, BoardView view, const Scope& scope) {
+/// The texts of the corner that a point was drawn as, where any were typed.
+void restore(OutlinePoint& point, const std::vector<DrawnPlace>& places, BoardView view, const Scope& scope) {
     Text* right = fieldOf(point, axisOf(view, 0));
     Text* up = fieldOf(point, axisOf(view, 1));
+    const auto off = [&](const DrawnPlace& p) {
+        return std::hypot(offBy(*right, p.at.x(), scope), offBy(*up, p.at.y(), scope));
+    };
+    const auto nearest =
+        std::min_element(places.begin(), places.end(),
+                         [&](const DrawnPlace& a, const DrawnPlace& b) { return off(a) < off(b); });
+    if (nearest == places.end()) return;
+    const DrawnPlace& place = *nearest;
     if (!isAt(*right, place.at.x(), scope) || !isAt(*up, place.at.y(), scope)) return;
-    if (place.right.isEmpty() && place.up.isEmpty()) return;
     if (!place.right.isEmpty()) *right = withUnit(place.right.toStdString(), scope.unit);
     if (!place.up.isEmpty()) *up = withUnit(place.up.toStdString(), scope.unit);
 }
@@ -130,8 +145,7 @@ Expected<Edit> drawnForm(const Project& project, const Scope& scope, const NewFo
         }
         if (!standsAtZero(form)) return after;
         for (std::vector<OutlinePoint>* outline : outlinesOf(form.shape))
-            for (OutlinePoint& point : *outline)
-                for (const DrawnPlace& place : places) restore(point, place, wanted.view, scope);
+            for (OutlinePoint& point : *outline) restore(point, places, wanted.view, scope);
         return after;
     };
     const std::string label = made->label;
