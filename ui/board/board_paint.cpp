@@ -28,11 +28,12 @@ QColor shapeColour(const std::string& kind) {
 }
 
 /// Donor and rider lie under everything, pale; openings and frames are lines only.
-void paintShapes(QPainter& painter, const BoardInk& ink, const BoardElevation& e) {
+void paintShapes(QPainter& painter, const BoardInk& ink, const BoardElevation& e, bool people) {
     const Palette& c = Theme::colours();
     for (const BoardShape& shape : e.shapes) {
         const QColor colour = shapeColour(shape.kind);
         const bool solid = shape.kind == "donor" || shape.kind == "rider";
+        if (solid != people) continue;
         QPainterPath path;
         path.setFillRule(Qt::OddEvenFill);
         for (const Ring& ring : shape.rings) {
@@ -301,7 +302,7 @@ void paintScene(QPainter& painter, const BoardInk& ink) {
     for (const BoardElevation& e : ink.desk.scene().views) {
         paintAxes(painter, ink, e);
         painter.setOpacity(ink.faint ? pale : 1);
-        paintShapes(painter, ink, e);
+        for (const bool people : {true, false}) paintShapes(painter, ink, e, people);
         paintSkin(painter, ink, e);
         paintEdges(painter, ink, e);
         for (const BoardDimension& line : e.dimensions)

@@ -15,6 +15,7 @@
 #include <QSlider>
 #include <QToolButton>
 #include <algorithm>
+#include <utility>
 
 namespace slab::ui {
 
@@ -211,6 +212,8 @@ void PictureStrip::refresh() {
 
 void PictureStrip::showFigures(const Picture& picture) {
     const auto view = parseView(picture.view).value_or(BoardView::side);
+    const int index = m_canvas->desk().choice().picture;
+    const bool same = std::exchange(m_figuresOf, index) == index;
     m_right->rename(axisOf(view, 0));
     m_up->rename(axisOf(view, 1));
     for (const auto& [entry, text] :
@@ -219,8 +222,9 @@ void PictureStrip::showFigures(const Picture& picture) {
           std::pair{m_height, &picture.rectangle_height}, std::pair{m_depth, &picture.depth},
           std::pair{m_depthError, &picture.depth_error}, std::pair{m_camera, &picture.camera},
           std::pair{m_cameraError, &picture.camera_error}})
-        entry->show(QString::fromStdString(*text));
-    const int index = m_canvas->desk().choice().picture;
+        // A size typed before its points are marked is kept for them.
+        if (!(same && isForMarks(entry) && !isMarkedFor(entry) && entry->isTyped()))
+            entry->show(QString::fromStdString(*text));
     m_turned->show(m_canvas->pictures().turnText(index));
     m_camera->built()->setText(m_canvas->pictures().cameraWords(index));
 }

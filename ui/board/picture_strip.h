@@ -65,6 +65,7 @@ private:
     void turn();
     void acceptFile();
     /// Its figure goes with marks: before they are set, and while they are set anew, it is only kept.
+    int m_figuresOf = -1; ///< the picture that the entries show
     [[nodiscard]] bool isForMarks(const StripEntry* entry) const;
     [[nodiscard]] bool isMarkedFor(const StripEntry* entry) const;
     void toggleHidden();
