@@ -75,8 +75,8 @@ bool readFigures(const MechanismInput& in, Reading& read, const Turntable& t, Tu
     if (!readSides(read, t, out)) return false;
     r.wall = out.sides ? out.drumSheet.thickness
                        : read.notNegative(read.length(t.wall, "wall"), "wall", "the drum's wall");
-    if (read.ok() && r.wall >= r.diameter / 2)
-        read.report(Severity::stop, "mechanism-size", "the drum's wall is as thick as the drum", "wall",
+    if (read.ok() && r.wall > r.diameter / 2 + 1e-9) // as thick: nothing of it is hollow
+        read.report(Severity::stop, "mechanism-size", "the drum's wall is thicker than half the drum", "wall",
                     "Measure the wall of the tub or pipe and type it in.");
     r.lip = read.size(t.lip, "lip", "how far the lip stands out");
     r.lipThickness = out.sides ? out.drumSheet.thickness
