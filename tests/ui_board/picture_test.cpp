@@ -358,5 +358,28 @@ TEST_F(SheetOfViews, BringingToScaleKeepsThePictureWhereItIs) {
     }
 }
 
+TEST_F(SheetOfViews, ATypedDistanceWaitsForItsPoints) {
+    Project project = sheet();
+    project.pictures[0].from = project.pictures[0].to = {};
+    project.pictures[0].distance.clear();
+    BoardBench b(project);
+    b.canvas().pictures().setFolder(folder.path());
+    b.desk().choose({BoardView::side, {}, {}, -1, 0, -1});
+    StripEntry* distance = nullptr;
+    for (auto* one : b.view->pictureStrip()->findChildren<StripEntry*>())
+        if (one->label() == "distance") distance = one;
+    ASSERT_TRUE(distance);
+    distance->edit()->setFocus();
+    QTest::keyClicks(distance->edit(), "4.3 m");
+    QTest::keyClick(distance->edit(), Qt::Key_Return);
+    distance->edit()->clearFocus();
+    Q_EMIT b.canvas().pictures().changed(); // a result comes in
+    EXPECT_EQ(distance->edit()->text(), "4.3 m");
+    EXPECT_TRUE(b.project().pictures[0].distance.empty()) << "it is of the points that are marked next";
+    QTest::mouseClick(buttonOf(b.view->pictureStrip(), "Two points"), Qt::LeftButton);
+    EXPECT_TRUE(b.canvas().tool().words().startsWith("Click the first of two points"))
+        << b.view->helpWords().toStdString();
+}
+
 } // namespace
 } // namespace slab::ui

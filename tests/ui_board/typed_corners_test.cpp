@@ -32,7 +32,7 @@ void typeInto(QLineEdit* one, const char* text) {
 }
 
 TEST(TypedCorners, StayAsTypedWhateverTheUnitRoundsTo) {
-    for (const char* units : {"mm", "in", "ft-in"}) {
+    for (const char* units : {"mm", "in", "ft"}) {
         BoardBench b(typedIn(units));
         b.key(Qt::Key_P);
         const std::vector<std::pair<const char*, const char*>> corners{
