@@ -213,6 +213,7 @@ bool Evaluator::Memory::shape(const Project& project, Evaluation& e, Effort effo
     if (effort > Effort::fitOnly) {
         e.frames = frames.made(project, e, rules.openings);
         append(found, e.frames->findings);
+        e.mechanisms = frames.carried(e.mechanisms, e.frames);
         e.plates = frames.joined(e.plates, e.frames);
         e.cleats = frames.cleats(project, e);
         append(found, e.cleats->findings);

@@ -4,8 +4,7 @@
 #include "core/frames/slot_margins.h"
 #include "core/mechanisms/shown.h"
 #include "core/plates/lap_strips.h"
-#include <compare>
-#include <map>
+#include <algorithm>
 
 namespace slab {
 
@@ -20,52 +19,62 @@ std::vector<FitSolid> keptClearOf(const Evaluation& e, const std::vector<FrameCh
     for (FitSolid& s : sweptRoom(*e.mechanisms, boards, e.body->skin)) solids.push_back(std::move(s));
     return solids;
 }
-/// How a frame goes: its boards, of which the document may name some, are cut from one outline.
-struct Carried {
-    int motion = -1;    ///< index in MechanismSet::motions; -1 = none of its boards moves
-    bool stands = true; ///< one that is not named stands still
-    auto operator<=>(const Carried&) const = default;
-};
-Carried carriedOf(const MechanismSet& mechanisms, const FrameChoice& frame) {
-    constexpr int mostBoards = 9; // that are looked for by name
-    const CarriedPlates* whole = carriedWith(mechanisms, "frames/" + frame.name);
-    Carried out{whole ? whole->motion : -1, !whole};
-    for (int n = 2; n <= mostBoards; ++n) {
-        const CarriedPlates* board =
-            carriedWith(mechanisms, "frames/" + frame.name + "#" + std::to_string(n));
-        if (!board) continue;
-        if (out.motion < 0) out.motion = board->motion;
-    }
-    return out;
-}
 
-/// The same for frames that one turn carries, as they see it.
+/// The same for frames that one turn carries, as they see it: plates that do not go along move past as well.
 std::vector<FitSolid> keptClearAlong(int carrier, const Evaluation& e,
                                      const std::vector<FrameChoice>& boards) {
     std::vector<FitSolid> still = e.donor->solids, along;
+    const auto& motions = e.mechanisms->motions;
     for (const RoundPart& round : e.body->rounds) {
         if (round.top == round.base) continue;
         const CarriedPlates* carried = carriedWith(*e.mechanisms, round.name);
         const bool same = carried && carried->motion == carrier;
         (same ? along : still).push_back({round.name, "form", shapeOf(round), round.gap, false, {}});
     }
-    for (FitSolid& s : sweptRoomSeenFrom(carrier, *e.mechanisms, still, boards, e.body->skin))
+    double gap = 0; // to other plates
+    for (const CarriedPlates& c : e.mechanisms->carried)
+        if (c.motion == carrier) gap = std::max(gap, c.wanted);
+    MechanismSet past = *e.mechanisms;
+    for (const Plate& plate : e.plates->plates) {
+        const CarriedPlates* carried = carriedWith(*e.mechanisms, plate.name);
+        const int motion = carried ? carried->motion : -1;
+        if (motion == carrier ||
+            (motion < 0 && plate.form == motions[static_cast<std::size_t>(carrier)].mechanism))
+            continue;
+        for (const ConvexSolid& cell : plate.cells) {
+            MovingSolid moving{plate.form, plate.name, cell, motion};
+            moving.wanted = gap;
+            past.solids.push_back(std::move(moving));
+        }
+    }
+    for (FitSolid& s : sweptRoomSeenFrom(carrier, past, still, boards, e.body->skin))
         along.push_back(std::move(s));
     return along;
 }
 
-/// What each frame stays clear of, by how it goes.
-std::map<Carried, std::vector<FitSolid>> keptClearByCarrier(const Evaluation& e,
-                                                            const std::vector<FrameChoice>& choices) {
-    std::map<Carried, std::vector<FrameChoice>> boards;
-    for (const FrameChoice& c : choices) boards[carriedOf(*e.mechanisms, c)].push_back(c);
-    std::map<Carried, std::vector<FitSolid>> out;
-    for (const auto& [carried, those] : boards) {
-        if (carried.stands) out[carried] = keptClearOf(e, those);
-        if (carried.motion < 0) continue;
-        for (FitSolid& s : keptClearAlong(carried.motion, e, those)) out[carried].push_back(std::move(s));
-    }
-    return out;
+/// What the document says of a frame's boards: a name without a number is of all of them.
+FrameCarrying::Named namedOf(const MechanismSet& mechanisms, const FrameChoice& frame) {
+    const std::string name = "frames/" + frame.name;
+    if (const CarriedPlates* whole = carriedWith(mechanisms, name)) return {{whole->motion}, true};
+    FrameCarrying::Named named;
+    for (const CarriedPlates& c : mechanisms.carried)
+        if (std::any_of(c.patterns.begin(), c.patterns.end(),
+                        [&](const std::string& pattern) { return pattern.starts_with(name + "#"); }))
+            named.motions.push_back(c.motion);
+    return named;
+}
+
+FrameCarrying carryingOf(const Evaluation& e) {
+    FrameCarrying carrying;
+    carrying.plate = [&e](const std::string& plate) {
+        const CarriedPlates* carried = carriedWith(*e.mechanisms, plate);
+        return carried ? carried->motion : -1;
+    };
+    carrying.named = [&e](const FrameChoice& c) { return namedOf(*e.mechanisms, c); };
+    carrying.clear = [&e](int motion, const std::vector<FrameChoice>& boards) {
+        return motion < 0 ? keptClearOf(e, boards) : keptClearAlong(motion, e, boards);
+    };
+    return carrying;
 }
 
 /// Cleats on plates that stand keep clear of every pose; those on plates that move, of what is beside them as
@@ -99,12 +108,26 @@ std::shared_ptr<const FrameSet> FrameStage::made(const Project& project, const E
                                     "Correct the frame's name, or turn the opening's direction to the board.",
                                     {}});
     return m_made.get(key, [&] {
-        const auto clear = keptClearByCarrier(e, key.choices);
-        const KeptClear of = [&](const FrameChoice& c) -> const std::vector<FitSolid>& {
-            return clear.at(carriedOf(*e.mechanisms, c));
-        };
-        FrameSet set = makeFramesClearOf(key.choices, e.body->skin, e.plates->plates, of, key.units);
+        FrameSet set =
+            makeFramesClearOf(key.choices, e.body->skin, e.plates->plates, carryingOf(e), key.units);
         set.findings.insert(set.findings.begin(), key.findings.begin(), key.findings.end());
+        return set;
+    });
+}
+
+std::shared_ptr<const MechanismSet> FrameStage::carried(const std::shared_ptr<const MechanismSet>& mechanisms,
+                                                        const std::shared_ptr<const FrameSet>& made) {
+    if (made->carried.empty()) return mechanisms;
+    return m_carried.get({mechanisms, made}, [&] {
+        MechanismSet set = *mechanisms;
+        for (const auto& [board, motion] : made->carried) {
+            if (carriedWith(*mechanisms, board)) continue; // the document says what moves it
+            for (CarriedPlates& c : set.carried)
+                if (c.motion == motion) {
+                    c.patterns.push_back(board);
+                    break;
+                }
+        }
         return set;
     });
 }

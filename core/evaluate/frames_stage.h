@@ -12,6 +12,9 @@ public:
     /// Frames inside the plates of `e`, clear of its donor and of what moves. Findings are left in the set.
     std::shared_ptr<const FrameSet> made(const Project& project, const Evaluation& e,
                                          const std::vector<ResolvedOpening>& openings);
+    /// The mechanisms with the boards that stand in what they carry; the very same set where there are none.
+    std::shared_ptr<const MechanismSet> carried(const std::shared_ptr<const MechanismSet>& mechanisms,
+                                                const std::shared_ptr<const FrameSet>& made);
     /// Where the boards of `e` are so narrow that they break.
     std::vector<Finding> narrow(const Evaluation& e);
     /// The plates with the frames' boards; the very same set where there are none.
@@ -39,6 +42,11 @@ private:
         std::shared_ptr<const FrameSet> made;
         bool operator==(const Pair&) const = default;
     };
+    struct CarriedKey {
+        std::shared_ptr<const MechanismSet> mechanisms;
+        std::shared_ptr<const FrameSet> made;
+        bool operator==(const CarriedKey&) const = default;
+    };
     struct NarrowKey {
         std::shared_ptr<const FrameSet> frames;
         std::shared_ptr<const StockSet> stock;
@@ -60,6 +68,7 @@ private:
         bool operator==(const CleatPair&) const = default;
     };
     Remembered<Key, FrameSet> m_made;
+    Remembered<CarriedKey, MechanismSet> m_carried;
     Remembered<NarrowKey, std::vector<Finding>> m_narrow;
     Remembered<Pair, PlateSet> m_joined;
     Remembered<CleatKey, CleatSet> m_cleats;

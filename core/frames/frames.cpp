@@ -1,38 +1,20 @@
 #include "core/frames/frames.h"
 #include "core/base/parallel.h"
-#include "core/frames/carried.h"
-#include "core/frames/clean_outline.h"
+#include "core/frames/outlines.h"
 #include "core/frames/put_together.h"
-#include "core/frames/section.h"
 #include "core/frames/slot_fit.h"
 #include "core/geometry/round_offset.h"
 #include "core/plates/flat_part.h"
 #include <algorithm>
 #include <cmath>
+#include <map>
+#include <set>
 
 namespace slab {
 
 namespace {
 
-constexpr double off = 1e-5;        ///< mm: kept free so that rounding to the grid never makes an overlap
-constexpr double leastPiece = 900;  ///< mm²: smaller pieces are waste
 constexpr double cornerRadius = 15; ///< mm, inside corners of lightening holes (common practice: round them)
-
-double areaOf(const std::vector<Polygon>& regions) {
-    double sum = 0;
-    for (const Polygon& p : regions) sum += area(p);
-    return sum;
-}
-
-void tell(FrameSet& set, const FrameChoice& c, Severity severity, std::string code,
-          const std::string& message, std::string remedy) {
-    set.findings.push_back({severity,
-                            std::move(code),
-                            "Frame " + c.name + ": " + message + ".",
-                            {"frame:" + c.name, "document:/frames/" + std::to_string(c.index)},
-                            std::move(remedy),
-                            {}});
-}
 
 /// The holes that lighten a board: what lies further than the web from every edge and outside of `keep`,
 /// with round corners.
@@ -42,7 +24,7 @@ std::vector<Polygon> lightening(const std::vector<Polygon>& regions, double web,
     if (!keep.empty()) deep = subtract(deep, roundOffset(unite(keep), cornerRadius));
     std::vector<Polygon> holes;
     for (const Polygon& p : roundOffset(deep, cornerRadius))
-        if (area(p) > leastPiece) holes.push_back(p);
+        if (area(p) > frames::leastPiece) holes.push_back(p);
     return holes;
 }
 
@@ -58,115 +40,11 @@ std::vector<Polygon> lightened(const frames::Board& board, const std::vector<Pol
     return holes.empty() ? regions : subtract(regions, holes);
 }
 
-/// What is too thin or too small to hold is cut away, and told where that is worth a word.
-/// @param by  what leaves it: "its slots leave"
-std::vector<Polygon> withoutScrap(const FrameChoice& c, const std::vector<Polygon>& regions,
-                                  const std::string& by, FrameSet& set, const UnitStyle& units) {
-    constexpr double rounding = 2, worth = 5; // mm², mm
-    std::vector<Polygon> kept = frames::withoutShortEdges(frames::withoutSlivers(regions));
-    std::erase_if(kept, [](const Polygon& p) { return area(p) < leastPiece; });
-    Box2 largest;
-    int count = 0;
-    for (const Polygon& lost : subtract(regions, kept)) {
-        const Box2 box = bounds(lost.outer);
-        // Edges that were straightened are no pieces.
-        if (area(lost) < std::max(rounding, frames::leastEdge * box.size().norm()) ||
-            box.size().norm() < worth)
-            continue;
-        if (++count == 1 || box.size().norm() > largest.size().norm()) largest = box;
-    }
-    if (count > 0)
-        tell(set, c, Severity::note, "frame-scrap",
-             (count == 1 ? std::string("a piece of ") : std::to_string(count) + " pieces, up to ") +
-                 printFine(largest.size().x(), units) + " × " + printFine(largest.size().y(), units) +
-                 (count == 1 ? " that " + by + " is" : ", that " + by + " are") +
-                 " too small to hold and cut away",
-             "Where that matters, move a frame so that more is left there.");
-    return kept;
-}
-
-/// The box that holds a board of these outlines, body axes.
-Box3 roomOf(const std::vector<Polygon>& regions, const BoardSlab& slab) {
-    constexpr double far = 1e300, rounding = 1; // mm
-    Box3 box{Vec3::Constant(far), Vec3::Constant(-far)};
-    for (const Polygon& p : regions)
-        for (const Vec2& q : p.outer)
-            for (const double w : {-slab.half, slab.half}) {
-                const Vec3 at = slab.frame.toBody(Vec3(q.x(), q.y(), w));
-                box.min = box.min.cwiseMin(at);
-                box.max = box.max.cwiseMax(at);
-            }
-    box.min.array() -= rounding;
-    box.max.array() += rounding;
-    return box;
-}
-
-/// Cuts the frame's openings; one that finds nothing to cut is told.
-void cutOpenings(const FrameChoice& c, std::vector<Polygon>& regions, FrameSet& set) {
-    if (regions.empty()) return;
-    const auto largest = std::max_element(regions.begin(), regions.end(),
-                                          [](const auto& a, const auto& b) { return area(a) < area(b); });
-    const Box2 box = bounds(largest->outer);
-    const Vec2 middle = (box.min + box.max) / 2;
-    for (const FrameOpening& o : c.openings) {
-        Ring ring = o.outline;
-        if (o.hosted)
-            for (Vec2& p : ring) p += middle + o.at;
-        const double before = areaOf(regions);
-        regions = subtract(regions, {{ring, {}}});
-        if (areaOf(regions) < before - 1) continue; // mm²
-        set.findings.push_back({Severity::look,
-                                "opening-misses",
-                                "Opening " + o.name + " cuts nothing of frame " + c.name + ".",
-                                {"opening:" + o.name, "frame:" + c.name},
-                                "Move it onto the board, or correct the name of its plate.",
-                                {}});
-    }
-}
-
-/// The whole outline of one frame before slots: section, gap, donor and rider, openings.
-std::vector<Polygon> outlineOf(const FrameChoice& c, const Skin& skin, const std::vector<Plate>& plates,
-                               const std::vector<FitSolid>& solids, const UnitStyle& units, FrameSet& set) {
-    const BoardSlab slab{c.place, c.thickness / 2};
-    std::vector<Polygon> regions;
-    for (int body = 0; body < skin.bodies; ++body)
-        for (const Polygon& p : insideSection(toPolyhedron(skin, body), plates, slab))
-            for (Polygon& inset : offset(p, -(c.gap + off))) regions.push_back(std::move(inset));
-    FrameFact fact{c.name, areaOf(regions), 0, 0, 0, c.web};
-    if (regions.empty()) {
-        tell(set, c, Severity::look, "frame-misses", "its plane finds no room inside the shell",
-             "Move its station to where the body is, or turn its plane.");
-        return {};
-    }
-    std::vector<Polygon> taken;
-    const Box3 here = roomOf(regions, slab);
-    for (const FitSolid& s : solids) {
-        const double wanted = s.group == "form" ? s.clearance : c.clearance.value_or(s.clearance);
-        const double room = wanted + s.bulge;
-        const Box3 there = bounds(s.shape);
-        const double reach = room + 0.02 * s.shape.radius; // facets are drawn round what is round
-        if (((there.min.array() - reach) > here.max.array()).any() ||
-            ((there.max.array() + reach) < here.min.array()).any())
-            continue;
-        for (Polygon& p : shadowOf(s.shape, slab, room)) taken.push_back(std::move(p));
-    }
-    if (!taken.empty()) regions = subtract(regions, unite(taken));
-    cutOpenings(c, regions, set);
-    regions = withoutScrap(c, regions, taken.empty() ? "the shell leaves" : "shell, donor and rider leave",
-                           set, units);
-    if (regions.empty())
-        tell(set, c, Severity::look, "frame-empty", "donor and rider leave nothing of it",
-             "Move its station, or ask for less clearance.");
-    else
-        set.frames.push_back(fact);
-    return regions;
-}
-
 /// The boards of one frame, largest first.
 /// @param told  takes findings
 std::vector<frames::MadeBoard> boardsOf(const FrameChoice& c, const std::vector<Polygon>& cut, FrameSet& told,
                                         const UnitStyle& units) {
-    std::vector<Polygon> regions = withoutScrap(c, cut, "its slots leave", told, units);
+    std::vector<Polygon> regions = frames::withoutScrap(c, cut, "its slots leave", told, units);
     std::stable_sort(regions.begin(), regions.end(),
                      [](const Polygon& l, const Polygon& r) { return area(l) > area(r); });
     std::vector<frames::MadeBoard> boards;
@@ -257,9 +135,10 @@ void tellFlatCrossings(const std::vector<FrameChoice>& choices, FrameSet& set) {
                 for (const Plate& b : set.parts)
                     found = found || (of(a, choices[i]) && of(b, choices[k]) && meet(a, b));
             if (found)
-                tell(set, choices[i], Severity::stop, "frame-meets",
-                     "it lies too flat to frame " + choices[k].name + ", which it meets, for a half lap",
-                     "Move one of them away, or turn one so that they cross at 10° or more.");
+                frames::tell(set, choices[i], Severity::stop, "frame-meets",
+                             "it lies too flat to frame " + choices[k].name +
+                                 ", which it meets, for a half lap",
+                             "Move one of them away, or turn one so that they cross at 10° or more.");
         }
 }
 
@@ -308,31 +187,74 @@ std::vector<std::vector<frames::MadeBoard>> cutBoards(const std::vector<FrameCho
     }
 }
 
-} // namespace
-
-FrameSet makeFrames(const std::vector<FrameChoice>& choices, const Skin& skin,
-                    const std::vector<Plate>& plates, const std::vector<FitSolid>& solids,
-                    const UnitStyle& units) {
-    const KeptClear all = [&](const FrameChoice&) -> const std::vector<FitSolid>& { return solids; };
-    return makeFramesClearOf(choices, skin, plates, all, units);
+/// Motions that boards of a frame may move with where they stand in a body that moves so: what the document
+/// says, and that. -1 = stands.
+std::set<int> motionsOf(const FrameChoice& c, int carrier, const FrameCarrying& carrying) {
+    const FrameCarrying::Named named = carrying.named(c);
+    std::set<int> motions(named.motions.begin(), named.motions.end());
+    if (!named.all) motions.insert(carrier);
+    return motions;
 }
 
-FrameSet makeFramesClearOf(const std::vector<FrameChoice>& choices, const Skin& skin,
-                           const std::vector<Plate>& plates, const KeptClear& solids,
-                           const UnitStyle& units) {
-    FrameSet set;
+/// Outlines of all frames before slots.
+std::vector<std::vector<Polygon>> outlinesOf(const std::vector<FrameChoice>& choices,
+                                             const std::vector<frames::Room>& rooms,
+                                             const FrameCarrying& carrying, const UnitStyle& units,
+                                             FrameSet& set) {
+    std::map<int, std::vector<FrameChoice>> boards; // by motion
+    for (std::size_t i = 0; i < choices.size(); ++i) {
+        std::set<int> motions;
+        for (const frames::Room::Part& part : rooms[i].parts)
+            motions.merge(motionsOf(choices[i], part.carrier, carrying));
+        for (const int motion : motions) boards[motion].push_back(choices[i]);
+    }
+    std::map<int, std::vector<FitSolid>> clear;
+    for (const auto& [motion, those] : boards) clear[motion] = carrying.clear(motion, those);
+
     std::vector<FrameSet> told(choices.size());
     std::vector<std::vector<Polygon>> whole(choices.size());
     shareOut(choices.size(), [&](std::size_t i) {
-        whole[i] = outlineOf(choices[i], skin, plates, solids(choices[i]), units, told[i]);
+        const auto of = [&](int carrier) {
+            std::vector<const std::vector<FitSolid>*> lists;
+            for (const int motion : motionsOf(choices[i], carrier, carrying))
+                lists.push_back(&clear.at(motion));
+            return lists;
+        };
+        whole[i] = frames::outlineOf(choices[i], rooms[i], of, units, told[i]);
     });
     for (const FrameSet& own : told) {
         set.findings.insert(set.findings.end(), own.findings.begin(), own.findings.end());
         set.frames.insert(set.frames.end(), own.frames.begin(), own.frames.end());
     }
+    return whole;
+}
+
+} // namespace
+
+FrameSet makeFrames(const std::vector<FrameChoice>& choices, const Skin& skin,
+                    const std::vector<Plate>& plates, const std::vector<FitSolid>& solids,
+                    const UnitStyle& units) {
+    FrameCarrying standing;
+    standing.clear = [&](int, const std::vector<FrameChoice>&) { return solids; };
+    return makeFramesClearOf(choices, skin, plates, standing, units);
+}
+
+FrameSet makeFramesClearOf(const std::vector<FrameChoice>& choices, const Skin& skin,
+                           const std::vector<Plate>& plates, const FrameCarrying& carrying,
+                           const UnitStyle& units) {
+    FrameSet set;
+    std::vector<frames::Room> rooms(choices.size());
+    shareOut(choices.size(),
+             [&](std::size_t i) { rooms[i] = frames::roomOf(choices[i], skin, plates, carrying.plate); });
+    const auto whole = outlinesOf(choices, rooms, carrying, units, set);
     const auto sound = frames::withSoundFits(choices, uncut(choices, whole), units, set.findings);
     auto parts = cutBoards(sound, whole, units, set);
-    for (std::size_t i = 0; i < sound.size(); ++i) addParts(sound[i], std::move(parts[i]), set);
+    for (std::size_t i = 0; i < sound.size(); ++i) {
+        for (const frames::MadeBoard& board : parts[i])
+            if (const int motion = rooms[i].carrierOf(board.piece.regions.front()); motion >= 0)
+                set.carried.emplace_back(board.name, motion);
+        addParts(sound[i], std::move(parts[i]), set);
+    }
     markLaps(set);
     frames::checkFits(sound, units, set);
     tellFlatCrossings(sound, set);

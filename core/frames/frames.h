@@ -87,6 +87,8 @@ struct FrameSet {
     std::vector<FrameFact> frames;
     std::vector<FrameCrossing> crossings;
     std::vector<FrameStep> order; ///< as the boards go together; none meets on its way what stands
+    /// Boards that stand in a body that moves, and with which motion (index in MechanismSet::motions).
+    std::vector<std::pair<std::string, int>> carried;
     std::vector<Finding> findings;
     bool operator==(const FrameSet&) const = default;
 };

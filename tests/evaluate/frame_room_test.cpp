@@ -1,4 +1,5 @@
 // Round forms that go through frames, openings in frames, and frames behind openings; by closed forms.
+#include "core/mechanisms/shown.h"
 #include "tests/evaluate/samples.h"
 #include "tests/evaluate/text_of.h"
 #include "tests/geometry/seed.h"
@@ -135,47 +136,137 @@ TEST(FrameRoom, AFrameBehindAWayOutIsTold) {
     }
 }
 
-// A house that turns about its middle, with a rib across it, and a post that stands still inside, off the
-// axis.
-TEST(FrameRoom, AFrameThatTurnsKeepsClearOfWhatItTurnsPast) {
-    json d = ribbed();
-    d["donor"]["solids"] = {{{"name", "post"},
-                             {"shape", "box"},
-                             {"x", "150 mm"},
-                             {"y", "0"},
-                             {"z", "500 mm"},
-                             {"size_x", "100 mm"},
-                             {"size_y", "100 mm"},
-                             {"size_z", "300 mm"}}};
-    d["mechanisms"]["turntables"] = {{{"name", "hub"},
-                                      {"at", {{"x", "0"}, {"z", "0"}}},
-                                      {"diameter", "60 mm"},
-                                      {"depth", "20 mm"},
-                                      {"wall", "3 mm"},
-                                      {"lip", "20 mm"},
-                                      {"lip_thickness", "5 mm"},
-                                      {"ring_stock", "ply"},
-                                      {"gap", "2 mm"},
-                                      {"overlap", "12 mm"},
-                                      {"ring_width", "50 mm"},
-                                      {"carries", {"crate/*", "frames/rib"}}}};
-    const Board board(d);
-    ASSERT_FALSE(board.e.frames->parts.empty());
-    ASSERT_EQ(board.e.mechanisms->motions.size(), 1U);
-    const ConvexSolid& post = board.e.donor->solids.front().shape;
+namespace {
+
+json post(const std::string& z) {
+    return {{{"name", "post"},
+             {"shape", "box"},
+             {"x", "150 mm"},
+             {"y", "0"},
+             {"z", z},
+             {"size_x", "100 mm"},
+             {"size_y", "100 mm"},
+             {"size_z", "300 mm"}}};
+}
+json hub(const std::string& z, const json& carries) {
+    return {{{"name", "hub"},
+             {"at", {{"x", "0"}, {"z", z}}},
+             {"diameter", "60 mm"},
+             {"depth", "20 mm"},
+             {"wall", "3 mm"},
+             {"lip", "20 mm"},
+             {"lip_thickness", "5 mm"},
+             {"ring_stock", "ply"},
+             {"gap", "2 mm"},
+             {"overlap", "12 mm"},
+             {"ring_width", "50 mm"},
+             {"carries", carries}}};
+}
+/// A house of 800 by 800 by 600 that stands over the crate by itself.
+json house() {
+    const json corners = {{{"x", "-400 mm"}, {"y", "-400 mm"}},
+                          {{"x", "400 mm"}, {"y", "-400 mm"}},
+                          {{"x", "400 mm"}, {"y", "400 mm"}},
+                          {{"x", "-400 mm"}, {"y", "400 mm"}}};
+    return {{"name", "house"},     {"kind", "taper"},    {"base", corners}, {"top", corners},
+            {"base_z", "1060 mm"}, {"top_z", "1660 mm"}, {"standing", true}};
+}
+/// Least distance of a board to what a full turn of a solid about the z axis takes, seen from the board.
+double leastOverTurn(const Plate& board, const ConvexSolid& solid) {
     double least = 1e9;
     for (int degree = 0; degree < 360; ++degree) {
-        ConvexSolid seen = post; // as the rib sees it
+        ConvexSolid seen = solid;
         const double turn = degree * std::numbers::pi / 180;
         for (Vec3& p : seen.points)
             p = {p.x() * std::cos(turn) - p.y() * std::sin(turn),
                  p.x() * std::sin(turn) + p.y() * std::cos(turn), p.z()};
-        for (const Plate& part : board.e.frames->parts)
-            for (const ConvexSolid& cell : part.cells) {
-                const Nearest n = nearest(seen, cell);
-                least = std::min(least, n.meets ? -n.depth : n.distance);
-            }
+        for (const ConvexSolid& cell : board.cells) {
+            const Nearest n = nearest(seen, cell);
+            least = std::min(least, n.meets ? -n.depth : n.distance);
+        }
     }
-    EXPECT_GE(least, 20 - 0.01) << "clearance wanted";
-    EXPECT_LE(least, 20 + 2) << "no more than facets and chords cost";
+    return least;
+}
+
+} // namespace
+
+// A house that turns about its middle, with a rib across it, and a post that stands still inside, off the
+// axis. The rib goes along, named or not.
+TEST(FrameRoom, AFrameThatTurnsKeepsClearOfWhatItTurnsPast) {
+    for (const json& carries : {json{"crate/*", "frames/rib"}, json{"crate/*"}}) {
+        json d = ribbed();
+        d["donor"]["solids"] = post("500 mm");
+        d["mechanisms"]["turntables"] = hub("0", carries);
+        const Board board(d);
+        ASSERT_FALSE(board.e.frames->parts.empty());
+        ASSERT_EQ(board.e.mechanisms->motions.size(), 1U);
+        double least = 1e9;
+        for (const Plate& part : board.e.frames->parts) {
+            EXPECT_NE(carriedWith(*board.e.mechanisms, part.name), nullptr) << part.name << carries;
+            least = std::min(least, leastOverTurn(part, board.e.donor->solids.front().shape));
+        }
+        EXPECT_GE(least, 20 - 0.01) << "clearance wanted";
+        EXPECT_LE(least, 20 + 2) << "no more than facets and chords cost";
+        EXPECT_EQ(board.told("sweep-hits") + board.told("sweep-tight"), "") << carries;
+    }
+}
+
+// A rib across a body that stands and a house that turns over it: each of its boards goes with its own body.
+TEST(FrameRoom, BoardsGoWithTheBodyThatTheyStandIn) {
+    json d = ribbed();
+    d["forms"].push_back(house());
+    d["donor"]["solids"] = post("1300 mm");
+    d["mechanisms"]["turntables"] = hub("1000 mm", {"house/*"});
+    const Board board(d);
+    int standing = 0, turning = 0;
+    for (const Plate& part : board.e.frames->parts) {
+        const bool above = bounds(part.solid).min.z() > 1000;
+        const CarriedPlates* carried = carriedWith(*board.e.mechanisms, part.name);
+        EXPECT_EQ(carried != nullptr, above) << part.name;
+        ++(above ? turning : standing);
+        if (!above) {
+            EXPECT_GT(bounds(part.solid).size().y(), 970) << "nothing sweeps through the crate";
+            continue;
+        }
+        const double least = leastOverTurn(part, board.e.donor->solids.front().shape);
+        EXPECT_GE(least, 20 - 0.01);
+    }
+    EXPECT_GE(standing, 1);
+    EXPECT_GE(turning, 1);
+    EXPECT_EQ(board.told("sweep-hits") + board.told("sweep-tight"), "");
+    // Shown a quarter round, the house's boards lie along its x axis and the crate's still across it.
+    d["mechanisms"]["turntables"][0]["angle"] = "90 deg";
+    const Board shown(d);
+    for (const Plate& plate : shown.e.plates->plates)
+        if (plate.form == "frames/rib") {
+            const Vec3 size = bounds(plate.solid).size();
+            EXPECT_NEAR(bounds(plate.solid).min.z() > 1000 ? size.y() : size.x(), 12, 1e-6) << plate.name;
+        }
+}
+
+// A body of plates that stands still inside the house that turns.
+TEST(FrameRoom, AFrameThatTurnsKeepsClearOfPlatesThatStand) {
+    json d = ribbed();
+    json plinth = house();
+    plinth["name"] = "plinth";
+    plinth["base"] = plinth["top"] = {{{"x", "100 mm"}, {"y", "-50 mm"}},
+                                      {{"x", "200 mm"}, {"y", "-50 mm"}},
+                                      {{"x", "200 mm"}, {"y", "50 mm"}},
+                                      {{"x", "100 mm"}, {"y", "50 mm"}}};
+    plinth["base_z"] = "1150 mm";
+    plinth["top_z"] = "1450 mm";
+    d["forms"].push_back(house());
+    d["forms"].push_back(plinth);
+    d["donor"]["solids"] = json::array();
+    d["mechanisms"]["turntables"] = hub("1000 mm", {"house/*"});
+    const Board board(d);
+    double least = 1e9;
+    for (const Plate& part : board.e.frames->parts)
+        if (bounds(part.solid).min.z() > 1000)
+            for (const Plate& plate : board.e.plates->plates)
+                if (plate.form == "plinth")
+                    for (const ConvexSolid& cell : plate.cells)
+                        least = std::min(least, leastOverTurn(part, cell));
+    EXPECT_GE(least, 2 - 0.01) << "the table's gap";
+    EXPECT_LE(least, 2 + 2) << "no more than facets and chords cost";
 }
