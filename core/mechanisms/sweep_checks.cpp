@@ -1,4 +1,5 @@
 // Everything that moves against everything that it may meet.
+#include "core/mechanisms/sweep_deepest.h"
 #include "core/mechanisms/sweep_told.h"
 #include <algorithm>
 #include <cmath>
@@ -13,6 +14,7 @@ namespace mechanisms {
 namespace {
 
 constexpr double near = enoughShort;
+constexpr int looksForDeepest = 60; ///< for each pose of onceMetOf()
 
 /// Poses looked at for the deepest place of what meets: fewer where each takes long, as of two discs of many
 /// facets.
@@ -132,8 +134,10 @@ private:
             const auto [ours, theirs] =
                 piecesWithin(moving, other, c.motion, overlap ? -touching : std::max(options.enough, near));
             options.stepsOnceMet = onceMetOf(ours, theirs);
-            const SweepResult r = leastOver(c.motion, ours, theirs, options);
+            SweepResult r = leastOver(c.motion, ours, theirs, options);
             if (ours.empty() || r.above) continue;
+            if (!overlap)
+                r = deepest(c.motion, ours, theirs, std::move(r), options.stepsOnceMet * looksForDeepest);
             SweptCheck check = found(moving, other, r);
             check.wanted = wanted;
             check.pose = poseWords(c.motion, r.at);
