@@ -108,8 +108,8 @@ std::shared_ptr<const FitResult> FitStage::atRest(const Project& project, const 
     if (m_verdict.holds(key)) return m_verdict.value();
     const auto& quick = m_live.get(key, [&] { return liveFit(e.donor->solids, *plates, words); });
     if (effort < Effort::verdict || job.stopped()) return quick;
-    const auto exact =
-        m_verdict.get(key, [&] { return confirmedFit(*quick, e.donor->solids, *plates, job, words); });
+    const auto exact = m_verdict.get(
+        key, [&] { return confirmedFit(*quick, e.donor->solids, *plates, m_known, job, words); });
     if (job.stopped()) m_verdict.forget();
     return exact;
 }

@@ -2,6 +2,7 @@
 // Donor and rider in the pipeline: placed, compared with plates and round forms, at rest and afloat.
 #include "core/evaluate/keys.h"
 #include "core/evaluate/remembered.h"
+#include "core/fit/known_pairs.h"
 
 namespace slab {
 
@@ -49,6 +50,7 @@ private:
     Remembered<DonorKey, DonorSet> m_donor;
     Remembered<FitKey, DonorSet> m_placed;
     Remembered<FitKey, FitResult> m_live, m_verdict;
+    KnownPairs m_known; ///< so that after an edit only what it changed is judged again
     Remembered<AfloatKey, FloatFit> m_afloat;
     Remembered<WholeKey, FitResult> m_whole;
     Remembered<AllAfloatKey, FloatFit> m_allAfloat;

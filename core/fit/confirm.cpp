@@ -1,6 +1,7 @@
+#include "core/fit/known_pairs.h"
 #include "core/fit/pieces.h"
-#include "core/mechanisms/rounds.h"
 #include "core/geometry/occt.h"
+#include "core/mechanisms/rounds.h"
 #include <algorithm>
 #include <atomic>
 #include <cmath>
@@ -13,16 +14,8 @@ namespace {
 
 constexpr double agreement = 1e-6; ///< mm; a live figure this near to OpenCASCADE's is kept
 
-/// What OpenCASCADE says about one pair.
-struct Verdict {
-    bool judged = false;
-    double distance = 0, volume = 0;
-    Vec3 onSolid = Vec3::Zero(), onPlate = Vec3::Zero();
-    std::string why; ///< when not judged
-};
-
-Verdict judge(const FitPair& pair, const occt::Built& solid, const occt::Built& plate, const Job& job) {
-    Verdict v;
+PairVerdict judge(const FitPair& pair, const occt::Built& solid, const occt::Built& plate, const Job& job) {
+    PairVerdict v;
     const auto near = occt::nearest(plate, solid);
     if (!near) {
         v.why = near.error().message;
@@ -45,25 +38,67 @@ Verdict judge(const FitPair& pair, const occt::Built& solid, const occt::Built& 
 }
 
 /// A round form as it is, not in facets.
+bool isCylinder(const Plate& plate) {
+    return plate.cells.size() == 1 && plate.cells[0].kind == ConvexSolid::Kind::cylinder;
+}
 occt::Built builtOf(const Plate& plate) {
-    const bool cylinder = plate.cells.size() == 1 && plate.cells[0].kind == ConvexSolid::Kind::cylinder;
-    return cylinder ? occt::Built(plate.cells[0]) : occt::Built(plate.solid);
+    return isCylinder(plate) ? occt::Built(plate.cells[0]) : occt::Built(plate.solid);
+}
+
+KnownPairs::Known asIs(const FitPair& pair, const FitSolid& solid, const Plate& plate) {
+    return {solid.shape,
+            plate.solid,
+            isCylinder(plate) ? plate.cells : std::vector<ConvexSolid>{},
+            pair.state == FitState::hits,
+            {}};
+}
+bool unchanged(const KnownPairs::Known& a, const KnownPairs::Known& b) {
+    return a.hits == b.hits && a.solid == b.solid && a.plate == b.plate && a.cells == b.cells;
+}
+
+/// Shapes of every pair, and the verdicts that are known of them.
+struct Looked {
+    std::vector<KnownPairs::Known> pairs;
+    std::vector<bool> known;
+};
+Looked lookedUp(const FitResult& live, const std::vector<FitSolid>& solids, const PlateSet& plates,
+                KnownPairs& known) {
+    std::map<std::string, const FitSolid*> solidOf;
+    std::map<std::string, const Plate*> plateOf;
+    for (const FitSolid& s : solids) solidOf.emplace(s.name, &s);
+    for (const Plate& p : plates.plates) plateOf.emplace(p.name, &p);
+    Looked looked;
+    known.reused = 0;
+    for (const FitPair& pair : live.pairs) {
+        const auto solid = solidOf.find(pair.solid);
+        const auto plate = plateOf.find(pair.plate);
+        looked.known.push_back(false);
+        looked.pairs.emplace_back();
+        if (solid == solidOf.end() || plate == plateOf.end()) continue;
+        looked.pairs.back() = asIs(pair, *solid->second, *plate->second);
+        const auto before = known.pairs.find({pair.solid, pair.plate});
+        if (before == known.pairs.end() || !unchanged(before->second, looked.pairs.back())) continue;
+        looked.pairs.back().verdict = before->second.verdict;
+        looked.known.back() = true;
+        ++known.reused;
+    }
+    return looked;
 }
 
 /// Judges the pairs of one plate after the other, two plates at a time, so that a plate is built once; each
 /// result has its own place, so the order of work does not show.
-std::vector<Verdict> judgeAll(const FitResult& live, const std::vector<FitSolid>& solids,
-                              const PlateSet& plates, const Job& job) {
+void judgeAll(Looked& looked, const FitResult& live, const std::vector<FitSolid>& solids,
+              const PlateSet& plates, const Job& job) {
     std::map<std::string, const FitSolid*> solidOf;
     for (const FitSolid& s : solids) solidOf.emplace(s.name, &s);
     std::map<std::string, std::vector<std::size_t>> pairsOfPlate;
-    for (std::size_t i = 0; i < live.pairs.size(); ++i) pairsOfPlate[live.pairs[i].plate].push_back(i);
+    for (std::size_t i = 0; i < live.pairs.size(); ++i)
+        if (!looked.known[i]) pairsOfPlate[live.pairs[i].plate].push_back(i);
     std::vector<std::pair<const Plate*, std::vector<std::size_t>>> tasks;
     for (const Plate& p : plates.plates) {
         const auto pairs = pairsOfPlate.extract(p.name);
         if (!pairs.empty()) tasks.emplace_back(&p, pairs.mapped());
     }
-    std::vector<Verdict> verdicts(live.pairs.size());
     std::atomic<std::size_t> next = 0, done = 0;
     const auto work = [&](bool reports) {
         std::map<std::string, occt::Built> builtSolids; // this thread's own
@@ -74,21 +109,19 @@ std::vector<Verdict> judgeAll(const FitResult& live, const std::vector<FitSolid>
                 const auto solid = solidOf.find(live.pairs[i].solid);
                 if (solid == solidOf.end()) continue;
                 const auto built = builtSolids.try_emplace(solid->first, solid->second->shape).first;
-                verdicts[i] = judge(live.pairs[i], built->second, plate, Job{job.stop, {}});
+                looked.pairs[i].verdict = judge(live.pairs[i], built->second, plate, Job{job.stop, {}});
                 ++done;
             }
             if (reports) job.report(static_cast<double>(done) / static_cast<double>(live.pairs.size()));
         }
     };
-    {
-        const std::jthread helper(work, false);
-        work(true);
-    }
-    return verdicts;
+    if (tasks.empty()) return;
+    const std::jthread helper(work, false);
+    work(true);
 }
 
 /// Takes the verdict over. @return false if the live figure was off by more than the agreement
-bool take(FitPair& pair, const Verdict& v) {
+bool take(FitPair& pair, const PairVerdict& v) {
     pair.confirmed = true;
     const bool meets = v.distance <= agreement && v.volume > 0;
     const bool wasHit = pair.state == FitState::hits;
@@ -112,8 +145,16 @@ bool take(FitPair& pair, const Verdict& v) {
 
 FitResult confirmedFit(const FitResult& live, const std::vector<FitSolid>& solids, const PlateSet& plates,
                        const Job& job, const FitWords& words) {
-    const std::vector<Verdict> verdicts = judgeAll(live, solids, plates, job);
+    KnownPairs nothing;
+    return confirmedFit(live, solids, plates, nothing, job, words);
+}
+
+FitResult confirmedFit(const FitResult& live, const std::vector<FitSolid>& solids, const PlateSet& plates,
+                       KnownPairs& known, const Job& job, const FitWords& words) {
+    Looked looked = lookedUp(live, solids, plates, known);
+    judgeAll(looked, live, solids, plates, job);
     if (job.stopped()) return live;
+    known.pairs.clear();
     FitResult fit;
     fit.pairs = live.pairs;
     fit.confirmed = true;
@@ -122,19 +163,20 @@ FitResult confirmedFit(const FitResult& live, const std::vector<FitSolid>& solid
     for (const Plate& plate : plates.plates) subjects[plate.name] = subjectOf(plate);
     for (std::size_t i = 0; i < fit.pairs.size(); ++i) {
         FitPair& pair = fit.pairs[i];
+        const PairVerdict& verdict = looked.pairs[i].verdict;
         const std::vector<std::string> about = {"solid:" + pair.solid, subjects[pair.plate]};
-        if (!verdicts[i].judged) {
+        if (!verdict.judged) {
             fit.confirmed = false;
             doubts.push_back(
                 {Severity::note,
                  "fit-unconfirmed",
                  "The clearance of " + pair.solid + " to " + pair.plate +
-                     " could not be confirmed: " + verdicts[i].why,
+                     " could not be confirmed: " + verdict.why,
                  about,
                  "Look at this place in a section; where it is a plate of a form, check that its outline "
                  "does not cross itself.",
                  {}});
-        } else if (!take(pair, verdicts[i])) {
+        } else if (!take(pair, verdict)) {
             doubts.push_back({Severity::note,
                               "fit-verdict",
                               "The closer look at " + pair.solid + " and " + pair.plate + " gave " +
@@ -144,6 +186,8 @@ FitResult confirmedFit(const FitResult& live, const std::vector<FitSolid>& solid
                               {}});
         }
     }
+    for (std::size_t i = 0; i < fit.pairs.size(); ++i)
+        known.pairs.insert_or_assign({live.pairs[i].solid, live.pairs[i].plate}, std::move(looked.pairs[i]));
     summarise(fit, solids, plates, words);
     fit.findings.insert(fit.findings.end(), doubts.begin(), doubts.end());
     return fit;

@@ -1,4 +1,5 @@
 // OpenCASCADE as the arbiter of the live figures.
+#include "core/fit/known_pairs.h"
 #include "core/geometry/occt.h"
 #include "tests/fit/shell.h"
 #include "tests/geometry/seed.h"
@@ -128,6 +129,38 @@ TEST(ConfirmedFit, RandomSolidsDifferByLessThanAMillionthOfAMillimetre) {
     std::printf("%d pairs, largest difference %.3g mm\n", compared, worst);
     EXPECT_GT(compared, 15);
     EXPECT_LE(worst, 1e-6);
+}
+
+// One plate or solid changes at a time: what is taken over from the look before must not show.
+TEST(ConfirmedFit, WhatIsKnownOfPairsThatAreAsTheyWereIsTakenOver) {
+    auto random = seeded(17);
+    PlateSet shell = boxShell(1000, 600, 500, 12);
+    std::vector<FitSolid> solids = {
+        fitSolid("donor/base", makeBoxSolid({-350, -195, 60}, {350, 205, 300}), 100),
+        fitSolid("donor/wheel", makeCylinder({100, 200, 250}, {110, 250, 240}, 170), 60),
+        fitSolid("rider/head", makeCapsule({200, 0, 380}, {200, 0, 398}, 100)),
+    };
+    KnownPairs known;
+    std::size_t reused = 0, pairs = 0;
+    for (int round = 0; round < 12; ++round) {
+        const FitResult live = liveFit(solids, shell);
+        const FitResult fit = confirmedFit(live, solids, shell, known);
+        EXPECT_EQ(fit, confirmedFit(live, solids, shell)) << round;
+        pairs += fit.pairs.size();
+        reused += known.reused;
+        const Vec3 shift(uniform(random, -4, 4), uniform(random, -4, 4), uniform(random, -4, 4));
+        if (round % 2 == 0) {
+            FitSolid& s = solids[static_cast<std::size_t>(round / 2) % solids.size()];
+            s.shape = translated(s.shape, shift);
+            continue;
+        }
+        Plate& plate = shell.plates[static_cast<std::size_t>(round) % shell.plates.size()];
+        plate.solid = moved(plate.solid, Mat3::Identity(), shift);
+        plate.frame.origin += shift;
+        for (ConvexSolid& cell : plate.cells) cell = translated(cell, shift);
+    }
+    EXPECT_GT(reused, pairs / 4);
+    EXPECT_LT(reused, pairs * 9 / 10) << "what has changed is judged again";
 }
 
 } // namespace
