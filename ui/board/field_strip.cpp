@@ -141,7 +141,8 @@ void FieldStrip::refresh() {
     for (std::size_t i = 0; i < m_entries.size(); ++i) {
         const StripField& field = m_content.fields[i];
         m_entries[i]->show(field.text, field.differ);
-        if (!m_entries[i]->isTyped()) m_entries[i]->tell(readingOf(*m_desk, field.text, field.length));
+        if (!m_entries[i]->isTyped())
+            m_entries[i]->tell(readingOf(*m_desk, field.text, field.length, field.space));
     }
 }
 
@@ -158,14 +159,16 @@ void FieldStrip::rebuild() {
         m_row->addWidget(entry);
         m_entries.push_back(entry);
         connect(entry, &StripEntry::typed, this, [this, i](const QString& text) {
-            m_entries[i]->tell(readingOf(*m_desk, text, m_content.fields[i].length));
+            m_entries[i]->tell(
+                readingOf(*m_desk, text, m_content.fields[i].length, m_content.fields[i].space));
         });
         connect(entry, &StripEntry::entered, this, [this, i] { goOn(i); });
         connect(entry, &StripEntry::left, this, [this, i] {
             if (i < m_entries.size()) take(i);
         });
         connect(entry, &StripEntry::givenUp, this, [this, i] {
-            m_entries[i]->tell(readingOf(*m_desk, m_content.fields[i].text, m_content.fields[i].length));
+            m_entries[i]->tell(readingOf(*m_desk, m_content.fields[i].text, m_content.fields[i].length,
+                                         m_content.fields[i].space));
             Q_EMIT done();
         });
     }
@@ -177,7 +180,7 @@ bool FieldStrip::take(std::size_t index) {
     if (!entry->isTyped()) return true;
     const StripField field = m_content.fields[index];
     const QString typed = entry->edit()->text();
-    if (!readingOf(*m_desk, typed, field.length).trouble.isEmpty()) return false;
+    if (!readingOf(*m_desk, typed, field.length, field.space).trouble.isEmpty()) return false;
     const bool done = m_desk->apply(typedInto(*m_desk->session(), field, typed));
     if (!done && index < m_entries.size()) m_entries[index]->restore();
     return done;
