@@ -90,8 +90,9 @@ private:
             own.down = lowDown && i == 0;
             own.least = i == 0 ? own.least : std::max(a[0], lowDown ? 0.0 : a[0]);
             own.most = i == 1 ? own.most : std::min(a[1], lowDown ? 0.0 : a[1]);
-            own.level *= reach;
-            own.up *= reach;
+            // The lower one nearer to the middle, so that both are free where they stand close together.
+            own.level *= i == 0 ? 0.8 * reach : reach;
+            own.up *= i == 0 ? 0.8 * reach : reach;
             s.grips.push_back(Grip{{s.pointer, words[i].first},
                                    s.name + "/" + words[i].second,
                                    GripKind::stop,
@@ -202,9 +203,22 @@ private:
               {{{"pitch_down", "nose down"}, {"pitch_up", "nose up"}}}, {-down, up}, 1, true);
     }
 
+    /// Of a belt on its upper run, where the next wheels are furthest: its own place may lie far from it.
+    static Vec3 heldAt(const Standing& s, std::vector<BeltCircle> circles) {
+        std::sort(circles.begin(), circles.end(),
+                  [](const BeltCircle& a, const BeltCircle& b) { return a.centre.x() < b.centre.x(); });
+        double top = -1e300, widest = -1, x = circles.front().centre.x();
+        for (std::size_t i = 0; i < circles.size(); ++i) {
+            top = std::max(top, circles[i].centre.y() + circles[i].radius);
+            if (i == 0) continue;
+            const double from = circles[i - 1].centre.x(), to = circles[i].centre.x();
+            if (to - from > widest + 1e-6) widest = to - from, x = (from + to) / 2;
+        }
+        return s.at.toBody({x, 0, top});
+    }
+
     void fill(Standing& s, const Belt& belt) {
         const Vec3 right = s.at.rotation.col(0), up = s.at.rotation.col(2), across = s.at.rotation.col(1);
-        Vec3 middle = Vec3::Zero();
         std::vector<Grip> wheels;
         std::vector<BeltCircle> circles;
         const auto width = lengthOf(belt.width, m_scope);
@@ -217,7 +231,6 @@ private:
             const std::string pointer = s.pointer + "/wheels/" + std::to_string(i);
             const std::string name = s.name + "/wheel " + w.name;
             const Vec3 at = s.at.toBody({*x, 0, *z});
-            middle += at;
             circles.push_back({Vec2(*x, *z), *d / 2, false});
             if (*d > 0 && !aside.isZero()) s.solids.push_back(makeCylinder(at - aside, at + aside, *d / 2));
             wheels.push_back({{pointer, "at"},
@@ -233,12 +246,11 @@ private:
                               {{pointer + "/diameter", out / 2}}});
         }
         if (wheels.empty()) return;
-        // It is held in the middle of its wheels: its own place may lie far from it.
-        middle /= static_cast<double>(wheels.size()) / 2;
-        s.grips.front().place = middle;
+        const Vec3 held = heldAt(s, circles);
+        s.grips.front().place = held;
         const double side = s.at.translation.y() < 0 ? -1 : 1;
         if (width)
-            size(s, "width", "edge", middle + side * *width / 2 * across, side / 2 * across, Space::subject);
+            size(s, "width", "edge", held + side * *width / 2 * across, side / 2 * across, Space::subject);
         for (Grip& g : wheels) s.grips.push_back(std::move(g));
         const auto path = beltPath(circles);
         if (!path) return;

@@ -44,11 +44,16 @@ void StripEntry::hold(int px) {
     m_edit->setFixedWidth(px);
 }
 
+void StripEntry::setLeast(int px) {
+    m_least = px;
+    grow();
+}
+
 void StripEntry::grow() {
     if (m_held) return;
-    constexpr int least = 112, most = 380, edges = 26; // the text's margins, frame and cursor
+    constexpr int most = 380, edges = 26; // the text's margins, frame and cursor
     const int wanted = m_edit->fontMetrics().horizontalAdvance(m_edit->text()) + edges;
-    m_edit->setFixedWidth(std::clamp(wanted, least, most));
+    m_edit->setFixedWidth(std::clamp(wanted, m_least, most));
 }
 
 void StripEntry::show(const QString& text, bool differ) {
@@ -156,6 +161,9 @@ void FieldStrip::rebuild() {
     m_entries.clear();
     for (std::size_t i = 0; i < m_content.fields.size(); ++i) {
         auto* entry = new StripEntry(m_content.fields[i].label, formulaNames(m_desk->project()));
+        constexpr int narrow = 72; // px: "100 deg"; many fields would take the sheet's room
+        constexpr std::size_t many = 5;
+        if (m_content.fields.size() >= many || !m_content.fields[i].length) entry->setLeast(narrow);
         m_row->addWidget(entry);
         m_entries.push_back(entry);
         connect(entry, &StripEntry::typed, this, [this, i](const QString& text) {

@@ -16,6 +16,11 @@ public:
     void paint(QPainter& painter) const override;
     void place(BoardView view, const Vec2& at) override;
 
+    /// What a click would put in, as it is drawn.
+    [[nodiscard]] const std::vector<BoardMark>& planned(BoardView view) const {
+        return m_planned[static_cast<std::size_t>(view)];
+    }
+
 private:
     void put(BoardView view, const Vec2& at, double step);
     [[nodiscard]] MechanismStart startAt(BoardView view, const Vec2& at, double step) const;

@@ -108,7 +108,8 @@ void addFields(StripContent& to, const Project& project, const Words& words, con
     to.fields = std::move(common);
 }
 
-/// Of a mechanism: where it is, how large, how far it goes.
+/// Of a mechanism: where it is, how large, how far it goes: what its handles change. The rest is in its
+/// table.
 Words mechanismFields(const Project& project, const std::string& part) {
     const auto has = [&](const char* list) { return part.starts_with(std::string("/mechanisms/") + list); };
     if (part.find("/wheels/") != std::string::npos) return {{"x", "x"}, {"z", "z"}, {"diameter", "diameter"}};
@@ -118,15 +119,12 @@ Words mechanismFields(const Project& project, const std::string& part) {
         words.insert(words.end(), {{"diameter", "diameter", true, built},
                                    {"depth", "depth", true, built},
                                    {"from", "from", false},
-                                   {"to", "to", false},
-                                   {"angle", "angle", false}});
+                                   {"to", "to", false}});
     if (has("trunnions"))
         words.insert(words.end(), {{"front", "front"},
                                    {"rear", "rear"},
-                                   {"diameter", "diameter", true, built},
                                    {"lowest", "lowest", false},
-                                   {"highest", "highest", false},
-                                   {"angle", "angle", false}});
+                                   {"highest", "highest", false}});
     if (has("belts")) words.push_back({"width", "width"});
     if (!has("linkages")) return words;
     for (FieldWord& word : words) word.space = built;
