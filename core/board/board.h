@@ -41,6 +41,7 @@ struct BoardGrip {
     Kind kind = Kind::place;
     Vec3 place = Vec3::Zero(); ///< body axes, build size
     Vec2 at = Vec2::Zero();    ///< seen in the view
+    bool slanted = false;      ///< it goes one way only, and that neither level nor plumb
     bool operator==(const BoardGrip&) const = default;
 };
 /// A line or a sign that stands for a mechanism where its parts do not tell.

@@ -312,6 +312,12 @@ bool isSeen(const Grip& grip, BoardView view) {
     });
 }
 
+bool isSlanted(const Grip& grip, BoardView view) {
+    if (grip.knobs.size() != 1) return false;
+    const Vec2 way = seen(grip.knobs.front().along, view);
+    return way.cwiseAbs().minCoeff() > 1e-6 * way.norm();
+}
+
 } // namespace slab::detail
 
 namespace slab {

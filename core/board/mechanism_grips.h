@@ -55,5 +55,7 @@ struct Standing {
 [[nodiscard]] std::vector<BoardMark> seenMarks(const Standing& s, BoardView view, bool bare);
 /// Can it be dragged in a view, or is its way seen end on there?
 [[nodiscard]] bool isSeen(const Grip& grip, BoardView view);
+/// It goes one way only, and that neither level nor plumb in a view: what it would snap to, it would miss.
+[[nodiscard]] bool isSlanted(const Grip& grip, BoardView view);
 
 } // namespace slab::detail

@@ -65,7 +65,8 @@ void changesBy(const detail::Grip& grip, BoardView view, const Vec2& delta, cons
     for (const detail::KnobStep& s : detail::stepsFor(knobs, view, delta)) {
         const Vec2 way = seen(s.knob->along, view);
         const bool exact =
-            (options.exactRight && std::abs(way.x()) > 1e-9) || (options.exactUp && std::abs(way.y()) > 1e-9);
+            !detail::isSlanted(grip, view) && ((options.exactRight && std::abs(way.x()) > 1e-9) ||
+                                               (options.exactUp && std::abs(way.y()) > 1e-9));
         const auto space = grip.knobs[static_cast<std::size_t>(s.knob - knobs.data())].space;
         if (std::abs(s.step) > 1e-12) out.try_emplace(s.knob->pointer, detail::Change{s.step, exact, space});
     }

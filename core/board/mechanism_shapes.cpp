@@ -112,7 +112,8 @@ void addMechanisms(BoardElevation& out, const Project& project, const Scope& sco
         for (BoardMark& mark : seenMarks(s, out.view, !made)) out.marks.push_back(std::move(mark));
         for (const Grip& g : s.grips)
             if (isSeen(g, out.view))
-                out.grips.push_back({g.ref, g.name, g.kind, g.place, seen(g.place, out.view)});
+                out.grips.push_back(
+                    {g.ref, g.name, g.kind, g.place, seen(g.place, out.view), isSlanted(g, out.view)});
     }
 }
 

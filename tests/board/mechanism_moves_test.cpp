@@ -131,6 +131,12 @@ TEST(MechanismMoves, ATubesEndsGoAlongTheTube) {
     const Vec2 along(std::cos(30 * oneDegree), std::sin(30 * oneDegree));
     Project q = moved(p, BoardView::side, tube("front"), 20 * along);
     EXPECT_EQ(q.mechanisms.trunnions[0].front, "ahead / 3 + 40 mm");
+    // Over something that lies beside its way it does not snap to that, and its figure stays round.
+    MoveOptions met;
+    met.step = 1;
+    met.exactRight = met.exactUp = true;
+    q = moved(p, BoardView::side, tube("front"), Vec2(17.3, 9.9), met);
+    EXPECT_EQ(q.mechanisms.trunnions[0].front, "ahead / 3 + 40 mm");
     EXPECT_EQ(moved(p, BoardView::side, tube("rear"), -20 * along).mechanisms.trunnions[0].rear, "240 mm");
     // On a turntable that is turned by a quarter the tube is seen end on from the side.
     p.mechanisms.trunnions[0].on = "base";

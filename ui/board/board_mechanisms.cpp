@@ -63,10 +63,10 @@ void paintMarks(QPainter& painter, const BoardInk& ink, const BoardElevation& e)
             QPolygonF fan;
             for (const Vec2& p : mark.line) fan << on(p);
             painter.setPen(Qt::NoPen);
-            painter.setBrush(Theme::mix(c.chosen, c.card, 0.06));
-            painter.setOpacity(painter.opacity() * 0.6);
+            QColor pale = c.chosen; // what lies under it is seen through it
+            pale.setAlphaF(0.06F);
+            painter.setBrush(pale);
             painter.drawPolygon(fan);
-            painter.setOpacity(painter.opacity() / 0.6);
         }
         paintMark(painter, mark, on, colour, own && mark.line.size() == 1 ? 2 : 1);
     }

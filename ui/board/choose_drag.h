@@ -28,6 +28,7 @@ struct ChooseTool::Drag {
     std::string part;                       ///< a frame or an opening is moved: its place in the document
     std::shared_ptr<const PlateSet> plates; ///< as they were, for that
     GripRef grip;                           ///< … or a handle of a mechanism
+    bool stop = false, slanted = false;     ///< what kind of handle that is
     std::shared_ptr<const MechanismSet> mechanisms; ///< as they were, for that
     bool mirrored = false; ///< a copy is held: its original goes the other way across
     bool changed = false;

@@ -92,22 +92,21 @@ void ChooseTool::beginGrip(BoardView view) {
     m_drag->grip = m_pressed.what == Hit::What::grip && index < grips.size()
                        ? grips[index].ref
                        : GripRef{mechanismIn(desk().project(), m_pressed.edge), "at"};
-    for (const BoardGrip& grip : grips)
-        if (grip.ref == m_drag->grip)
-            m_drag->start = m_pressed.mirrored ? acrossFrom(view, grip.at) : grip.at;
+    for (const BoardGrip& grip : grips) {
+        if (grip.ref != m_drag->grip) continue;
+        m_drag->start = m_pressed.mirrored ? acrossFrom(view, grip.at) : grip.at;
+        m_drag->stop = grip.kind == BoardGrip::Kind::stop;
+        m_drag->slanted = grip.slanted;
+    }
 }
 
 void ChooseTool::dragGrip(const BoardPointer& pointer) {
-    const auto& grips = desk().scene().of(pointer.view).grips;
-    const bool stop = std::any_of(grips.begin(), grips.end(), [&](const BoardGrip& grip) {
-        return grip.ref == m_drag->grip && grip.kind == BoardGrip::Kind::stop;
-    });
     MoveOptions how;
     how.gesture = m_drag->gesture;
-    how.step = stop && pointer.keys & Qt::AltModifier ? 0 : m_canvas.step();
+    how.step = m_drag->stop && pointer.keys & Qt::AltModifier ? 0 : m_canvas.step();
     how.drive = pointer.keys & Qt::ControlModifier;
     Vec2 to = pointer.at + m_drag->held;
-    if (!stop) {
+    if (!m_drag->stop && !m_drag->slanted) {
         SnapOptions options;
         options.anchor = m_drag->start;
         const Snap& met = meet(pointer, to, options);

@@ -24,6 +24,7 @@ ChooseTool::ChooseTool(BoardCanvas& canvas) : BoardTool(canvas) {}
 ChooseTool::~ChooseTool() = default;
 
 QString ChooseTool::words() const {
+    if (m_drag && m_drag->stop) return "By whole degrees · Alt: by tenths · Esc: gives up";
     if (m_drag)
         return "Alt: free of snapping · Ctrl: changes the dimension behind a coordinate · Esc: gives up";
     switch (m_hover.what) {
