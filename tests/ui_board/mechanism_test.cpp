@@ -108,8 +108,10 @@ TEST(BoardMechanisms, AClickChoosesOneInAllViewsAndShowsItsHandles) {
     // Hidden ones are not in the way.
     b.desk().setShown("mechanism", false);
     b.desk().setShown("mechanism plate", false);
-    b.click(BoardView::side, onTube);
-    EXPECT_EQ(b.desk().chosenPart(), "");
+    for (const Vec2& at : {onTube, Vec2(1000, 1600)}) {
+        b.click(BoardView::side, at);
+        EXPECT_EQ(b.session->selection().part, "") << at.transpose();
+    }
 }
 
 TEST(BoardMechanisms, HandlesMoveEndsAndStops) {
