@@ -162,7 +162,7 @@ void FieldStrip::rebuild() {
     for (std::size_t i = 0; i < m_content.fields.size(); ++i) {
         auto* entry = new StripEntry(m_content.fields[i].label, formulaNames(m_desk->project()));
         constexpr int narrow = 72; // px: "100 deg"; many fields would take the sheet's room
-        constexpr std::size_t many = 5;
+        constexpr std::size_t many = 4;
         if (m_content.fields.size() >= many || !m_content.fields[i].length) entry->setLeast(narrow);
         m_row->addWidget(entry);
         m_entries.push_back(entry);
