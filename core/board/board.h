@@ -23,8 +23,43 @@ struct BoardShape {   ///< a region drawn over or under the outlines
     std::string name; ///< "donor/seat", "opening exit", "frame 2"
     std::string kind; ///< "donor", "rider", "opening", "frame", "mechanism", "mechanism plate"
     std::vector<Ring> rings;
-    std::string pointer{}; ///< of frames and openings: their entry in the document
+    std::string pointer{}; ///< of frames, openings and mechanisms: their entry in the document
+    bool mirrored = false; ///< of a mechanism: the starboard one of two halves
     bool operator==(const BoardShape&) const = default;
+};
+/// What can be dragged at a mechanism; with the key it is named: "/mechanisms/trunnions/0" and "front",
+/// "/mechanisms/belts/0/wheels/1" and "at".
+struct GripRef {
+    std::string pointer; ///< of the mechanism or the wheel
+    std::string key;     ///< "at" = its place, else the field that the grip changes
+    auto operator<=>(const GripRef&) const = default;
+};
+struct BoardGrip {
+    enum class Kind { place, size, stop };
+    GripRef ref;
+    std::string name; ///< "water monitor", "water monitor/front end"
+    Kind kind = Kind::place;
+    Vec3 place = Vec3::Zero(); ///< body axes, build size
+    Vec2 at = Vec2::Zero();    ///< seen in the view
+    bool slanted = false;      ///< it goes one way only, and that neither level nor plumb
+    bool operator==(const BoardGrip&) const = default;
+};
+/// A line or a sign that stands for a mechanism where its parts do not tell.
+struct BoardMark {
+    enum class Kind {
+        axis,   ///< that it turns about, or a hinge line
+        range,  ///< how far it turns: an arc between its stops
+        travel, ///< how far a pin rides up and down
+        pivot,
+        hinge,
+        pin,    ///< pivot, hinge and pin: signs at one point
+        outline ///< of what is not made (yet): drum, tube, belt
+    };
+    Kind kind = Kind::axis;
+    std::string pointer; ///< of the mechanism
+    std::string name;
+    std::vector<Vec2> line;
+    bool operator==(const BoardMark&) const = default;
 };
 struct BoardLine { ///< an edge of the skin or of a plate
     Vec2 from = Vec2::Zero(), to = Vec2::Zero();
@@ -57,7 +92,9 @@ struct BoardElevation {
     std::vector<BoardShape> shapes;
     std::vector<BoardDimension> dimensions;
     std::vector<BoardFeature> features;
-    Box2 bounds; ///< of everything drawn, the ground's origin included
+    std::vector<BoardMark> marks; ///< of mechanisms
+    std::vector<BoardGrip> grips; ///< of mechanisms, those that can be dragged in this view
+    Box2 bounds;                  ///< of everything drawn, the ground's origin included
     bool operator==(const BoardElevation&) const = default;
 };
 struct BoardScene {

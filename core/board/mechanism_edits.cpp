@@ -153,6 +153,18 @@ MechanismSpot spotSeen(const Evaluation& evaluation, BoardView view, const Vec2&
     return spot;
 }
 
+std::string newestMechanism(const Project& project, MechanismKind kind) {
+    const Mechanisms& m = project.mechanisms;
+    const auto last = [](const char* list, std::size_t count) {
+        return count == 0 ? std::string()
+                          : std::string("/mechanisms/") + list + "/" + std::to_string(count - 1);
+    };
+    return kind == MechanismKind::turntable  ? last("turntables", m.turntables.size())
+           : kind == MechanismKind::trunnion ? last("trunnions", m.trunnions.size())
+           : kind == MechanismKind::linkage  ? last("linkages", m.linkages.size())
+                                             : last("belts", m.belts.size());
+}
+
 Expected<Edit> addMechanism(const Project& project, const Scope& scope, const Evaluation& evaluation,
                             const MechanismStart& start) {
     if (!evaluation.body || !evaluation.plates || evaluation.plates->plates.empty())

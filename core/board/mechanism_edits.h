@@ -32,8 +32,9 @@ struct MechanismStart {
     MechanismKind kind = MechanismKind::turntable;
     MechanismSpot spot;
     std::vector<std::string>
-        wheels{};    ///< a belt's: round forms that lie across; none = two at the body's ends
-    double step = 0; ///< to which its place is rounded, see MoveOptions
+        wheels{};       ///< a belt's: round forms that lie across; none = two at the body's ends
+    double step = 0;    ///< to which its place is rounded, see MoveOptions
+    bool quick = false; ///< for a preview: how far a linkage may pitch is not found out
 };
 /// - Turntable: on the level plate pointed at, as large as half of the room there, its drum standing up.
 /// - Trunnion: over a level plate, in the middle of a turntable that it then turns with, or behind an upright
@@ -47,5 +48,8 @@ struct MechanismStart {
 /// "one-wheel"
 [[nodiscard]] Expected<Edit> addMechanism(const Project& project, const Scope& scope,
                                           const Evaluation& evaluation, const MechanismStart& start);
+
+/// Entry of the last mechanism of a kind: the one that addMechanism() has put in; empty = there is none.
+[[nodiscard]] std::string newestMechanism(const Project& project, MechanismKind kind);
 
 } // namespace slab

@@ -182,6 +182,7 @@ Expected<Edit> newLinkage(const StartFigures& f) {
     } else {
         double free = 0.5;
         for (const double pitch : {5.0, 4.0, 3.0, 2.0, 1.5, 1.0}) {
+            if (f.start.quick) break;
             joints.push_back({l.name, true, place, 0, 0, pitch * degree, pitch * degree});
             const bool goes = floatsFreely(f, joints);
             joints.pop_back();

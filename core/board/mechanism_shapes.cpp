@@ -1,4 +1,6 @@
 #include "core/board/mechanism_shapes.h"
+#include "core/board/mechanism_grips.h"
+#include "core/board/mechanism_moves.h"
 #include "core/board/silhouette.h"
 #include "core/mechanisms/shown.h"
 #include <algorithm>
@@ -63,31 +65,55 @@ std::vector<Ring> seenPlate(const Plate& plate, BoardView view) {
     return {convexHull(std::move(points))};
 }
 
-} // namespace
-
-void addMechanisms(BoardElevation& out, const Evaluation& evaluation) {
-    if (!evaluation.mechanisms) return;
+void addShapes(BoardElevation& out, const Project& project, const Evaluation& evaluation) {
+    struct Solid {
+        std::string name, pointer;
+        bool mirrored = false;
+        std::vector<Polygon> pieces;
+    };
     const MechanismSet& set = *evaluation.mechanisms;
-    std::vector<std::pair<std::string, std::vector<Polygon>>> solids; // by name, in the order of the set
+    std::vector<Solid> solids; // by name, in the order of the set
     for (const MovingSolid& s : set.solids) {
         if (!s.drawn) continue;
         Ring ring = counterClockwise(silhouette(shownShape(set, s), out.view));
         if (ring.size() < 3) continue;
-        const auto same =
-            std::find_if(solids.begin(), solids.end(), [&](const auto& o) { return o.first == s.name; });
-        auto& pieces =
-            same == solids.end() ? solids.emplace_back(s.name, std::vector<Polygon>{}).second : same->second;
-        pieces.push_back({std::move(ring), {}});
+        auto same =
+            std::find_if(solids.begin(), solids.end(), [&](const Solid& o) { return o.name == s.name; });
+        if (same == solids.end()) {
+            solids.push_back({s.name, mechanismAt(project, s.mechanism), s.role.starboard, {}});
+            same = solids.end() - 1;
+        }
+        same->pieces.push_back({std::move(ring), {}});
     }
-    for (auto& [name, pieces] : solids)
-        out.shapes.push_back({name, "mechanism", ringsOf(pieces.size() == 1 ? pieces : unite(pieces))});
+    for (Solid& s : solids)
+        out.shapes.push_back({s.name, "mechanism", ringsOf(s.pieces.size() == 1 ? s.pieces : unite(s.pieces)),
+                              s.pointer, s.mirrored});
     if (!evaluation.plates) return;
-    for (const Plate& part : set.parts) {
+    for (std::size_t i = 0; i < set.parts.size(); ++i) {
+        const Plate& part = set.parts[i];
         const auto& plates = evaluation.plates->plates;
         const auto shown =
             std::find_if(plates.begin(), plates.end(), [&](const Plate& p) { return p.name == part.name; });
         if (shown != plates.end())
-            out.shapes.push_back({part.name, "mechanism plate", seenPlate(*shown, out.view)});
+            out.shapes.push_back({part.name, "mechanism plate", seenPlate(*shown, out.view),
+                                  mechanismAt(project, part.form),
+                                  i < set.roles.size() && set.roles[i].starboard});
+    }
+}
+
+} // namespace
+
+void addMechanisms(BoardElevation& out, const Project& project, const Scope& scope,
+                   const Evaluation& evaluation) {
+    if (evaluation.mechanisms) addShapes(out, project, evaluation);
+    for (const Standing& s : standingMechanisms(project, scope, evaluation.mechanisms.get())) {
+        const bool made = std::any_of(out.shapes.begin(), out.shapes.end(),
+                                      [&](const BoardShape& shape) { return shape.pointer == s.pointer; });
+        for (BoardMark& mark : seenMarks(s, out.view, !made)) out.marks.push_back(std::move(mark));
+        for (const Grip& g : s.grips)
+            if (isSeen(g, out.view))
+                out.grips.push_back(
+                    {g.ref, g.name, g.kind, g.place, seen(g.place, out.view), isSlanted(g, out.view)});
     }
 }
 

@@ -1,5 +1,6 @@
 #include "core/board/moves.h"
 #include "core/board/formula_text.h"
+#include "core/board/moved_text.h"
 #include "core/lines/handles.h"
 #include <algorithm>
 #include <cmath>
@@ -19,11 +20,7 @@ double rounded(double value, double step) {
 }
 
 /// Field by field: how far its value is to change at build size.
-struct Change {
-    double by = 0;
-    bool exact = false;
-};
-using Changes = std::map<std::string, Change>;
+using Changes = std::map<std::string, detail::Change>;
 
 class Mover {
 public:
@@ -41,7 +38,8 @@ public:
             const Vec2 way = seen(s.knob->along, m_view);
             const bool exact = (m_options.exactRight && std::abs(way.x()) > 1e-9) ||
                                (m_options.exactUp && std::abs(way.y()) > 1e-9);
-            if (std::abs(s.step) > nothing) m_changes.try_emplace(s.knob->pointer, Change{s.step, exact});
+            if (std::abs(s.step) > nothing)
+                m_changes.try_emplace(s.knob->pointer, detail::Change{s.step, exact});
         }
         ++m_count;
         return {};
@@ -53,7 +51,7 @@ public:
                         "Move them in another elevation, or type their values.");
         std::vector<std::pair<std::string, Text>> texts;
         for (const auto& [pointer, change] : m_changes) {
-            auto one = textFor(pointer, change);
+            auto one = detail::movedText(m_project, m_scope, pointer, change, m_options);
             if (!one) return Unexpected(one.error());
             if (std::none_of(texts.begin(), texts.end(),
                              [&](const auto& t) { return t.first == one->first; }))
@@ -62,16 +60,7 @@ public:
         Edit edit;
         edit.label = m_count == 1 ? "Move " + m_name : "Move " + std::to_string(m_count) + " points";
         edit.merge = m_options.gesture;
-        edit.apply = [texts](const Project& p) -> Expected<Project> {
-            Project next = p;
-            for (const auto& [pointer, text] : texts) {
-                Text* field = detail::textAt(next, pointer);
-                if (!field)
-                    return fail("no-such-place", "There is nothing at " + pointer + " any more.", pointer);
-                *field = text;
-            }
-            return next;
-        };
+        edit.apply = detail::texting(std::move(texts));
         return edit;
     }
 
@@ -90,43 +79,66 @@ private:
                     "There is no point at " + ref.pointer + ", or one of its formulas has no value.",
                     ref.pointer, "Correct the formula, or choose the point again.");
     }
-
-    /// The field's formula; a cone's top that follows its base begins from the base's.
-    [[nodiscard]] Text textNow(const std::string& pointer) const {
-        Project& p = const_cast<Project&>(m_project); // only looked at
-        Text text = *detail::textAt(p, pointer);
-        constexpr std::string_view top = "/top_diameter";
-        if (text.empty() && pointer.ends_with(top))
-            text = *detail::textAt(p, pointer.substr(0, pointer.size() - top.size()) + "/diameter");
-        return text;
-    }
-
-    Expected<std::pair<std::string, Text>> textFor(const std::string& pointer, const Change& change) const {
-        std::string at = pointer;
-        Text text = textNow(at);
-        Space space = Space::subject;
-        for (int deep = 0; m_options.drive && deep < 32; ++deep) {
-            const std::string name = detail::trimmed(text);
-            const auto d = std::find_if(m_project.dimensions.begin(), m_project.dimensions.end(),
-                                        [&](const Dimension& o) { return o.name == name; });
-            if (d == m_project.dimensions.end()) break;
-            at = "/dimensions/" + std::to_string(d - m_project.dimensions.begin()) + "/value";
-            text = d->value;
-            space = d->space;
-        }
-        auto moved = m_options.mirror
-                         ? mirroredLength(text, change.by, m_scope, space)
-                         : shiftedLength(text, change.by, m_scope, space, change.exact ? 0 : m_options.step);
-        if (!moved) {
-            Error e = moved.error();
-            e.where = at;
-            return Unexpected(std::move(e));
-        }
-        return std::pair{at, std::move(*moved)};
-    }
 };
 
 } // namespace
+
+namespace detail {
+
+namespace {
+
+/// The field's formula; a cone's top that follows its base begins from the base's.
+Text textNow(const Project& project, const std::string& pointer) {
+    Project& p = const_cast<Project&>(project); // only looked at
+    Text text = *textAt(p, pointer);
+    constexpr std::string_view top = "/top_diameter";
+    if (text.empty() && pointer.ends_with(top))
+        text = *textAt(p, pointer.substr(0, pointer.size() - top.size()) + "/diameter");
+    return text;
+}
+
+} // namespace
+
+Expected<std::pair<std::string, Text>> movedText(const Project& project, const Scope& scope,
+                                                 const std::string& pointer, const Change& change,
+                                                 const MoveOptions& options) {
+    std::string at = pointer;
+    Text text = textNow(project, at);
+    Space space = change.space;
+    for (int deep = 0; options.drive && deep < 32; ++deep) {
+        const std::string name = trimmed(text);
+        const auto d = std::find_if(project.dimensions.begin(), project.dimensions.end(),
+                                    [&](const Dimension& o) { return o.name == name; });
+        if (d == project.dimensions.end()) break;
+        at = "/dimensions/" + std::to_string(d - project.dimensions.begin()) + "/value";
+        text = d->value;
+        space = d->space;
+    }
+    auto moved = options.mirror
+                     ? mirroredLength(text, change.by, scope, space)
+                     : shiftedLength(text, change.by, scope, space, change.exact ? 0 : options.step);
+    if (!moved) {
+        Error e = moved.error();
+        e.where = at;
+        return Unexpected(std::move(e));
+    }
+    return std::pair{at, std::move(*moved)};
+}
+
+std::function<Expected<Project>(const Project&)> texting(std::vector<std::pair<std::string, Text>> texts) {
+    return [texts = std::move(texts)](const Project& p) -> Expected<Project> {
+        Project next = p;
+        for (const auto& [pointer, text] : texts) {
+            Text* field = textAt(next, pointer);
+            if (!field)
+                return fail("no-such-place", "There is nothing at " + pointer + " any more.", pointer);
+            *field = text;
+        }
+        return next;
+    };
+}
+
+} // namespace detail
 
 double roundStep(double mmPerPixel, Unit unit) {
     if (unit == Unit::in || unit == Unit::ft) {

@@ -347,6 +347,8 @@ void measureBounds(BoardElevation& out) {
         add(d.lineTo);
     }
     for (const BoardFeature& f : out.features) add(f.at);
+    for (const BoardMark& m : out.marks)
+        for (const Vec2& p : m.line) add(p);
 }
 
 } // namespace
@@ -373,7 +375,7 @@ BoardScene boardScene(const Project& project, const Evaluation& evaluation,
             addFrames(out, project, scope, evaluation);
         }
         if (evaluation.plates) addOpenings(out, project, *evaluation.plates);
-        detail::addMechanisms(out, evaluation);
+        detail::addMechanisms(out, project, scope, evaluation);
         if (evaluation.donor)
             for (const FitSolid& s : evaluation.donor->solids)
                 out.shapes.push_back({s.name, s.group, {detail::silhouette(s.shape, view)}});

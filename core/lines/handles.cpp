@@ -207,15 +207,16 @@ std::optional<double> lengthOf(const Text& text, const Scope& scope, Space space
     return value->value;
 }
 
-std::optional<FormPlace> placeOf(const Form& form, const Scope& scope) {
+std::optional<FormPlace> placeOf(const Placement& at, const Scope& scope, Space space) {
     const auto angle = [&](const Text& text) -> std::optional<double> {
         if (text.find_first_not_of(" \t\r\n") == std::string::npos) return 0;
-        const auto value = evaluate(text, scope, Space::subject, Kind::angle);
+        const auto value = evaluate(text, scope, space, Kind::angle);
         if (!value) return {};
         return value->value;
     };
-    const auto roll = angle(form.at.roll), pitch = angle(form.at.pitch), yaw = angle(form.at.yaw);
-    const auto x = lengthOf(form.at.x, scope), y = lengthOf(form.at.y, scope), z = lengthOf(form.at.z, scope);
+    const auto roll = angle(at.roll), pitch = angle(at.pitch), yaw = angle(at.yaw);
+    const auto x = lengthOf(at.x, scope, space), y = lengthOf(at.y, scope, space),
+               z = lengthOf(at.z, scope, space);
     if (!roll || !pitch || !yaw || !x || !y || !z) return {};
     FormPlace place;
     place.translation = {*x, *y, *z};
@@ -226,6 +227,10 @@ std::optional<FormPlace> placeOf(const Form& form, const Scope& scope) {
     for (double& r : place.rotation.reshaped())
         if (std::abs(r - std::round(r)) < 1e-15) r = std::round(r);
     return place;
+}
+
+std::optional<FormPlace> placeOf(const Form& form, const Scope& scope) {
+    return placeOf(form.at, scope);
 }
 
 Local localOf(const Form& form) {

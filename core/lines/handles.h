@@ -17,7 +17,9 @@ struct FormPlace {
 /// A length formula at build size; nothing where it has no value. Empty text = 0.
 [[nodiscard]] std::optional<double> lengthOf(const Text& text, const Scope& scope,
                                              Space space = Space::subject);
-/// Where a form stands; nothing if one of its formulas has no value.
+/// Where something stands; nothing if one of its formulas has no value.
+[[nodiscard]] std::optional<FormPlace> placeOf(const Placement& at, const Scope& scope,
+                                               Space space = Space::subject);
 [[nodiscard]] std::optional<FormPlace> placeOf(const Form& form, const Scope& scope);
 
 /// A form's own plane: two coordinates of its points.
@@ -48,7 +50,7 @@ struct KnobStep {
 [[nodiscard]] std::vector<KnobStep> stepsFor(const std::vector<Knob>& knobs, BoardView view,
                                              const Vec2& delta);
 
-/// The formula at a pointer below forms and dimensions; null if there is none.
+/// The formula at a pointer below forms, mechanisms and dimensions; null if there is none.
 [[nodiscard]] Text* textAt(Project& project, const std::string& pointer);
 /// Form, list and position that a pointer such as "/forms/0/outline/3" names; list and position may be
 /// missing.

@@ -1,6 +1,7 @@
 // Pointers to what they name.
 #include "core/lines/handles.h"
 #include <charconv>
+#include <type_traits>
 
 namespace slab::detail {
 
@@ -57,6 +58,62 @@ Text* fieldOf(Form& form, const std::string& name) {
     return nullptr;
 }
 
+/// Of an object with named fields: the one of that name.
+template <class T>
+using Fields = std::vector<std::pair<const char*, Text T::*>>;
+template <class T>
+Text* fieldOf(T& object, const Fields<T>& fields, const std::string& name) {
+    for (const auto& [word, field] : fields)
+        if (name == word) return &(object.*field);
+    return nullptr;
+}
+
+/// Below one entry of a list of mechanisms.
+template <class T>
+Text* fieldBelow(std::vector<T>& list, const Fields<T>& fields, const std::vector<std::string>& all) {
+    const int i = number(all[2]);
+    if (i < 0 || i >= static_cast<int>(list.size())) return nullptr;
+    T& one = list[static_cast<std::size_t>(i)];
+    if (all.size() == 4) return fieldOf(one, fields, all[3]);
+    if (all.size() == 5 && all[3] == "at") return fieldOf(one.at, all[4]);
+    if constexpr (std::is_same_v<T, Belt>) {
+        const int k = all.size() == 6 && all[3] == "wheels" ? number(all[4]) : -1;
+        if (k >= 0 && k < static_cast<int>(one.wheels.size()))
+            return fieldOf(one.wheels[static_cast<std::size_t>(k)],
+                           {{"x", &BeltWheel::x}, {"z", &BeltWheel::z}, {"diameter", &BeltWheel::diameter}},
+                           all[5]);
+    }
+    return nullptr;
+}
+
+/// "mechanisms", list, index, field …
+Text* mechanismText(Mechanisms& m, const std::vector<std::string>& all) {
+    if (all[1] == "turntables")
+        return fieldBelow(m.turntables,
+                          {{"diameter", &Turntable::diameter},
+                           {"depth", &Turntable::depth},
+                           {"from", &Turntable::from},
+                           {"to", &Turntable::to}},
+                          all);
+    if (all[1] == "trunnions")
+        return fieldBelow(m.trunnions,
+                          {{"diameter", &Trunnion::diameter},
+                           {"front", &Trunnion::front},
+                           {"rear", &Trunnion::rear},
+                           {"lowest", &Trunnion::lowest},
+                           {"highest", &Trunnion::highest}},
+                          all);
+    if (all[1] == "linkages")
+        return fieldBelow(m.linkages,
+                          {{"up", &Linkage::up},
+                           {"down", &Linkage::down},
+                           {"pitch_up", &Linkage::pitch_up},
+                           {"pitch_down", &Linkage::pitch_down}},
+                          all);
+    if (all[1] == "belts") return fieldBelow(m.belts, {{"width", &Belt::width}}, all);
+    return nullptr;
+}
+
 } // namespace
 
 std::optional<Place> placeIn(const std::string& pointer) {
@@ -80,6 +137,7 @@ Text* textAt(Project& project, const std::string& pointer) {
                    ? nullptr
                    : &project.dimensions[static_cast<std::size_t>(i)].value;
     }
+    if (all.size() > 3 && all[0] == "mechanisms") return mechanismText(project.mechanisms, all);
     const auto place = placeIn(pointer);
     if (!place || place->form >= static_cast<int>(project.forms.size())) return nullptr;
     Form& form = project.forms[static_cast<std::size_t>(place->form)];

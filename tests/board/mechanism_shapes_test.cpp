@@ -40,8 +40,8 @@ TEST(MechanismShapes, aTubeIsItsRectangleAndItsDisc) {
     BoardElevation side, front;
     side.view = BoardView::side;
     front.view = BoardView::front;
-    detail::addMechanisms(side, e);
-    detail::addMechanisms(front, e);
+    detail::addMechanisms(side, {}, {}, e);
+    detail::addMechanisms(front, {}, {}, e);
     ASSERT_EQ(side.shapes.size(), 1u) << "what others are drawn for is not drawn";
     EXPECT_EQ(side.shapes[0].kind, "mechanism");
     EXPECT_NEAR(areaOf(side.shapes[0]), 400 * 60, 1e-6);
@@ -64,7 +64,7 @@ TEST(MechanismShapes, piecesOfOneNameAreOneRegionAsTheyAreShown) {
     set->solids.push_back({"lift", "lift/arm", makeBoxSolid({50, 0, 0}, {150, 10, 10}), 0});
     e.mechanisms = set;
     BoardElevation side;
-    detail::addMechanisms(side, e);
+    detail::addMechanisms(side, {}, {}, e);
     ASSERT_EQ(side.shapes.size(), 1u);
     ASSERT_EQ(side.shapes[0].rings.size(), 1u);
     EXPECT_NEAR(areaOf(side.shapes[0]), 150 * 10, 1e-3);

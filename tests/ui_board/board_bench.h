@@ -1,6 +1,7 @@
 #pragma once
 // A board without a window: real events on the sheet, the pipeline left out.
 #include "tests/ui_shell/fakes.h"
+#include "tests/ui_shell/mouse.h"
 #include "ui/board/board_canvas.h"
 #include "ui/board/drafting_view.h"
 #include <QApplication>
@@ -32,15 +33,7 @@ struct BoardBench {
     }
     /// Pressed, moved in steps, let go.
     void drag(const QPoint& from, const QPoint& to, Qt::KeyboardModifiers keys = {}) const {
-        QTest::mouseMove(&canvas(), from);
-        QTest::mousePress(&canvas(), Qt::LeftButton, keys, from);
-        for (int i = 1; i <= 5; ++i) {
-            const QPoint at = from + (to - from) * i / 5;
-            QMouseEvent move(QEvent::MouseMove, at, canvas().mapToGlobal(at), Qt::NoButton, Qt::LeftButton,
-                             keys);
-            QApplication::sendEvent(&canvas(), &move);
-        }
-        QTest::mouseRelease(&canvas(), Qt::LeftButton, keys, to);
+        slab::test::dragOn(canvas(), from, to, keys);
     }
     void key(int key, Qt::KeyboardModifiers keys = {}) const {
         QTest::keyClick(&canvas(), static_cast<Qt::Key>(key), keys);

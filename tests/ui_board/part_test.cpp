@@ -107,11 +107,7 @@ TEST(BoardParts, AnOpeningIsDraggedByItsOutline) {
     // Escape in the middle of a drag gives it up.
     const Project before = b.project();
     const QPoint from = b.px(BoardView::side, {640 + 100, 765});
-    QTest::mouseMove(&b.canvas(), from);
-    QTest::mousePress(&b.canvas(), Qt::LeftButton, {}, from);
-    QMouseEvent move(QEvent::MouseMove, from + QPoint(40, 0), b.canvas().mapToGlobal(from + QPoint(40, 0)),
-                     Qt::NoButton, Qt::LeftButton, {});
-    QApplication::sendEvent(&b.canvas(), &move);
+    slab::test::dragOn(b.canvas(), from, from + QPoint(40, 0), {}, false);
     b.key(Qt::Key_Escape);
     QTest::mouseRelease(&b.canvas(), Qt::LeftButton, {}, from + QPoint(40, 0));
     EXPECT_EQ(b.project(), before);

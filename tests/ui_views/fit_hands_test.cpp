@@ -1,6 +1,7 @@
 // The hand in 3D with the whole pipeline: openings put in, mechanisms turned, frames seen through the shell.
 #include "tests/board/crate.h"
 #include "tests/ui_views/fit_bench.h"
+#include "ui/fit/fit_hand.h"
 #include "ui/fit/fit_turn.h"
 #include "ui/fit/look.h"
 #include "ui/panels/opening_menu.h"
@@ -178,6 +179,68 @@ TEST_F(FitHandsTest, TheChosenPartIsTurnedByKeys) {
     key(Qt::Key_BraceRight);
     EXPECT_EQ(session.history().undoLabel(), "Turn table");
     EXPECT_FALSE(session.project().mechanisms.turntables[0].angle.empty());
+}
+
+TEST_F(FitHandsTest, DelDeletesTheChosenMechanism) {
+    open(craneCrate());
+    const Project before = session.project();
+    std::string told;
+    QObject::connect(&session, &Session::refused, [&](const Error& error) { told = error.code; });
+    button("Side")->click();
+    const auto tube = view->pixelOf("boom/tube");
+    ASSERT_TRUE(tube);
+    click(*tube);
+    key(Qt::Key_Delete);
+    EXPECT_TRUE(session.project().mechanisms.trunnions.empty());
+    EXPECT_EQ(session.project().mechanisms.turntables.size(), 1U);
+    EXPECT_EQ(session.history().undoLabel(), "Delete boom");
+    EXPECT_EQ(session.selection(), Selection{});
+    EXPECT_EQ(told, "");
+    session.undo();
+    EXPECT_EQ(session.project(), before);
+    test::rest(session);
+    // A plate of it stands for it, one of the body for nothing.
+    session.selectPlate(QString::fromStdString(session.evaluation().mechanisms->parts.front().name));
+    key(Qt::Key_Delete);
+    EXPECT_TRUE(session.project().mechanisms.turntables.empty());
+    EXPECT_EQ(session.project().mechanisms.trunnions[0].on, "") << "nothing names it any more";
+    session.undo();
+    test::rest(session);
+    session.selectPlate("crate/port");
+    key(Qt::Key_Delete);
+    EXPECT_EQ(session.project(), before);
+    EXPECT_EQ(told, "nothing-chosen");
+}
+
+TEST_F(FitHandsTest, TheMenuAtThePointerDeletesItToo) {
+    open(craneCrate());
+    button("Side")->click();
+    const auto tube = view->pixelOf("boom/tube");
+    ASSERT_TRUE(tube);
+    click(*tube, {}, Qt::RightButton);
+    auto* menu = qobject_cast<QMenu*>(QApplication::activePopupWidget());
+    ASSERT_TRUE(menu);
+    QAction* gone = nullptr;
+    for (QAction* action : menu->actions())
+        if (action->text() == "Delete boom") gone = action;
+    ASSERT_TRUE(gone);
+    EXPECT_TRUE(gone->isEnabled());
+    gone->trigger();
+    menu->close();
+    EXPECT_TRUE(session.project().mechanisms.trunnions.empty());
+}
+
+// A linkage too says what a click would do, though how far it pitches is found out by the click alone.
+TEST_F(FitHandsTest, ALinkageIsToldBeforeItIsPutIn) {
+    open(slab::test::crate());
+    controls->arm(&mechanismWords()[2]);
+    ASSERT_EQ(controls->mechanism()->kind, MechanismKind::linkage);
+    const auto at = view->pixelOf("crate/starboard");
+    ASSERT_TRUE(at);
+    mouse(QEvent::MouseMove, *at, Qt::NoButton, Qt::NoButton);
+    auto* hand = view->findChild<FitHand*>();
+    ASSERT_TRUE(hand);
+    EXPECT_EQ(hand->ghostWords(), "linkage · crate/starboard");
 }
 
 TEST_F(FitHandsTest, FramesAreSeenThroughTheShell) {

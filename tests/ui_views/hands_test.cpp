@@ -1,6 +1,7 @@
 // Openings and seams put in, dragged and taken away by real mouse and keys, with the whole pipeline behind.
 #include "core/board/seam_edits.h"
 #include "tests/board/crate.h"
+#include "tests/ui_shell/mouse.h"
 #include "tests/ui_views/hand_body.h"
 #include "tests/ui_views/live_engine.h"
 #include "ui/panels/panel_canvas.h"
@@ -41,15 +42,7 @@ protected:
     }
     QPoint px(const Vec2& at) const { return canvas->view().toScreen(at).toPoint(); }
     void drag(const QPoint& from, const QPoint& to, bool letGo = true) const {
-        QTest::mouseMove(canvas, from);
-        QTest::mousePress(canvas, Qt::LeftButton, {}, from);
-        for (int i = 1; i <= 5; ++i) {
-            const QPoint at = from + (to - from) * i / 5;
-            QMouseEvent move(QEvent::MouseMove, at, canvas->mapToGlobal(at), Qt::NoButton, Qt::LeftButton,
-                             {});
-            QApplication::sendEvent(canvas, &move);
-        }
-        if (letGo) QTest::mouseRelease(canvas, Qt::LeftButton, {}, to);
+        slab::test::dragOn(*canvas, from, to, {}, letGo);
     }
     void take(const QString& kind) const {
         for (QAction* action : hands->openingButton()->menu()->actions())

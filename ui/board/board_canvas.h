@@ -79,7 +79,9 @@ private:
     void showCursor();
     void lookAgain();
     /// Nothing is chosen and no tool waits for a place: the sheet may move.
-    [[nodiscard]] bool isIdle() const { return m_desk->choice().empty() && m_tool->prompt().words.isEmpty(); }
+    [[nodiscard]] bool isIdle() const {
+        return m_desk->choice().empty() && m_desk->chosenPart().empty() && m_tool->prompt().words.isEmpty();
+    }
 
     BoardDesk* m_desk;
     std::unique_ptr<PictureLayer> m_pictures;

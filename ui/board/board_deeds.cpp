@@ -1,7 +1,9 @@
 #include "ui/board/board_deeds.h"
+#include "core/board/mechanism_moves.h"
 #include "core/board/moves.h"
 #include "core/board/part_edits.h"
 #include "core/picture/edits.h"
+#include "ui/chosen/mechanism_deeds.h"
 #include "ui/tables/table_edits.h"
 #include <algorithm>
 
@@ -37,8 +39,14 @@ bool removePlace(BoardDesk& desk, const std::string& pointer, const std::string&
     return done;
 }
 
-/// A frame or an opening by its place.
+/// A frame, an opening or a mechanism by its place.
 bool removePart(BoardDesk& desk, const std::string& pointer) {
+    if (!mechanismIn(desk.project(), pointer).empty()) {
+        QString told;
+        const bool done = deleteChosenMechanism(*desk.session(), &told);
+        if (done && !told.isEmpty()) Q_EMIT desk.told(told, true);
+        return done;
+    }
     const Project& project = desk.project();
     const auto index = static_cast<std::size_t>(std::stoi(pointer.substr(pointer.rfind('/') + 1)));
     const bool done = desk.apply(removeValue(
@@ -135,6 +143,10 @@ bool nudgeChosen(BoardDesk& desk, const Vec2& by, const std::string& gesture) {
     if (refs.empty() && part.empty()) return false;
     MoveOptions options;
     options.gesture = gesture;
+    if (refs.empty() && !mechanismIn(desk.project(), part).empty())
+        return desk.apply(moveGrip(desk.project(), desk.scope(),
+                                   desk.session()->evaluation().mechanisms.get(), desk.choice().view,
+                                   {part, "at"}, by, options));
     if (refs.empty())
         return desk.apply(movePart(desk.project(), desk.scope(), desk.choice().view, part, by,
                                    desk.session()->evaluation().plates.get(), options));

@@ -1,5 +1,7 @@
 #include "ui/board/board_desk.h"
+#include "core/board/mechanism_moves.h"
 #include "core/evaluate/stages.h"
+#include "ui/chosen/mechanism_deeds.h"
 #include "ui/window/titles.h"
 #include <algorithm>
 #include <charconv>
@@ -69,6 +71,7 @@ void BoardDesk::refresh() {
     for (BoardElevation& view : m_scene.views) {
         std::erase_if(view.shapes, [&](const BoardShape& s) { return !isShown(s.kind); });
         if (!isShown("dimension")) view.dimensions.clear();
+        if (!isShown("mechanism")) view.marks.clear(), view.grips.clear();
     }
     m_crossings = crossingsOf(m_scene);
     if (now.forms.empty()) makeRoom(m_scene);
@@ -198,7 +201,14 @@ std::string BoardDesk::chosenPart() const {
     };
     if (there("/frames/", project().frames.size()) || there("/openings/", project().openings.size()))
         return part;
-    return {};
+    return isShown("mechanism") ? chosenMechanism(*m_session) : std::string();
+}
+
+bool BoardDesk::isGripShown(const GripRef& grip) const {
+    const std::string part = chosenPart();
+    const std::string own = m_choice.empty() ? mechanismIn(project(), part) : std::string();
+    if (own.empty() || mechanismIn(project(), grip.pointer) != own) return false;
+    return grip.pointer == own || grip.pointer == part || grip.key == "at"; // a wheel's size only of that one
 }
 
 void BoardDesk::rememberNames() {

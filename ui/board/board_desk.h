@@ -47,8 +47,11 @@ public:
     [[nodiscard]] const Scope& scope() const { return m_scope; }
     [[nodiscard]] const BoardChoice& choice() const { return m_choice; }
     void choose(BoardChoice choice);
-    /// A frame or an opening that is chosen, by its place in the document; empty = none.
+    /// A frame, an opening, a mechanism or a belt's wheel that is chosen, by its place in the document; empty
+    /// = none.
     [[nodiscard]] std::string chosenPart() const;
+    /// Handles are shown of the chosen mechanism.
+    [[nodiscard]] bool isGripShown(const GripRef& grip) const;
     void chooseNone() { choose({m_choice.view, {}, {}, -1, -1, -1}); }
     [[nodiscard]] bool isChosen(const PointRef& ref) const;
     [[nodiscard]] bool isEdgeChosen(const std::string& pointer) const;

@@ -19,8 +19,8 @@ constexpr DeedEntry deedEntries[] = {
      "Splits the chosen edge in its middle; a double click on the edge does it there.",
      [](BoardDesk& d) { insertInChosen(d); }},
     {"Delete", "Del",
-     "Takes chosen points, dimension lines, frames, openings or pictures away; a form when its cross is "
-     "chosen.",
+     "Takes chosen points, dimension lines, frames, openings, mechanisms or pictures away; a form when its "
+     "cross is chosen.",
      [](BoardDesk& d) { removeChosen(d); }},
     {nullptr, nullptr, nullptr, nullptr},
     {"Mirror left and right", nullptr,
@@ -126,16 +126,18 @@ std::vector<KeyLine> boardKeys() {
 }
 
 std::vector<KeyLine> boardGestures() {
-    return {{"Click", "chooses a point, an edge, a dimension line, a frame, an opening, a picture"},
-            {"Shift and a click", "chooses one more"},
-            {"Drag", "moves what is chosen; on the empty sheet a box round several points"},
-            {"Alt and a drag", "free of snapping"},
-            {"Ctrl and a drag", "changes the dimension behind a coordinate"},
-            {"Double click", "puts a point into an edge; on the empty sheet shows everything"},
-            {"Wheel", "nearer and further at the pointer"},
-            {"Middle button, or Space and a drag", "moves the sheet"},
-            {"Right click", "the same as Esc"},
-            {"Digits", "an exact place or size, wherever one is asked for"}};
+    return {
+        {"Click", "chooses a point, an edge, a dimension line, a frame, an opening, a mechanism, a picture"},
+        {"Shift and a click", "chooses one more"},
+        {"Drag", "moves what is chosen; on the empty sheet a box round several points"},
+        {"Drag of a mechanism's handle", "its place, an end, a stop, a wheel; by its outline all of it"},
+        {"Alt and a drag", "free of snapping; a stop by tenths of a degree"},
+        {"Ctrl and a drag", "changes the dimension behind a coordinate"},
+        {"Double click", "puts a point into an edge; on the empty sheet shows everything"},
+        {"Wheel", "nearer and further at the pointer"},
+        {"Middle button, or Space and a drag", "moves the sheet"},
+        {"Right click", "the same as Esc"},
+        {"Digits", "an exact place or size, wherever one is asked for"}};
 }
 
 } // namespace slab::ui

@@ -1,5 +1,7 @@
 #include "ui/board/board_paint.h"
+#include "core/board/mechanism_moves.h"
 #include "ui/board/board_canvas.h"
+#include "ui/board/board_mechanisms.h"
 #include "ui/paint/page_painter.h"
 #include "ui/session/follow.h"
 #include "ui/theme/theme.h"
@@ -30,6 +32,7 @@ QColor shapeColour(const std::string& kind) {
 /// Donor and rider lie under everything, pale; openings and frames are lines only.
 void paintShapes(QPainter& painter, const BoardInk& ink, const BoardElevation& e, bool people) {
     const Palette& c = Theme::colours();
+    const std::string part = ink.desk.chosenPart(), own = mechanismIn(ink.desk.project(), part);
     for (const BoardShape& shape : e.shapes) {
         const QColor colour = shapeColour(shape.kind);
         const bool solid = shape.kind == "donor" || shape.kind == "rider";
@@ -46,10 +49,11 @@ void paintShapes(QPainter& painter, const BoardInk& ink, const BoardElevation& e
         QPen pen(Theme::mix(colour, c.card, solid ? 0.4 : 0.75), 1);
         if (!solid && !moves) pen.setStyle(Qt::DashLine);
         const QString name = QString::fromStdString(shape.name);
-        if (moves &&
-            (name == ink.desk.session()->selection().solid || name == ink.desk.session()->selection().plate))
-            pen = QPen(c.chosen, 2);
-        if (!shape.pointer.empty() && shape.pointer == ink.desk.chosenPart()) pen = QPen(c.chosen, 2.4);
+        const bool named =
+            name == ink.desk.session()->selection().solid || name == ink.desk.session()->selection().plate;
+        if (moves && !own.empty() && shape.pointer == own) pen = QPen(c.chosen, 1.4);
+        if (moves && named) pen = QPen(c.chosen, 2);
+        if (!moves && !shape.pointer.empty() && shape.pointer == part) pen = QPen(c.chosen, 2.4);
         painter.setPen(pen);
         painter.drawPath(path);
     }
@@ -305,10 +309,12 @@ void paintScene(QPainter& painter, const BoardInk& ink) {
         for (const bool people : {true, false}) paintShapes(painter, ink, e, people);
         paintSkin(painter, ink, e);
         paintEdges(painter, ink, e);
+        paintMarks(painter, ink, e);
         for (const BoardDimension& line : e.dimensions)
             paintDimension(painter, ink, e.view, line, line.index == ink.desk.choice().dimension);
         paintPoints(painter, ink, e);
         paintNames(painter, ink, e);
+        paintGripsOf(painter, ink, e);
         painter.setOpacity(1);
         paintFeatures(painter, ink, e);
         paintCrossings(painter, ink, e.view);

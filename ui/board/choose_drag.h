@@ -4,6 +4,12 @@
 
 namespace slab::ui {
 
+/// A place or a way on the other hand of the body.
+inline Vec2 acrossFrom(BoardView view, const Vec2& at) {
+    if (view == BoardView::front) return {-at.x(), at.y()};
+    return view == BoardView::plan ? Vec2(at.x(), -at.y()) : at;
+}
+
 /// A drag is worked out anew from where it began, so that nothing adds up.
 struct ChooseTool::Drag {
     Project base;
@@ -21,7 +27,10 @@ struct ChooseTool::Drag {
     int dimension = -1;                     ///< its line is moved off its points
     std::string part;                       ///< a frame or an opening is moved: its place in the document
     std::shared_ptr<const PlateSet> plates; ///< as they were, for that
-    bool mirrored = false;                  ///< a copy is held: its original goes the other way across
+    GripRef grip;                           ///< … or a handle of a mechanism
+    bool stop = false, slanted = false;     ///< what kind of handle that is
+    std::shared_ptr<const MechanismSet> mechanisms; ///< as they were, for that
+    bool mirrored = false; ///< a copy is held: its original goes the other way across
     bool changed = false;
 };
 

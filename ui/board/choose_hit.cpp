@@ -90,6 +90,7 @@ ChooseTool::Hit ChooseTool::pictureHit(BoardView view, const Vec2& at) const {
 
 ChooseTool::Hit ChooseTool::hitAt(BoardView view, const Vec2& at) const {
     const BoardElevation& e = desk().scene().of(view);
+    if (const Hit grip = gripHit(view, at); grip.what != Hit::What::nothing) return grip;
     if (const Hit point = pointHit(e, at, false); point.what == Hit::What::point) return point;
     BoardElevation lines = e;
     lines.points.clear();
@@ -100,32 +101,37 @@ ChooseTool::Hit ChooseTool::hitAt(BoardView view, const Vec2& at) const {
     // Edges without an outline of their own (of facet forms, between base and top) are their two ends.
     if (picked.what == Picked::What::edge && !endsOf(e, picked.index).empty())
         return {Hit::What::edge, {}, {}, picked.index};
-    if (const Hit part = partHit(view, at, false); part.what != Hit::What::nothing) return part;
+    if (const Hit mark = markHit(view, at); mark.what != Hit::What::nothing) return mark;
+    if (const Hit part = partHit(view, at); part.what != Hit::What::nothing) return part;
     if (const Hit copy = mirroredHit(e, at); copy.what != Hit::What::nothing) return copy;
     if (picked.what == Picked::What::dimension) return {Hit::What::dimension, {}, {}, picked.index};
     if (const Hit on = pictureHit(view, at); on.what != Hit::What::nothing) return on;
-    if (const Hit in = partHit(view, at, true); !in.edge.empty() && in.edge == desk().chosenPart()) return in;
+    if (const Hit in = withinPart(view, at); in.what != Hit::What::nothing) return in;
     if (picked.what == Picked::What::shape &&
         (e.shapes[index].kind == "donor" || e.shapes[index].kind.starts_with("mechanism")))
-        return {Hit::What::solid, {}, {}, picked.index};
+        return {Hit::What::solid, {}, e.shapes[index].pointer, picked.index, e.shapes[index].mirrored};
     const int picture = m_canvas.pictures().pictureAt(view, at);
     if (picture >= 0) return {Hit::What::picture, {}, {}, picture};
     return {};
 }
 
 std::string ChooseTool::shapeUnder(const Hit& hit, BoardView view, const Vec2& at) const {
+    const BoardElevation& all = desk().scene().of(view);
+    if (hit.what == Hit::What::grip) return all.grips[static_cast<std::size_t>(hit.index)].name;
+    if (hit.what == Hit::What::mark) return all.marks[static_cast<std::size_t>(hit.index)].name;
+    if (hit.what == Hit::What::part && isMechanism(hit))
+        return all.shapes[static_cast<std::size_t>(hit.index)].name;
     if (hit.what == Hit::What::part) {
         const BoardShape& part = desk().scene().of(view).shapes[static_cast<std::size_t>(hit.index)];
         return part.kind + " " + part.name;
     }
     if (hit.what != Hit::What::nothing && hit.what != Hit::What::solid && hit.what != Hit::What::picture)
         return {};
-    const BoardElevation& e = desk().scene().of(view);
     BoardElevation shapes;
     shapes.view = view;
-    shapes.shapes = e.shapes;
+    shapes.shapes = all.shapes;
     const Picked picked = nearest(shapes, at, m_canvas.reach());
-    return picked.what == Picked::What::shape ? e.shapes[static_cast<std::size_t>(picked.index)].name
+    return picked.what == Picked::What::shape ? all.shapes[static_cast<std::size_t>(picked.index)].name
                                               : std::string();
 }
 
@@ -145,6 +151,8 @@ bool ChooseTool::wasChosen(const Hit& hit, BoardView view) const {
     case Hit::What::crop:
         return true;
     case Hit::What::part:
+    case Hit::What::mark:
+    case Hit::What::grip:
         return desk().chosenPart() == hit.edge;
     case Hit::What::reading:
         return choice.reading == hit.index;
@@ -154,6 +162,7 @@ bool ChooseTool::wasChosen(const Hit& hit, BoardView view) const {
 }
 
 void ChooseTool::choose(const Hit& hit, const BoardPointer& pointer, bool more) {
+    if (isMechanism(hit)) return chooseMechanism(hit, pointer.view);
     if (hit.what == Hit::What::part) return choosePart(hit, pointer.view);
     BoardChoice choice = desk().choice();
     const int picture = choice.picture;
@@ -179,10 +188,8 @@ void ChooseTool::choose(const Hit& hit, const BoardPointer& pointer, bool more) 
         choice.reading = hit.index;
     }
     if (hit.what == Hit::What::solid && hit.index >= 0) {
-        const BoardShape& shape = e.shapes[static_cast<std::size_t>(hit.index)];
         Selection selection;
-        (shape.kind == "mechanism plate" ? selection.plate : selection.solid) =
-            QString::fromStdString(shape.name);
+        selection.solid = QString::fromStdString(e.shapes[static_cast<std::size_t>(hit.index)].name);
         desk().session()->select(selection);
     }
     desk().choose(std::move(choice));

@@ -1,4 +1,5 @@
 // Frames and openings on the board: what lies under the pointer, and dragging it.
+#include "core/board/mechanism_moves.h"
 #include "core/board/part_edits.h"
 #include "ui/board/board_canvas.h"
 #include "ui/board/choose_drag.h"
@@ -23,9 +24,8 @@ double toLine(const Ring& ring, const Vec2& at) {
 
 } // namespace
 
-/// A frame by its line, an opening by its outline; inside its outline only when it is chosen already, so that
-/// a box can be drawn over a large one.
-ChooseTool::Hit ChooseTool::partHit(BoardView view, const Vec2& at, bool within) const {
+/// A frame by its line, an opening or a part of a mechanism by its outline.
+ChooseTool::Hit ChooseTool::partHit(BoardView view, const Vec2& at) const {
     const BoardElevation& e = desk().scene().of(view);
     Hit hit;
     double least = m_canvas.reach();
@@ -33,14 +33,27 @@ ChooseTool::Hit ChooseTool::partHit(BoardView view, const Vec2& at, bool within)
         const BoardShape& shape = e.shapes[i];
         if (shape.pointer.empty()) continue;
         for (const Ring& ring : shape.rings) {
-            const bool in = within && ring.size() > 2 && contains(ring, at);
-            const double d = in ? m_canvas.reach() * 0.99 : toLine(ring, at);
+            const double d = toLine(ring, at);
             if (d >= least) continue;
             least = d;
-            hit = {Hit::What::part, {}, shape.pointer, static_cast<int>(i)};
+            hit = {Hit::What::part, {}, shape.pointer, static_cast<int>(i), shape.mirrored};
         }
     }
     return hit;
+}
+
+/// Inside its outline only what is chosen already, so that a box can be drawn over a large one.
+ChooseTool::Hit ChooseTool::withinPart(BoardView view, const Vec2& at) const {
+    const BoardElevation& e = desk().scene().of(view);
+    const std::string part = desk().chosenPart(), own = mechanismIn(desk().project(), part);
+    for (std::size_t i = 0; i < e.shapes.size() && !part.empty(); ++i) {
+        const BoardShape& shape = e.shapes[i];
+        if (shape.pointer != (own.empty() ? part : own)) continue;
+        for (const Ring& ring : shape.rings)
+            if (ring.size() > 2 && contains(ring, at))
+                return {Hit::What::part, {}, shape.pointer, static_cast<int>(i), shape.mirrored};
+    }
+    return {};
 }
 
 void ChooseTool::choosePart(const Hit& hit, BoardView view) {
@@ -90,7 +103,9 @@ void ChooseTool::dragPart(const BoardPointer& pointer) {
 }
 
 void ChooseTool::paintPart(QPainter& painter, const BoardElevation& e) const {
-    if (m_hover.what != Hit::What::part || m_hover.index >= static_cast<int>(e.shapes.size())) return;
+    if (m_hover.what != Hit::What::part || isMechanism(m_hover) ||
+        m_hover.index >= static_cast<int>(e.shapes.size()))
+        return;
     painter.setPen(QPen(Theme::mix(Theme::colours().chosen, Theme::colours().card, 0.65), 3, Qt::SolidLine,
                         Qt::RoundCap));
     painter.setBrush(Qt::NoBrush);

@@ -16,12 +16,6 @@ namespace slab::ui {
 
 namespace {
 
-/// A place or a way on the other hand of the body.
-Vec2 acrossFrom(BoardView view, const Vec2& at) {
-    if (view == BoardView::front) return {-at.x(), at.y()};
-    return view == BoardView::plan ? Vec2(at.x(), -at.y()) : at;
-}
-
 constexpr double dragFrom = 4; // px
 
 } // namespace
@@ -30,6 +24,7 @@ ChooseTool::ChooseTool(BoardCanvas& canvas) : BoardTool(canvas) {}
 ChooseTool::~ChooseTool() = default;
 
 QString ChooseTool::words() const {
+    if (m_drag && m_drag->stop) return "By whole degrees · Alt: by tenths · Esc: gives up";
     if (m_drag)
         return "Alt: free of snapping · Ctrl: changes the dimension behind a coordinate · Esc: gives up";
     switch (m_hover.what) {
@@ -45,7 +40,11 @@ QString ChooseTool::words() const {
         return "Drag to crop the picture; dragged out again, what was cropped comes back";
     case Hit::What::reading:
         return "Click to say which size of the donor this line is";
+    case Hit::What::grip:
+    case Hit::What::mark:
+        return wordsOfMechanism();
     case Hit::What::part:
+        if (isMechanism(m_hover)) return wordsOfMechanism();
         return "Drag to move it, its formula stays · Return types its figures · Delete";
     default:
         if (desk().choice().empty()) return "Click a point or an edge; drag a box round several";
@@ -90,7 +89,10 @@ void ChooseTool::begin(const BoardPointer& pointer) {
         m_drag->edges = desk().choice().edges;
     }
     m_drag->mirrored = m_pressed.mirrored;
-    if (m_pressed.what == Hit::What::part) beginPart(pointer.view);
+    if (isMechanism(m_pressed))
+        beginGrip(pointer.view);
+    else if (m_pressed.what == Hit::What::part)
+        beginPart(pointer.view);
     if (m_pressed.what == Hit::What::picture || m_pressed.what == Hit::What::crop)
         m_drag->picture = m_pressed.index;
     if (const PlacedPicture* picture = m_canvas.pictures().at(m_drag->picture);
@@ -117,7 +119,7 @@ void ChooseTool::drag(const BoardPointer& pointer) {
         using What = Hit::What;
         const What what = m_pressed.what;
         if (what == What::point || what == What::edge || what == What::crop || what == What::dimension ||
-            what == What::part || picture)
+            what == What::part || what == What::grip || what == What::mark || picture)
             begin(pointer);
         else
             m_band = Box2{m_from.at, m_from.at};
@@ -130,6 +132,7 @@ void ChooseTool::drag(const BoardPointer& pointer) {
     if (m_drag->dimension >= 0) return dragDimension(pointer);
     if (m_drag->picture >= 0) return dragPicture(pointer);
     if (!m_drag->part.empty()) return dragPart(pointer);
+    if (!m_drag->grip.pointer.empty()) return dragGrip(pointer);
     SnapOptions options;
     options.moving = m_drag->refs;
     options.anchor = m_drag->start;
@@ -226,7 +229,7 @@ void ChooseTool::doubleClick(const BoardPointer& pointer) {
         if (ends.size() == 2) insertCornerAt(desk(), pointer.view, {ends[0], ends[1]}, pointer.at);
     } else if (hit.what == Hit::What::edge)
         insertAt(desk(), pointer.view, hit.edge, pointer.at, m_canvas.step());
-    else if (hit.what == Hit::What::point || hit.what == Hit::What::dimension || hit.what == Hit::What::part)
+    else if (hit.what == Hit::What::point || hit.what == Hit::What::dimension || !hit.edge.empty())
         Q_EMIT m_canvas.entryWanted({});
     else
         m_canvas.fit();
@@ -325,6 +328,7 @@ void ChooseTool::paint(QPainter& painter) const {
     }
     if (m_drag || m_band) return;
     paintPart(painter, desk().scene().of(m_canvas.pointer().view));
+    paintMechanism(painter, desk().scene().of(m_canvas.pointer().view));
     const BoardView view = m_canvas.pointer().view;
     const BoardElevation& e = desk().scene().of(view);
     painter.setBrush(Qt::NoBrush);
@@ -354,9 +358,9 @@ Qt::CursorShape ChooseTool::cursor(const BoardPointer&) const {
     if (m_hover.what == Hit::What::crop && !m_band) return cursorFor(m_drag ? m_drag->crop : m_hover.grip);
     if (m_drag) return Qt::SizeAllCursor;
     if (m_band) return Qt::CrossCursor;
-    return m_hover.what == Hit::What::nothing ? Qt::ArrowCursor
-           : m_hover.what == Hit::What::point ? Qt::SizeAllCursor
-                                              : Qt::PointingHandCursor;
+    return m_hover.what == Hit::What::nothing                                    ? Qt::ArrowCursor
+           : m_hover.what == Hit::What::point || m_hover.what == Hit::What::grip ? Qt::SizeAllCursor
+                                                                                 : Qt::PointingHandCursor;
 }
 
 } // namespace slab::ui

@@ -36,7 +36,9 @@ public:
             picture,
             crop,
             reading,
-            part ///< a frame or an opening; `edge` is its place in the document
+            part, ///< a frame, an opening, a mechanism by its outline; `edge` is its place in the document
+            mark, ///< a mechanism by its sign, likewise
+            grip  ///< a handle of the chosen mechanism; `edge` is that of what it belongs to
         } what = What::nothing;
         PointRef point;
         std::string edge;
@@ -54,7 +56,16 @@ private:
     [[nodiscard]] std::string shapeUnder(const Hit& hit, BoardView view, const Vec2& at) const;
     [[nodiscard]] Hit mirroredHit(const BoardElevation& e, const Vec2& at) const;
     [[nodiscard]] Hit pictureHit(BoardView view, const Vec2& at) const;
-    [[nodiscard]] Hit partHit(BoardView view, const Vec2& at, bool within) const;
+    [[nodiscard]] Hit partHit(BoardView view, const Vec2& at) const;
+    [[nodiscard]] Hit withinPart(BoardView view, const Vec2& at) const;
+    [[nodiscard]] Hit gripHit(BoardView view, const Vec2& at) const;
+    [[nodiscard]] Hit markHit(BoardView view, const Vec2& at) const;
+    [[nodiscard]] bool isMechanism(const Hit& hit) const;
+    [[nodiscard]] QString wordsOfMechanism() const;
+    void chooseMechanism(const Hit& hit, BoardView view);
+    void beginGrip(BoardView view);
+    void dragGrip(const BoardPointer& pointer);
+    void paintMechanism(QPainter& painter, const BoardElevation& e) const;
     void choosePart(const Hit& hit, BoardView view);
     void beginPart(BoardView view);
     void dragPart(const BoardPointer& pointer);

@@ -44,11 +44,16 @@ void StripEntry::hold(int px) {
     m_edit->setFixedWidth(px);
 }
 
+void StripEntry::setLeast(int px) {
+    m_least = px;
+    grow();
+}
+
 void StripEntry::grow() {
     if (m_held) return;
-    constexpr int least = 112, most = 380, edges = 26; // the text's margins, frame and cursor
+    constexpr int most = 380, edges = 26; // the text's margins, frame and cursor
     const int wanted = m_edit->fontMetrics().horizontalAdvance(m_edit->text()) + edges;
-    m_edit->setFixedWidth(std::clamp(wanted, least, most));
+    m_edit->setFixedWidth(std::clamp(wanted, m_least, most));
 }
 
 void StripEntry::show(const QString& text, bool differ) {
@@ -141,7 +146,8 @@ void FieldStrip::refresh() {
     for (std::size_t i = 0; i < m_entries.size(); ++i) {
         const StripField& field = m_content.fields[i];
         m_entries[i]->show(field.text, field.differ);
-        if (!m_entries[i]->isTyped()) m_entries[i]->tell(readingOf(*m_desk, field.text, field.length));
+        if (!m_entries[i]->isTyped())
+            m_entries[i]->tell(readingOf(*m_desk, field.text, field.length, field.space));
     }
 }
 
@@ -155,17 +161,22 @@ void FieldStrip::rebuild() {
     m_entries.clear();
     for (std::size_t i = 0; i < m_content.fields.size(); ++i) {
         auto* entry = new StripEntry(m_content.fields[i].label, formulaNames(m_desk->project()));
+        constexpr int narrow = 72; // px: "100 deg"; many fields would take the sheet's room
+        constexpr std::size_t many = 4;
+        if (m_content.fields.size() >= many || !m_content.fields[i].length) entry->setLeast(narrow);
         m_row->addWidget(entry);
         m_entries.push_back(entry);
         connect(entry, &StripEntry::typed, this, [this, i](const QString& text) {
-            m_entries[i]->tell(readingOf(*m_desk, text, m_content.fields[i].length));
+            m_entries[i]->tell(
+                readingOf(*m_desk, text, m_content.fields[i].length, m_content.fields[i].space));
         });
         connect(entry, &StripEntry::entered, this, [this, i] { goOn(i); });
         connect(entry, &StripEntry::left, this, [this, i] {
             if (i < m_entries.size()) take(i);
         });
         connect(entry, &StripEntry::givenUp, this, [this, i] {
-            m_entries[i]->tell(readingOf(*m_desk, m_content.fields[i].text, m_content.fields[i].length));
+            m_entries[i]->tell(readingOf(*m_desk, m_content.fields[i].text, m_content.fields[i].length,
+                                         m_content.fields[i].space));
             Q_EMIT done();
         });
     }
@@ -177,7 +188,7 @@ bool FieldStrip::take(std::size_t index) {
     if (!entry->isTyped()) return true;
     const StripField field = m_content.fields[index];
     const QString typed = entry->edit()->text();
-    if (!readingOf(*m_desk, typed, field.length).trouble.isEmpty()) return false;
+    if (!readingOf(*m_desk, typed, field.length, field.space).trouble.isEmpty()) return false;
     const bool done = m_desk->apply(typedInto(*m_desk->session(), field, typed));
     if (!done && index < m_entries.size()) m_entries[index]->restore();
     return done;

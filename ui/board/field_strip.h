@@ -17,6 +17,7 @@ public:
     [[nodiscard]] FormulaEdit* edit() const { return m_edit; }
     [[nodiscard]] QString label() const { return m_name; }
     void rename(const QString& label);
+    void setLeast(int px);                                  ///< no narrower than that
     void hold(int px);                                      ///< keeps this width, whatever is typed
     [[nodiscard]] QLabel* built() const { return m_built; } ///< what it builds, or why it does not
     /// Shows a text, unless the builder is typing another one.
@@ -38,6 +39,7 @@ protected:
 private:
     void grow(); ///< as wide as its text, within bounds, unless it is held
     bool m_held = false;
+    int m_least = 112;
     QString m_name, m_shown;
     FormulaEdit* m_edit;
     QLabel *m_built, *m_label;

@@ -31,10 +31,10 @@ std::string FrameTool::axis() const {
     return frameAxis(m_view, m_stretch);
 }
 
-Vec2 FrameTool::met(const BoardPointer& pointer) {
+SnapOptions FrameTool::options() const {
     SnapOptions options;
     options.edges = false; // a frame goes through them
-    return meet(pointer, pointer.at, options).at;
+    return options;
 }
 
 void FrameTool::press(const BoardPointer& pointer) {
@@ -45,9 +45,8 @@ void FrameTool::press(const BoardPointer& pointer) {
 }
 
 void FrameTool::move(const BoardPointer& pointer) {
-    m_view = pointer.view;
     m_stretch = Vec2::Zero();
-    m_at = met(pointer);
+    PlacingTool::move(pointer);
 }
 
 void FrameTool::drag(const BoardPointer& pointer) {
@@ -85,8 +84,7 @@ bool FrameTool::cancel() {
     const bool any = m_from.has_value();
     m_from.reset();
     m_stretch = Vec2::Zero();
-    meetNothing();
-    return any;
+    return PlacingTool::cancel() || any;
 }
 
 void FrameTool::paint(QPainter& painter) const {

@@ -1,13 +1,13 @@
 #pragma once
-#include "ui/board/board_tool.h"
+#include "ui/board/placing_tool.h"
 
 namespace slab::ui {
 
 /// Puts frames in: a click takes the usual direction of the view, a stretch the one that it is drawn in. It
 /// stays in hand until Escape.
-class FrameTool : public BoardTool {
+class FrameTool : public PlacingTool {
 public:
-    explicit FrameTool(BoardCanvas& canvas) : BoardTool(canvas) {}
+    using PlacingTool::PlacingTool;
     [[nodiscard]] QString words() const override;
     [[nodiscard]] BoardPrompt prompt() const override;
     void press(const BoardPointer& pointer) override;
@@ -16,16 +16,15 @@ public:
     void release(const BoardPointer& pointer) override;
     bool cancel() override;
     void paint(QPainter& painter) const override;
-    [[nodiscard]] bool takesPlaces() const override { return true; }
     void place(BoardView view, const Vec2& at) override;
 
+protected:
+    [[nodiscard]] SnapOptions options() const override;
+
 private:
-    [[nodiscard]] Vec2 met(const BoardPointer& pointer);
     [[nodiscard]] std::string axis() const;
     void put(BoardView view, const std::string& along, const Vec2& at, double step);
 
-    BoardView m_view = BoardView::side;
-    std::optional<Vec2> m_at;   ///< where a click would put it
     std::optional<Vec2> m_from; ///< the button went down there
     QPointF m_pressed;
     Vec2 m_stretch = Vec2::Zero();

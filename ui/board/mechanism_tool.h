@@ -1,29 +1,33 @@
 #pragma once
 #include "core/board/mechanism_edits.h"
-#include "ui/board/board_tool.h"
+#include "ui/board/placing_tool.h"
+#include <array>
 
 namespace slab::ui {
 
-/// Puts one mechanism in where it is clicked.
-class MechanismTool : public BoardTool {
+/// Puts one mechanism in where it is clicked; what it would be is drawn in all elevations before.
+class MechanismTool : public PlacingTool {
 public:
-    MechanismTool(BoardCanvas& canvas, const MechanismWords& kind) : BoardTool(canvas), m_kind(kind) {}
+    MechanismTool(BoardCanvas& canvas, const MechanismWords& kind) : PlacingTool(canvas), m_kind(kind) {}
     [[nodiscard]] QString words() const override;
     [[nodiscard]] BoardPrompt prompt() const override;
     void move(const BoardPointer& pointer) override;
     void release(const BoardPointer& pointer) override;
-    bool cancel() override;
     void paint(QPainter& painter) const override;
-    [[nodiscard]] bool takesPlaces() const override { return true; }
     void place(BoardView view, const Vec2& at) override;
 
+    /// What a click would put in, as it is drawn.
+    [[nodiscard]] const std::vector<BoardMark>& planned(BoardView view) const {
+        return m_planned[static_cast<std::size_t>(view)];
+    }
+
 private:
-    [[nodiscard]] Vec2 met(const BoardPointer& pointer);
     void put(BoardView view, const Vec2& at, double step);
+    [[nodiscard]] MechanismStart startAt(BoardView view, const Vec2& at, double step) const;
 
     MechanismWords m_kind;
-    BoardView m_view = BoardView::side;
-    std::optional<Vec2> m_at; ///< where a click would put it
+    std::array<std::vector<BoardMark>, 3> m_planned; ///< of each view
+    QString m_refused;                               ///< why a click would put nothing in
 };
 
 } // namespace slab::ui

@@ -1,4 +1,5 @@
 #include "ui/board/strip_fields.h"
+#include "core/board/mechanism_moves.h"
 #include "ui/tables/table_edits.h"
 #include <nlohmann/json.hpp>
 
@@ -10,6 +11,7 @@ struct FieldWord {
     const char* key;
     const char* label;
     bool length = true;
+    Space space = Space::subject;
 };
 using Words = std::vector<FieldWord>;
 
@@ -93,7 +95,7 @@ void addFields(StripContent& to, const Project& project, const Words& words, con
         const std::string pointer = base + "/" + word.key;
         const QString text = textAt(project, pointer);
         if (first) {
-            common.push_back({word.label, {pointer}, text, false, true, word.length});
+            common.push_back({word.label, {pointer}, text, false, true, word.length, word.space});
             continue;
         }
         for (StripField& field : to.fields) {
@@ -106,8 +108,37 @@ void addFields(StripContent& to, const Project& project, const Words& words, con
     to.fields = std::move(common);
 }
 
-/// Of a frame or an opening: where it is.
+/// Of a mechanism: where it is, how large, how far it goes: what its handles change. The rest is in its
+/// table.
+Words mechanismFields(const Project& project, const std::string& part) {
+    const auto has = [&](const char* list) { return part.starts_with(std::string("/mechanisms/") + list); };
+    if (part.find("/wheels/") != std::string::npos) return {{"x", "x"}, {"z", "z"}, {"diameter", "diameter"}};
+    constexpr Space built = Space::build;
+    Words words{{"at/x", "x"}, {"at/y", "y"}, {"at/z", "z"}};
+    if (has("turntables"))
+        words.insert(words.end(), {{"diameter", "diameter", true, built},
+                                   {"depth", "depth", true, built},
+                                   {"from", "from", false},
+                                   {"to", "to", false}});
+    if (has("trunnions"))
+        words.insert(words.end(), {{"front", "front"},
+                                   {"rear", "rear"},
+                                   {"lowest", "lowest", false},
+                                   {"highest", "highest", false}});
+    if (has("belts")) words.push_back({"width", "width"});
+    if (!has("linkages")) return words;
+    for (FieldWord& word : words) word.space = built;
+    const auto index = static_cast<std::size_t>(std::stoi(part.substr(part.rfind('/') + 1)));
+    const auto& all = project.mechanisms.linkages;
+    const bool pin = index < all.size() && all[index].joint == "pin_slot";
+    if (pin) words.insert(words.end(), {{"up", "way up", true, built}, {"down", "way down", true, built}});
+    words.insert(words.end(), {{"pitch_up", "nose up", false}, {"pitch_down", "nose down", false}});
+    return words;
+}
+
+/// Of a frame, an opening or a mechanism: where it is.
 Words partWords(const Project& project, const std::string& part) {
+    if (part.starts_with("/mechanisms/")) return mechanismFields(project, part);
     if (part.starts_with("/frames/"))
         return {{"station", "station"}, {"yaw", "yaw", false}, {"pitch", "pitch", false}};
     const auto index = static_cast<std::size_t>(std::stoi(part.substr(part.rfind('/') + 1)));
@@ -116,7 +147,18 @@ Words partWords(const Project& project, const std::string& part) {
 }
 
 QString headingOf(const BoardDesk& desk) {
-    if (const std::string part = desk.chosenPart(); desk.choice().empty() && !part.empty())
+    const std::string part = desk.choice().empty() ? desk.chosenPart() : std::string();
+    if (part.starts_with("/mechanisms/")) {
+        const QString name = QString::fromStdString(mechanismName(desk.project(), part));
+        if (part.find("/wheels/") != std::string::npos)
+            return "wheel " + textAt(desk.project(), part + "/name") + " of " + name;
+        return (part.starts_with("/mechanisms/turntables/")  ? "turntable "
+                : part.starts_with("/mechanisms/trunnions/") ? "trunnion "
+                : part.starts_with("/mechanisms/linkages/")  ? "linkage "
+                                                             : "belt ") +
+               name;
+    }
+    if (!part.empty())
         return (part.starts_with("/frames/") ? "frame " : "opening ") +
                textAt(desk.project(), part + "/name");
     const BoardChoice& choice = desk.choice();
@@ -163,10 +205,10 @@ StripContent stripContent(const BoardDesk& desk) {
     return content;
 }
 
-Reading readingOf(const BoardDesk& desk, const QString& formula, bool length) {
+Reading readingOf(const BoardDesk& desk, const QString& formula, bool length, Space space) {
     if (formula.trimmed().isEmpty()) return {};
     const auto value =
-        evaluate(formula.toStdString(), desk.scope(), Space::subject, length ? Kind::length : Kind::angle);
+        evaluate(formula.toStdString(), desk.scope(), space, length ? Kind::length : Kind::angle);
     if (!value) return {{}, QString::fromStdString(value.error().message)};
     return {QString::fromStdString(length ? printLength(value->value, desk.scene().units)
                                           : printAngle(value->value)),

@@ -14,6 +14,7 @@ struct StripField {
     bool differ = false;
     bool formula = true; ///< else a name or a count
     bool length = true;
+    Space space = Space::subject; ///< of a length without more ado
     bool operator==(const StripField&) const = default;
 };
 
@@ -30,7 +31,8 @@ struct Reading {
     QString text;
     QString trouble;
 };
-[[nodiscard]] Reading readingOf(const BoardDesk& desk, const QString& formula, bool length);
+[[nodiscard]] Reading readingOf(const BoardDesk& desk, const QString& formula, bool length,
+                                Space space = Space::subject);
 /// The edit that types a text into all places of a field.
 [[nodiscard]] Edit typedInto(const Session& session, const StripField& field, const QString& typed);
 /// Names that a formula may use.

@@ -148,15 +148,8 @@ bool takeCleatsAway(Session& session) {
 bool putMechanism(Session& session, const MechanismStart& start) {
     if (!apply(session, addMechanism(session.project(), scopeNow(session), session.evaluation(), start)))
         return false;
-    const Mechanisms& now = session.project().mechanisms;
-    const auto& [list, count] =
-        start.kind == MechanismKind::turntable
-            ? std::pair(QStringLiteral("turntables"), now.turntables.size())
-        : start.kind == MechanismKind::trunnion ? std::pair(QStringLiteral("trunnions"), now.trunnions.size())
-        : start.kind == MechanismKind::linkage  ? std::pair(QStringLiteral("linkages"), now.linkages.size())
-                                                : std::pair(QStringLiteral("belts"), now.belts.size());
     Selection selection;
-    selection.part = QStringLiteral("/mechanisms/%1/%2").arg(list).arg(count - 1);
+    selection.part = QString::fromStdString(newestMechanism(session.project(), start.kind));
     session.select(selection);
     return true;
 }

@@ -1,6 +1,7 @@
 #include "ui/chosen/chosen_menu.h"
 #include "core/board/module_edits.h"
 #include "ui/chosen/chosen_deeds.h"
+#include "ui/chosen/mechanism_deeds.h"
 #include <QMenu>
 #include <functional>
 
@@ -61,6 +62,11 @@ void fillChosen(QMenu* menu, Session* session, bool keys) {
                             [session] { putCleats(*session, CleatKind::block); });
     QAction* bare = entry(menu, "Take its cleats away", "No cleats of its own at the chosen joint.",
                           [session] { takeCleatsAway(*session); });
+    menu->addSeparator();
+    QAction* gone = entry(menu, "Delete the mechanism",
+                          "Takes the chosen turntable, trunnion, linkage or belt away, with all that it is "
+                          "made of.",
+                          [session] { deleteChosenMechanism(*session); });
     if (keys) {
         module->setShortcut(QKeySequence("Ctrl+G"));
         out->setShortcut(QKeySequence("Ctrl+Shift+G"));
@@ -75,6 +81,12 @@ void fillChosen(QMenu* menu, Session* session, bool keys) {
         out->setEnabled(inModule(*session));
         cleats->setEnabled(joint.has_value());
         blocks->setEnabled(joint.has_value());
+        const QString name = QString::fromStdString(chosenMechanismName(*session)).replace('&', "&&");
+        const bool wheel = chosenMechanism(*session).find("/wheels/") != std::string::npos;
+        gone->setText(name.isEmpty() ? QStringLiteral("Delete the mechanism")
+                      : wheel        ? "Delete this wheel of " + name
+                                     : "Delete " + name);
+        gone->setEnabled(!name.isEmpty());
         bare->setEnabled(joint && cleatsOf(session->project(), joint->first, joint->second) >= 0);
     };
     QObject::connect(session, &Session::selectionChanged, menu, refresh);

@@ -276,6 +276,9 @@ bool FitHand::key(QKeyEvent* event) {
     case Qt::Key_Return:
     case Qt::Key_Enter:
         return placeInChosen();
+    case Qt::Key_Delete:
+    case Qt::Key_Backspace:
+        return deleteMechanism();
     case Qt::Key_Escape:
         return escape();
     default:

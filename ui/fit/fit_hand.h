@@ -88,6 +88,7 @@ private:
     void clearGhost();
     bool lookKey(int key);
     bool escape();
+    bool deleteMechanism();
     [[nodiscard]] std::vector<Hit> hitsAt(const QPointF& at) const;
     [[nodiscard]] const SceneItem& itemOf(const Hit& hit) const {
         return scene.items[static_cast<std::size_t>(hit.item)];

@@ -1,5 +1,6 @@
 // The hand in 3D: what a click chooses, the menu at the pointer, and mechanisms put in where it points.
 #include "ui/chosen/chosen_deeds.h"
+#include "ui/chosen/mechanism_deeds.h"
 #include "ui/fit/fit_hand.h"
 #include "ui/panels/panel_place.h"
 
@@ -65,6 +66,20 @@ std::optional<MechanismSpot> FitHand::mechanismSpotAt(const QPointF& at) const {
     return MechanismSpot{hits.front().point - item.shift, item.id};
 }
 
+/// A mechanism is deleted here; forms and plates are not, as a click chooses them too easily.
+bool FitHand::deleteMechanism() {
+    if (chosenMechanism(*m_session).empty())
+        Q_EMIT m_session->refused({"nothing-chosen",
+                                   "No mechanism is chosen that could be deleted here.",
+                                   {},
+                                   "Click a part of one first; forms are deleted on the drawing board or in "
+                                   "the menu Edit."});
+    else
+        deleteChosenMechanism(*m_session);
+    Q_EMIT moved();
+    return true;
+}
+
 void FitHand::takeMechanism(const MechanismWords* kind) {
     if (kind && kind->kind == MechanismKind::belt && beltRoundChosen(*m_session)) kind = nullptr;
     m_controls->arm(kind);
@@ -76,15 +91,16 @@ bool FitHand::placeMechanism(MechanismKind kind, const MechanismSpot& spot, doub
     return putMechanism(*m_session, start);
 }
 
-/// What a click would do here, in words. What a linkage leaves free takes longer to find out.
+/// What a click would do here, in words. How far a linkage may pitch takes longer to find out.
 void FitHand::showMechanism(const QPointF& at) {
     const MechanismWords& kind = *m_controls->mechanism();
     const auto spot = mechanismSpotAt(at);
     bool goes = spot.has_value();
     m_ghostWords = QString::fromStdString(kind.where);
-    if (spot && kind.kind != MechanismKind::linkage) {
+    if (spot) {
         MechanismStart start{kind.kind, *spot};
         start.step = stepHere();
+        start.quick = true;
         const auto edit =
             addMechanism(m_session->project(), scopeNow(*m_session), m_session->evaluation(), start);
         goes = edit.has_value();

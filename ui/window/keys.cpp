@@ -37,6 +37,7 @@ std::vector<KeyGroup> viewGroups() {
               {"O", "put an opening into a plate by a click; Return: in the middle of the chosen one"},
               {"W", "put a turntable, trunnion, linkage or belt in by a click; Return: on the chosen plate"},
               {"]", "turn the chosen part of a mechanism by a degree; [ the other way; Shift: by ten"},
+              {"Del", "delete the chosen mechanism"},
               {"Right", "turn it; all four arrows"},
               {"+", "nearer"},
               {"-", "further away"},

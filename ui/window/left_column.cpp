@@ -1,4 +1,6 @@
 #include "ui/window/left_column.h"
+#include "core/board/mechanism_moves.h"
+#include "ui/chosen/mechanism_deeds.h"
 #include "ui/session/session.h"
 #include "ui/tables/plates_model.h"
 #include "ui/tables/plates_table.h"
@@ -121,6 +123,8 @@ LeftColumn::LeftColumn(Session* session, QWidget* parent)
                                             [](const TableSection* one) { return one->tree()->hasFocus(); });
             return typing ? void() : reveal("document:" + s.part);
         }
+        if (const std::string own = chosenMechanism(*m_session); !own.empty())
+            return m_sections[8]->mark(own);
         if (s.plate.isEmpty() && s.form.isEmpty()) return;
         std::string form = s.form.toStdString();
         for (const char* side : {" port", " starboard"})
@@ -133,8 +137,10 @@ LeftColumn::LeftColumn(Session* session, QWidget* parent)
     counts();
 }
 
-/// An opening, a frame or a seam that is chosen in its table is chosen everywhere.
+/// An opening, a frame, a seam or a mechanism that is chosen in its table is chosen everywhere.
 void LeftColumn::showPart(const std::string& pointer) {
+    if (const std::string entry = mechanismOrWheel(m_session->project(), pointer); !entry.empty())
+        return m_session->select(mechanismSelection(*m_session, entry));
     for (const char* list : {"/openings/", "/frames/", "/seams/"}) {
         if (!pointer.starts_with(list)) continue;
         const std::string head(list);
