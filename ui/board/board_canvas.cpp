@@ -206,8 +206,8 @@ void BoardCanvas::paintWords(QPainter& painter) const {
 }
 
 void BoardCanvas::resizeEvent(QResizeEvent* event) {
-    // The strip below grows and shrinks with what is chosen: that must not move the sheet under the hand.
-    // What grows or shrinks while nothing is chosen is the room itself.
+    // What grows or shrinks while nothing is chosen is the room itself; else the sheet stands still under the
+    // hand.
     const QSize by = event->size() - m_fitted;
     const int still = isIdle() ? 60 : 200; // px
     if (!m_touched && (by.width() != 0 || std::abs(by.height()) > still || !event->oldSize().isValid()))

@@ -27,6 +27,7 @@ QLabel { background: transparent; }
 QLabel[role="quiet"] { color: @quiet; }
 QLabel[role="title"] { font-weight: bold; }
 QLabel[role="error"] { color: @hitsText; }
+QLabel[role="reason"] { color: @hitsText; background: @card; border: 1px solid @hitsText; border-radius: 4px; padding: 2px 6px; }
 QPushButton, QToolButton { background: @card; border: 1px solid @line; border-radius: 6px; padding: 4px 12px;
     min-height: 18px; }
 QToolButton { padding: 4px 9px; }
