@@ -37,6 +37,7 @@ public:
     /// Where what is asked may stand: clear of the views' titles, of cards and of the pointer.
     [[nodiscard]] PromptRoom promptRoom(const BoardInk& ink) const;
 
+    void setCovered(int px) { m_covered = px, update(); } ///< of the paper, from below
     void setTold(const BoardTold& told);           ///< why something could not be done, written on the board
     void setTool(std::unique_ptr<BoardTool> tool); ///< null = choose
     [[nodiscard]] BoardTool& tool() const { return *m_tool; }
@@ -93,6 +94,7 @@ private:
     bool m_gridOn = true, m_space = false, m_panning = false, m_over = false;
     std::uint64_t m_document = 0;
     bool m_hadAnything = false;
+    int m_covered = 0; ///< px
 };
 
 } // namespace slab::ui

@@ -5,7 +5,7 @@
 namespace slab::ui {
 
 PromptRoom BoardCanvas::promptRoom(const BoardInk& ink) const {
-    PromptRoom room{paper(), m_over ? std::optional(m_pointer.px) : std::nullopt, {}, {}};
+    PromptRoom room{paper().adjusted(0, 0, 0, -m_covered), m_over ? std::optional(m_pointer.px) : std::nullopt, {}, {}};
     if (m_desk->hasAnything()) {
         room.taken = titleBoxes(ink);
         for (const Box2& area : m_desk->sheet().area) room.drawn.push_back(m_view.toScreen(area));

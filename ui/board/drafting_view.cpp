@@ -94,6 +94,7 @@ DraftingView::DraftingView(Session* session, QWidget* parent)
     connect(m_reading, &ReadingStrip::done, this, &DraftingView::done);
     connect(&m_canvas->pictures(), &PictureLayer::filesRead, this,
             [this] { m_session->setPictureFiles(m_canvas->pictures().files()); });
+    connect(m_room, &StripRoom::covers, m_canvas, &BoardCanvas::setCovered);
     connect(m_desk, &BoardDesk::told, this, &DraftingView::tell);
     connect(m_canvas, &BoardCanvas::handled, this, [this] { m_told = {}; });
     const auto moved = [this] {

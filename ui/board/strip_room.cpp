@@ -48,7 +48,7 @@ void StripRoom::show(QWidget* strip) {
 
 void StripRoom::giveRows(const QSize& board) {
     // Where the tools of a strip stand in two rows, and the sheet has room to spare.
-    constexpr int wide = 1300, high = 640; // px
+    constexpr int wide = 1300, high = 420; // px
     const int rows = board.width() < wide && board.height() >= high ? 2 : 1;
     setFixedHeight(rows * rowHeight + (rows - 1) * between);
 }
@@ -64,6 +64,7 @@ void StripRoom::place() {
     m_strip->setGeometry(0, over ? above : 0, width(), needed);
     m_sheet->raise();
     m_sheet->update();
+    Q_EMIT covers(high - height());
 }
 
 bool StripRoom::eventFilter(QObject* watched, QEvent* event) {

@@ -18,6 +18,9 @@ public:
     /// Rows for a board of this size.
     void giveRows(const QSize& board);
 
+Q_SIGNALS:
+    void covers(int px); ///< so much of the sheet, from below
+
 protected:
     bool eventFilter(QObject* watched, QEvent* event) override;
     void resizeEvent(QResizeEvent* event) override;

@@ -121,17 +121,21 @@ void PanelHands::keyUp() {
     m_session->settle();
 }
 
-void PanelHands::paint(QPainter& painter) const {
-    m_openings->paint(painter);
-    m_seams->paint(painter);
+void PanelHands::paint(QPainter& painter, std::vector<QRectF>& taken) const {
+    // What is asked has its room first: it is what is read next.
+    const std::vector<QRectF> words = taken;
     // On the drawing itself: a line of words below it would change its height under the hand.
     BoardPrompt prompt;
     if (m_openings->armed()) prompt.words = m_openings->hint();
     if (m_seams->armed()) prompt.words = m_seams->hint();
     const QString& told = m_seams->told().isEmpty() ? m_openings->told() : m_seams->told();
-    PromptRoom room{QRectF(m_canvas->rect()), std::nullopt};
+    PromptRoom room{QRectF(m_canvas->rect()), std::nullopt, words, {}};
     if (m_canvas->underMouse()) room.pointer = m_canvas->mapFromGlobal(QCursor::pos());
-    paintPrompt(painter, room, prompt, {told});
+    const QRectF asked = paintPrompt(painter, room, prompt, {told});
+    if (!asked.isEmpty()) taken.push_back(asked);
+    m_openings->paint(painter, taken);
+    m_seams->paint(painter, taken);
+    paintPrompt(painter, room, prompt, {told}); // over what is shown of them
 }
 
 } // namespace slab::ui

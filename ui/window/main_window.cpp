@@ -145,6 +145,7 @@ void MainWindow::wire() {
     connect(m_findings, &FindingsCard::openWanted, this, &MainWindow::openPlace);
     connect(m_findings, &FindingsCard::counted, this, &MainWindow::markStops);
     connect(m_right, &SideColumn::chosen, this, [this] { m_partByHand = true; });
+    explainGaps();
     for (QSplitter* gaps : {m_columns, m_views, m_flat})
         connect(gaps, &QSplitter::splitterMoved, this, [this] {
             if (m_filled == 3)
