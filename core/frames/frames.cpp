@@ -58,6 +58,12 @@ std::vector<Polygon> lightened(const frames::Board& board, const std::vector<Pol
     return holes.empty() ? regions : subtract(regions, holes);
 }
 
+/// Beside larger pieces, one that is nowhere as wide as its board is thick is no board of its own.
+bool isLath(const Polygon& piece, double thickness) {
+    constexpr double rounding = 0.05; // mm
+    return roundOffset({piece}, -std::max(thickness / 2 - rounding, 0.0)).empty();
+}
+
 /// What is too thin or too small to hold is cut away, and told where that is worth a word.
 /// @param by  what leaves it: "its slots leave"
 std::vector<Polygon> withoutScrap(const FrameChoice& c, const std::vector<Polygon>& regions,
@@ -65,6 +71,8 @@ std::vector<Polygon> withoutScrap(const FrameChoice& c, const std::vector<Polygo
     constexpr double rounding = 2, worth = 5; // mm², mm
     std::vector<Polygon> kept = frames::withoutShortEdges(frames::withoutSlivers(regions));
     std::erase_if(kept, [](const Polygon& p) { return area(p) < leastPiece; });
+    const auto lath = [&](const Polygon& p) { return isLath(p, c.thickness); };
+    if (!std::all_of(kept.begin(), kept.end(), lath)) std::erase_if(kept, lath);
     Box2 largest;
     int count = 0;
     for (const Polygon& lost : subtract(regions, kept)) {

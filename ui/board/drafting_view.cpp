@@ -16,6 +16,7 @@
 #include "ui/board/reading_strip.h"
 #include "ui/board/strip_room.h"
 #include "ui/chosen/chosen_deeds.h"
+#include "ui/chosen/kind_menu.h"
 #include "ui/chosen/mechanism_menu.h"
 #include "ui/theme/card.h"
 #include "ui/theme/theme.h"
@@ -75,9 +76,11 @@ DraftingView::DraftingView(Session* session, QWidget* parent)
         if (tool == "picture")
             Q_EMIT pictureWanted();
         else if (tool == "mechanism")
-            mechanismsMenu(m_canvas, [this](const MechanismWords& kind) {
-                take(QString::fromStdString(kind.key));
-            })->popup(m_canvas->mapToGlobal(QPoint(24, 24)));
+            popUp(mechanismsMenu(m_canvas,
+                                 [this](const MechanismWords& kind) {
+                                     take(QString::fromStdString(kind.key));
+                                 }),
+                  m_canvas->mapToGlobal(QPoint(24, 24)));
         else if (tool == "likeness")
             showLikeness(!m_likeness->isVisible());
         else if (!tool.isEmpty())
@@ -186,6 +189,7 @@ void DraftingView::showLikeness(bool on) {
     m_likeness->setVisible(on);
     m_likeness->raise();
     m_bar->setLikeness(on);
+    m_canvas->makeRoom();
     if (!on) m_canvas->setFocus(Qt::OtherFocusReason);
 }
 

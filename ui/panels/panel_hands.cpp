@@ -1,5 +1,6 @@
 #include "ui/panels/panel_hands.h"
 #include "ui/board/board_prompt.h"
+#include "ui/chosen/kind_menu.h"
 #include "ui/panels/opening_menu.h"
 #include "ui/panels/panel_canvas.h"
 #include "ui/theme/card.h"
@@ -106,7 +107,7 @@ bool PanelHands::key(QKeyEvent& event) {
     // The buttons give way to a joint's choices in a low view; their keys go on working.
     const bool plain = event.modifiers() == Qt::NoModifier;
     if (m_opening && !m_opening->isHidden() && event.key() == Qt::Key_O && plain) {
-        m_opening->menu()->popup(m_canvas->mapToGlobal(QPoint(24, 24)));
+        popUp(m_opening->menu(), m_canvas->mapToGlobal(QPoint(24, 24)));
         return true;
     }
     if (m_seam && !m_seam->isHidden() && event.key() == Qt::Key_S && plain) {

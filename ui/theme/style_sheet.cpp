@@ -51,6 +51,8 @@ QLineEdit, QPlainTextEdit, QSpinBox, QDoubleSpinBox, QComboBox { background: @ca
 QLineEdit:focus, QPlainTextEdit:focus, QSpinBox:focus, QDoubleSpinBox:focus, QComboBox:focus
     { border: 2px solid @chosen; padding: 2px 6px; }
 QLineEdit[wrong="true"] { border: 2px solid @hits; }
+QComboBox { combobox-popup: 0; }
+QComboBox QAbstractItemView::item { padding: 3px 5px; min-height: 18px; }
 QComboBox::drop-down { border: 0; width: 20px; }
 QComboBox::down-arrow { image: url(@down); width: 12px; height: 12px; }
 QSpinBox::up-button, QDoubleSpinBox::up-button { border: 0; width: 20px; background: transparent; }
