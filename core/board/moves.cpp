@@ -164,7 +164,8 @@ Expected<Text> shiftedLength(const Text& text, double change, const Scope& scope
                                                 unit, within));
     } else if (const auto tail = detail::tailOf(was)) {
         const double wanted = rounded(tail->value + change / factor, stepFor(step, factor, tail->unit));
-        choices.push_back(detail::sumOf(tail->head, std::abs(wanted) < 1e-10 ? 0 : wanted, tail->unit, within));
+        choices.push_back(
+            detail::sumOf(tail->head, std::abs(wanted) < 1e-10 ? 0 : wanted, tail->unit, within));
     } else {
         const double wanted = rounded(change / factor, stepFor(step, factor, unit));
         if (std::abs(wanted) <= within) return text;
@@ -187,8 +188,7 @@ Expected<Text> shiftedLength(const Text& text, double change, const Scope& scope
     return fail("broken-formula", "No length can be added to \"" + was + "\".", {}, "Type a length there.");
 }
 
-Expected<Text> mirroredLength(const Text& text, double change, const Scope& scope, Space space,
-                              double step) {
+Expected<Text> mirroredLength(const Text& text, double change, const Scope& scope, Space space, double step) {
     const std::string was = detail::trimmed(text);
     const Unit unit = unitFactor(scope.unit) > 0 && scope.unit != Unit::none ? scope.unit : Unit::mm;
     if (namesIn(was).empty()) return shiftedLength(text, change, scope, space, step);
@@ -202,12 +202,12 @@ Expected<Text> mirroredLength(const Text& text, double change, const Scope& scop
     const Unit own = tail ? tail->unit : unit;
     const std::string taken = detail::isTerm(head) ? head : "(" + head + ")";
     for (const Text& choice :
-         {std::abs(sum) < 1e-10 ? detail::negated(head) : detail::writtenWithin(sum, own, within) + " - " + taken,
+         {std::abs(sum) < 1e-10 ? detail::negated(head)
+                                : detail::writtenWithin(sum, own, within) + " - " + taken,
           printExact(sum / unitFactor(unit), Unit::none) + " - " + taken}) {
         const auto mirrored = evaluate(choice, scope, space, Kind::length);
-        if (mirrored &&
-            std::abs(mirrored->value - value->value - change) <=
-                within * factor + 1e-9 + 1e-12 * std::abs(value->value))
+        if (mirrored && std::abs(mirrored->value - value->value - change) <=
+                            within * factor + 1e-9 + 1e-12 * std::abs(value->value))
             return choice;
     }
     return shiftedLength(text, change, scope, space, step);

@@ -9,8 +9,8 @@ namespace slab {
 inline constexpr double readable = -1;
 
 struct MoveOptions {
-    double step = 0; ///< mm on the board to which new lengths are rounded, in round figures of their unit; 0 =
-                     ///< exact; or readable
+    double step = 0; ///< mm on the board to which new lengths are rounded, in round figures of their unit; 0
+                     ///< = exact; or readable
     bool exactRight = false, exactUp = false; ///< in this direction only readable (it snapped to something)
     bool mirror = false; ///< formulas are taken off a length, so that what they rise by now lowers the place
     bool drive = false;  ///< a coordinate that is just the name of a dimension changes the dimension's value

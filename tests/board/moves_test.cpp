@@ -256,11 +256,13 @@ TEST(ShiftedLength, whatSnappedIsShortAndWithinAHundredthOfAMillimetre) {
                 project.scale = scale;
                 const Scope scope = scopeIn(project);
                 const double by = (static_cast<double>(below(random, 1000000)) / 1000000 - 0.5) * 4000;
-                for (const Text& was : {Text(), Text("1.5 m"), Text("beam / 2"), Text("hull_length - 0.88 m")}) {
+                for (const Text& was :
+                     {Text(), Text("1.5 m"), Text("beam / 2"), Text("hull_length - 0.88 m")}) {
                     const Text now = shifted(was, by, scope, Space::subject, readable);
                     const double before = was.empty() ? 0 : valueOf(was, scope);
                     worst = std::max(worst, std::abs(valueOf(now, scope) - before - by));
-                    longest = std::max(longest, std::ssize(now) - (namesIn(was).empty() ? 0 : std::ssize(was)));
+                    longest =
+                        std::max(longest, std::ssize(now) - (namesIn(was).empty() ? 0 : std::ssize(was)));
                 }
             }
     EXPECT_LE(worst, 0.0051);

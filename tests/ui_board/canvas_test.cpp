@@ -1,7 +1,7 @@
 // The sheet itself: zoom, pan, what is painted, light and dark, one and two device pixels.
 #include "tests/ui_board/sheet_bench.h"
-#include "ui/theme/theme.h"
 #include "ui/board/picture_layer.h"
+#include "ui/theme/theme.h"
 #include <QImage>
 #include <QMenu>
 #include <QWheelEvent>

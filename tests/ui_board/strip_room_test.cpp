@@ -82,10 +82,10 @@ TEST(StripRoom, ButtonsKeepTheirPlacesWhileFiguresAreTyped) {
         settle();
         const auto before = buttonsOf(b.view->drawStrip());
         ASSERT_GE(before.size(), 2U);
-        for (const auto& [name, typed] : {std::pair{"name", "wheelhouse with a long name"},
-                                          std::pair{"height", "length * 3 / 4 + 12.5 mm"},
-                                          std::pair{"next x", "1200 mm + nobody"},
-                                          std::pair{"next y", "length / 7"}}) {
+        for (const auto& [name, typed] :
+             {std::pair{"name", "wheelhouse with a long name"},
+              std::pair{"height", "length * 3 / 4 + 12.5 mm"}, std::pair{"next x", "1200 mm + nobody"},
+              std::pair{"next y", "length / 7"}}) {
             QLineEdit* one = field(b.view->drawStrip(), name);
             ASSERT_TRUE(one) << name;
             one->setFocus();

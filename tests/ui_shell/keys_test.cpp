@@ -102,7 +102,8 @@ TEST(Notices, ARefusalOnTheBoardDoesNotMoveTheSheet) {
     const QPoint before = place();
     const QRect sheet = board->canvas()->geometry();
     EXPECT_FALSE(b.window.session()->apply({"No", {}, [](const Project&) -> Expected<Project> {
-                                                return fail("bad-name", "That cannot be.", {}, "Do it otherwise.");
+                                                return fail("bad-name", "That cannot be.", {},
+                                                            "Do it otherwise.");
                                             }}));
     for (int i = 0; i < 3; ++i) QCoreApplication::processEvents();
     EXPECT_EQ(place(), before);

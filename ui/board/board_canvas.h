@@ -97,7 +97,7 @@ private:
     bool m_gridOn = true, m_space = false, m_panning = false, m_over = false;
     std::uint64_t m_document = 0;
     bool m_hadAnything = false;
-    int m_covered = 0; ///< px
+    int m_covered = 0;       ///< px
     std::size_t m_forms = 0; ///< of the document, when the newest was last looked for
 };
 

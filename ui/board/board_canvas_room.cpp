@@ -20,7 +20,8 @@ void BoardCanvas::makeRoom() {
     if (!m_touched) fit();
 }
 
-/// Where a card would lie on an elevation the sheet is moved to the other corner, and made smaller if need be.
+/// Where a card would lie on an elevation the sheet is moved to the other corner, and made smaller if need
+/// be.
 void BoardCanvas::keepClear() {
     if (!m_desk->hasAnything()) return;
     const std::vector<QRectF> cards = cardsOn(*this);
@@ -56,14 +57,16 @@ void BoardCanvas::showNewForm() {
     int inside = 0, outside = 0;
     for (const BoardElevation& e : m_desk->scene().views)
         for (const BoardPoint& p : e.points)
-            if (p.form == static_cast<int>(forms) - 1) ++(paper().contains(pixelOf(e.view, p.at)) ? inside : outside);
+            if (p.form == static_cast<int>(forms) - 1)
+                ++(paper().contains(pixelOf(e.view, p.at)) ? inside : outside);
     if (inside + outside == 0) return; // not worked out yet
     m_forms = forms;
     if (outside > 0 && (!m_touched || inside == 0) && QGuiApplication::mouseButtons() == Qt::NoButton) fit();
 }
 
 PromptRoom BoardCanvas::promptRoom(const BoardInk& ink) const {
-    PromptRoom room{paper().adjusted(0, 0, 0, -m_covered), m_over ? std::optional(m_pointer.px) : std::nullopt, {}, {}};
+    PromptRoom room{
+        paper().adjusted(0, 0, 0, -m_covered), m_over ? std::optional(m_pointer.px) : std::nullopt, {}, {}};
     if (m_desk->hasAnything()) {
         room.taken = titleBoxes(ink);
         for (const Box2& area : m_desk->sheet().area) room.drawn.push_back(m_view.toScreen(area));

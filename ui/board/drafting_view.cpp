@@ -76,11 +76,10 @@ DraftingView::DraftingView(Session* session, QWidget* parent)
         if (tool == "picture")
             Q_EMIT pictureWanted();
         else if (tool == "mechanism")
-            popUp(mechanismsMenu(m_canvas,
-                                 [this](const MechanismWords& kind) {
-                                     take(QString::fromStdString(kind.key));
-                                 }),
-                  m_canvas->mapToGlobal(QPoint(24, 24)));
+            popUp(
+                mechanismsMenu(
+                    m_canvas, [this](const MechanismWords& kind) { take(QString::fromStdString(kind.key)); }),
+                m_canvas->mapToGlobal(QPoint(24, 24)));
         else if (tool == "likeness")
             showLikeness(!m_likeness->isVisible());
         else if (!tool.isEmpty())

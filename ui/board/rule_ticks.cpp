@@ -35,7 +35,8 @@ const std::vector<double>& namedSteps(bool imperialRule) {
     static const auto made = [](bool inch) {
         std::vector<double> steps;
         if (inch) {
-            for (const double one : {0.0625, 0.125, 0.25, 0.5, 1.0, 2.0, 3.0, 6.0, 12.0, 24.0, 60.0, 120.0, 240.0})
+            for (const double one :
+                 {0.0625, 0.125, 0.25, 0.5, 1.0, 2.0, 3.0, 6.0, 12.0, 24.0, 60.0, 120.0, 240.0})
                 steps.push_back(one * 25.4);
             for (double feet = 50; feet <= 10000; feet *= 2) steps.push_back(feet * 12 * 25.4);
         } else {
@@ -84,8 +85,9 @@ std::vector<RuleTick> ruleTicks(double from, double to, double pixelsPerMm, cons
     const double fine = ruleStep(pixelsPerMm, leastMark, units.unit);
     double named = namedStep(pixelsPerMm, room, fine, units.unit);
     // On a short rule at least two figures, if they have any room at all.
-    constexpr double leastRoom = 40; // px
-    if (std::floor(to / named) - std::ceil(from / named) < 1)
+    constexpr double leastRoom = 33, hidden = 24; // px; the ends may be cut off or lie under an axis's name
+    const double lost = hidden / pixelsPerMm;
+    if (std::floor((to - lost) / named) - std::ceil((from + lost) / named) < 1)
         named = namedStep(pixelsPerMm, std::min(room, leastRoom), fine, units.unit);
     const auto first = std::find(steps.begin(), steps.end(), fine);
     std::vector<RuleTick> ticks;

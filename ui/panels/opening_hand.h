@@ -56,8 +56,8 @@ private:
     bool put(const Vec2& onPanel, double step);
     [[nodiscard]] Ghost ghostAt(const Vec2& onPanel) const;
     void paintOpening(QPainter& painter, const PanelOpening& opening, std::vector<QRectF>& taken) const;
-    void paintRoom(QPainter& painter, const PanelPlate& on, const Ring& outline,
-                   const std::string& opening, std::vector<QRectF>& taken) const;
+    void paintRoom(QPainter& painter, const PanelPlate& on, const Ring& outline, const std::string& opening,
+                   std::vector<QRectF>& taken) const;
 
     const OpeningKind* m_kind = nullptr;
     mutable std::optional<PanelPlace> m_place; ///< made when it is asked for

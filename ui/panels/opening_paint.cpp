@@ -105,7 +105,8 @@ void OpeningHand::paint(QPainter& painter, std::vector<QRectF>& taken) const {
     const bool any = m_hovered >= 0 || m_grip || part.startsWith(QStringLiteral("/openings/"));
     if (any)
         for (const PanelOpening& opening : placed().openings)
-            if (opening.index == m_hovered || opening.index == chosen()) paintOpening(painter, opening, taken);
+            if (opening.index == m_hovered || opening.index == chosen())
+                paintOpening(painter, opening, taken);
     if (!m_kind || !m_pointer || m_hovered >= 0 || m_grip) return;
     const Ghost ghost = ghostAt(*m_pointer);
     if (ghost.outline.size() < 3) return;

@@ -149,7 +149,8 @@ private:
         const QFont font = Theme::words(10, chosen);
         // Of a piece the plate's name gives way, not its letter.
         const QString piece = row.wholes.isEmpty() ? QString() : '/' + row.name.section('/', -1);
-        const QString words = marks(row) + row.name.section('/', piece.isEmpty() ? -1 : -2, piece.isEmpty() ? -1 : -2);
+        const QString words =
+            marks(row) + row.name.section('/', piece.isEmpty() ? -1 : -2, piece.isEmpty() ? -1 : -2);
         const QString copies = row.copies > 1 ? QStringLiteral(" ×%1").arg(row.copies) : QString();
         painter.setFont(font);
         painter.setPen(row.changed ? c.hits : row.missing.isEmpty() ? c.ink : c.quiet);

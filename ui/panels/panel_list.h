@@ -14,8 +14,8 @@ namespace slab::ui {
 
 /// A row of the list: a panel, or a plate that is left out.
 struct PanelRow {
-    QString name;       ///< as the panel is called
-    QStringList plates; ///< all copies; of a blank all plates of all copies
+    QString name;         ///< as the panel is called
+    QStringList plates;   ///< all copies; of a blank all plates of all copies
     QStringList wholes{}; ///< of a piece: the plates that it is part of
     qsizetype copies = 1;
     QString size, stock, hand;

@@ -181,7 +181,8 @@ QWidget* PanelView::Private::makeTools() {
 }
 
 void PanelView::Private::connectAll() {
-    for (const auto news : {&Session::evaluationChanged, &Session::projectChanged, &Session::selectionChanged})
+    for (const auto news :
+         {&Session::evaluationChanged, &Session::projectChanged, &Session::selectionChanged})
         QObject::connect(session, news, q, [this] { refresh(); });
     QObject::connect(list, &PanelList::chosen, q, [this](const QString& name) {
         shown = name;

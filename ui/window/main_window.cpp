@@ -125,7 +125,8 @@ void MainWindow::wire() {
     // The hand is at the place already; a pointer into the file would only be in the way.
     connect(s, &Session::refused, this, [this](const Error& error) {
         // On the board it is told on the sheet: a line more above it would move it under the hand.
-        if (m_board->isVisible()) return m_board->tell(errorWords({error.code, error.message, {}, error.remedy}));
+        if (m_board->isVisible())
+            return m_board->tell(errorWords({error.code, error.message, {}, error.remedy}));
         showError({error.code, error.message, {}, error.remedy});
         m_toldAt = m_session->sequence();
     });
