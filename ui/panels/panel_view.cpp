@@ -129,8 +129,7 @@ void PanelView::Private::build() {
     hands = new PanelHands(session, canvas, q);
     top->addWidget(canvas, 1);
     all->addLayout(top, 1);
-    tools = makeTools();
-    all->addWidget(tools);
+    all->addWidget(tools = makeTools());
     bar = new JointBar;
     bar->hide();
     all->addWidget(bar);
@@ -181,8 +180,8 @@ QWidget* PanelView::Private::makeTools() {
 }
 
 void PanelView::Private::connectAll() {
-    for (const auto news :
-         {&Session::evaluationChanged, &Session::projectChanged, &Session::selectionChanged})
+    using S = Session;
+    for (const auto news : {&S::evaluationChanged, &S::projectChanged, &S::selectionChanged})
         QObject::connect(session, news, q, [this] { refresh(); });
     QObject::connect(list, &PanelList::chosen, q, [this](const QString& name) {
         shown = name;
