@@ -99,9 +99,18 @@ std::optional<Tail> tailOf(const std::string& text) {
     return Tail{trimmed(text.substr(0, at.back())), text[at.back()] == '-' ? -*value : *value, unit};
 }
 
+double slackOf(double step, double factor) {
+    constexpr double seen = 0.005; // mm: half of the last figure that a builder could mark
+    return step < 0 ? seen / std::max(1.0, factor) : 0;
+}
+
 std::string written(double mm, Unit unit) {
-    if (mm == 0) return "0";
-    const double close = 1e-10 + 1e-14 * std::abs(mm);
+    return writtenWithin(mm, unit, 0);
+}
+
+std::string writtenWithin(double mm, Unit unit, double within) {
+    const double close = std::max(within, 1e-10 + 1e-14 * std::abs(mm));
+    if (std::abs(mm) <= (within > 0 ? within : 0)) return "0";
     if (unit == Unit::in || unit == Unit::ft) {
         UnitStyle style;
         style.unit = unit;
@@ -118,10 +127,10 @@ std::string written(double mm, Unit unit) {
     return printExact(mm, unit);
 }
 
-std::string sumOf(const std::string& text, double mm, Unit unit) {
-    if (mm == 0) return isNothing(text) ? "0" : trimmed(text);
-    if (isNothing(text)) return written(mm, unit);
-    return trimmed(text) + (mm < 0 ? " - " : " + ") + written(std::abs(mm), unit);
+std::string sumOf(const std::string& text, double mm, Unit unit, double within) {
+    if (std::abs(mm) <= within) return isNothing(text) ? "0" : trimmed(text);
+    if (isNothing(text)) return writtenWithin(mm, unit, within);
+    return trimmed(text) + (mm < 0 ? " - " : " + ") + writtenWithin(std::abs(mm), unit, within);
 }
 
 std::string added(const std::string& a, const std::string& b, bool minus) {

@@ -16,11 +16,17 @@ struct Tail {
 /// A length as written: "0.85 m", "4' 2-1/2\"" in feet and inches where that is exact, else the shortest
 /// decimals within 1e-10 mm.
 [[nodiscard]] std::string written(double mm, Unit unit);
+/// The same, no longer than it takes to be within so many mm.
+[[nodiscard]] std::string writtenWithin(double mm, Unit unit, double within);
+/// How far a length may be from what was meant, mm as written: 0.005 mm on the board for the step that is
+/// readable, else nothing.
+/// @param factor  built size / written size
+[[nodiscard]] double slackOf(double step, double factor);
 /// The unit that a literal ends in; `bare` where it has none.
 [[nodiscard]] Unit unitOf(const std::string& literal, Unit bare);
 [[nodiscard]] std::string trimmed(const std::string& text);
 /// `text` + a signed length, as a sum; "0" and blanks give way.
-[[nodiscard]] std::string sumOf(const std::string& text, double mm, Unit unit);
+[[nodiscard]] std::string sumOf(const std::string& text, double mm, Unit unit, double within = 0);
 /// Two formulas added, or the second taken off; blanks and zeros give way, sums that are taken off get
 /// brackets.
 [[nodiscard]] std::string added(const std::string& a, const std::string& b, bool minus = false);

@@ -9,7 +9,7 @@ namespace slab::detail {
 /// How far a field's value is to change.
 struct Change {
     double by = 0;      ///< mm at build size
-    bool exact = false; ///< not rounded
+    bool exact = false; ///< not rounded, only readable
     Space space = Space::subject;
 };
 /// The place that is written to and its new formula: the field's own, or with MoveOptions::drive that of the

@@ -114,9 +114,9 @@ Expected<std::pair<std::string, Text>> movedText(const Project& project, const S
         text = d->value;
         space = d->space;
     }
-    auto moved = options.mirror
-                     ? mirroredLength(text, change.by, scope, space)
-                     : shiftedLength(text, change.by, scope, space, change.exact ? 0 : options.step);
+    const double step = change.exact && options.step > 0 ? readable : options.step;
+    auto moved = options.mirror ? mirroredLength(text, change.by, scope, space, std::min(step, 0.0))
+                                : shiftedLength(text, change.by, scope, space, step);
     if (!moved) {
         Error e = moved.error();
         e.where = at;
@@ -164,29 +164,31 @@ Expected<Text> shiftedLength(const Text& text, double change, const Scope& scope
         now = value->value;
     }
     if (std::abs(change) <= nothing) return text;
-    const double factor = space == Space::subject ? scope.scale : 1;
+    const double factor = space == Space::subject ? scope.scale : 1, within = detail::slackOf(step, factor);
     const Unit unit = unitFactor(scope.unit) > 0 && scope.unit != Unit::none ? scope.unit : Unit::mm;
     std::vector<Text> choices;
     if (was.empty() || parseLength(was, unit)) {
-        choices.push_back(
-            detail::written(rounded((now + change) / factor, stepFor(step, factor, unit)), unit));
+        choices.push_back(detail::writtenWithin(rounded((now + change) / factor, stepFor(step, factor, unit)),
+                                                unit, within));
     } else if (const auto tail = detail::tailOf(was)) {
         const double wanted = rounded(tail->value + change / factor, stepFor(step, factor, tail->unit));
-        choices.push_back(detail::sumOf(tail->head, std::abs(wanted) < 1e-10 ? 0 : wanted, tail->unit));
+        choices.push_back(
+            detail::sumOf(tail->head, std::abs(wanted) < 1e-10 ? 0 : wanted, tail->unit, within));
     } else {
         const double wanted = rounded(change / factor, stepFor(step, factor, unit));
-        if (wanted == 0) return text;
-        choices.push_back(detail::sumOf(was, wanted, unit));
+        if (std::abs(wanted) <= within) return text;
+        choices.push_back(detail::sumOf(was, wanted, unit, within));
         // A formula of bare numbers takes bare numbers only.
         choices.push_back(was + (wanted < 0 ? " - " : " + ") +
                           printExact(std::abs(wanted) / unitFactor(unit), Unit::none));
     }
     if (namesIn(was).empty())
-        choices.push_back(
-            detail::written(rounded((now + change) / factor, stepFor(step, factor, unit)), unit));
+        choices.push_back(detail::writtenWithin(rounded((now + change) / factor, stepFor(step, factor, unit)),
+                                                unit, within));
     // Half a step may be lost twice: by the rounding and by the step's own being the next larger round
     // figure.
-    const double slack = step > 0 ? 10 * step + 25.4 * factor : 1e-9 + 1e-12 * std::abs(now + change);
+    const double slack =
+        step > 0 ? 10 * step + 25.4 * factor : within * factor + 1e-9 + 1e-12 * std::abs(now + change);
     for (const Text& choice : choices) {
         const auto value = evaluate(choice, scope, space, Kind::length);
         if (value && std::abs(value->value - now - change) <= slack) return choice;
@@ -194,13 +196,13 @@ Expected<Text> shiftedLength(const Text& text, double change, const Scope& scope
     return fail("broken-formula", "No length can be added to \"" + was + "\".", {}, "Type a length there.");
 }
 
-Expected<Text> mirroredLength(const Text& text, double change, const Scope& scope, Space space) {
+Expected<Text> mirroredLength(const Text& text, double change, const Scope& scope, Space space, double step) {
     const std::string was = detail::trimmed(text);
     const Unit unit = unitFactor(scope.unit) > 0 && scope.unit != Unit::none ? scope.unit : Unit::mm;
-    if (namesIn(was).empty()) return shiftedLength(text, change, scope, space, 0);
+    if (namesIn(was).empty()) return shiftedLength(text, change, scope, space, step);
     const auto value = evaluate(was, scope, space, Kind::length);
     if (!value) return Unexpected(value.error());
-    const double factor = space == Space::subject ? scope.scale : 1;
+    const double factor = space == Space::subject ? scope.scale : 1, within = detail::slackOf(step, factor);
     const auto tail = detail::tailOf(was);
     const std::string head = tail ? detail::trimmed(tail->head) : was;
     // F + t becomes (2 F + t + t + change) - t - F: the sum of both places stays what it is.
@@ -208,14 +210,15 @@ Expected<Text> mirroredLength(const Text& text, double change, const Scope& scop
     const Unit own = tail ? tail->unit : unit;
     const std::string taken = detail::isTerm(head) ? head : "(" + head + ")";
     for (const Text& choice :
-         {std::abs(sum) < 1e-10 ? detail::negated(head) : detail::written(sum, own) + " - " + taken,
+         {std::abs(sum) < 1e-10 ? detail::negated(head)
+                                : detail::writtenWithin(sum, own, within) + " - " + taken,
           printExact(sum / unitFactor(unit), Unit::none) + " - " + taken}) {
         const auto mirrored = evaluate(choice, scope, space, Kind::length);
-        if (mirrored &&
-            std::abs(mirrored->value - value->value - change) <= 1e-9 + 1e-12 * std::abs(value->value))
+        if (mirrored && std::abs(mirrored->value - value->value - change) <=
+                            within * factor + 1e-9 + 1e-12 * std::abs(value->value))
             return choice;
     }
-    return shiftedLength(text, change, scope, space, 0);
+    return shiftedLength(text, change, scope, space, step);
 }
 
 Expected<Edit> movePoints(const Project& project, const Scope& scope, BoardView view,

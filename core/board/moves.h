@@ -5,10 +5,13 @@
 
 namespace slab {
 
+/// As a step: not rounded to round figures, but written no longer than it takes to be within 0.005 mm.
+inline constexpr double readable = -1;
+
 struct MoveOptions {
-    double step =
-        0; ///< mm on the board to which new lengths are rounded, in round figures of their unit; 0 = exact
-    bool exactRight = false, exactUp = false; ///< not rounded in this direction (it snapped to something)
+    double step = 0; ///< mm on the board to which new lengths are rounded, in round figures of their unit; 0
+                     ///< = exact; or readable
+    bool exactRight = false, exactUp = false; ///< in this direction only readable (it snapped to something)
     bool mirror = false; ///< formulas are taken off a length, so that what they rise by now lowers the place
     bool drive = false;  ///< a coordinate that is just the name of a dimension changes the dimension's value
     std::string gesture; ///< all moves with the same key are one step
@@ -47,12 +50,14 @@ struct MoveOptions {
 ///
 /// A literal becomes a new literal in the scope's unit; a trailing "+ 0.88 m" or "- 0.88 m" is changed in its
 /// own unit and dropped when it becomes nothing; anything else gets a term added.
-/// @param step  0 = exact; else mm at build size
+/// @param step  0 = exact; readable; else mm at build size
 /// @error what evaluate() says of `text`; "broken-formula" if no term can be added
 [[nodiscard]] Expected<Text> shiftedLength(const Text& text, double change, const Scope& scope, Space space,
                                            double step = 0);
 /// The same for a mirrored place: a formula is taken off the length that keeps the sum of both places, so
 /// that what it rises by lowers the place from then on. Without names it is shiftedLength().
-[[nodiscard]] Expected<Text> mirroredLength(const Text& text, double change, const Scope& scope, Space space);
+/// @param step  0 = exact, or readable
+[[nodiscard]] Expected<Text> mirroredLength(const Text& text, double change, const Scope& scope, Space space,
+                                            double step = 0);
 
 } // namespace slab

@@ -62,7 +62,7 @@ Text subjectText(double mm, const Scope& scope, double step) {
         value = std::round(value / round) * round;
     }
     if (std::abs(value) < 1e-10) value = 0;
-    return written(value, unit);
+    return writtenWithin(value, unit, slackOf(step, scope.scale));
 }
 
 } // namespace slab::detail

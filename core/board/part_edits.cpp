@@ -51,8 +51,9 @@ Expected<Edit> moveFrame(const Project& project, const Scope& scope, int index, 
     if (std::abs(share) < least)
         return fail("not-movable", "Frame " + rib.name + " is turned along its own axis.", rib.name,
                     "Type its station and its angles.");
-    auto station = shiftedLength(rib.station, normal.dot(by) / share, scope, Space::subject,
-                                 options.exactRight || options.exactUp ? 0 : options.step);
+    auto station =
+        shiftedLength(rib.station, normal.dot(by) / share, scope, Space::subject,
+                      (options.exactRight || options.exactUp) && options.step > 0 ? readable : options.step);
     if (!station) return Unexpected(station.error());
     return Edit{"Move frame " + rib.name, options.gesture,
                 [index, name = rib.name, text = *station](const Project& p) -> Expected<Project> {

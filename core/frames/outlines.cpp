@@ -28,6 +28,12 @@ Box3 boxOf(const std::vector<Polygon>& regions, const BoardSlab& slab) {
     return box;
 }
 
+/// Beside larger pieces, one that is nowhere as wide as its board is thick is no board of its own.
+bool isLath(const Polygon& piece, double thickness) {
+    constexpr double rounding = 0.05; // mm
+    return roundOffset({piece}, -std::max(thickness / 2 - rounding, 0.0)).empty();
+}
+
 /// Cuts the frame's openings; one that finds nothing to cut is told.
 void cutOpenings(const FrameChoice& c, std::vector<Polygon>& regions, FrameSet& set) {
     if (regions.empty()) return;
@@ -118,6 +124,8 @@ std::vector<Polygon> withoutScrap(const FrameChoice& c, const std::vector<Polygo
     constexpr double rounding = 2, worth = 5; // mm², mm
     std::vector<Polygon> kept = withoutShortEdges(withoutSlivers(regions));
     std::erase_if(kept, [](const Polygon& p) { return area(p) < leastPiece; });
+    const auto lath = [&](const Polygon& p) { return isLath(p, c.thickness); };
+    if (!std::all_of(kept.begin(), kept.end(), lath)) std::erase_if(kept, lath);
     Box2 largest;
     int count = 0;
     for (const Polygon& lost : subtract(regions, kept)) {

@@ -241,3 +241,31 @@ TEST(MovePoints, bringSamplesPointsWhereTheyAreWanted) {
         std::printf("%s: %d handles moved\n", name, moved);
     }
 }
+
+// What snapped is written as a builder would read it off, in every unit and at every scale, and stands where
+// it snapped to.
+TEST(ShiftedLength, whatSnappedIsShortAndWithinAHundredthOfAMillimetre) {
+    std::mt19937_64 random = seeded();
+    double worst = 0;
+    std::ptrdiff_t longest = 0; // of what is new
+    for (const char* units : {"mm", "cm", "m", "in", "ft"})
+        for (const char* scale : {"2/5", "1", "1.7"})
+            for (int i = 0; i < 200; ++i) {
+                Project project = boat();
+                project.units = units;
+                project.scale = scale;
+                const Scope scope = scopeIn(project);
+                const double by = (static_cast<double>(below(random, 1000000)) / 1000000 - 0.5) * 4000;
+                for (const Text& was :
+                     {Text(), Text("1.5 m"), Text("beam / 2"), Text("hull_length - 0.88 m")}) {
+                    const Text now = shifted(was, by, scope, Space::subject, readable);
+                    const double before = was.empty() ? 0 : valueOf(was, scope);
+                    worst = std::max(worst, std::abs(valueOf(now, scope) - before - by));
+                    longest =
+                        std::max(longest, std::ssize(now) - (namesIn(was).empty() ? 0 : std::ssize(was)));
+                }
+            }
+    EXPECT_LE(worst, 0.0051);
+    EXPECT_LE(longest, 16);
+    std::printf("at most %.4f mm off, %td letters\n", worst, longest);
+}

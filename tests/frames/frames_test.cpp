@@ -1,7 +1,7 @@
 // Frames: their section by closed forms, their room by OpenCASCADE.
 #include "core/frames/section.h"
+#include "tests/frames/crate.h"
 #include "tests/frames/frustum.h"
-#include "tests/frames/make.h"
 #include <algorithm>
 #include <cmath>
 #include <numbers>
@@ -137,6 +137,21 @@ TEST(Frames, keepClearOfDonorAndRider) {
     for (const Plate& part : wide.parts)
         for (const ConvexSolid& cell : part.cells)
             EXPECT_GE(nearest(cell, solids[0].shape).distance, 60 - 1e-9);
+}
+
+TEST(Frames, lathsBesideTheDonorAreNoBoardsOfTheirOwn) {
+    const Crate crate;
+    for (const double left : {3.2, 9.0, 14.0}) { // of the rib between its end at -290 and what is kept clear
+        const FrameSet set =
+            crate.make({across("rib", 500)}, {block({480, -290 + left + 20, -100}, {520, 100, 600})});
+        const bool lath = left < thick;
+        EXPECT_EQ(boardsOf(set, "rib").size(), lath ? 1U : 2U) << left << report(set.findings);
+        EXPECT_EQ(find(set.findings, "frame-scrap") != nullptr, lath) << left;
+    }
+    // A rib that is nothing but laths is the builder's own.
+    const FrameSet thin =
+        crate.make({across("rib", 500)}, {block({480, -290 + 8 + 20, -100}, {520, 290 - 8 - 20, 600})});
+    EXPECT_EQ(boardsOf(thin, "rib").size(), 2U);
 }
 
 TEST(Frames, webIsLeftAllRoundTheLightening) {

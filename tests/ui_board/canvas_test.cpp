@@ -1,7 +1,9 @@
 // The sheet itself: zoom, pan, what is painted, light and dark, one and two device pixels.
-#include "tests/ui_board/board_bench.h"
+#include "tests/ui_board/sheet_bench.h"
+#include "ui/board/picture_layer.h"
 #include "ui/theme/theme.h"
 #include <QImage>
+#include <QMenu>
 #include <QWheelEvent>
 #include <gtest/gtest.h>
 
@@ -123,6 +125,56 @@ TEST(Canvas, AnEmptySheetSaysWhatToDo) {
     EXPECT_TRUE(card->isVisible());
     b.session->replace(test::hull());
     EXPECT_FALSE(card->isVisible());
+}
+
+TEST(Canvas, AFormThatComesFromElsewhereComesIntoSight) {
+    BoardBench b(test::hull());
+    const auto whole = [&] {
+        for (const BoardElevation& e : b.desk().scene().views)
+            for (const BoardPoint& p : e.points)
+                if (!b.canvas().paper().contains(b.canvas().pixelOf(e.view, p.at))) return false;
+        return true;
+    };
+    ASSERT_TRUE(whole());
+    ASSERT_TRUE(b.session->apply({"Paste", {}, [](const Project& p) -> Expected<Project> {
+                                      Project next = p;
+                                      next.forms.push_back(p.forms.front());
+                                      next.forms.back().name = "second";
+                                      next.forms.back().at.x = "6 m";
+                                      return next;
+                                  }}));
+    ASSERT_TRUE(b.session->waitUntilAtRest(20000));
+    EXPECT_TRUE(whole());
+}
+
+TEST(Canvas, ThePopUpOfMechanismsHasItsFirstEntryChosen) {
+    BoardBench b(test::hull());
+    b.key(Qt::Key_W);
+    QMenu* menu = nullptr;
+    for (auto* one : b.canvas().findChildren<QMenu*>())
+        if (one->isVisible()) menu = one;
+    ASSERT_TRUE(menu);
+    EXPECT_EQ(menu->activeAction(), menu->actions().first());
+    menu->close();
+}
+
+using CanvasPicture = test::SheetOfViews;
+
+TEST_F(CanvasPicture, ByNightItsPaperIsAsDarkAsTheSheet) {
+    Theme::setDark(true);
+    Project project = sheet();
+    project.pictures[0].opacity = "1";
+    BoardBench b(project);
+    b.canvas().pictures().setFolder(folder.path());
+    QCoreApplication::processEvents();
+    b.canvas().setGridOn(false);
+    b.canvas().fit();
+    QImage image(b.canvas().size(), QImage::Format_ARGB32_Premultiplied);
+    b.canvas().render(&image);
+    const QPoint at = b.canvas().pixelOf(BoardView::side, place(300, 200)).toPoint();
+    ASSERT_TRUE(image.rect().contains(at));
+    EXPECT_EQ(image.pixelColor(at).name(), Theme::colours().card.name());
+    Theme::setDark(false);
 }
 
 TEST(Canvas, EveryControlSaysWhatItIs) {

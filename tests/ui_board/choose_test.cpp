@@ -169,6 +169,20 @@ TEST(Choose, FiguresAreTypedAsFormulas) {
     EXPECT_EQ(b.view->focusWidget(), &b.canvas()) << "the last one gives the sheet the keys back";
 }
 
+TEST(Choose, WhatSnapsInFeetIsWrittenInAFewFigures) {
+    Project project = test::hull();
+    project.units = "ft";
+    project.scale = "2/5";
+    auto& outline = std::get<ProfileShape>(project.forms[0].shape).outline;
+    outline[2].z = "1.2345678 m"; // the stem: no round height in feet
+    BoardBench b(project);
+    const Vec2 deck = b.at(BoardView::side, "hull/deck"), stem = b.at(BoardView::side, "hull/stem");
+    b.drag(b.px(BoardView::side, deck), b.px(BoardView::side, {deck.x(), stem.y()}));
+    const Text& z = std::get<ProfileShape>(b.project().forms[0].shape).outline[3].z;
+    EXPECT_LE(z.size(), 10U) << z;
+    EXPECT_NEAR(b.at(BoardView::side, "hull/deck").y(), stem.y(), 0.005) << z;
+}
+
 TEST(Choose, AFormulaThatCannotBeReadStaysInItsField) {
     BoardBench b(test::hull());
     b.click(BoardView::side, b.at(BoardView::side, "hull/deck"));

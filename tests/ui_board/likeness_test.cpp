@@ -100,6 +100,34 @@ TEST(LikenessView, TheCardStaysInSightWhateverTheSheetLosesBelow) {
     }
 }
 
+TEST(LikenessView, TheSheetMakesRoomForTheCard) {
+    int covered = 0;
+    for (const QSize& size : {QSize(1200, 800), QSize(874, 560), QSize(760, 520), QSize(1500, 620)}) {
+        BoardBench b(bent());
+        b.view->resize(size);
+        QCoreApplication::processEvents();
+        b.canvas().fit();
+        const auto lies = [&] {
+            int count = 0;
+            for (const Box2& area : b.desk().sheet().area)
+                count += b.canvas().view().toScreen(area).intersects(QRectF(b.view->likeness()->geometry()));
+            return count;
+        };
+        const PaperView before = b.canvas().view();
+        b.view->showLikeness(true);
+        QCoreApplication::processEvents();
+        const PaperView after = b.canvas().view();
+        EXPECT_EQ(lies(), 0) << size.width();
+        b.canvas().setPaper(before); // as it was without it
+        covered += lies();
+        b.canvas().fit();
+        EXPECT_EQ(b.canvas().view(), after);
+        b.view->showLikeness(false);
+        EXPECT_EQ(b.canvas().view(), before) << "and as before when it goes";
+    }
+    EXPECT_GT(covered, 0) << "there is something to make room for";
+}
+
 TEST(LikenessView, AClickOnAPointIsOneStepAndTheMarkerFollows) {
     PlotBench b(bent());
     ASSERT_TRUE(b.watch().waitUntilCurrent(60000));

@@ -57,6 +57,19 @@ TEST(RuleTicks, KeepTheirDistanceAtEveryZoom) {
     }
 }
 
+TEST(RuleTicks, AShortRuleHasTwoFiguresAtEveryZoom) {
+    auto random = seeded(7);
+    for (int i = 0; i < 400; ++i) {
+        const double scale = std::pow(10.0, uniform(random, -2.4, 1));
+        const UnitStyle units = styleFor(i % 2 ? "ft" : "mm");
+        const double from = uniform(random, -3000, 0);
+        int figures = 0;
+        for (const RuleTick& tick : ruleTicks(from, from + 210 / scale, scale, units))
+            figures += tick.words.empty() ? 0 : 1;
+        EXPECT_GE(figures, 2) << scale << " px per mm from " << from << (i % 2 ? " ft" : " mm");
+    }
+}
+
 TEST(RuleTicks, StepsDivideTheNext) {
     for (const Unit unit : {Unit::mm, Unit::in}) {
         const auto& steps = ruleSteps(unit);

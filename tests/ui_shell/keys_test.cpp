@@ -1,5 +1,7 @@
 // The list of keys: read off what there is, and the same in the README.
 #include "tests/ui_shell/fakes.h"
+#include "ui/board/board_canvas.h"
+#include "ui/board/drafting_view.h"
 #include "ui/window/document_file.h"
 #include "ui/window/keys.h"
 #include "ui/window/main_window.h"
@@ -82,6 +84,32 @@ TEST(Notices, WhatWasRefusedIsNotToldAnyMoreWhenSomethingElseIsDone) {
                                     return next;
                                 }}));
     EXPECT_FALSE(notice->isVisible());
+}
+
+TEST(Notices, ARefusalOnTheBoardDoesNotMoveTheSheet) {
+    KeysBench b;
+    b.window.resize(1366, 768);
+    b.window.show();
+    b.window.findChild<Notice*>()->hide();
+    b.window.fill(3);
+    DraftingView* board = b.window.board();
+    for (int i = 0; i < 3; ++i) QCoreApplication::processEvents();
+    board->canvas()->fit();
+    const auto place = [&] {
+        return board->canvas()->mapTo(&b.window,
+                                      board->canvas()->pixelOf(BoardView::side, {100, 200}).toPoint());
+    };
+    const QPoint before = place();
+    const QRect sheet = board->canvas()->geometry();
+    EXPECT_FALSE(b.window.session()->apply({"No", {}, [](const Project&) -> Expected<Project> {
+                                                return fail("bad-name", "That cannot be.", {},
+                                                            "Do it otherwise.");
+                                            }}));
+    for (int i = 0; i < 3; ++i) QCoreApplication::processEvents();
+    EXPECT_EQ(place(), before);
+    EXPECT_EQ(board->canvas()->geometry(), sheet);
+    EXPECT_FALSE(b.window.findChild<Notice*>()->isVisible());
+    EXPECT_TRUE(board->helpWords().contains("That cannot be")) << board->helpWords().toStdString();
 }
 
 } // namespace

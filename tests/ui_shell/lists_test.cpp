@@ -74,6 +74,25 @@ TEST(PunchList, EntriesLieOneBelowTheOtherAtEveryWidth) {
     }
 }
 
+TEST(PunchList, OfAnotherDocumentNothingIsCountedAnyMore) {
+    Session session(engineWith([](Evaluation& e) {
+        e.findings.push_back({Severity::stop, "fit-hits", "It hits.", {"plate:hull/port"}, "Move it.", {}});
+    }));
+    session.replace({});
+    FindingsCard card(&session);
+    ASSERT_TRUE(session.waitUntilAtRest(20000));
+    ASSERT_EQ(card.count(Severity::stop), 1);
+    int told = 0;
+    QObject::connect(&card, &FindingsCard::counted, &card, [&] { told += card.count(Severity::stop) == 0; });
+    Project other;
+    other.title = "other";
+    session.replace(other);
+    EXPECT_EQ(card.count(Severity::stop), 0) << "before anything is known of the new one";
+    EXPECT_GE(told, 1);
+    ASSERT_TRUE(session.waitUntilAtRest(20000));
+    EXPECT_EQ(card.count(Severity::stop), 1);
+}
+
 /// A tube, a drum that a round form stands for, and a hull's plate.
 void addMonitor(Evaluation& e) {
     auto set = std::make_shared<MechanismSet>();

@@ -204,6 +204,39 @@ TEST_F(PanelHandsTest, AllOfItByKeys) {
     EXPECT_EQ(session.selection().part, "/openings/0");
 }
 
+TEST_F(PanelHandsTest, NoFigureStandsOverAnotherWhileAToolIsInHand) {
+    open(slab::test::crate("3 m"));
+    const auto apart = [&](const char* when) {
+        const auto boxes = canvas->wordsOnScreen();
+        for (std::size_t i = 0; i < boxes.size(); ++i)
+            for (std::size_t k = i + 1; k < boxes.size(); ++k)
+                EXPECT_FALSE(boxes[i].adjusted(1, 1, -1, -1).intersects(boxes[k]))
+                    << when << " " << canvas->width() << ": " << i << " over " << k;
+        return boxes.size();
+    };
+    for (const QSize& size : {QSize(900, 560), QSize(620, 380), QSize(1500, 900)}) {
+        view->resize(size);
+        (void)view->grab();
+        canvas->fit();
+        QTest::keyClick(canvas, Qt::Key_Escape);
+        const std::size_t idle = apart("idle");
+        hands->seamButton()->click();
+        for (const double share : {-0.4, -0.1, 0.0, 0.2, 0.45}) {
+            const Box2 box = wholeBox(*session.evaluation().panels, panel());
+            QTest::mouseMove(canvas, px(middle() + share * Vec2(box.size().x(), 0)));
+            EXPECT_GT(apart("seam"), idle) << "its own figures";
+        }
+        hands->seamButton()->click();
+        take("Hatch");
+        for (const double share : {-0.4, 0.0, 0.3}) {
+            const Box2 box = wholeBox(*session.evaluation().panels, panel());
+            QTest::mouseMove(canvas, px(middle() + share * Vec2(box.size().x(), 0.2 * box.size().y())));
+            apart("hatch");
+        }
+        QTest::keyClick(canvas, Qt::Key_Escape);
+    }
+}
+
 TEST_F(PanelHandsTest, ASeamIsMovedAndGivenBack) {
     open(slab::test::crate("3 m"));
     ASSERT_EQ(hands->seams()->seams().size(), 1U);

@@ -7,7 +7,9 @@
 #include "ui/panels/panel_list.h"
 #include "ui/panels/panel_view.h"
 #include <QCheckBox>
+#include <QContextMenuEvent>
 #include <QListView>
+#include <QMenu>
 #include <QTest>
 #include <QToolButton>
 #include <cmath>
@@ -173,6 +175,38 @@ TEST_F(PanelViewTest, ListAndSelectionFollowEachOther) {
     list->list()->setFocus();
     list->list()->setCurrentIndex(list->list()->model()->index(0, 0));
     EXPECT_EQ(session.selection().plate, list->model().row(0).name);
+}
+
+TEST_F(PanelViewTest, ShiftAndTheRightButtonInTheListDoWhatTheyDoElsewhere) {
+    QListView* list = view->findChild<PanelList*>()->list();
+    const PanelListModel& model = view->findChild<PanelList*>()->model();
+    ASSERT_GE(model.rowCount(), 3);
+    const auto at = [&](int row) { return list->visualRect(list->model()->index(row, 0)).center(); };
+    const QString first = model.row(0).name, second = model.row(1).name, third = model.row(2).name;
+    QTest::mouseClick(list->viewport(), Qt::LeftButton, {}, at(0));
+    QTest::mouseClick(list->viewport(), Qt::LeftButton, Qt::ShiftModifier, at(1));
+    EXPECT_EQ(session.selection().plates, (QStringList{first, second}));
+    const auto menuAt = [&](int row) -> QMenu* {
+        QTest::mouseClick(list->viewport(), Qt::RightButton, {}, at(row));
+        QContextMenuEvent event(QContextMenuEvent::Mouse, at(row), list->viewport()->mapToGlobal(at(row)));
+        QApplication::sendEvent(list->viewport(), &event);
+        for (auto* menu : view->findChildren<QMenu*>())
+            if (menu->isVisible()) return menu;
+        return nullptr;
+    };
+    QMenu* menu = menuAt(0);
+    ASSERT_TRUE(menu);
+    EXPECT_EQ(session.selection().plates.size(), 2) << "what is chosen stays so";
+    menu->close();
+    QCoreApplication::sendPostedEvents(nullptr, QEvent::DeferredDelete);
+    menu = menuAt(2);
+    ASSERT_TRUE(menu);
+    EXPECT_EQ(session.selection().plate, third);
+    EXPECT_TRUE(session.selection().plates.isEmpty());
+    menu->close();
+    QTest::mouseClick(list->viewport(), Qt::LeftButton, Qt::ShiftModifier, at(1));
+    QTest::mouseClick(list->viewport(), Qt::LeftButton, Qt::ShiftModifier, at(1));
+    EXPECT_EQ(session.selection().plates.size(), 0) << "and taken off again";
 }
 
 TEST_F(PanelViewTest, ArrowKeysGoFromEdgeToEdge) {

@@ -54,6 +54,8 @@ BoardCanvas::BoardCanvas(BoardDesk* desk, QWidget* parent)
             Q_EMIT toolDone(); // what was in the making, or lay under the pointer, is of another document
         m_hadAnything = m_desk->hasAnything();
         if (fresh) m_touched = false, fit();
+        if (other) m_forms = m_desk->project().forms.size();
+        showNewForm();
         update();
     });
     connect(desk, &BoardDesk::choiceChanged, this, qOverload<>(&QWidget::update));
@@ -75,6 +77,7 @@ Box2 BoardCanvas::extent() const {
 
 void BoardCanvas::fit() {
     m_view.fit(extent(), paper().adjusted(46, 40, -46, -46), mostScale);
+    keepClear();
     m_touched = false;
     m_fitted = size();
     lookAgain();
@@ -206,8 +209,8 @@ void BoardCanvas::paintWords(QPainter& painter) const {
 }
 
 void BoardCanvas::resizeEvent(QResizeEvent* event) {
-    // The strip below grows and shrinks with what is chosen: that must not move the sheet under the hand.
-    // What grows or shrinks while nothing is chosen is the room itself.
+    // What grows or shrinks while nothing is chosen is the room itself; else the sheet stands still under the
+    // hand.
     const QSize by = event->size() - m_fitted;
     const int still = isIdle() ? 60 : 200; // px
     if (!m_touched && (by.width() != 0 || std::abs(by.height()) > still || !event->oldSize().isValid()))

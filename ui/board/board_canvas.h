@@ -18,7 +18,8 @@ public:
 
     [[nodiscard]] BoardDesk& desk() const { return *m_desk; }
     [[nodiscard]] const PaperView& view() const { return m_view; }
-    void fit();                           ///< everything
+    void fit();                           ///< everything, clear of the cards that lie on the sheet
+    void makeRoom();                      ///< the same, unless the sheet was moved by hand
     void fitView(BoardView view);         ///< one elevation
     void setPaper(const PaperView& view); ///< pans and zooms by hand
     [[nodiscard]] QPointF pixelOf(BoardView view, const Vec2& at) const;
@@ -37,6 +38,7 @@ public:
     /// Where what is asked may stand: clear of the views' titles, of cards and of the pointer.
     [[nodiscard]] PromptRoom promptRoom(const BoardInk& ink) const;
 
+    void setCovered(int px) { m_covered = px, update(); } ///< of the paper, from below
     void setTold(const BoardTold& told);           ///< why something could not be done, written on the board
     void setTool(std::unique_ptr<BoardTool> tool); ///< null = choose
     [[nodiscard]] BoardTool& tool() const { return *m_tool; }
@@ -73,6 +75,8 @@ protected:
 
 private:
     [[nodiscard]] Box2 extent() const;
+    void keepClear();
+    void showNewForm();
     void zoom(const QPointF& px, double factor);
     bool moveKey(QKeyEvent* event);
     void paintWords(QPainter& painter) const;
@@ -95,6 +99,8 @@ private:
     bool m_gridOn = true, m_space = false, m_panning = false, m_over = false;
     std::uint64_t m_document = 0;
     bool m_hadAnything = false;
+    int m_covered = 0;       ///< px
+    std::size_t m_forms = 0; ///< of the document, when the newest was last looked for
 };
 
 } // namespace slab::ui

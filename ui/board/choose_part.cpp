@@ -89,7 +89,7 @@ void ChooseTool::dragPart(const BoardPointer& pointer) {
     const Snap& met = meet(pointer, pointer.at + m_drag->held, options);
     MoveOptions how;
     how.gesture = m_drag->gesture;
-    how.step = pointer.keys & Qt::AltModifier ? 0 : m_canvas.step();
+    how.step = pointer.keys & Qt::AltModifier ? readable : m_canvas.step();
     if (frame) {
         const auto index = static_cast<std::size_t>(std::stoi(m_drag->part.substr(8)));
         const Vec2 way = frameWay(m_drag->base.frames[index], m_drag->scope, pointer.view);

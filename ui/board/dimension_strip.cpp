@@ -69,6 +69,8 @@ DimensionStrip::DimensionStrip(BoardDesk* desk, QWidget* parent)
     m_distance = new StripEntry("distance", formulaNames(desk->project()));
     explain(m_distance->edit(), "distance",
             "Of the full-size subject, as the figures of its points are; behind it what is built.");
+    m_distance->hold(150);
+    m_distance->holdBuilt();
     all->addWidget(m_distance);
     auto* word = new QLabel("drives");
     word->setProperty("role", "quiet");

@@ -14,7 +14,9 @@
 #include "ui/board/picture_layer.h"
 #include "ui/board/picture_strip.h"
 #include "ui/board/reading_strip.h"
+#include "ui/board/strip_room.h"
 #include "ui/chosen/chosen_deeds.h"
+#include "ui/chosen/kind_menu.h"
 #include "ui/chosen/mechanism_menu.h"
 #include "ui/theme/card.h"
 #include "ui/theme/theme.h"
@@ -74,9 +76,10 @@ DraftingView::DraftingView(Session* session, QWidget* parent)
         if (tool == "picture")
             Q_EMIT pictureWanted();
         else if (tool == "mechanism")
-            mechanismsMenu(m_canvas, [this](const MechanismWords& kind) {
-                take(QString::fromStdString(kind.key));
-            })->popup(m_canvas->mapToGlobal(QPoint(24, 24)));
+            popUp(
+                mechanismsMenu(
+                    m_canvas, [this](const MechanismWords& kind) { take(QString::fromStdString(kind.key)); }),
+                m_canvas->mapToGlobal(QPoint(24, 24)));
         else if (tool == "likeness")
             showLikeness(!m_likeness->isVisible());
         else if (!tool.isEmpty())
@@ -93,6 +96,7 @@ DraftingView::DraftingView(Session* session, QWidget* parent)
     connect(m_reading, &ReadingStrip::done, this, &DraftingView::done);
     connect(&m_canvas->pictures(), &PictureLayer::filesRead, this,
             [this] { m_session->setPictureFiles(m_canvas->pictures().files()); });
+    connect(m_room, &StripRoom::covers, m_canvas, &BoardCanvas::setCovered);
     connect(m_desk, &BoardDesk::told, this, &DraftingView::tell);
     connect(m_canvas, &BoardCanvas::handled, this, [this] { m_told = {}; });
     const auto moved = [this] {
@@ -124,10 +128,7 @@ void DraftingView::build() {
     m_welcome = new WelcomeCard(m_canvas);
     m_likeness = new LikenessCard(m_session, m_canvas);
     m_likeness->hide();
-    auto* strips = new QWidget;
-    strips->setMinimumHeight(32);
-    m_strips = new QVBoxLayout(strips);
-    m_strips->setContentsMargins(0, 0, 0, 0);
+    m_room = new StripRoom(this);
     m_nothing = new QWidget;
     auto* hintRow = new QHBoxLayout(m_nothing);
     hintRow->setContentsMargins(0, 0, 0, 0);
@@ -143,8 +144,8 @@ void DraftingView::build() {
     m_reading = new ReadingStrip(m_canvas);
     for (QWidget* strip : std::initializer_list<QWidget*>{m_nothing, m_fields, m_edge, m_dimension, m_draw,
                                                           m_picture, m_cut, m_reading})
-        m_strips->addWidget(strip), strip->hide();
-    all->addWidget(strips);
+        m_room->add(strip);
+    all->addWidget(m_room);
     auto* status = new QHBoxLayout;
     status->setSpacing(16);
     m_place = new ElidedLabel;
@@ -187,12 +188,13 @@ void DraftingView::showLikeness(bool on) {
     m_likeness->setVisible(on);
     m_likeness->raise();
     m_bar->setLikeness(on);
+    m_canvas->makeRoom();
     if (!on) m_canvas->setFocus(Qt::OtherFocusReason);
 }
 
 void DraftingView::enter(const QString& typed) {
     refresh();
-    QWidget* strip = m_strip;
+    const QWidget* strip = m_room->shown();
     if (strip == m_fields) m_fields->begin(typed);
     if (strip == m_edge) m_edge->begin(typed);
     if (strip == m_dimension) m_dimension->begin(typed);
@@ -269,15 +271,7 @@ void DraftingView::refresh() {
                      : m_picture->serves()   ? static_cast<QWidget*>(m_picture)
                      : m_fields->hasFields() ? static_cast<QWidget*>(m_fields)
                                              : m_nothing;
-    // On a low board an empty strip would only take the sheet's room.
-    constexpr int low = 520; // px
-    m_strips->parentWidget()->setMinimumHeight(height() < low ? 0 : 32);
-    m_nothing->setVisible(strip == m_nothing && height() >= low);
-    if (m_strip != strip) {
-        if (m_strip) m_strip->hide();
-        m_strip = strip;
-        if (strip != m_nothing) m_strip->show();
-    }
+    m_room->show(strip);
     m_place->setText(placeWords());
     m_canvas->setTold(m_told);
     // What stands on the board itself is not said again under it.
@@ -343,6 +337,7 @@ void DraftingView::dropEvent(QDropEvent* event) {
 
 void DraftingView::resizeEvent(QResizeEvent* event) {
     QWidget::resizeEvent(event);
+    m_room->giveRows(event->size());
     m_likeness->place();
     const QSize size = m_welcome->sizeHint().boundedTo(m_canvas->size());
     m_welcome->setGeometry(QRect(

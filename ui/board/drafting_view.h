@@ -4,7 +4,6 @@
 #include <QWidget>
 
 class QLabel;
-class QVBoxLayout;
 
 namespace slab::ui {
 
@@ -19,6 +18,7 @@ class FieldStrip;
 class LikenessCard;
 class PictureStrip;
 class ReadingStrip;
+class StripRoom;
 class WelcomeCard;
 
 /// The drawing board as a view of the window: tools above, the drafting sheet, the figures of what is chosen,
@@ -50,6 +50,9 @@ public:
     /// "choose", "profile", "taper", "plate", "round", "facet", "dimension", "measure", "frame", "turntable",
     /// "trunnion", "linkage", "belt" (round chosen wheels that is put in at once).
     void take(const QString& tool);
+    [[nodiscard]] StripRoom* stripRoom() const { return m_room; }
+    /// Words on the board itself of what was done, or why it was not.
+    void tell(const QString& words, bool fine = false);
     /// What the status line says: place and snap on the left, what to do on the right.
     [[nodiscard]] QString placeWords() const;
     [[nodiscard]] QString helpWords() const;
@@ -72,7 +75,6 @@ private:
     void build();
     void fillMenus();
     void refresh();
-    void tell(const QString& words, bool fine = false);
     void enter(const QString& typed);
     void done();
 
@@ -80,8 +82,8 @@ private:
     BoardDesk* m_desk;
     BoardBar* m_bar;
     BoardCanvas* m_canvas;
-    QVBoxLayout* m_strips; ///< one of them is shown; as high as that one
-    QWidget *m_nothing, *m_strip = nullptr;
+    StripRoom* m_room; ///< one of the strips is shown in it
+    QWidget* m_nothing;
     FieldStrip* m_fields;
     EdgeStrip* m_edge;
     DimensionStrip* m_dimension;

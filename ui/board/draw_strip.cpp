@@ -24,7 +24,8 @@ DrawStrip::DrawStrip(BoardCanvas* canvas, QWidget* parent)
     m_up = new StripEntry("next z", names);
     for (StripEntry* one : {m_name, m_size, m_from, m_right, m_up}) {
         row->addWidget(one);
-        if (one != m_name) one->edit()->setFixedWidth(92);
+        one->hold(one == m_name ? 130 : 92);
+        if (one != m_name) one->holdBuilt();
         connect(one, &StripEntry::givenUp, this, &DrawStrip::done);
     }
     explain(m_place, "Place corner", "Puts the next corner at the figures typed before it (Return).");

@@ -15,7 +15,6 @@ namespace slab::ui {
 namespace {
 
 constexpr double boxFrom = 6;      // px
-constexpr double tidy = 1e-3;      // mm: what a place owes to division by the scale
 constexpr double samePlace = 1e-6; // mm
 
 /// Round figures in the document, whatever the scale.
@@ -238,7 +237,7 @@ bool DrawTool::finish() {
     wanted.kind = m_kind->kind;
     wanted.name = m_figures.name.trimmed().toStdString();
     wanted.view = m_view;
-    wanted.step = tidy;
+    wanted.step = readable;
     for (const DrawnPlace& p : m_places) wanted.places.push_back(p.at);
     wanted.size = isRound() ? m_radius : 0;
     const auto read = [&](const QString& text, double& to) -> Expected<void> {

@@ -62,8 +62,9 @@ EdgeStrip::EdgeStrip(BoardDesk* desk, QWidget* parent)
     }
     m_bulge = entry("bulge", "bulge");
     m_facets = entry("flats", "facets");
-    m_facets->edit()->setFixedWidth(52);
+    m_facets->hold(52);
     m_tolerance = entry("or within", "tolerance");
+    for (StripEntry* one : {m_bulge, m_tolerance}) one->hold(112), one->holdBuilt();
     for (StripEntry* one : {m_bulge, m_facets, m_tolerance}) row->addWidget(one);
     m_deviation->setFont(Theme::words(12));
     m_deviation->setProperty("role", "quiet");

@@ -49,6 +49,38 @@ void StripEntry::setLeast(int px) {
     grow();
 }
 
+void StripEntry::holdBuilt() {
+    m_builtRoom = m_built->fontMetrics().horizontalAdvance(QStringLiteral("10′ 11-15/16″")) + 2;
+    m_built->setFixedWidth(m_builtRoom);
+}
+
+StripEntry::~StripEntry() {
+    delete m_reason;
+}
+
+void StripEntry::say() {
+    const bool whole = m_built->fontMetrics().horizontalAdvance(m_trouble) <= m_built->width();
+    if (m_trouble.isEmpty() || whole || !m_edit->hasFocus()) {
+        if (m_reason) m_reason->hide();
+        return;
+    }
+    if (!m_reason) {
+        m_reason = new QLabel(window());
+        m_reason->setProperty("role", "reason");
+    }
+    m_reason->setText(m_trouble);
+    m_reason->adjustSize();
+    const QPoint at = m_edit->mapTo(window(), QPoint(0, -m_reason->height() - 2));
+    m_reason->move(std::clamp(at.x(), 0, std::max(0, window()->width() - m_reason->width())), at.y());
+    m_reason->show();
+    m_reason->raise();
+}
+
+void StripEntry::hideEvent(QHideEvent* event) {
+    if (m_reason) m_reason->hide();
+    QWidget::hideEvent(event);
+}
+
 void StripEntry::grow() {
     if (m_held) return;
     constexpr int most = 380, edges = 26; // the text's margins, frame and cursor
@@ -75,13 +107,15 @@ void StripEntry::restore() {
 
 void StripEntry::tell(const Reading& reading) {
     const bool wrong = !reading.trouble.isEmpty();
-    constexpr int room = 420; // of a reason, px; what is longer is in the tip
+    const int room = m_builtRoom > 0 ? m_builtRoom : 420; // of a reason, px; what is longer is over it
+    m_trouble = reading.trouble;
     m_built->setText(wrong ? m_built->fontMetrics().elidedText(reading.trouble, Qt::ElideRight, room)
                            : reading.text);
     m_built->setToolTip(reading.trouble);
     m_built->setProperty("role", wrong ? "error" : "quiet");
     m_built->style()->unpolish(m_built);
     m_built->style()->polish(m_built);
+    say();
     if (m_edit->property("wrong").toBool() == wrong) return;
     m_edit->setProperty("wrong", wrong);
     m_edit->style()->unpolish(m_edit);
@@ -104,6 +138,7 @@ bool StripEntry::eventFilter(QObject* watched, QEvent* event) {
             return true;
         }
     }
+    if (watched == m_edit && event->type() == QEvent::FocusOut && m_reason) m_reason->hide();
     if (watched == m_edit && (event->type() == QEvent::FocusOut || event->type() == QEvent::FocusIn)) {
         // The list of names that opens while typing is no leaving, and its closing no coming back.
         const Qt::FocusReason reason = static_cast<QFocusEvent*>(event)->reason();
@@ -164,6 +199,7 @@ void FieldStrip::rebuild() {
         constexpr int narrow = 72; // px: "100 deg"; many fields would take the sheet's room
         constexpr std::size_t many = 4;
         if (m_content.fields.size() >= many || !m_content.fields[i].length) entry->setLeast(narrow);
+        entry->holdBuilt();
         m_row->addWidget(entry);
         m_entries.push_back(entry);
         connect(entry, &StripEntry::typed, this, [this, i](const QString& text) {

@@ -1,9 +1,9 @@
 #pragma once
 #include "ui/board/strip_fields.h"
 #include "ui/tables/formula_edit.h"
+#include <QLabel>
+#include <QPointer>
 #include <QWidget>
-
-class QLabel;
 
 namespace slab::ui {
 
@@ -17,8 +17,11 @@ public:
     [[nodiscard]] FormulaEdit* edit() const { return m_edit; }
     [[nodiscard]] QString label() const { return m_name; }
     void rename(const QString& label);
-    void setLeast(int px);                                  ///< no narrower than that
-    void hold(int px);                                      ///< keeps this width, whatever is typed
+    ~StripEntry() override;
+    void setLeast(int px); ///< no narrower than that
+    void hold(int px);     ///< keeps this width, whatever is typed
+    /// Keeps room for what is built, so that nothing behind it moves while it is typed.
+    void holdBuilt();
     [[nodiscard]] QLabel* built() const { return m_built; } ///< what it builds, or why it does not
     /// Shows a text, unless the builder is typing another one.
     void show(const QString& text, bool differ = false);
@@ -35,13 +38,17 @@ Q_SIGNALS:
 
 protected:
     bool eventFilter(QObject* watched, QEvent* event) override;
+    void hideEvent(QHideEvent* event) override;
 
 private:
     void grow(); ///< as wide as its text, within bounds, unless it is held
+    void say();  ///< a reason that is longer than its room, over the line while it is typed
     bool m_held = false;
     int m_least = 112;
-    QString m_name, m_shown;
+    int m_builtRoom = 0; ///< px; 0: as wide as it needs
+    QString m_name, m_shown, m_trouble;
     FormulaEdit* m_edit;
+    QPointer<QLabel> m_reason;
     QLabel *m_built, *m_label;
 };
 

@@ -61,7 +61,7 @@ void FrameTool::release(const BoardPointer&) {
     const int field = axis() == axisOf(m_view, 0) ? 0 : 1;
     const bool exact = field == 0 ? m_snap.exactRight : m_snap.exactUp;
     m_from.reset();
-    put(m_view, axis(), at, exact ? 0 : m_canvas.step());
+    put(m_view, axis(), at, exact ? readable : m_canvas.step());
     m_stretch = Vec2::Zero();
 }
 

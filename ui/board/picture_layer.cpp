@@ -14,6 +14,7 @@
 #include <QSvgRenderer>
 #include <QTimer>
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <limits>
 
@@ -63,15 +64,21 @@ bool isDrawing(const QImage& image) {
     return bright > most * samples * samples;
 }
 
-/// Light lines on a dark sheet, each in its own hue: HSL lightness turned round.
+/// Light lines on a dark sheet, each in its own hue: HSL lightness turned round, the drawing's paper as dark
+/// as the sheet.
 QImage byNight(const QImage& drawing) {
+    const QColor sheet = Theme::colours().card;
+    std::array<std::array<int, 256>, 3> onSheet{};
+    const int darkest[] = {sheet.red(), sheet.green(), sheet.blue()};
+    for (int c = 0; c < 3; ++c)
+        for (int v = 0; v < 256; ++v) onSheet[c][v] = darkest[c] + v * (255 - darkest[c]) / 255;
     QImage out = drawing.convertToFormat(QImage::Format_RGB32);
     for (int y = 0; y < out.height(); ++y) {
         auto* line = reinterpret_cast<QRgb*>(out.scanLine(y));
         for (int x = 0; x < out.width(); ++x) {
             const int r = qRed(line[x]), g = qGreen(line[x]), b = qBlue(line[x]);
             const int by = 255 - std::max({r, g, b}) - std::min({r, g, b});
-            line[x] = qRgb(r + by, g + by, b + by);
+            line[x] = qRgb(onSheet[0][r + by], onSheet[1][g + by], onSheet[2][b + by]);
         }
     }
     return out;

@@ -58,6 +58,10 @@ void PictureStrip::buildPlace() {
     add(m_space);
     m_opacity->setRange(5, 100);
     m_opacity->setFixedWidth(90);
+    auto* strength = new QLabel("strength");
+    strength->setProperty("role", "quiet");
+    strength->setBuddy(m_opacity);
+    add(strength);
     explain(m_opacity, "How strong the picture shows", "Pale to draw over it, strong to see it.");
     add(m_opacity);
     m_right = entry("x", "x",

@@ -55,9 +55,6 @@ ReadingStrip::ReadingStrip(BoardCanvas* canvas, QWidget* parent)
         "Which size of the donor this line is. The picture then is one of the donor: it keeps its size at "
         "every scale.");
     row->addWidget(m_size);
-    m_take->setText("Take over");
-    explain(m_take, "Take over", "The donor gets this size; Undo takes it back.");
-    row->addWidget(m_take);
     explain(
         m_widen, "Uncertainty to the clearance",
         "Also adds two standard errors to the clearance of every part that this size moves. A photo is no "
@@ -66,6 +63,10 @@ ReadingStrip::ReadingStrip(BoardCanvas* canvas, QWidget* parent)
     m_remove->setText("Delete the line");
     explain(m_remove, "Delete the line", "Takes the line off the picture (Delete).");
     row->addWidget(m_remove);
+    // Last, for its words are as long as the size's name.
+    m_take->setText("Take over");
+    explain(m_take, "Take over", "The donor gets this size; Undo takes it back.");
+    row->addWidget(m_take);
     connect(m_name, &QLineEdit::editingFinished, this, [this] {
         if (!serves() || !m_name->isModified()) return;
         m_name->setModified(false);
@@ -106,6 +107,7 @@ void ReadingStrip::buildDepth(FlowLayout* row) {
     }
     m_plane->setQuiet(true);
     m_plane->setFont(Theme::words(12));
+    m_plane->setFixedWidth(440); // px: what stands behind it keeps its place
     row->addWidget(m_plane);
 }
 
@@ -161,7 +163,6 @@ void ReadingStrip::refresh() {
     m_words->setText(words());
     const QString plane = m_canvas->pictures().depthWords(desk.choice().picture, desk.choice().reading);
     m_plane->setText(plane);
-    m_plane->setFixedWidth(m_plane->fontMetrics().horizontalAdvance(plane) + 8);
     const PictureLine& typed = desk.project()
                                    .pictures[static_cast<std::size_t>(desk.choice().picture)]
                                    .lines[static_cast<std::size_t>(desk.choice().reading)];

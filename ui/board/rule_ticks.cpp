@@ -30,6 +30,33 @@ bool inches(Unit unit) {
     return unit == Unit::in || unit == Unit::ft;
 }
 
+/// Figures may stand closer than the marks of every rank: each of these is a whole number of marks too.
+const std::vector<double>& namedSteps(bool imperialRule) {
+    static const auto made = [](bool inch) {
+        std::vector<double> steps;
+        if (inch) {
+            for (const double one :
+                 {0.0625, 0.125, 0.25, 0.5, 1.0, 2.0, 3.0, 6.0, 12.0, 24.0, 60.0, 120.0, 240.0})
+                steps.push_back(one * 25.4);
+            for (double feet = 50; feet <= 10000; feet *= 2) steps.push_back(feet * 12 * 25.4);
+        } else {
+            for (double decade = 0.1; decade < 1e6; decade *= 10)
+                for (const double times : {1.0, 2.0, 5.0}) steps.push_back(decade * times);
+        }
+        return steps;
+    };
+    static const std::vector<double> imperial = made(true), metric = made(false);
+    return imperialRule ? imperial : metric;
+}
+
+double namedStep(double pixelsPerMm, double room, double fine, Unit unit) {
+    for (const double step : namedSteps(inches(unit))) {
+        const double marks = step / fine;
+        if (step * pixelsPerMm >= room && std::abs(marks - std::round(marks)) < 1e-6) return step;
+    }
+    return ruleStep(pixelsPerMm, room, unit);
+}
+
 /// Figures of a ruler are as short as they can be: the step says which digits count.
 std::string figure(double mm, double step, UnitStyle units) {
     if (inches(units.unit)) return printLength(mm, units);
@@ -56,7 +83,12 @@ std::vector<RuleTick> ruleTicks(double from, double to, double pixelsPerMm, cons
                                 double room) {
     const std::vector<double>& steps = ruleSteps(units.unit);
     const double fine = ruleStep(pixelsPerMm, leastMark, units.unit);
-    const double named = ruleStep(pixelsPerMm, room, units.unit);
+    double named = namedStep(pixelsPerMm, room, fine, units.unit);
+    // On a short rule at least two figures, if they have any room at all.
+    constexpr double leastRoom = 33, hidden = 24; // px; the ends may be cut off or lie under an axis's name
+    const double lost = hidden / pixelsPerMm;
+    if (std::floor((to - lost) / named) - std::ceil((from + lost) / named) < 1)
+        named = namedStep(pixelsPerMm, std::min(room, leastRoom), fine, units.unit);
     const auto first = std::find(steps.begin(), steps.end(), fine);
     std::vector<RuleTick> ticks;
     const double begin = std::ceil(from / fine - 1e-9), end = std::floor(to / fine + 1e-9);

@@ -18,6 +18,12 @@ QAction* kindEntry(const Kind& kind, QMenu* menu) {
     return action;
 }
 
+/// Opens a menu with its first entry chosen, so that Return or the arrows take it from there.
+inline void popUp(QMenu* menu, const QPoint& at) {
+    menu->popup(at);
+    if (!menu->actions().isEmpty()) menu->setActiveAction(menu->actions().first());
+}
+
 /// Gives a button the menu. @param taken  called with the kind that was chosen; null = the one in hand again
 template <class Kind, class Kinds>
 void fillKinds(QToolButton* button, const Kinds& kinds, const std::function<void(const Kind*)>& taken) {

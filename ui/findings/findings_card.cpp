@@ -67,6 +67,10 @@ FindingsCard::FindingsCard(Session* session, QWidget* parent)
 }
 
 void FindingsCard::refresh() {
+    if (m_session->openDocument() != m_session->shownDocument() && m_model->rowCount() > 0) {
+        m_model->set({}); // they are of the document before
+        Q_EMIT counted();
+    }
     if (m_session->dragging() || m_session->busy()) {
         setNote("settles when you stop");
         // What was clear may be so no longer.

@@ -1,4 +1,5 @@
 #include "ui/fit/fit_controls.h"
+#include "ui/chosen/kind_menu.h"
 #include "ui/chosen/mechanism_menu.h"
 #include "ui/paint/flow_layout.h"
 #include "ui/panels/opening_menu.h"
@@ -178,10 +179,10 @@ void FitControls::disarm() {
     arm(static_cast<const OpeningKind*>(nullptr));
 }
 void FitControls::offerOpenings() {
-    m_openings->showMenu();
+    popUp(m_openings->menu(), m_openings->mapToGlobal(QPoint(0, m_openings->height())));
 }
 void FitControls::offerMechanisms() {
-    m_mechanisms->menu()->popup(m_mechanisms->mapToGlobal(QPoint(0, m_mechanisms->height())));
+    popUp(m_mechanisms->menu(), m_mechanisms->mapToGlobal(QPoint(0, m_mechanisms->height())));
 }
 void FitControls::toggleMoving() {
     m_moving->toggle();

@@ -37,6 +37,14 @@ QLineEdit* figureEdit(const QString& text, const QString& name, const QString& t
     return edit;
 }
 
+/// Where outlines of a use begin on the axes.
+QString beginning(OutlineUse use, bool instead) {
+    if (instead) return "begin where the old outline begins";
+    if (use == OutlineUse::plateFront) return "stand on the ground, astride the middle";
+    const bool plan = use == OutlineUse::taper || use == OutlineUse::platePlan;
+    return plan ? "begin at the rear end, astride the middle" : "begin at the ground and the rear end";
+}
+
 /// "3 corners, 2 arcs, 1 spline; 14 flats, 4.6 mm off its curves at most".
 QString wordsOf(const OutlineDraft& draft, const UnitStyle& units, double tolerance) {
     int arcs = 0, ellipses = 0, splines = 0;
@@ -97,7 +105,7 @@ void OutlineDialog::build(const QString& name) {
     m_make = buttons->addButton("Make forms", QDialogButtonBox::AcceptRole);
     m_make->setObjectName("primary");
     explain(m_make, "Make forms", "Adds the forms; one Undo takes them back.");
-    explain(buttons->addButton("Leave", QDialogButtonBox::RejectRole), "Leave", "Adds nothing.");
+    explain(buttons->addButton("Cancel", QDialogButtonBox::RejectRole), "Cancel", "Adds nothing.");
     connect(buttons, &QDialogButtonBox::accepted, this, &OutlineDialog::accept);
     connect(buttons, &QDialogButtonBox::rejected, this, &QDialog::reject);
     all->addWidget(buttons);
@@ -261,7 +269,7 @@ void OutlineDialog::refresh() {
     m_distanceLabel->setVisible(points);
     const auto use = static_cast<OutlineUse>(m_use->currentIndex());
     const bool instead = replaced() >= 0;
-    m_axes->setText(instead ? "begin where the old outline begins" : "begin at the ground and the rear end");
+    m_axes->setText(beginning(use, instead));
     m_make->setText(instead ? "Replace outline" : "Make forms");
     const bool thick = use == OutlineUse::profile || use == OutlineUse::taper;
     m_sizeLabel->setVisible(thick);

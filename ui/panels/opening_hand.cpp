@@ -113,6 +113,7 @@ void OpeningHand::drag(const QPointF& at, Qt::KeyboardModifiers keys) {
     Vec2 by = m_view->toPaper(at) - m_view->toPaper(m_grip->from);
     MoveOptions how;
     how.gesture = m_grip->gesture;
+    how.step = readable;
     if (!(keys & Qt::AltModifier)) {
         how.step = step();
         // Into line with the middle of the plate.

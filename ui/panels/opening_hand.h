@@ -25,7 +25,7 @@ public:
     bool press(const QPointF& at, Qt::KeyboardModifiers keys) override;
     void drag(const QPointF& at, Qt::KeyboardModifiers keys) override;
     bool hover(const QPointF& at, Qt::KeyboardModifiers keys) override;
-    void paint(QPainter& painter) const override;
+    void paint(QPainter& painter, std::vector<QRectF>& taken) const override;
     [[nodiscard]] Qt::CursorShape cursor() const override;
     [[nodiscard]] QString tip() const override;
 
@@ -55,9 +55,9 @@ private:
     void choose(int index);
     bool put(const Vec2& onPanel, double step);
     [[nodiscard]] Ghost ghostAt(const Vec2& onPanel) const;
-    void paintOpening(QPainter& painter, const PanelOpening& opening) const;
-    void paintRoom(QPainter& painter, const PanelPlate& on, const Ring& outline,
-                   const std::string& opening) const;
+    void paintOpening(QPainter& painter, const PanelOpening& opening, std::vector<QRectF>& taken) const;
+    void paintRoom(QPainter& painter, const PanelPlate& on, const Ring& outline, const std::string& opening,
+                   std::vector<QRectF>& taken) const;
 
     const OpeningKind* m_kind = nullptr;
     mutable std::optional<PanelPlace> m_place; ///< made when it is asked for

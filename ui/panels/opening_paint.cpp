@@ -36,7 +36,7 @@ OpeningHand::Ghost OpeningHand::ghostAt(const Vec2& onPanel) const {
 }
 
 void OpeningHand::paintRoom(QPainter& painter, const PanelPlate& on, const Ring& outline,
-                            const std::string& opening) const {
+                            const std::string& opening, std::vector<QRectF>& taken) const {
     const Palette& c = Theme::colours();
     const auto& stock = m_session->evaluation().stock;
     Ring flat;
@@ -54,19 +54,27 @@ void OpeningHand::paintRoom(QPainter& painter, const PanelPlate& on, const Ring&
     const double half = QFontMetricsF(font).horizontalAdvance(words) / 2 + 6;
     const QRectF box = m_view->toScreen(bounds(outline));
     const QRectF clip = painter.viewport();
-    QPointF at(box.center().x(), box.bottom() + 12);
-    if (at.y() > clip.bottom() - 10) at.setY(box.top() - 12);
-    at.setX(std::clamp(at.x(), half, std::max(half, clip.width() - half)));
-    at.setY(std::clamp(at.y(), 10.0, std::max(10.0, clip.height() - 10)));
+    // Below it, above it, in it: where no other words stand.
+    const auto placed = [&](double y) {
+        const QPointF at(std::clamp(box.center().x(), half, std::max(half, clip.width() - half)),
+                         std::clamp(y, 10.0, std::max(10.0, clip.height() - 10)));
+        return QRectF(at.x() - half, at.y() - 9, 2 * half, 18);
+    };
+    QRectF place = placed(box.bottom() + 12);
+    for (double off = 12; isCovered(place, taken) && off < clip.height(); off += 10)
+        for (const double y : {box.bottom() + off, box.top() - off, box.bottom() - off, box.top() + off})
+            if (const QRectF one = placed(y); isCovered(place, taken)) place = one;
+    taken.push_back(place);
     QColor back = c.card;
     back.setAlphaF(0.92F);
     painter.setPen(QPen(near ? c.tight : c.line, 1));
     painter.setBrush(back);
-    painter.drawRoundedRect(QRectF(at.x() - half, at.y() - 9, 2 * half, 18), 5, 5);
-    drawText(painter, at, words, font, c.ink);
+    painter.drawRoundedRect(place, 5, 5);
+    drawText(painter, place.center(), words, font, c.ink);
 }
 
-void OpeningHand::paintOpening(QPainter& painter, const PanelOpening& opening) const {
+void OpeningHand::paintOpening(QPainter& painter, const PanelOpening& opening,
+                               std::vector<QRectF>& taken) const {
     const Palette& c = Theme::colours();
     const bool isChosen = opening.index == chosen();
     QColor fill = c.chosen;
@@ -88,16 +96,17 @@ void OpeningHand::paintOpening(QPainter& painter, const PanelOpening& opening) c
         if (std::abs(opening.at.y() - middle.y()) < 1e-6)
             painter.drawLine(QPointF(0, m.y()), QPointF(view.width(), m.y()));
     }
-    paintRoom(painter, *on, opening.outline, opening.name);
+    paintRoom(painter, *on, opening.outline, opening.name, taken);
 }
 
-void OpeningHand::paint(QPainter& painter) const {
+void OpeningHand::paint(QPainter& painter, std::vector<QRectF>& taken) const {
     if (!m_there) return;
     const QString& part = m_session->selection().part;
     const bool any = m_hovered >= 0 || m_grip || part.startsWith(QStringLiteral("/openings/"));
     if (any)
         for (const PanelOpening& opening : placed().openings)
-            if (opening.index == m_hovered || opening.index == chosen()) paintOpening(painter, opening);
+            if (opening.index == m_hovered || opening.index == chosen())
+                paintOpening(painter, opening, taken);
     if (!m_kind || !m_pointer || m_hovered >= 0 || m_grip) return;
     const Ghost ghost = ghostAt(*m_pointer);
     if (ghost.outline.size() < 3) return;
@@ -106,7 +115,7 @@ void OpeningHand::paint(QPainter& painter) const {
     painter.setBrush(fill);
     painter.setPen(QPen(Theme::colours().chosen, 1.4, Qt::DashLine));
     painter.drawPolygon(m_view->ring(ghost.outline));
-    paintRoom(painter, *ghost.on, ghost.outline, {});
+    paintRoom(painter, *ghost.on, ghost.outline, {}, taken);
 }
 
 } // namespace slab::ui

@@ -110,7 +110,6 @@ void PanelCanvas::paintEvent(QPaintEvent*) {
     paintPanel(painter);
     paintEdges(painter);
     paintWords(painter);
-    if (m_tool) m_tool->paint(painter);
     if (hasFocus()) {
         painter.setBrush(Qt::NoBrush);
         painter.setPen(QPen(Theme::mix(Theme::colours().chosen, Theme::colours().card, 0.5), 1));

@@ -1,5 +1,6 @@
 #include "ui/panels/panel_hands.h"
 #include "ui/board/board_prompt.h"
+#include "ui/chosen/kind_menu.h"
 #include "ui/panels/opening_menu.h"
 #include "ui/panels/panel_canvas.h"
 #include "ui/theme/card.h"
@@ -106,7 +107,7 @@ bool PanelHands::key(QKeyEvent& event) {
     // The buttons give way to a joint's choices in a low view; their keys go on working.
     const bool plain = event.modifiers() == Qt::NoModifier;
     if (m_opening && !m_opening->isHidden() && event.key() == Qt::Key_O && plain) {
-        m_opening->menu()->popup(m_canvas->mapToGlobal(QPoint(24, 24)));
+        popUp(m_opening->menu(), m_canvas->mapToGlobal(QPoint(24, 24)));
         return true;
     }
     if (m_seam && !m_seam->isHidden() && event.key() == Qt::Key_S && plain) {
@@ -121,17 +122,21 @@ void PanelHands::keyUp() {
     m_session->settle();
 }
 
-void PanelHands::paint(QPainter& painter) const {
-    m_openings->paint(painter);
-    m_seams->paint(painter);
+void PanelHands::paint(QPainter& painter, std::vector<QRectF>& taken) const {
+    // What is asked has its room first: it is what is read next.
+    const std::vector<QRectF> words = taken;
     // On the drawing itself: a line of words below it would change its height under the hand.
     BoardPrompt prompt;
     if (m_openings->armed()) prompt.words = m_openings->hint();
     if (m_seams->armed()) prompt.words = m_seams->hint();
     const QString& told = m_seams->told().isEmpty() ? m_openings->told() : m_seams->told();
-    PromptRoom room{QRectF(m_canvas->rect()), std::nullopt};
+    PromptRoom room{QRectF(m_canvas->rect()), std::nullopt, words, {}};
     if (m_canvas->underMouse()) room.pointer = m_canvas->mapFromGlobal(QCursor::pos());
-    paintPrompt(painter, room, prompt, {told});
+    const QRectF asked = paintPrompt(painter, room, prompt, {told});
+    if (!asked.isEmpty()) taken.push_back(asked);
+    m_openings->paint(painter, taken);
+    m_seams->paint(painter, taken);
+    paintPrompt(painter, room, prompt, {told}); // over what is shown of them
 }
 
 } // namespace slab::ui

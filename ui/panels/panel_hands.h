@@ -33,7 +33,7 @@ public:
     void away() override;
     bool key(QKeyEvent& event) override;
     void keyUp() override;
-    void paint(QPainter& painter) const override;
+    void paint(QPainter& painter, std::vector<QRectF>& taken) const override;
     [[nodiscard]] Qt::CursorShape cursor() const override { return m_under->cursor(); }
     [[nodiscard]] QString tip() const override { return m_under->tip(); }
 

@@ -13,10 +13,6 @@ namespace slab::ui {
 
 namespace {
 constexpr double shortest = 22; // px; shorter edges have no words unless they are chosen
-
-bool isCovered(const QRectF& box, const std::vector<QRectF>& taken) {
-    return std::any_of(taken.begin(), taken.end(), [&](const QRectF& r) { return r.intersects(box); });
-}
 } // namespace
 
 int PanelCanvas::wordsPx() const {
@@ -148,6 +144,7 @@ std::vector<QRectF> PanelCanvas::paintWords(QPainter& painter) const {
     paintName(painter, taken);
     paintSizes(painter);
     paintUp(painter);
+    if (m_tool) m_tool->paint(painter, taken);
     return {taken.begin() + static_cast<std::ptrdiff_t>(lines), taken.end()};
 }
 

@@ -4,6 +4,7 @@
 #include "ui/theme/theme.h"
 #include <QLineEdit>
 #include <QListView>
+#include <QMouseEvent>
 #include <QPainter>
 #include <QPainterPath>
 #include <QVBoxLayout>
@@ -74,6 +75,7 @@ class PanelDelegate : public QStyledItemDelegate {
 public:
     using QStyledItemDelegate::QStyledItemDelegate;
     bool strip = false;
+    QStringList also; ///< plates that are chosen beside the current one
 
     QSize sizeHint(const QStyleOptionViewItem&, const QModelIndex&) const override {
         return strip ? QSize(64, 56) : QSize(120, 64);
@@ -98,7 +100,10 @@ public:
         const int at = proxy->mapToSource(index).row();
         const PanelRow& row = model->row(at);
         const Palette& c = Theme::colours();
-        const bool chosen = option.state.testFlag(QStyle::State_Selected);
+        const bool chosen = option.state.testFlag(QStyle::State_Selected) ||
+                            std::any_of(also.begin(), also.end(), [&](const QString& plate) {
+                                return row.plates.contains(plate) || row.wholes.contains(plate);
+                            });
         const QRectF r = QRectF(option.rect).adjusted(2, 1.5, -2, -1.5);
         painter->save();
         painter->setRenderHint(QPainter::Antialiasing);
@@ -142,13 +147,16 @@ private:
     static void paintUnder(QPainter& painter, const PanelRow& row, const QRectF& r, bool chosen) {
         const Palette& c = Theme::colours();
         const QFont font = Theme::words(10, chosen);
-        const QString words = marks(row) + row.name.section('/', -1);
+        // Of a piece the plate's name gives way, not its letter.
+        const QString piece = row.wholes.isEmpty() ? QString() : '/' + row.name.section('/', -1);
+        const QString words =
+            marks(row) + row.name.section('/', piece.isEmpty() ? -1 : -2, piece.isEmpty() ? -1 : -2);
         const QString copies = row.copies > 1 ? QStringLiteral(" ×%1").arg(row.copies) : QString();
         painter.setFont(font);
         painter.setPen(row.changed ? c.hits : row.missing.isEmpty() ? c.ink : c.quiet);
-        const double room = r.width() - 6 - QFontMetricsF(font).horizontalAdvance(copies);
+        const double room = r.width() - 6 - QFontMetricsF(font).horizontalAdvance(piece + copies);
         painter.drawText(r.adjusted(2, 0, -2, -3), Qt::AlignHCenter | Qt::AlignBottom,
-                         elided(words, font, room) + copies);
+                         elided(words, font, room) + piece + copies);
     }
 
     /// Name, size, and what it is cut from, each on a line of its own.
@@ -211,11 +219,42 @@ PanelList::PanelList(QWidget* parent) : QWidget(parent) {
                 if (!m_quiet && now.isValid())
                     Q_EMIT chosen(m_model->row(m_found->mapToSource(now).row()).plates.first());
             });
+    m_list->viewport()->installEventFilter(this);
+    m_list->setContextMenuPolicy(Qt::CustomContextMenu);
+    connect(m_list, &QWidget::customContextMenuRequested, this, [this](const QPoint& at) {
+        const QString plate = plateAt(at);
+        if (!plate.isEmpty()) Q_EMIT menuWanted(plate, m_list->viewport()->mapToGlobal(at));
+    });
     // The row that is current already (drawn, but chosen nowhere else) can be chosen too.
     connect(m_list, &QListView::clicked, this, [this](const QModelIndex& at) {
         Q_EMIT chosen(m_model->row(m_found->mapToSource(at).row()).plates.first());
     });
     setRoom(m_viewWidth);
+}
+
+QString PanelList::plateAt(const QPoint& px) const {
+    const QModelIndex at = m_list->indexAt(px);
+    return at.isValid() ? m_model->row(m_found->mapToSource(at).row()).plates.first() : QString();
+}
+
+/// A click with Shift, or with the right button, leaves the current row where it is.
+bool PanelList::eventFilter(QObject* watched, QEvent* event) {
+    const auto type = event->type();
+    if (watched != m_list->viewport() ||
+        (type != QEvent::MouseButtonPress && type != QEvent::MouseButtonRelease))
+        return QWidget::eventFilter(watched, event);
+    const auto* mouse = static_cast<QMouseEvent*>(event);
+    const bool more = mouse->button() == Qt::LeftButton && mouse->modifiers().testFlag(Qt::ShiftModifier);
+    if (!more && mouse->button() != Qt::RightButton) return QWidget::eventFilter(watched, event);
+    const QString plate = plateAt(mouse->position().toPoint());
+    if (more && type == QEvent::MouseButtonPress && !plate.isEmpty()) Q_EMIT moreChosen(plate);
+    return true;
+}
+
+void PanelList::chooseAlso(const QStringList& plates) {
+    if (m_delegate->also == plates) return;
+    m_delegate->also = plates;
+    m_list->viewport()->update();
 }
 
 void PanelList::setRoom(int viewWidth) {

@@ -14,8 +14,8 @@ namespace slab::ui {
 
 /// A row of the list: a panel, or a plate that is left out.
 struct PanelRow {
-    QString name;       ///< as the panel is called
-    QStringList plates; ///< all copies; of a blank all plates of all copies
+    QString name;         ///< as the panel is called
+    QStringList plates;   ///< all copies; of a blank all plates of all copies
     QStringList wholes{}; ///< of a piece: the plates that it is part of
     qsizetype copies = 1;
     QString size, stock, hand;
@@ -51,14 +51,22 @@ public:
     explicit PanelList(QWidget* parent = nullptr);
     void show(std::vector<PanelRow> rows);
     void choose(const QString& plate);
+    void chooseAlso(const QStringList& plates); ///< those that are chosen beside it
     void setRoom(int viewWidth);
     [[nodiscard]] const PanelListModel& model() const { return *m_model; }
     [[nodiscard]] QListView* list() const { return m_list; }
 
 Q_SIGNALS:
-    void chosen(const QString& plate); ///< by the builder's hand
+    void chosen(const QString& plate);                       ///< by the builder's hand
+    void moreChosen(const QString& plate);                   ///< one more, or no longer
+    void menuWanted(const QString& plate, const QPoint& at); ///< at a place of the screen
+
+protected:
+    bool eventFilter(QObject* watched, QEvent* event) override;
 
 private:
+    [[nodiscard]] QString plateAt(const QPoint& px) const;
+
     PanelListModel* m_model;
     QSortFilterProxyModel* m_found;
     QListView* m_list;

@@ -2,12 +2,20 @@
 // What a hand does on the panel drawing beyond choosing edges.
 #include <QCursor>
 #include <QPointF>
+#include <QRectF>
 #include <QString>
+#include <algorithm>
+#include <vector>
 
 class QKeyEvent;
 class QPainter;
 
 namespace slab::ui {
+
+/// Do words stand there already?
+[[nodiscard]] inline bool isCovered(const QRectF& box, const std::vector<QRectF>& taken) {
+    return std::any_of(taken.begin(), taken.end(), [&](const QRectF& r) { return r.intersects(box); });
+}
 
 /// Asked before the canvas acts on its own. Places are pixels of the canvas.
 class PanelTool {
@@ -28,7 +36,8 @@ public:
     virtual bool key(QKeyEvent& event) = 0;
     /// An arrow key comes up again.
     virtual void keyUp() {}
-    virtual void paint(QPainter& painter) const = 0;
+    /// @param taken  where words stand already; the tool's own come to it
+    virtual void paint(QPainter& painter, std::vector<QRectF>& taken) const = 0;
     /// Over something that can be dragged, or where a click would put something.
     [[nodiscard]] virtual Qt::CursorShape cursor() const = 0;
     /// What the thing under the pointer is; empty = nothing.

@@ -3,6 +3,7 @@
 #include "ui/panels/blank_edges.h"
 #include "ui/panels/joint_bar.h"
 #include "ui/panels/joint_edits.h"
+#include "ui/panels/list_choice.h"
 #include "ui/panels/panel_canvas.h"
 #include "ui/panels/panel_hands.h"
 #include "ui/panels/panel_list.h"
@@ -29,7 +30,6 @@ constexpr int roomForThumbs = 300; // px: a narrower view shows the drawing alon
 constexpr int roomForRow = 620;    // px: the facts and the tools side by side
 constexpr int roomForAll = 420;    // px of height for the drawing, its tools and the joint's choices together
 constexpr int between = 7;         // px from the drawing to what stands under it
-
 QString text(const std::string& s) {
     return QString::fromStdString(s);
 }
@@ -129,8 +129,7 @@ void PanelView::Private::build() {
     hands = new PanelHands(session, canvas, q);
     top->addWidget(canvas, 1);
     all->addLayout(top, 1);
-    tools = makeTools();
-    all->addWidget(tools);
+    all->addWidget(tools = makeTools());
     bar = new JointBar;
     bar->hide();
     all->addWidget(bar);
@@ -181,14 +180,15 @@ QWidget* PanelView::Private::makeTools() {
 }
 
 void PanelView::Private::connectAll() {
-    QObject::connect(session, &Session::evaluationChanged, q, [this] { refresh(); });
-    QObject::connect(session, &Session::projectChanged, q, [this] { refresh(); });
-    QObject::connect(session, &Session::selectionChanged, q, [this] { refresh(); });
+    using S = Session;
+    for (const auto news : {&S::evaluationChanged, &S::projectChanged, &S::selectionChanged})
+        QObject::connect(session, news, q, [this] { refresh(); });
     QObject::connect(list, &PanelList::chosen, q, [this](const QString& name) {
         shown = name;
         session->selectPlate(name);
         refresh();
     });
+    letChooseMore(list, session);
     QObject::connect(canvas, &PanelCanvas::edgeClicked, q, [this](int edge) {
         const PlateEdge own = ownEdge(edge);
         session->selectPlate(own.plate, own.edge);

@@ -2,6 +2,7 @@
 #include "ui/paint/page_painter.h"
 #include "ui/panels/panel_place.h"
 #include "ui/theme/theme.h"
+#include <QFontMetricsF>
 #include <QPainter>
 #include <algorithm>
 #include <cmath>
@@ -100,6 +101,7 @@ void SeamHand::drag(const QPointF& at, Qt::KeyboardModifiers keys) {
     double by = seam.normal.dot(*m_pointer - m_view->toPaper(m_grip->from));
     MoveOptions how;
     how.gesture = m_grip->gesture;
+    how.step = readable;
     if (!(keys & Qt::AltModifier)) {
         how.step = step();
         if (std::abs(seam.at + by) * m_view->scale < seamSnap) by = -seam.at; // the panel's middle
@@ -137,23 +139,35 @@ void SeamHand::takeAway() {
     chooseShown();
 }
 
-/// How long the panel is on either side of a seam.
-void SeamHand::paintSizes(QPainter& painter, const Vec2& normal, double at) const {
+/// How long the panel is on either side of a seam, where no other words stand.
+void SeamHand::paintSizes(QPainter& painter, const Vec2& normal, double at,
+                          std::vector<QRectF>& taken) const {
     const Vec2 middle = (m_box.min + m_box.max) / 2, size = m_box.size();
     const double half = (std::abs(normal.x()) * size.x() + std::abs(normal.y()) * size.y()) / 2;
     const Palette& c = Theme::colours();
     const QFont font = Theme::figures(12, true);
+    const QFontMetricsF metrics(font);
+    const Vec2 along(-normal.y(), normal.x());
+    const double across = std::abs(along.dot(size));
     for (const double side : {-1.0, 1.0}) {
         const double length = half - side * at;
         if (length <= 0) continue;
-        const QPointF place = m_view->toScreen(middle + normal * (at + side * length / 2));
-        drawText(painter, place, QString::fromStdString(printLength(length, m_session->unitStyle())), font,
-                 c.chosen, 0, c.card);
+        const QString words = QString::fromStdString(printLength(length, m_session->unitStyle()));
+        QRectF box(0, 0, metrics.horizontalAdvance(words) + 6, metrics.height() + 2);
+        for (const double share : {0.0, 0.15, -0.15, 0.3, -0.3, 0.42, -0.42, 0.56, -0.56}) {
+            box.moveCenter(
+                m_view->toScreen(middle + normal * (at + side * length / 2) + along * (share * across)));
+            if (isCovered(box, taken) || !QRectF(painter.viewport()).contains(box)) continue;
+            taken.push_back(box);
+            drawText(painter, box.center(), words, font, c.chosen, 0, c.card);
+            break;
+        }
     }
 }
 
-void SeamHand::paint(QPainter& painter) const {
+void SeamHand::paint(QPainter& painter, std::vector<QRectF>& taken) const {
     if (!m_there) return;
+    const bool ghost = m_armed && m_pointer && m_hovered < 0 && !m_grip;
     const Palette& c = Theme::colours();
     const int now = chosen();
     for (std::size_t i = 0; i < m_seams.size(); ++i) {
@@ -162,16 +176,16 @@ void SeamHand::paint(QPainter& painter) const {
         painter.setPen(pen);
         for (const auto& [from, to] : m_seams[i].lines)
             painter.drawLine(m_view->toScreen(from), m_view->toScreen(to));
-        if (isChosen) paintSizes(painter, m_seams[i].normal, m_seams[i].at);
+        if (isChosen && !ghost) paintSizes(painter, m_seams[i].normal, m_seams[i].at, taken);
     }
-    if (!m_armed || !m_pointer || m_hovered >= 0 || m_grip) return;
+    if (!ghost) return;
     const SeamLine line = seamThrough(m_box, *m_pointer);
     const Vec2 along(-line.normal.y(), line.normal.x());
     const double reach = std::abs(along.dot(m_box.size())) / 2 + 10 / m_view->scale;
     const Vec2 foot = (m_box.min + m_box.max) / 2 + line.normal * line.at;
     painter.setPen(QPen(c.chosen, 2, Qt::DashLine));
     painter.drawLine(m_view->toScreen(foot - along * reach), m_view->toScreen(foot + along * reach));
-    paintSizes(painter, line.normal, line.at);
+    paintSizes(painter, line.normal, line.at, taken);
 }
 
 Qt::CursorShape SeamHand::cursor() const {

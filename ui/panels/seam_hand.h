@@ -22,7 +22,7 @@ public:
     bool press(const QPointF& at, Qt::KeyboardModifiers keys) override;
     void drag(const QPointF& at, Qt::KeyboardModifiers keys) override;
     bool hover(const QPointF& at, Qt::KeyboardModifiers keys) override;
-    void paint(QPainter& painter) const override;
+    void paint(QPainter& painter, std::vector<QRectF>& taken) const override;
     [[nodiscard]] Qt::CursorShape cursor() const override;
     [[nodiscard]] QString tip() const override;
 
@@ -43,7 +43,7 @@ private:
     [[nodiscard]] int seamAt(const QPointF& px) const;
     void put(double at, double step);
     void showEntry(std::size_t entry);
-    void paintSizes(QPainter& painter, const Vec2& normal, double at) const;
+    void paintSizes(QPainter& painter, const Vec2& normal, double at, std::vector<QRectF>& taken) const;
 
     Box2 m_box;
     std::vector<PanelSeam> m_seams;

@@ -212,7 +212,7 @@ void SheetBoard::paintName(QPainter& painter, const LaidPanel& panel, const Pape
         const QFont font = Theme::words(px, bold);
         const QFontMetricsF metrics(font);
         // Half a name says less than none: the tooltip has it.
-        for (const QString& words : {full, full.section('/', -1)}) {
+        for (const QString& words : {full, full.section('/', 1)}) {
             const auto at =
                 placeInside(region, view, metrics.horizontalAdvance(words) + 6, metrics.height(), favourite);
             if (!at) continue;

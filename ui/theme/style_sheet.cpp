@@ -27,6 +27,7 @@ QLabel { background: transparent; }
 QLabel[role="quiet"] { color: @quiet; }
 QLabel[role="title"] { font-weight: bold; }
 QLabel[role="error"] { color: @hitsText; }
+QLabel[role="reason"] { color: @hitsText; background: @card; border: 1px solid @hitsText; border-radius: 4px; padding: 2px 6px; }
 QPushButton, QToolButton { background: @card; border: 1px solid @line; border-radius: 6px; padding: 4px 12px;
     min-height: 18px; }
 QToolButton { padding: 4px 9px; }
@@ -50,6 +51,8 @@ QLineEdit, QPlainTextEdit, QSpinBox, QDoubleSpinBox, QComboBox { background: @ca
 QLineEdit:focus, QPlainTextEdit:focus, QSpinBox:focus, QDoubleSpinBox:focus, QComboBox:focus
     { border: 2px solid @chosen; padding: 2px 6px; }
 QLineEdit[wrong="true"] { border: 2px solid @hits; }
+QComboBox { combobox-popup: 0; }
+QComboBox QAbstractItemView::item { padding: 3px 5px; min-height: 18px; }
 QComboBox::drop-down { border: 0; width: 20px; }
 QComboBox::down-arrow { image: url(@down); width: 12px; height: 12px; }
 QSpinBox::up-button, QDoubleSpinBox::up-button { border: 0; width: 20px; background: transparent; }

@@ -161,7 +161,7 @@ bool DocumentFile::mayGo() {
     box.setInformativeText("Save them first?");
     auto* save = box.addButton("Save", QMessageBox::AcceptRole);
     auto* drop = box.addButton("Give them up", QMessageBox::DestructiveRole);
-    auto* stay = box.addButton("Stay", QMessageBox::RejectRole);
+    auto* stay = box.addButton("Cancel", QMessageBox::RejectRole);
     save->setToolTip("Saves the document, then goes on.");
     drop->setToolTip("Goes on without saving; the changes are lost.");
     stay->setToolTip("Keeps this document open.");

@@ -9,6 +9,7 @@
 #include "ui/window/side_column.h"
 #include <QHBoxLayout>
 #include <QLabel>
+#include <QTimer>
 #include <QVBoxLayout>
 #include <algorithm>
 #include <cstdlib>
@@ -213,8 +214,22 @@ void LeftColumn::reveal(const QString& about) {
             here = here || pointer == root || pointer.starts_with(root + "/");
         if (!here || !section->reveal(pointer)) continue;
         m_parts->reveal(section);
+        m_awaited = isVisible() ? QString() : about;
+        // Rows have their places a moment after their table is shown.
+        QTimer::singleShot(0, section, [this, section] {
+            TableTree* tree = section->tree();
+            if (!tree->currentIndex().isValid()) return;
+            tree->scrollTo(tree->currentIndex());
+            m_parts->bringIntoSight(tree->viewport(), tree->visualRect(tree->currentIndex()));
+        });
         return;
     }
+}
+
+/// What was made while the tables were out of sight is there when they come back.
+void LeftColumn::showEvent(QShowEvent* event) {
+    Card::showEvent(event);
+    if (!m_awaited.isEmpty()) QTimer::singleShot(0, this, [this] { reveal(m_awaited); });
 }
 
 } // namespace slab::ui

@@ -22,7 +22,11 @@ public:
     void focusTable(); ///< of the section in front
     [[nodiscard]] const std::vector<TableSection*>& sections() const { return m_sections; }
 
+protected:
+    void showEvent(QShowEvent* event) override;
+
 private:
+    QString m_awaited; ///< revealed while out of sight
     void showPart(const std::string& pointer);
     Session* m_session;
     SideColumn* m_parts;

@@ -124,6 +124,9 @@ void MainWindow::wire() {
     connect(m_top, &TopBar::darkWanted, this, &MainWindow::setDark);
     // The hand is at the place already; a pointer into the file would only be in the way.
     connect(s, &Session::refused, this, [this](const Error& error) {
+        // On the board it is told on the sheet: a line more above it would move it under the hand.
+        if (m_board->isVisible())
+            return m_board->tell(errorWords({error.code, error.message, {}, error.remedy}));
         showError({error.code, error.message, {}, error.remedy});
         m_toldAt = m_session->sequence();
     });
@@ -143,6 +146,7 @@ void MainWindow::wire() {
     connect(m_findings, &FindingsCard::openWanted, this, &MainWindow::openPlace);
     connect(m_findings, &FindingsCard::counted, this, &MainWindow::markStops);
     connect(m_right, &SideColumn::chosen, this, [this] { m_partByHand = true; });
+    explainGaps();
     for (QSplitter* gaps : {m_columns, m_views, m_flat})
         connect(gaps, &QSplitter::splitterMoved, this, [this] {
             if (m_filled == 3)

@@ -78,6 +78,7 @@ protected:
 private:
     void build();
     void buildViews();
+    void explainGaps();
     static QSplitter* gaps(Qt::Orientation orientation, const QString& name);
     void wire();
     void arrange();

@@ -94,6 +94,13 @@ void SideColumn::reveal(QWidget* part) {
         }
 }
 
+void SideColumn::bringIntoSight(const QWidget* in, const QRect& place) {
+    if (m_folded || !m_scroll) return;
+    constexpr int around = 30; // px
+    const QPoint at = in->mapTo(m_scroll->widget(), place.center());
+    m_scroll->ensureVisible(at.x(), at.y(), 0, around);
+}
+
 QPushButton* SideColumn::button(const QWidget* part) const {
     for (const Part& p : m_parts)
         if (p.widget == part) return p.button;

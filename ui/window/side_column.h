@@ -26,6 +26,8 @@ public:
     [[nodiscard]] bool folded() const { return m_folded; }
     /// Brings a part to the front (folded) or into sight.
     void reveal(QWidget* part);
+    /// Scrolls the pile to a place in one of its parts.
+    void bringIntoSight(const QWidget* in, const QRect& place);
     /// Words and shape on a part's button, for what is to be seen there though another part is in front.
     void mark(QWidget* part, const QString& words, const QIcon& shape);
     [[nodiscard]] QPushButton* button(const QWidget* part) const; ///< null = no such part

@@ -71,7 +71,7 @@ StartDialog::StartDialog(Project open, QWidget* parent)
     make->setObjectName("primary");
     make->setDefault(true);
     explain(make, "Begin", "Makes a new document of this body.");
-    explain(buttons->addButton("Stay", QDialogButtonBox::RejectRole), "Stay",
+    explain(buttons->addButton("Cancel", QDialogButtonBox::RejectRole), "Cancel",
             "Keeps the document that is open.");
     all->addWidget(buttons);
     connect(buttons, &QDialogButtonBox::accepted, this, &QDialog::accept);

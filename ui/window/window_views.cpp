@@ -32,13 +32,22 @@ QList<int> shared(int length, int percent) {
     return {length * percent / 100, length - length * percent / 100};
 }
 
+constexpr const char* gapWords = "Drag the gaps to give one side more room.";
+
 } // namespace
+
+/// A tip of the gaps alone: one of the splitter would show over all that lies in it.
+void MainWindow::explainGaps() {
+    for (QSplitter* gaps : {m_columns, m_views, m_flat})
+        for (int i = 1; i < gaps->count(); ++i) gaps->handle(i)->setToolTip(gapWords);
+}
 
 QSplitter* MainWindow::gaps(Qt::Orientation orientation, const QString& name) {
     auto* s = new QSplitter(orientation);
     s->setHandleWidth(space::between);
     s->setChildrenCollapsible(false);
-    explain(s, name, "Drag the gaps to give one side more room.");
+    s->setAccessibleName(name);
+    s->setAccessibleDescription(gapWords);
     return s;
 }
 
