@@ -1,6 +1,7 @@
 #include "core/geometry/convex_core.h"
 #include "core/geometry/convex_hull.h"
 #include "core/geometry/golden_section.h"
+#include <Eigen/Eigenvalues>
 #include <algorithm>
 #include <cmath>
 #include <numbers>
@@ -48,40 +49,101 @@ public:
         }
     }
 
-    /// Two rims need a search over all directions: downhill from the best of an even spread, with shrinking
-    /// steps.
+    /// Two rims need a search over all directions: an even spread, and from the best of each of the four
+    /// parts that the planes square to the axes leave, downhill.
     void tryAll() {
         constexpr int spread = 200;
-        Vec3 best = Vec3::UnitX();
-        double value = INFINITY;
+        std::array<Vec3, 4> best{};
+        std::array<double, 4> value{};
+        value.fill(INFINITY);
         for (int i = 0; i < spread; ++i) { // Fibonacci spread on the sphere
             const double z = 1 - (2 * i + 1.0) / spread, a = i * std::numbers::pi * (3 - std::sqrt(5.0));
             const double r = std::sqrt(1 - z * z);
             const Vec3 n(r * std::cos(a), r * std::sin(a), z);
-            if (const double v = along(n); v < value) {
-                value = v;
-                best = n;
+            const std::size_t part = (n.dot(m_a.axis) > 0 ? 1U : 0U) + (n.dot(m_b.axis) > 0 ? 2U : 0U);
+            if (const double v = along(n); v < value[part]) {
+                value[part] = v;
+                best[part] = n;
             }
+            // A part may have more than one valley.
+            if (i % 5 == 0) m_least = std::min(m_least, narrowed(n, along(n)));
         }
-        for (double step = 0.1; step > 1e-9;) {
-            const Vec3 p = best.unitOrthogonal(), q = best.cross(p);
-            bool better = false;
-            for (int k = 0; k < 8; ++k) {
-                const double a = k * std::numbers::pi / 4;
-                const Vec3 n = (best + step * (std::cos(a) * p + std::sin(a) * q)).normalized();
-                if (const double v = along(n); v < value) {
-                    value = v;
-                    best = n;
-                    better = true;
-                    break;
-                }
-            }
-            if (!better) step /= 2;
-        }
-        m_least = std::min(m_least, value);
+        for (std::size_t part = 0; part < value.size(); ++part)
+            if (std::isfinite(value[part])) goDown(best[part], value[part]);
     }
 
 private:
+    /// Downhill from a direction, in steps that shrink where nothing is better and grow where much is. The
+    /// overlap of a long cylinder has a sharp valley square to its axis: one of the ways leads along the
+    /// nearer valley, so that the steps do not go to and fro across it.
+    void goDown(Vec3 best, double value) {
+        constexpr int most = 400; // directions; each bounds the depth from above
+        constexpr double first = 0.1, last = 1e-5;
+        int looks = 0, row = 0;
+        for (double step = first; step > last && looks < most;) {
+            const bool nearer = std::abs(best.dot(m_a.axis)) < std::abs(best.dot(m_b.axis));
+            const Vec3 valley = (nearer ? m_a.axis : m_b.axis).cross(best);
+            const double length = valley.norm();
+            const Vec3 p = length > 1e-9 ? Vec3(valley / length) : best.unitOrthogonal(), q = best.cross(p);
+            bool better = false;
+            for (int k = 0; k < 8 && !better; ++k, ++looks) {
+                const double a = k * std::numbers::pi / 4;
+                const Vec3 n = (best + step * (std::cos(a) * p + std::sin(a) * q)).normalized();
+                const double v = along(n);
+                better = v < value;
+                if (better) {
+                    value = v;
+                    best = n;
+                }
+            }
+            row = better ? row + 1 : 0;
+            if (!better) step /= 2;
+            if (row == 3) {
+                step = std::min(first, 4 * step);
+                row = 0;
+            }
+        }
+        m_least = std::min(m_least, narrowed(best, value));
+    }
+
+    /// Least overlap about a direction near it, by Newton's way on the sphere: the overlap's slope is the
+    /// farthest point of the difference, and it bends as the two rims do, r / sin(angle to the axis) round
+    /// each axis.
+    [[nodiscard]] double narrowed(Vec3 n, double value) const {
+        for (int round = 0; round < 40; ++round) {
+            const Vec3 u = n.unitOrthogonal(), v = n.cross(u), far = m_a.support(n) - m_b.support(-n);
+            const Vec2 slope(far.dot(u), far.dot(v));
+            Eigen::Matrix2d bend = -value * Eigen::Matrix2d::Identity();
+            for (const Core* core : {&m_a, &m_b}) {
+                const Vec3 across = core->axis.cross(n);
+                const double sine = across.norm();
+                if (sine < 1e-9) return value;
+                const Vec2 way(across.dot(u) / sine, across.dot(v) / sine);
+                bend += core->radius / sine * way * way.transpose();
+            }
+            Eigen::SelfAdjointEigenSolver<Eigen::Matrix2d> eigen;
+            eigen.computeDirect(bend);
+            Vec2 step = Vec2::Zero(); // downhill also where it bends the other way
+            for (int i = 0; i < 2; ++i) {
+                const Vec2 e = eigen.eigenvectors().col(i);
+                step -= e * (e.dot(slope) / std::max(std::abs(eigen.eigenvalues()[i]), 1e-6));
+            }
+            step *= std::min(1.0, 0.3 / std::max(step.norm(), 1e-300));
+            bool better = false;
+            for (double share = 1; share > 1e-4 && !better; share /= 2) {
+                const Vec3 next = (n + share * (step.x() * u + step.y() * v)).normalized();
+                const double there = along(next);
+                better = there < value;
+                if (better) {
+                    value = there;
+                    n = next;
+                }
+            }
+            if (!better || step.norm() < 1e-10) return value;
+        }
+        return value;
+    }
+
     const Core &m_a, &m_b;
     double m_least = INFINITY;
 };

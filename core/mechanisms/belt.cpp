@@ -30,6 +30,8 @@ bool readBelt(Reading& read, const Belt& belt, BeltFigures& out) {
     out.thickness = read.length(belt.thickness, "thickness", out.card->thickness);
     out.lap = read.notNegative(read.length(belt.overlap, "overlap", usualLap), "overlap",
                                "the overlap of its strips");
+    const int cards = std::max(1, static_cast<int>(std::lround(out.thickness / out.card->thickness)));
+    const double built = cards * out.card->thickness; // what goes round the wheels
     out.pitch = read.length(belt.pitch, "pitch", 0, Space::subject);
     if (!(out.thickness > 0))
         read.report(Severity::stop, "mechanism-size", "the belt's thickness is not above zero", "thickness",
@@ -42,7 +44,7 @@ bool readBelt(Reading& read, const Belt& belt, BeltFigures& out) {
         out.diameters.push_back(diameter);
         out.circles.push_back({Vec2(read.length(w.x, field + "x", 0, Space::subject),
                                     read.length(w.z, field + "z", 0, Space::subject)),
-                               (diameter + out.thickness) / 2, false});
+                               (diameter + built) / 2, false});
     }
     out.mirror = belt.mirror;
     const double aside = std::abs(out.view.origin.y());

@@ -18,6 +18,7 @@ using Unit = MechanismFact::Unit;
 
 constexpr double slotPlay = 1;  ///< mm that a slot or hole is wider than its pin (common practice)
 constexpr double usualPin = 10; ///< mm (common practice)
+constexpr double leastPin = 3, mostPin = 50; ///< mm: pins and bolts of such joints (common practice)
 
 struct LinkageFigures {
     FloatJoint joint;
@@ -37,6 +38,10 @@ bool readLinkage(Reading& read, const Linkage& l, LinkageFigures& out) {
     j.hinge = l.joint != "pin_slot";
     j.at = read.place(l.at, Space::build).origin;
     out.pin = l.pin.empty() ? usualPin : read.size(l.pin, "pin", "the pin's diameter");
+    if (read.ok())
+        read.sold(out.pin, leastPin, mostPin, "pin", j.hinge ? "a hinge bolt" : "a pin",
+                  "Measure it and type its diameter in, from " + read.words(leastPin) + " to " +
+                      read.words(mostPin) + ".");
     j.up = j.hinge ? 0 : notBelowZero(read, read.length(l.up, "up"), "up", "its way up");
     j.down = j.hinge ? 0 : notBelowZero(read, read.length(l.down, "down"), "down", "its way down");
     // A slot that says nothing of the pitch does not limit it; a hinge that says nothing does not turn.

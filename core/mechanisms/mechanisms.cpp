@@ -1,4 +1,5 @@
 #include "core/mechanisms/mechanisms.h"
+#include "core/mechanisms/carries.h"
 
 namespace slab {
 
@@ -14,6 +15,7 @@ MechanismSet resolveMechanisms(const MechanismInput& in) {
     addTrunnions(in, set); // after the turntables that they stand on
     addLinkages(in, set);
     addBelts(in, set);
+    mechanisms::checkCarries(in, set);
     return set;
 }
 

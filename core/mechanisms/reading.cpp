@@ -61,6 +61,11 @@ double Reading::notNegative(double value, const std::string& field, const std::s
     return 0;
 }
 
+double Reading::stepsDown(double mm) const {
+    const double step = isInch(m_in.units) ? 25.4 / std::max(m_in.units.denominator, 1) : 1;
+    return std::floor(mm / step + 1e-6) * step;
+}
+
 Frame Reading::place(const Placement& at, Space space) {
     Frame frame;
     frame.origin = {length(at.x, "at/x", 0, space), length(at.y, "at/y", 0, space),
@@ -106,6 +111,16 @@ void Reading::report(const Error& error, const std::string& field) {
 
 void Reading::fact(const std::string& key, const std::string& words, double value, MechanismFact::Unit unit) {
     m_set.facts.push_back({m_name, key, words, value, unit});
+}
+void Reading::sold(double size, double least, double most, const std::string& field, const std::string& words,
+                   const std::string& remedy) {
+    if (size >= least - 1e-9 && size <= most + 1e-9) return;
+    const bool large = size > most;
+    report(Severity::look, "hardware-size",
+           words + " of " + this->words(size) + (large ? " is more" : " is less") +
+               " than what is sold; " + this->words(large ? most : least) +
+               (large ? " is about the most" : " is about the least"),
+           field, remedy);
 }
 void Reading::hardware(const std::string& item, int count, double size, const std::string& note) {
     m_set.hardware.push_back({m_name, item, count, size, note});

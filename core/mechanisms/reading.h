@@ -34,17 +34,24 @@ public:
     void report(const Error& error, const std::string& field = {});
     void fact(const std::string& key, const std::string& words, double value,
               MechanismFact::Unit unit = MechanismFact::Unit::length);
+    /// Tells of hardware of a size that no shop has.
+    void sold(double size, double least, double most, const std::string& field, const std::string& words,
+              const std::string& remedy);
     void hardware(const std::string& item, int count, double size, const std::string& note = {});
 
     [[nodiscard]] bool ok() const { return m_ok; }
     /// A length in the builder's units, for messages.
     [[nodiscard]] std::string words(double mm) const { return printFine(mm, m_in.units); }
+    /// The same, rounded down or up to what is printed, so that who types it keeps within it.
+    [[nodiscard]] std::string wordsUpTo(double mm) const { return words(stepsDown(mm)); }
+    [[nodiscard]] std::string wordsAtLeast(double mm) const { return words(-stepsDown(-mm)); }
     [[nodiscard]] std::string moment(double newtonMetres) const {
         return printMoment(newtonMetres, m_in.units);
     }
     [[nodiscard]] std::string mass(double kilograms) const { return printMass(kilograms, m_in.units); }
 
 private:
+    [[nodiscard]] double stepsDown(double mm) const;
     double read(const Text& text, const std::string& field, Space space, Kind kind, double fallback);
     const MechanismInput& m_in;
     MechanismSet& m_set;

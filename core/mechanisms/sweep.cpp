@@ -1,6 +1,7 @@
 // Branch and bound over the values of a motion.
 #include "core/mechanisms/sweep.h"
 #include "core/geometry/convex_core.h"
+#include "core/mechanisms/long_pieces.h"
 #include <algorithm>
 #include <cmath>
 #include <numbers>
@@ -255,6 +256,14 @@ private:
 
 SweepResult leastOver(const Motion& motion, const std::vector<ConvexSolid>& moving,
                       const std::vector<ConvexSolid>& fixed, const SweepOptions& options) {
+    const std::vector<ConvexSolid> lengths = inShortLengths(motion, moving);
+    if (lengths.size() > moving.size()) {
+        // A length has its own small reach. How deep the whole meets something, they do not tell.
+        SweepOptions apart = options;
+        apart.stop = std::max(options.stop, 0.0);
+        SweepResult r = SweepSearch(motion, lengths, fixed, apart).run();
+        if (!(r.clearance < apart.stop) || options.stop >= 0) return r;
+    }
     return SweepSearch(motion, moving, fixed, options).run();
 }
 

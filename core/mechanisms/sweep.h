@@ -35,7 +35,7 @@ struct SweepResult {
 /// each axis times half the box's width, so the distance at its middle less that way is a lower bound; and a
 /// plane that keeps the two apart at the middle bounds it to second order (Taylor's theorem, with the second
 /// derivative of a turn at most that distance). Where pieces meet, only the first bound is used, and the
-/// place to 2 % of the depth.
+/// place to 2 % of the depth. Tubes of many metres are searched in lengths until they meet something.
 /// @param moving, fixed  convex pieces; none gives `above`
 [[nodiscard]] SweepResult leastOver(const Motion& motion, const std::vector<ConvexSolid>& moving,
                                     const std::vector<ConvexSolid>& fixed, const SweepOptions& options = {});

@@ -25,8 +25,10 @@ namespace {
 using std::numbers::pi;
 using Unit = MechanismFact::Unit;
 
-constexpr double usualSlotGap = 5; ///< mm round the tube (common practice)
-constexpr double heavyHold = 5;    ///< N m: more is told as out of balance (common practice)
+constexpr double usualSlotGap = 5;   ///< mm round the tube (common practice)
+constexpr double longestRod = 1000;  ///< mm: threaded rod is sold by the metre (common practice)
+constexpr double longestPipe = 6000; ///< mm (common practice)
+constexpr double heavyHold = 5;      ///< N m: more is told as out of balance (common practice)
 
 bool readRise(Reading& read, const Trunnion& t, TrunnionFigures& out) {
     Move& m = out.rise;
@@ -217,6 +219,12 @@ void tellWeights(Reading& read, const TrunnionFigures& t) {
 
 void tellHardware(Reading& read, const TrunnionFigures& t, bool slotted) {
     const double across = t.load.diameter + 2 * (t.gap + t.cheekThickness()) + 20;
+    read.sold(across, 0, longestRod, "diameter", "a pivot bolt",
+              "Make the tube, with the gaps beside it, at least " + read.wordsAtLeast(across - longestRod) +
+                  " narrower.");
+    read.sold(t.load.front + t.load.rear, 0, longestPipe, "front", "a tube",
+              "Make it shorter, ahead of the pivot or behind it, or at a smaller scale, by at least " +
+                  read.wordsAtLeast(t.load.front + t.load.rear - longestPipe) + " as built.");
     read.hardware("pivot bolt " + read.words(pivotBolt) + " with four washers and a lock nut, length", 1,
                   across, "through both cheeks and the tube; snug, so that the tube stays where it is put");
     read.hardware("tube or pipe, outside " + read.words(t.load.diameter) + ", length", 1,

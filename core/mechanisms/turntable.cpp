@@ -17,7 +17,8 @@ namespace {
 using std::numbers::pi;
 using Unit = MechanismFact::Unit;
 
-constexpr double usualGap = 3, usualOverlap = 15; ///< mm (common practice)
+constexpr double usualGap = 3, usualOverlap = 15;       ///< mm (common practice)
+constexpr double longestScrew = 200, longestBolt = 300; ///< mm, that shops have (common practice)
 constexpr double usualRing = 40; ///< of the ring beside the lip, mm: screws hold (common practice)
 constexpr double finger = 5;     ///< mm: narrower gaps take no fingertip (CEN/TR 13387:2004)
 
@@ -57,6 +58,18 @@ bool readSides(Reading& read, const Turntable& t, TurntableFigures& out) {
     if (!sheet) return false;
     out.drumSheet = *sheet;
     return true;
+}
+
+/// A cap that reaches in over the rim of a drum that hangs: over its mouth, or over what stands on it.
+void checkOverlap(Reading& read, const RingProblem& r, const RingSizes& sizes) {
+    const double rim = r.lip + r.wall;
+    if (r.rises || r.overlap <= rim + 1e-6) return;
+    const bool shut = !(sizes.capHole > 0);
+    read.report(shut ? Severity::stop : Severity::look, "ring-cap-over-drum",
+                shut ? "its cap overlaps the lip by " + read.words(r.overlap) + ": no hole is left in it"
+                     : "its cap overlaps the lip by " + read.words(r.overlap) + " and reaches " +
+                           read.words(r.overlap - rim) + " in over the drum, beyond its lip and wall",
+                "overlap", "Make the overlap " + read.wordsUpTo(rim) + " or less.");
 }
 
 /// @return false after a finding
@@ -99,6 +112,8 @@ bool readFigures(const MechanismInput& in, Reading& read, const Turntable& t, Tu
         return false;
     }
     out.sizes = *sizes;
+    checkOverlap(read, r, *sizes);
+    if (!read.ok()) return false;
     out.segments = ringSegments(out);
     return true;
 }
@@ -139,10 +154,13 @@ void tellHardware(Reading& read, const StockSet& stock, const TurntableFigures& 
     };
     const bool bolted = soft(&t.ringSheet) || (deck && soft(stock.find(deck->stock)));
     const double stack = r.capTop + (deck ? deck->thickness : 0), every = pi * middle / screws;
+    const double length = stack + (bolted ? 30 : -2); // for washers, pad and nut; else its point stays in it
+    read.sold(length, 0, bolted ? longestBolt : longestScrew, "lip_thickness",
+              bolted ? "a bolt through its rings" : "a screw through its rings",
+              "Make the lip thinner or the gap smaller, or cut the rings from a thinner sheet.");
     const std::string beside = joints > 0 ? "; one on either side of every joint" : "";
     read.hardware(bolted ? "bolt with two washers and a lock nut, length" : "countersunk screw, length",
-                  screws,
-                  stack + (bolted ? 30 : -2), // for washers, pad and nut; else its point stays in the deck
+                  screws, length,
                   (bolted ? "through cap, spacer, seat and deck, evenly on a circle of " +
                                 read.words(middle) + ", every " + read.words(every) + "; washers of " +
                                 read.words(25) + " or more on plywood pads"

@@ -4,7 +4,9 @@
 #include "core/plates/lofted.h"
 #include "core/units/units.h"
 #include <algorithm>
+#include <array>
 #include <cmath>
+#include <set>
 
 namespace slab {
 
@@ -84,6 +86,28 @@ public:
             if (number == 0 && m_plates.plates[p].boundary.opening == use.opening) overEdge(use, p);
         }
         if (any && use.purpose == "exit") fromInside(use);
+    }
+
+    /// Strips that do not belong to one opening of one plate, in one place: told once for each two.
+    void lapsMeet() {
+        constexpr double touching = 0.1; // mm
+        std::set<std::array<std::string, 4>> told;
+        for (std::size_t i = 0; i < m_laps.size(); ++i)
+            for (std::size_t j = i + 1; j < m_laps.size(); ++j) {
+                const MadeLap &a = m_laps[i], &b = m_laps[j];
+                if ((a.opening == b.opening && a.host == b.host) ||
+                    !meet(out.plates[a.plate], out.plates[b.plate], touching) ||
+                    !told.insert({a.opening, a.host, b.opening, b.host}).second)
+                    continue;
+                Finding f{Severity::stop, "laps-overlap", {}, {"opening:" + a.opening}, {}, {}};
+                f.message = "The lap strips of " + a.opening + " in " + a.host + " and of " + b.opening +
+                            " in " + b.host + " lie in one place";
+                if (b.opening != a.opening) f.about.push_back("opening:" + b.opening);
+                f.about.push_back("plate:" + a.host);
+                if (b.host != a.host) f.about.push_back("plate:" + b.host);
+                f.remedy = "Make the laps narrower, or move the openings apart.";
+                out.findings.push_back(std::move(f));
+            }
     }
 
     LidSet out;
@@ -184,8 +208,17 @@ private:
             contact.inside = contact.flat = true;
             contact.rings = std::move(strip.behind);
             if (!contact.rings.empty()) host.contacts.push_back(std::move(contact));
+            m_laps.push_back({use.opening, host.name, out.plates.size()});
             out.plates.push_back(std::move(strip.plate));
         }
+    }
+
+    static bool meet(const Plate& a, const Plate& b, double touching) {
+        return std::any_of(a.cells.begin(), a.cells.end(), [&](const ConvexSolid& one) {
+            return std::any_of(b.cells.begin(), b.cells.end(), [&](const ConvexSolid& other) {
+                return nearest(one, other).depth > touching;
+            });
+        });
     }
 
     /// Half of the lap lies behind the lid: where that is half the opening, nothing is left to go through.
@@ -205,6 +238,11 @@ private:
     const StockSet& m_stock;
     const UnitStyle& m_units;
     int m_mark;
+    struct MadeLap {
+        std::string opening, host;
+        std::size_t plate = 0; ///< in out.plates
+    };
+    std::vector<MadeLap> m_laps;
 };
 
 } // namespace
@@ -230,6 +268,7 @@ LidSet makeLids(PlateSet& plates, const StockSet& stock, const std::vector<Openi
                 const UnitStyle& units) {
     LidMaker maker(plates, stock, units);
     for (const OpeningUse& use : uses) maker.take(use);
+    maker.lapsMeet();
     return std::move(maker.out);
 }
 

@@ -5,6 +5,7 @@
 #include "core/plates/facets.h"
 #include "core/plates/margins.h"
 #include "core/plates/outline.h"
+#include "core/units/units.h"
 #include <algorithm>
 #include <cmath>
 #include <limits>
@@ -29,6 +30,29 @@ struct Reader {
         f.message = "Opening " + opening + ": " + f.message;
         findings.push_back(std::move(f));
         return fallback;
+    }
+
+    /// A corner's radius, from 0 to half of the smaller side.
+    double radius(double value, double most) {
+        if (value >= 0 && value <= most + 1e-9) return std::min(value, most);
+        UnitStyle words;
+        words.unit = scope.unit;
+        const auto tell = [&](const char* code, const std::string& what, const std::string& remedy) {
+            findings.push_back(
+                {Severity::look,
+                 code,
+                 "Opening " + opening + ": its corner radius of " + printFine(value, words) + what,
+                 {"opening:" + opening},
+                 remedy,
+                 {}});
+        };
+        if (value < 0)
+            tell("size-below-zero", " is below zero; 0 is used", "Type 0 or the true radius.");
+        else
+            tell("corner-radius",
+                 " is more than half of its smaller side; " + printFine(most, words) + " is used",
+                 "Make the radius half of the smaller side or less, or make it a slot.");
+        return std::clamp(value, 0.0, most);
     }
 };
 
@@ -62,7 +86,7 @@ Ring openingOutline(const Opening& o, Reader& read, double& circle) {
         const double h = read(o.height, Space::build, Kind::length, none);
         double r = o.shape == OpeningShape::slot ? std::min(w, h) / 2
                                                  : read(o.corner_radius, Space::build, Kind::length, none);
-        r = std::clamp(r, 0.0, std::min(w, h) / 2);
+        if (w > 0 && h > 0) r = read.radius(r, std::min(w, h) / 2);
         return w > 0 && h > 0 ? plates::roundedRing(w, h, r) : Ring{};
     }
     }

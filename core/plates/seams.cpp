@@ -1,5 +1,6 @@
 #include "core/plates/seams.h"
 #include "core/plates/lap_strips.h"
+#include "core/plates/seam_lines.h"
 #include "core/plates/seam_panels.h"
 #include "core/plates/seam_strips.h"
 #include "core/units/units.h"
@@ -12,37 +13,6 @@ namespace slab {
 namespace {
 
 using namespace plates;
-
-/// A panel's box: its middle, and the direction of its longer side.
-struct Middle {
-    Vec2 point, along;
-};
-Middle middleOf(const Panel& panel) {
-    const Box2 box = bounds(panel.boundary.outer);
-    const Vec2 size = box.size();
-    return {(box.min + box.max) / 2, size.x() >= size.y() ? Vec2(Vec2::UnitX()) : Vec2(Vec2::UnitY())};
-}
-
-CutLine lineOf(const SeamChoice& seam, const Panel& panel) {
-    const Middle middle = middleOf(panel);
-    const double c = std::cos(seam.turn), s = std::sin(seam.turn);
-    const Vec2& e = middle.along;
-    CutLine line;
-    line.normal = Vec2(c * e.x() - s * e.y(), s * e.x() + c * e.y());
-    line.offset = line.normal.dot(middle.point) + seam.at;
-    return line;
-}
-
-/// `at` and `turn` of a line, as the builder would write them.
-std::pair<double, double> placeOf(const CutLine& line, const Panel& panel) {
-    const Middle middle = middleOf(panel);
-    double side = line.normal.dot(middle.along);
-    if (std::abs(side) < 1e-9) side = cross2(middle.along, line.normal);
-    const Vec2 normal = side < 0 ? Vec2(-line.normal) : line.normal;
-    const double offset = side < 0 ? -line.offset : line.offset;
-    return {offset - normal.dot(middle.point),
-            std::atan2(cross2(middle.along, normal), middle.along.dot(normal))};
-}
 
 /// How a panel's other hand lies on it, and what was cut there.
 struct Done {
@@ -149,8 +119,12 @@ private:
         int seam = 0;
         for (const SeamChoice* choice : choices) {
             const std::size_t before = split.cuts.size();
-            cutAll(split, lineOf(*choice, panel), seam++);
-            if (split.cuts.size() == before) missed(*choice, panel);
+            const CutLine line = seamLine(*choice, panel);
+            const bool there = std::any_of(split.cuts.begin(), split.cuts.end(), [&](const MadeCut& made) {
+                return sameLine(made.line, line, panel);
+            });
+            if (!there) cutAll(split, line, seam++);
+            if (split.cuts.size() == before) missed(*choice, panel, there);
         }
         const std::size_t placed = split.cuts.size();
         const Done* other = nullptr;
@@ -179,9 +153,17 @@ private:
         m_done.emplace_back(std::move(name), Done{std::move(panel), std::move(split), placed == 0});
     }
 
-    void missed(const SeamChoice& choice, const Panel& panel) {
+    /// @param there  an earlier seam has cut it there already
+    void missed(const SeamChoice& choice, const Panel& panel, bool there) {
         auto all = about(choice);
         all.push_back("panel:" + panel.name);
+        if (there)
+            return find({Severity::look,
+                         "seam-twice",
+                         "A seam through " + panel.name + " lies where an earlier one has cut it already",
+                         std::move(all),
+                         "Move it, or take it out.",
+                         {}});
         find({Severity::look,
               "seam-misses",
               "The seam through " + panel.name + " lies beyond its outline",
@@ -244,13 +226,24 @@ private:
                   what,
                   "Place a seam of your own in it to have the cut elsewhere.",
                   {}});
+        const double keep = usualStrip / 2, between = leastBetweenSeams(split);
+        if (between < keep - 0.5)
+            find({Severity::look,
+                  "seams-near",
+                  "Seams of " + panel.name + " leave a piece between them that is only " +
+                      printFine(between, m_units) + " wide; " + printLength(keep, m_units) + " is wanted",
+                  what,
+                  "Move them apart, turn one of them, or take one out.",
+                  {}});
+        const CutPiece whole = wholePiece(panel);
         for (const MadeCut& cut : split.cuts) {
-            const double keep = usualStrip / 2;
             if (cut.room.opening <= 0)
                 find({Severity::look, "seam-through-opening",
                       "A seam of " + panel.name + " runs through an opening", what,
                       "Move the seam or the opening, or use a larger sheet.", bodyPoint(panel, cut)});
-            else if (std::min(cut.room.opening, cut.room.corner) < keep - 0.5)
+            else if (std::min(cut.room.opening, cut.room.corner) < keep - 0.5 &&
+                     !(between < keep - 0.5 && lineRoom(whole, cut.line).corner >= keep - 0.5 &&
+                       cut.room.opening >= keep - 0.5)) // else the corner is the other seam's
                 find({Severity::look, "seam-near-corner",
                       "A seam of " + panel.name + " comes within " +
                           printFine(std::min(cut.room.opening, cut.room.corner), m_units) + " of " +
@@ -295,7 +288,7 @@ private:
             out.panel = panel.name;
             out.plates = panel.plates;
             out.found = i >= placed;
-            std::tie(out.at, out.turn) = placeOf(cut.line, panel);
+            std::tie(out.at, out.turn) = seamPlace(cut.line, panel);
             out.clear = std::min(cut.room.corner, cut.room.opening);
             for (const auto& [from, to] : cut.outer) {
                 out.length += to - from;

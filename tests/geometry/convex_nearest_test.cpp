@@ -269,6 +269,31 @@ TEST(Nearest, DepthIsTheLeastWayOut) {
     EXPECT_GT(met, 200 / slowdown);
 }
 
+/// The point of a cylinder farthest along a direction.
+Vec3 rimAlong(const ConvexSolid& s, const Vec3& d) {
+    const Vec3 u = (s.points[1] - s.points[0]).normalized();
+    return s.points[d.dot(u) > 0 ? 1 : 0] + s.radius * (d - d.dot(u) * u).normalized();
+}
+
+// Two tubes, one of them long, rim over rim along a known direction: no more than that way parts them.
+TEST(Nearest, RimsOfLongTubesAreNoDeeperThanTheyWerePut) {
+    auto random = seeded(2);
+    for (int i = 0; i < 800 / slowdown; ++i) {
+        const double length = std::array{150.0, 1000.0, 10000.0, 60000.0}[static_cast<std::size_t>(i) % 4];
+        const Vec3 along = randomPoint(random, 1).normalized(), at = randomPoint(random, 100);
+        const ConvexSolid a =
+            makeCylinder(at - 0.02 * length * along, at + length * along, uniform(random, 5, 200));
+        ConvexSolid b = makeCylinder(Vec3::Zero(), randomPoint(random, 300), uniform(random, 5, 200));
+        const Vec3 n = randomPoint(random, 1).normalized();
+        const double deep = uniform(random, 0.1, 10);
+        b = translated(b, rimAlong(a, n) - rimAlong(b, -n) - deep * n); // the overlap along n
+        const Nearest r = nearest(a, b);
+        ASSERT_TRUE(r.meets) << "round " << i;
+        EXPECT_LE(r.depth, deep + 1e-6) << "round " << i << ", length " << length;
+        EXPECT_FALSE(nearest(a, translated(b, (deep + 1e-3) * n)).meets) << "round " << i;
+    }
+}
+
 TEST(Nearest, MovingOutByTheDepthParts) {
     auto random = seeded(25);
     int met = 0;

@@ -241,6 +241,13 @@ TEST(Belts, PliesLieOnEachOtherAndFillTheThickness) {
                 for (const ConvexSolid& y : m.set.parts[b].cells) EXPECT_LT(nearest(x, y).depth, 1e-6);
 }
 
+// Asked for 3.2 mm, two cards of 2 mm are built: the belt is as long as these make it.
+TEST(Belts, ABeltIsAsLongAsItsCardsAreThick) {
+    const Made m = made(track(R"(, "thickness": "3.2 mm")"));
+    EXPECT_NEAR(m.fact("length"), 2 * 900 + std::numbers::pi * (298 + 4), 1e-6);
+    EXPECT_NEAR(m.fact("length"), made(track(R"(, "thickness": "4 mm")")).fact("length"), 1e-9);
+}
+
 TEST(Belts, WhatIsWrongIsSaidAndTheRestGoesOn) {
     const std::string wheels =
         R"({"name": "drive", "x": "0", "z": "0", "diameter": "300 mm"}, {"name": "idler", "x": "900 mm", "z": "0", "diameter": "300 mm"})";

@@ -8,6 +8,9 @@ namespace {
 
 constexpr const char* kinds[] = {"profile", "taper", "facet"};
 
+/// Where only the body is looked at, no sheet is laid out and no fit confirmed.
+constexpr Effort bodyOnly = Effort::fitOnly;
+
 Project blank(const char* units, const char* scale) {
     Project p;
     p.units = units;
@@ -38,10 +41,11 @@ TEST(NewForm, TheFirstOneCoversDonorAndRider) {
                 const std::string which = std::string(kind) + " in " + units + " at " + scale;
                 Project p = blank(units, scale);
                 Evaluator evaluator;
-                const Box3 inside = boxOf(evaluator.evaluate(p, Effort::full));
+                const Box3 inside = boxOf(evaluator.evaluate(p, bodyOnly));
                 ASSERT_GT(inside.size().z(), 1000) << "a rider sits there";
-                p.forms.push_back(newForm(p, evaluator.evaluate(p, Effort::full), kind, "tub"));
-                const Evaluation after = evaluator.evaluate(p, Effort::full);
+                p.forms.push_back(newForm(p, evaluator.evaluate(p, bodyOnly), kind, "tub"));
+                const bool upright = std::string(kind) == "profile"; // the only one whose fit is looked at
+                const Evaluation after = evaluator.evaluate(p, upright ? Effort::verdict : bodyOnly);
                 ASSERT_TRUE(after.body && after.plates) << which;
                 EXPECT_EQ(after.body->skin.bodies, 1) << which;
                 for (int axis = 0; axis < 2; ++axis) {
@@ -52,7 +56,7 @@ TEST(NewForm, TheFirstOneCoversDonorAndRider) {
                 }
                 EXPECT_GT(after.body->bounds.max.z(), inside.max.z()) << which;
                 // Upright sides keep clear of everybody; only the ground plate is where the wheels are.
-                if (std::string(kind) != "profile") continue;
+                if (!upright) continue;
                 for (const FitPair& pair : after.fit->pairs) {
                     if (pair.plate == "tub/floor") continue;
                     EXPECT_EQ(pair.state, FitState::fits)
@@ -66,10 +70,10 @@ TEST(NewForm, OneMoreStandsOnTopOfTheBody) {
         for (const char* kind : kinds) {
             Project p = blank(units, "2/5");
             Evaluator evaluator;
-            p.forms.push_back(newForm(p, evaluator.evaluate(p, Effort::full), "profile", "tub"));
-            const Evaluation before = evaluator.evaluate(p, Effort::full);
+            p.forms.push_back(newForm(p, evaluator.evaluate(p, bodyOnly), "profile", "tub"));
+            const Evaluation before = evaluator.evaluate(p, bodyOnly);
             p.forms.push_back(newForm(p, before, kind, "house"));
-            const Evaluation after = evaluator.evaluate(p, Effort::full);
+            const Evaluation after = evaluator.evaluate(p, bodyOnly);
             const double top = before.body->bounds.max.z();
             double lowest = 1e300;
             for (const Plate& plate : after.plates->plates)
@@ -89,15 +93,15 @@ TEST(NewForm, APlateOrAPipeLiesOnTheBodyAndOnNobody) {
     for (const char* kind : {"plate", "round"}) {
         Project p = blank("mm", "2/5");
         Evaluator evaluator;
-        const Evaluation nothing = evaluator.evaluate(p, Effort::full);
+        const Evaluation nothing = evaluator.evaluate(p, bodyOnly);
         Project alone = p;
         alone.forms.push_back(newForm(p, nothing, kind, "board"));
-        const Evaluation over = evaluator.evaluate(alone, Effort::full);
+        const Evaluation over = evaluator.evaluate(alone, bodyOnly);
         EXPECT_GT(over.body->bounds.min.z(), boxOf(over).max.z() - 1) << kind << " over the rider's head";
         p.forms.push_back(newForm(p, nothing, "profile", "tub"));
-        const Evaluation before = evaluator.evaluate(p, Effort::full);
+        const Evaluation before = evaluator.evaluate(p, bodyOnly);
         p.forms.push_back(newForm(p, before, kind, "board"));
-        const Evaluation after = evaluator.evaluate(p, Effort::full);
+        const Evaluation after = evaluator.evaluate(p, Effort::full); // every finding there is
         EXPECT_GT(after.body->bounds.max.z(), before.body->bounds.max.z() + 5) << kind;
         for (const Finding& f : after.findings)
             for (const std::string& about : f.about)
@@ -112,11 +116,11 @@ TEST(NewForm, WithoutDonorItHasAPlainSizeInTheUnitOfTheDocument) {
     p.donor.kind = "none";
     p.rider.table = "none";
     Evaluator evaluator;
-    const Form form = newForm(p, evaluator.evaluate(p, Effort::full), "taper", "box");
+    const Form form = newForm(p, evaluator.evaluate(p, bodyOnly), "taper", "box");
     EXPECT_THAT(std::get<TaperShape>(form.shape).top_z, testing::EndsWith(" in"));
     EXPECT_TRUE(form.at.x.empty() && form.at.y.empty() && form.at.z.empty());
     p.forms.push_back(form);
-    EXPECT_NEAR(evaluator.evaluate(p, Effort::full).body->bounds.size().x(), 1000, 26);
+    EXPECT_NEAR(evaluator.evaluate(p, bodyOnly).body->bounds.size().x(), 1000, 26);
 }
 
 } // namespace
