@@ -68,6 +68,9 @@ void takeSheet(CleatChoice& c, const CleatRule& rule, const StockSet& stock, Cle
     c.density = 0;
 }
 
+/// mm; shorter ones would make more pieces than anybody glues
+constexpr double shortestBar = 100, shortestBlock = 5;
+
 } // namespace
 
 std::vector<CleatChoice> resolveCleats(const Project& project, const Scope& scope, const StockSet& stock,
@@ -92,6 +95,12 @@ std::vector<CleatChoice> resolveCleats(const Project& project, const Scope& scop
         c.price = reader.number(rule.price, "price", c.price);
         c.density = reader.number(rule.density, "density", c.density);
         if (!rule.stock.empty()) takeSheet(c, rule, stock, reader);
+        if (rule.stock.empty() && c.barLength < shortestBar)
+            reader.report("cleat-size", "bar_length", "timber is not sold in such short lengths",
+                          "Type the length in which it is sold, such as 2.4 m.");
+        if (c.block && c.length < shortestBlock)
+            reader.report("cleat-size", "length", "a block that short holds nothing",
+                          "Type a length such as 60 mm.");
         if (c.block && c.length > c.barLength)
             reader.report("cleat-size", "length", "a block cannot be longer than what it is cut from",
                           "Make the blocks shorter.");
