@@ -61,6 +61,8 @@ Frame placeOf(const std::string& axis, double station, double yaw, double pitch)
     return frame;
 }
 
+constexpr double mostClearance = 2000; ///< mm; of a body that is ridden
+
 } // namespace
 
 std::vector<FrameChoice> resolveFrames(const Project& project, const Scope& scope, const StockSet& stock,
@@ -89,6 +91,9 @@ std::vector<FrameChoice> resolveFrames(const Project& project, const Scope& scop
                           : c.web < 0 ? "web"
                                       : "clearance",
                           "Type a positive length.");
+        if (c.clearance.value_or(0) > mostClearance)
+            reader.report("frame-size", "so much clearance leaves nothing of any board", "clearance",
+                          "Ask for 2 m at most.");
         const Sheet* sheet = stock.find(c.stock);
         if (!sheet)
             reader.report("frame-stock",
