@@ -14,6 +14,15 @@ namespace {
 
 constexpr double agreement = 1e-6; ///< mm; a live figure this near to OpenCASCADE's is kept
 
+/// Whether the live figure's points lie in both solids as far apart as it says, by OpenCASCADE itself. Its
+/// search for the least distance of what is round misses that now and then: no larger one can be right then.
+bool isNearer(const FitPair& pair, const occt::Built& solid, const occt::Built& plate) {
+    if ((pair.onSolid - pair.onPlate).norm() > pair.clearance + agreement) return false;
+    const auto inSolid = occt::holds(solid, pair.onSolid, agreement),
+               inPlate = occt::holds(plate, pair.onPlate, agreement);
+    return inSolid && inPlate && *inSolid && *inPlate;
+}
+
 PairVerdict judge(const FitPair& pair, const occt::Built& solid, const occt::Built& plate, const Job& job) {
     PairVerdict v;
     const auto near = occt::nearest(plate, solid);
@@ -24,6 +33,12 @@ PairVerdict judge(const FitPair& pair, const occt::Built& solid, const occt::Bui
     v.distance = near->distance;
     v.onSolid = near->onB;
     v.onPlate = near->onA;
+    if (pair.state != FitState::hits && !near->meets && v.distance > pair.clearance + agreement &&
+        isNearer(pair, solid, plate)) {
+        v.distance = pair.clearance;
+        v.onSolid = pair.onSolid;
+        v.onPlate = pair.onPlate;
+    }
     // Apart and seen apart live: there is no common volume to compute.
     if (pair.state == FitState::hits || near->meets) {
         const auto common = occt::commonVolume(plate, solid, job);

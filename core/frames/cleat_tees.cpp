@@ -9,6 +9,7 @@ namespace slab::cleats {
 namespace {
 
 constexpr double shortest = 5;    ///< mm: no piece is laid along a shorter edge
+constexpr double rounding = 0.01; ///< mm: a gap typed as glueGap is one
 constexpr double steepest = 0.17; ///< a plate within 10° of the host's face leaves no corner
 
 bool isFrame(const Plate& plate) {
@@ -32,7 +33,8 @@ std::optional<Seat> seatAt(const Tee& tee, const FootEdge& e, bool swapped) {
     const Vec3 w = tee.standing->frame.axes.col(2), m = e.outside ? w : Vec3(-w), n = face.normal;
     const double from = face.distance(e.from), to = face.distance(e.to), length = (e.to - e.from).norm();
     constexpr double level = 0.05; // mm
-    if (length < shortest || std::max(std::abs(from), std::abs(to)) > glueGap || std::abs(from - to) > level)
+    if (length < shortest || std::max(std::abs(from), std::abs(to)) > glueGap + rounding ||
+        std::abs(from - to) > level)
         return {};
     const Vec3 along = (e.to - e.from) / length, up = w.cross(along);
     const Vec3 aside = m - n * m.dot(n);
@@ -79,7 +81,7 @@ std::vector<Tee> teesOf(const PlateSet& set) {
         if (isFrame(host) || host.boundary.inner.size() < 3) continue;
         const Box3 box = bounds(host.solid);
         for (const Plate& frame : set.plates)
-            if (isFrame(frame) && plates::boxesMeet(box, bounds(frame.solid), glueGap))
+            if (isFrame(frame) && plates::boxesMeet(box, bounds(frame.solid), glueGap + rounding))
                 tees.push_back({&host, &frame, true, 0});
     }
     return tees;

@@ -1,6 +1,7 @@
 #include "core/geometry/occt.h"
 #include "core/geometry/occt_shape.h"
 #include <BRepAlgoAPI_Common.hxx>
+#include <BRepClass3d_SolidClassifier.hxx>
 #include <BRepExtrema_DistShapeShape.hxx>
 #include <BRepGProp.hxx>
 #include <GProp_GProps.hxx>
@@ -84,6 +85,15 @@ Expected<Nearest> nearest(const Built& a, const Built& b) {
     if (!left.shape) return Unexpected(left.shape.error());
     if (!right.shape) return Unexpected(right.shape.error());
     return nearestOf(*left.shape, *right.shape);
+}
+
+Expected<bool> holds(const Built& solid, const Vec3& point, double within) {
+    const Built::Shape& shape = *solid.m_shape;
+    if (!shape.shape) return Unexpected(shape.shape.error());
+    return guarded("invalid-solid", [&]() -> Expected<bool> {
+        const BRepClass3d_SolidClassifier at(*shape.shape, gp_Pnt(point.x(), point.y(), point.z()), within);
+        return at.State() == TopAbs_IN || at.State() == TopAbs_ON;
+    });
 }
 
 Expected<double> commonVolume(const Polyhedron& a, const Polyhedron& b, const Job& job) {

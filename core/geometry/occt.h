@@ -53,9 +53,12 @@ private:
     std::unique_ptr<Shape> m_shape;
     friend Expected<Nearest> nearest(const Built& a, const Built& b);
     friend Expected<double> commonVolume(const Built& a, const Built& b, const Job& job);
+    friend Expected<bool> holds(const Built& solid, const Vec3& point, double within);
 };
 /// As of the solids that they were built from.
 [[nodiscard]] Expected<Nearest> nearest(const Built& a, const Built& b);
 [[nodiscard]] Expected<double> commonVolume(const Built& a, const Built& b, const Job& job = {});
+/// Whether a point lies in a solid or on its surface, to `within` mm. @error "invalid-solid"
+[[nodiscard]] Expected<bool> holds(const Built& solid, const Vec3& point, double within);
 
 } // namespace slab::occt

@@ -4,14 +4,20 @@
 #include <BRepBuilderAPI_MakeEdge.hxx>
 #include <BRepBuilderAPI_MakeFace.hxx>
 #include <BRepBuilderAPI_MakePolygon.hxx>
+#include <BRepBuilderAPI_MakeWire.hxx>
 #include <BRepBuilderAPI_Sewing.hxx>
 #include <BRepCheck_Analyzer.hxx>
+#include <BRepGProp.hxx>
 #include <BRepOffsetAPI_MakeOffsetShape.hxx>
 #include <BRepPrimAPI_MakeCylinder.hxx>
+#include <BRepPrimAPI_MakeRevol.hxx>
 #include <BRepPrimAPI_MakeSphere.hxx>
 #include <BRep_Builder.hxx>
 #include <BRep_Tool.hxx>
+#include <GC_MakeArcOfCircle.hxx>
+#include <GProp_GProps.hxx>
 #include <Geom_Plane.hxx>
+#include <Geom_TrimmedCurve.hxx>
 #include <Precision.hxx>
 #include <ShapeFix_Solid.hxx>
 #include <TopExp_Explorer.hxx>
@@ -19,6 +25,7 @@
 #include <algorithm>
 #include <gp_Pln.hxx>
 #include <map>
+#include <numbers>
 #include <optional>
 
 namespace slab::occt {
@@ -71,18 +78,34 @@ private:
     const TopoDS_Vertex& vertex(int i) const { return m_vertices[static_cast<std::size_t>(i)]; }
 };
 
+/// The shape, unless its volume is not what it must be: joining round shapes loses pieces now and then.
+Expected<TopoDS_Shape> ofVolume(double volume, const TopoDS_Shape& shape) {
+    constexpr double alike = 1e-6; // of the volume
+    GProp_GProps properties;
+    BRepGProp::VolumeProperties(shape, properties, true);
+    if (std::abs(properties.Mass() - volume) > alike * volume)
+        return fail("invalid-solid", "A rounded solid could not be made.");
+    return shape;
+}
+
+/// A half outline, turned about its axis: nothing is joined.
 Expected<TopoDS_Shape> capsule(const ConvexSolid& solid) {
-    const Vec3 a = solid.points.front(), b = solid.points.back(), along = b - a;
-    const TopoDS_Shape ball = BRepPrimAPI_MakeSphere(pointOf(a), solid.radius).Shape();
-    if (along.norm() < 1e-9) return ball;
-    const gp_Ax2 axis(pointOf(a), gp_Dir(along.x(), along.y(), along.z()));
-    const TopoDS_Shape tube = BRepPrimAPI_MakeCylinder(axis, solid.radius, along.norm()).Shape();
-    const TopoDS_Shape other = BRepPrimAPI_MakeSphere(pointOf(b), solid.radius).Shape();
-    BRepAlgoAPI_Fuse first(tube, ball);
-    if (!first.IsDone()) return fail("invalid-solid", "A rounded solid could not be made.");
-    BRepAlgoAPI_Fuse second(first.Shape(), other);
-    if (!second.IsDone()) return fail("invalid-solid", "A rounded solid could not be made.");
-    return second.Shape();
+    constexpr double pi = std::numbers::pi;
+    const Vec3 a = solid.points.front(), b = solid.points.back();
+    const double length = (b - a).norm(), r = solid.radius;
+    if (length < 1e-9) return BRepPrimAPI_MakeSphere(pointOf(a), r).Shape();
+    const Vec3 z = (b - a) / length, x = z.unitOrthogonal();
+    const gp_Pnt low = pointOf(a - r * z), side = pointOf(a + r * x), up = pointOf(b + r * x),
+                 high = pointOf(b + r * z);
+    const double slant = r / std::numbers::sqrt2;
+    BRepBuilderAPI_MakeWire wire;
+    wire.Add(BRepBuilderAPI_MakeEdge(GC_MakeArcOfCircle(low, pointOf(a + slant * (x - z)), side).Value()));
+    wire.Add(BRepBuilderAPI_MakeEdge(side, up));
+    wire.Add(BRepBuilderAPI_MakeEdge(GC_MakeArcOfCircle(up, pointOf(b + slant * (x + z)), high).Value()));
+    wire.Add(BRepBuilderAPI_MakeEdge(high, low));
+    const gp_Ax1 axis(pointOf(a), gp_Dir(z.x(), z.y(), z.z()));
+    return ofVolume(pi * r * r * (length + 4 * r / 3),
+                    BRepPrimAPI_MakeRevol(BRepBuilderAPI_MakeFace(wire.Wire()), axis).Shape());
 }
 
 /// Flat core, grown all round: the prism over the core, and a capsule along each of its edges.
@@ -120,7 +143,11 @@ std::optional<Expected<TopoDS_Shape>> roundedFlat(const ConvexSolid& solid) {
         if (!both.IsDone()) return fail("invalid-solid", "A rounded solid could not be made.");
         shape = both.Shape();
     }
-    return shape;
+    if (!shape) return shape;
+    double around = 0; // Steiner's formula
+    for (std::size_t i = 0; i < ring.size(); ++i) around += (ring[(i + 1) % ring.size()] - ring[i]).norm();
+    const double r = solid.radius, pi = std::numbers::pi;
+    return ofVolume(2 * r * signedArea(ring) + pi * r * r / 2 * around + 4 * pi * r * r * r / 3, *shape);
 }
 
 } // namespace

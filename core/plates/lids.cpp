@@ -74,7 +74,7 @@ public:
     void take(const OpeningUse& use) {
         safety(use);
         if (!use.lid) return;
-        bool any = false;
+        bool any = false, edge = false;
         const std::size_t count = m_plates.plates.size();
         for (std::size_t p = 0; p < count; ++p) {
             int number = 0;
@@ -83,9 +83,12 @@ public:
                     any = true;
                     lid(use, p, h, ++number);
                 }
-            if (number == 0 && m_plates.plates[p].boundary.opening == use.opening) overEdge(use, p);
+            if (number > 0 || m_plates.plates[p].boundary.opening != use.opening) continue;
+            edge = true;
+            overEdge(use, p);
         }
         if (any && use.purpose == "exit") fromInside(use);
+        if (!any && !edge) lost(use);
     }
 
     /// Strips that do not belong to one opening of one plate, in one place: told once for each two.
@@ -113,6 +116,19 @@ public:
     LidSet out;
 
 private:
+    /// A hole of several openings goes by the name of one of them.
+    void lost(const OpeningUse& use) {
+        const std::string subject = "opening:" + use.opening;
+        const bool misses =
+            std::any_of(m_plates.findings.begin(), m_plates.findings.end(), [&](const Finding& f) {
+                return (f.code == "opening-misses" || f.code == "opening-takes-plate") &&
+                       std::find(f.about.begin(), f.about.end(), subject) != f.about.end();
+            });
+        if (misses) return; // which is told
+        find(Severity::stop, "lid-lost", use,
+             "Opening " + use.opening + " runs into another one, so that it has no lid of its own",
+             "Move them apart, or let one opening take both, with the lid.");
+    }
     void find(Severity severity, const char* code, const OpeningUse& use, const std::string& message,
               std::string remedy) {
         out.findings.push_back({severity, code, message, {"opening:" + use.opening}, std::move(remedy), {}});

@@ -68,7 +68,7 @@ std::vector<OpeningUse> resolveUses(const Project& project, const Scope& scope, 
         OpeningUse use;
         use.opening = opening.name;
         use.purpose = opening.purpose;
-        use.lid = opening.lid;
+        use.lid = opening.lid && !isForFrames(*shape);
         use.lapStock = opening.lap_stock;
         use.least = leastWidth(shape->outline);
         EntryReader read{scope, findings, "Opening " + opening.name, "/openings/" + std::to_string(i)};

@@ -90,12 +90,24 @@ private:
     }
 };
 
+/// Plates of a form of the document of which none is there: it is off, or could not be made, which is told by
+/// itself. The name is right.
+bool namesFormThatIsNotThere(const Project& project, const std::vector<Target>& targets,
+                             const std::string& pattern) {
+    const std::string form = pattern.substr(0, pattern.find('/'));
+    const bool known = std::any_of(project.forms.begin(), project.forms.end(),
+                                   [&](const auto& f) { return f.name == form; });
+    return known &&
+           std::none_of(targets.begin(), targets.end(), [&](const Target& t) { return t.is(form + "/*"); });
+}
+
 void noteUnused(const Project& project, const std::vector<Target>& targets, const Skin& skin,
                 Findings& findings) {
     const auto used = [&](const std::string& pattern) {
         return std::any_of(targets.begin(), targets.end(), [&](const Target& t) { return t.is(pattern); });
     };
     const auto note = [&](const std::string& pattern, const std::string& where) {
+        if (namesFormThatIsNotThere(project, targets, pattern)) return;
         findings.push_back({Severity::note,
                             "matches-no-plate",
                             where + " \"" + pattern + "\" matches no plate of a form",
@@ -113,7 +125,8 @@ void noteUnused(const Project& project, const std::vector<Target>& targets, cons
             const Target& r = targets[static_cast<std::size_t>(s.right)];
             return (l.is(e.a) && r.is(e.b)) || (l.is(e.b) && r.is(e.a));
         });
-        if (!found)
+        if (!found && !namesFormThatIsNotThere(project, targets, e.a) &&
+            !namesFormThatIsNotThere(project, targets, e.b))
             findings.push_back({Severity::note,
                                 "joint-matches-no-edge",
                                 "Joint between \"" + e.a + "\" and \"" + e.b + "\": no two such plates meet",

@@ -92,3 +92,20 @@ TEST(Verdict, LeavesOutlinesAndTotalsAsTheyWereLive) {
     EXPECT_NEAR(live.totals.mass, rest.totals.mass, 1e-9);
     EXPECT_EQ(live.totals.panels, rest.totals.panels);
 }
+
+// The nearest points that were seen live lie in both solids: a search that finds them farther apart has missed
+// them. The wall's inside is at 1 m less 5 mm on the drawing, the forearm reaches out to 266 mm.
+TEST(Verdict, NeverTakesALargerDistanceThanTwoPointsHave) {
+    Project tram = sample("harbour-tram");
+    tram.scale = "0.3803";
+    const Evaluation e = evaluated(tram, Effort::verdict);
+    bool found = false;
+    for (const FitPair& pair : e.fit->pairs)
+        if (pair.solid == "rider/right forearm" && pair.plate == "body/starboard") {
+            found = true;
+            EXPECT_NEAR(pair.clearance, 1000 * 0.3803 - 5 - 266, 0.02);
+            EXPECT_TRUE(pair.confirmed);
+        }
+    EXPECT_TRUE(found);
+    for (const Finding& f : e.findings) EXPECT_NE(f.code, "fit-verdict") << f.message;
+}

@@ -318,6 +318,19 @@ TEST(Rules, FromTheDocument) {
     EXPECT_NEAR(signedArea(rules.openings[0].outline), 200 * 50, 1e-9) << "sizes do not";
     EXPECT_TRUE(finding(findings, "opening-no-size"));
     EXPECT_TRUE(finding(findings, "matches-no-plate"));
+    project.materials.plates.pop_back();
+    project.joints.order.push_back("mast/top");
+    project.joints.edges = {{"mast/top", "port", JointKind::mitre, {}}};
+    const auto wrongNames = [&] {
+        findings.clear();
+        static_cast<void>(resolveRules(project, scope, body, findings));
+        return finding(findings, "matches-no-plate") || finding(findings, "joint-matches-no-edge");
+    };
+    EXPECT_TRUE(wrongNames());
+    project.forms.resize(1); // which could not be made: the names are right
+    project.forms[0].name = "mast";
+    EXPECT_FALSE(wrongNames());
+    project.joints.edges.clear();
     project.materials.fallback = "gone";
     findings.clear();
     const PlateRules lost = resolveRules(project, scope, body, findings);
