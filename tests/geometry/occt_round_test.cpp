@@ -42,14 +42,4 @@ TEST(OcctCapsule, IsWholeWhereverItLies) {
     }
 }
 
-// As a forearm lies: its elbow's ball comes nearest to the wall.
-TEST(OcctCapsule, ABallAtItsEndComesNearest) {
-    const ConvexSolid forearm =
-        capsuleBetween({891.611184718, -161.322048059, 636.114498485}, {1113.78, -240, 730}, 26);
-    const auto near =
-        occt::nearest(occt::Built(makeBoxSolid({0, -390, 0}, {2000, -375.3, 900})), occt::Built(forearm));
-    ASSERT_TRUE(near);
-    EXPECT_NEAR(near->distance, 375.3 - 266, 1e-6);
-}
-
 } // namespace slab
