@@ -52,7 +52,7 @@ std::vector<Polygon> ringParts(const Ring& ring, double half, const SheetRoom& r
 } // namespace
 
 std::vector<LapStrip> lapStrips(const Plate& host, const PanelLoop& hole, const LapRules& rules,
-                                const std::vector<Plate>& others, const SheetRoom& room) {
+                                const std::vector<Plate>& others, const SheetRoom& room, int* bare) {
     if (hole.inner.size() < 3 || !(rules.thickness > 0)) return {};
     const Ring ring = reversed(hole.inner);
     std::vector<Polygon> wanted = straightStrips(ring, rules.width / 2);
@@ -61,7 +61,8 @@ std::vector<LapStrip> lapStrips(const Plate& host, const PanelLoop& hole, const 
     std::erase_if(solid.holes, [&](const PanelLoop& l) { return l.inner == hole.inner; });
     const std::vector<Polygon> free = freeBehind(solid, others, {rules.thickness, 2, {}});
     std::vector<LapStrip> out;
-    for (const Polygon& strip : wanted)
+    for (const Polygon& strip : wanted) {
+        const std::size_t before = out.size();
         for (const Polygon& part : intersect({strip}, free)) {
             if (area(part) < rules.width * rules.width / 2) continue; // a scrap holds nothing
             Loft loft;
@@ -81,8 +82,12 @@ std::vector<LapStrip> lapStrips(const Plate& host, const PanelLoop& hole, const 
                 made.behind.push_back(on.outer);
                 made.behind.insert(made.behind.end(), on.holes.begin(), on.holes.end());
             }
-            if (held >= area(part) / 4) out.push_back(std::move(made)); // else the plate does not hold it
+            // Else the plate does not hold it, or it does not hold the lid.
+            const double least = area(part) / 4;
+            if (held >= least && held <= area(part) - least) out.push_back(std::move(made));
         }
+        if (bare && out.size() == before) ++*bare;
+    }
     return out;
 }
 

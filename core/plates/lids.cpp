@@ -205,12 +205,16 @@ private:
                  "Add that sheet to the stock, or choose another one for the lap strip.");
         LapRules rules{use.lap, sheet ? sheet->name : host.stock, sheet ? sheet->thickness : host.thickness,
                        use.opening};
+        int bare = 0;
         std::vector<LapStrip> strips =
-            lapStrips(host, host.holes[h], rules, m_plates.plates, roomOf(m_stock, rules.stock));
+            lapStrips(host, host.holes[h], rules, m_plates.plates, roomOf(m_stock, rules.stock), &bare);
         closes(use, host, host.holes[h]);
-        if (strips.empty())
+        if (strips.empty() || bare > 0)
             find(Severity::look, "lap-no-room", use,
-                 "There is no room for a lap strip behind the edge of " + use.opening + " in " + host.name,
+                 "There is no room for a lap strip behind " +
+                     (strips.empty() ? std::string()
+                                     : std::to_string(bare) + (bare > 1 ? " sides" : " side") + " of ") +
+                     "the edge of " + use.opening + " in " + host.name,
                  "Make the lap narrower, or move the opening away from its neighbours.");
         for (std::size_t i = 0; i < strips.size(); ++i) {
             LapStrip& strip = strips[i];

@@ -20,6 +20,19 @@ Ring band(const CutLine& line, double from, double to, double width) {
             foot + along * to - half};
 }
 
+/// Least area of the strip that lies on either side of the seam.
+double lessSide(const Polygon& area, const CutLine& line, double from, double to, double width) {
+    double least = slab::area(area);
+    for (const double side : {-0.5, 0.5}) {
+        const CutLine middle{line.normal, line.offset + side * width / 2};
+        double on = 0;
+        for (const Polygon& p : intersect({area}, {{band(middle, from, to, width / 2), {}}}))
+            on += slab::area(p);
+        least = std::min(least, on);
+    }
+    return least;
+}
+
 /// Length of the line that the area covers.
 double bridged(const Polygon& area, const CutLine& line) {
     TracedPolygon face;
@@ -98,7 +111,10 @@ std::vector<MadeStrip> stripsBehind(const MadeCut& cut, const CopyPlace& place, 
     }
     for (const auto& [from, to] : cut.inner)
         for (const Polygon& area : intersect({{band(cut.line, from, to, rules.width), {}}}, free)) {
-            if (bridged(area, cut.line) < rules.width / 2) continue;
+            const double length = bridged(area, cut.line);
+            if (length < rules.width / 2) continue;
+            // It has to hold both pieces: by a quarter of its width at least.
+            if (lessSide(area, cut.line, from, to, rules.width) < length * rules.width / 4) continue;
             Loft loft;
             loft.name = host.name;
             loft.form = host.form;
