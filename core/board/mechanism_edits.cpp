@@ -115,6 +115,17 @@ bool isLevelThere(const Plate& plate, const Body& body, const Vec2& at) {
     return contains(plate.boundary.outer, plate.frame.toPlane(there), 1e-6);
 }
 
+/// A body from which nothing is cut yet.
+tl::unexpected<Error> noPlate(const Project& project) {
+    if (!project.materials.fallback.empty() || !project.materials.plates.empty())
+        return fail("no-plate", "The body has no plate that it could stand on.", {},
+                    "Choose a sheet for its plates under Plates and materials.");
+    return fail("no-sheet", "The body has no sheet yet, so no plate that it could stand on.", {},
+                project.stock.sheets.empty()
+                    ? "Add a sheet under Stock, then choose it under Plates and materials."
+                    : "Choose a default sheet under Plates and materials.");
+}
+
 } // namespace
 
 const std::vector<MechanismWords>& mechanismWords() {
@@ -167,8 +178,9 @@ std::string newestMechanism(const Project& project, MechanismKind kind) {
 
 Expected<Edit> addMechanism(const Project& project, const Scope& scope, const Evaluation& evaluation,
                             const MechanismStart& start) {
-    if (!evaluation.body || !evaluation.plates || evaluation.plates->plates.empty())
+    if (!evaluation.body || project.forms.empty())
         return fail("no-body", "There is no body yet that it could stand on.", {}, "Add a form first.");
+    if (!evaluation.plates || evaluation.plates->plates.empty()) return noPlate(project);
     const detail::StartFigures figures{project, scope, evaluation, start};
     switch (start.kind) {
     case MechanismKind::turntable:

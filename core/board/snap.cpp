@@ -45,6 +45,8 @@ private:
     [[nodiscard]] bool moving(const BoardPoint& p) const {
         return std::any_of(m_options.moving.begin(), m_options.moving.end(), [&](const PointRef& r) {
             if (r == p.ref) return true;
+            // What a corner is wide in another view is where the corner is.
+            if (r.handle == Handle::corner && r.pointer == p.ref.pointer) return true;
             // A form that moves takes its points along.
             return r.handle == Handle::place && (p.ref.pointer + "/").starts_with(r.pointer + "/");
         });
@@ -81,10 +83,18 @@ private:
         if (!best || cost(ruler) < cost(*best) - alike) best = std::move(ruler);
     }
 
+    /// A short drag is meant too: the way that it went further along does not lead back to where it began.
+    [[nodiscard]] bool anchored(int direction) const {
+        if (!m_options.alignment || !m_options.anchor) return false;
+        const Vec2 gone = (m_at - *m_options.anchor).cwiseAbs();
+        if (m_options.off <= 0 || gone.norm() < m_options.off) return true;
+        return direction == 0 ? gone.x() < gone.y() : gone.y() <= gone.x();
+    }
+
     [[nodiscard]] std::optional<Ruler> best(int direction) const {
         std::optional<Ruler> found;
         const char* axis = axisOf(m_view, direction);
-        if (m_options.alignment && m_options.anchor)
+        if (anchored(direction))
             consider(found,
                      {(*m_options.anchor)[direction],
                       direction == 0 ? "plumb" : "level",

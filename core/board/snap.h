@@ -7,6 +7,7 @@ namespace slab {
 struct SnapOptions {
     std::vector<PointRef> moving; ///< not snapped to
     std::optional<Vec2> anchor; ///< other end of the edge, or where the drag began: level and plumb from here
+    double off = 0;             ///< mm: the anchor is left that far from it, though within reach; 0 = not
     double grid = 0;            ///< mm at build size; 0 = no grid
     std::string carried; ///< marked features whose names begin so move along: not snapped to; "" = none
     bool points = true, features = true, axes = true, alignment = true, projection = true, edges = true;

@@ -268,7 +268,10 @@ Expected<std::optional<Number>> scanInches(std::string_view t, std::size_t at) {
     auto inches = scanMixed(t, from);
     if (!inches) return tl::make_unexpected(inches.error());
     std::size_t end = 0;
-    const auto unit = unitAt(t, skipBlanks(t, inches->end), end);
+    const std::size_t next = skipBlanks(t, inches->end);
+    const auto unit = unitAt(t, next, end);
+    // "4' 2": what else than inches could stand there? Behind a dash it could be a subtraction.
+    if (!unit && !dash && !(next < t.size() && letter(t[next]))) return std::optional<Number>(*inches);
     if (unit != Unit::in)
         return fail("syntax", "The number behind the feet needs an inch mark.", std::to_string(from),
                     "write 7' 10\" for one length, or put spaces around the minus sign to subtract");

@@ -244,6 +244,17 @@ TEST(MechanismEdits, WhatCannotStandThereIsRefused) {
     EXPECT_EQ(refusal(MechanismKind::turntable, {Vec3::Zero(), {}}), "not-level");
     EXPECT_EQ(refusal(MechanismKind::trunnion, {Vec3::Zero(), {}}), "no-footing");
     EXPECT_EQ(addMechanism(p, scope, {}, {MechanismKind::belt, {}}).error().code, "no-body");
+    Project bare = p; // a body is there, and nothing to cut it from
+    bare.materials.fallback.clear();
+    const Evaluation skin = evaluated(bare, Effort::live);
+    const auto chosen = addMechanism(bare, scope, skin, {MechanismKind::turntable, {}});
+    ASSERT_FALSE(chosen);
+    EXPECT_EQ(chosen.error().code, "no-sheet");
+    EXPECT_NE(chosen.error().remedy.find("Plates and materials"), std::string::npos) << chosen.error().remedy;
+    bare.stock.sheets.clear();
+    const auto added = addMechanism(bare, scope, skin, {MechanismKind::turntable, {}});
+    ASSERT_FALSE(added);
+    EXPECT_NE(added.error().remedy.find("Add a sheet"), std::string::npos) << added.error().remedy;
 }
 
 TEST(MechanismEdits, APlaceOnTheBoardIsOnTheDeckBehindIt) {

@@ -40,13 +40,16 @@ TEST(Evaluate, MixedLengthIsOneLiteralOnlyBehindAFootMark) {
     EXPECT_DOUBLE_EQ(lengthOf("7' + 10\""), 94 * kInch);
     EXPECT_DOUBLE_EQ(lengthOf("-7' 10\""), -94 * kInch);
     EXPECT_DOUBLE_EQ(lengthOf("2 * 7' 10-1/2\" - 1 in"), 188 * kInch);
+    EXPECT_DOUBLE_EQ(lengthOf("4' 2"), 50 * kInch); // behind feet a bare number can only be inches
+    EXPECT_DOUBLE_EQ(lengthOf("2 * 4' 2-1/2 - 1 in"), 100 * kInch);
     EXPECT_DOUBLE_EQ(lengthOf("20 in - 10-1/2 in"), 9.5 * kInch);
     EXPECT_DOUBLE_EQ(lengthOf("exit_width-1/2 in"), 25.5 * kInch); // a name has no hyphen
     EXPECT_DOUBLE_EQ(lengthOf("(3 in)-1/2 in"), 2.5 * kInch);
 }
 
 TEST(Evaluate, SubtractionBetweenLiteralsNeedsSpaces) {
-    for (const char* text : {"10-1 in", "10 in-1/2 in", "10 in -1/2 in", "7' -10\"", "10-3"}) {
+    for (const char* text :
+         {"10-1 in", "10 in-1/2 in", "10 in -1/2 in", "7' -10\"", "7'-10", "7' 10 mm", "10-3"}) {
         const auto q = evaluate(text, scopeAt(1), Space::build, Kind::length);
         ASSERT_FALSE(q) << text << " gave " << q->value;
         EXPECT_EQ(q.error().code, "syntax") << text;

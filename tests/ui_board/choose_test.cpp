@@ -169,6 +169,53 @@ TEST(Choose, FiguresAreTypedAsFormulas) {
     EXPECT_EQ(b.view->focusWidget(), &b.canvas()) << "the last one gives the sheet the keys back";
 }
 
+TEST(Choose, AMinusBeginsAFigureOfWhatIsChosenAndElseZooms) {
+    BoardBench b(test::hull());
+    const double scale = b.canvas().view().scale;
+    b.click(BoardView::side, b.at(BoardView::side, "hull/deck"));
+    QTest::keyClick(&b.canvas(), Qt::Key_Minus, {});
+    EXPECT_EQ(b.canvas().view().scale, scale);
+    auto* edit = qobject_cast<QLineEdit*>(b.view->focusWidget());
+    ASSERT_TRUE(edit) << "the figure takes the keys";
+    QTest::keyClicks(edit, "5 in");
+    QTest::keyClick(edit, Qt::Key_Return);
+    EXPECT_EQ(pointOf(b.project(), 3).x, "-5 in");
+    b.canvas().setFocus();
+    QTest::keyClick(&b.canvas(), Qt::Key_Period, {});
+    edit = qobject_cast<QLineEdit*>(b.view->focusWidget());
+    ASSERT_TRUE(edit);
+    EXPECT_EQ(edit->text(), ".");
+    QTest::keyClick(edit, Qt::Key_Escape);
+    b.key(Qt::Key_Escape);
+    ASSERT_TRUE(b.desk().choice().empty());
+    b.key(Qt::Key_Minus);
+    EXPECT_LT(b.canvas().view().scale, scale);
+}
+
+TEST(Choose, AShortDragIsOneToo) {
+    BoardBench b(test::hull());
+    b.canvas().setGridOn(false);
+    const Vec2 deck = b.at(BoardView::side, "hull/deck");
+    const QPoint from = b.px(BoardView::side, deck);
+    const double mm = 1 / b.canvas().view().scale;
+    b.drag(from, from + QPoint(-2, 0));
+    EXPECT_EQ(b.at(BoardView::side, "hull/deck"), deck) << "a click of an unsteady hand";
+    b.drag(from, from + QPoint(-5, 1));
+    EXPECT_NEAR(b.at(BoardView::side, "hull/deck").x(), deck.x() - 5 * mm, mm + b.canvas().step());
+    EXPECT_EQ(b.at(BoardView::side, "hull/deck").y(), deck.y()) << "and still level";
+}
+
+TEST(Choose, DelTellsWhyAnEdgeStays) {
+    BoardBench b(test::hull());
+    const Project before = b.project();
+    b.click(BoardView::side, (b.at(BoardView::side, "hull/deck") + b.at(BoardView::side, "hull/stern")) / 2);
+    ASSERT_EQ(b.desk().choice().edges.size(), 1U);
+    b.key(Qt::Key_Delete);
+    EXPECT_EQ(b.project(), before);
+    EXPECT_TRUE(b.view->helpWords().contains("edge cannot be deleted")) << b.view->helpWords().toStdString();
+    EXPECT_TRUE(b.view->helpWords().contains("Choose a point")) << b.view->helpWords().toStdString();
+}
+
 TEST(Choose, WhatSnapsInFeetIsWrittenInAFewFigures) {
     Project project = test::hull();
     project.units = "ft";

@@ -114,6 +114,18 @@ TEST(BoardMechanisms, AClickChoosesOneInAllViewsAndShowsItsHandles) {
     }
 }
 
+TEST(BoardMechanisms, ASignIsChosenThoughAnEdgePassesThroughIt) {
+    Project project = crane();
+    project.mechanisms.linkages[0].at.z = "200 mm"; // on the lower edge of the crate
+    MechanismBench b(project);
+    b.click(BoardView::side, {300, 200});
+    EXPECT_EQ(b.desk().chosenPart(), hinge.pointer);
+    b.key(Qt::Key_Escape);
+    b.click(BoardView::side, Vec2(300 + 20 * b.mm(), 200));
+    EXPECT_EQ(b.desk().chosenPart(), "") << "beside it the edge";
+    EXPECT_FALSE(b.desk().choice().empty());
+}
+
 TEST(BoardMechanisms, HandlesMoveEndsAndStops) {
     MechanismBench b;
     b.click(BoardView::side, onTube);

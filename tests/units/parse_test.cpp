@@ -31,6 +31,10 @@ TEST(ParseLength, ReadsWhatBuildersWrite) {
                           {"7′ 5¼″", inches(89.25)},
                           {"7'-10\"", inches(94)},
                           {"7'10\"", inches(94)},
+                          {"7' 10", inches(94)},
+                          {"4'2", inches(50)},
+                          {"-4′ 2", -inches(50)},
+                          {"4 ft 2 1/2", inches(50.5)},
                           {"7’ 10”", inches(94)},
                           {"7ft", inches(84)},
                           {"½\"", 12.7},
@@ -75,7 +79,7 @@ TEST(ParseLength, RefusesWithPlaceAndRemedy) {
         const char* where;
     };
     const Case cases[] = {{"", "column 1"},         {"abc", "column 1"},      {"12 stone", "column 4"},
-                          {"3 4 mm", "column 3"},   {"7' 10", "column 4"},    {"1/0 in", "column 2"},
+                          {"3 4 mm", "column 3"},   {"7' 10 mm", "column 4"}, {"1/0 in", "column 2"},
                           {"12 mm 3", "column 7"},  {"5°", "column 1"},       {"10 - 1/2 in", "column 4"},
                           {"--3 mm", "column 2"},   {"7′ 5¼ mm", "column 4"}, {"1e999 mm", "column 1"},
                           {"1.2.3 mm", "column 4"}, {"nan", "column 1"},      {"inf mm", "column 1"},

@@ -333,7 +333,7 @@ bool BoardCanvas::moveKey(QKeyEvent* event) {
         zoom(m_over ? m_pointer.px : paper().center(), 1.2);
         return true;
     case Qt::Key_Minus:
-        if (m_tool->takesPlaces()) return false;
+        if (m_tool->takesPlaces() || (m_takesFigures && m_takesFigures())) return false; // "-5 in"
         zoom(m_over ? m_pointer.px : paper().center(), 1 / 1.2);
         return true;
     case Qt::Key_G:

@@ -38,6 +38,8 @@ public:
     /// Where what is asked may stand: clear of the views' titles, of cards and of the pointer.
     [[nodiscard]] PromptRoom promptRoom(const BoardInk& ink) const;
 
+    /// Says whether figures may be typed for what is chosen: a minus begins one then.
+    void setTakesFigures(std::function<bool()> takes) { m_takesFigures = std::move(takes); }
     void setCovered(int px) { m_covered = px, update(); } ///< of the paper, from below
     void setTold(const BoardTold& told);           ///< why something could not be done, written on the board
     void setTool(std::unique_ptr<BoardTool> tool); ///< null = choose
@@ -97,6 +99,7 @@ private:
     bool m_touched = false; ///< zoomed or moved by hand: not fitted again
     QSize m_fitted;         ///< of the canvas when all was fitted last
     bool m_gridOn = true, m_space = false, m_panning = false, m_over = false;
+    std::function<bool()> m_takesFigures;
     std::uint64_t m_document = 0;
     bool m_hadAnything = false;
     int m_covered = 0;       ///< px

@@ -29,7 +29,7 @@ Box2 boxOf(const BoardDesk& desk, BoardView view, const std::vector<PointRef>& r
     return box;
 }
 
-bool refuse(BoardDesk& desk, const char* code, const char* words, const char* remedy) {
+bool refuse(BoardDesk& desk, const char* code, const std::string& words, const char* remedy) {
     return desk.apply(tl::make_unexpected(Error{code, words, {}, remedy}));
 }
 
@@ -97,6 +97,25 @@ bool insertInChosen(BoardDesk& desk) {
     return edge && insertAt(desk, choice.view, choice.edges.front(), middleOf(*edge), 0);
 }
 
+namespace {
+
+/// Edges go with their points, donor and rider belong to no one's drawing.
+bool refuseToDelete(BoardDesk& desk) {
+    if (!desk.choice().edges.empty())
+        return refuse(
+            desk, "edge-stays", "An edge cannot be deleted by itself: it joins two points.",
+            "Choose a point at its end to delete that, or the cross of the form to delete all of it.");
+    const std::string solid = desk.session()->selection().solid.toStdString();
+    if (!solid.empty())
+        return refuse(
+            desk, "solid-stays", solid + " is not drawn here and cannot be deleted here.",
+            "Click a point, a dimension line, a frame, an opening, a mechanism or a picture first.");
+    return refuse(desk, "nothing-chosen", "Nothing is chosen that can be deleted.",
+                  "Click points first; Shift and click for several.");
+}
+
+} // namespace
+
 bool removeChosen(BoardDesk& desk) {
     const BoardChoice choice = desk.choice();
     const Project& project = desk.project();
@@ -116,9 +135,7 @@ bool removeChosen(BoardDesk& desk) {
         return removePlace(desk, "/pictures/" + std::to_string(choice.picture),
                            "Delete picture " +
                                project.pictures[static_cast<std::size_t>(choice.picture)].name);
-    if (choice.points.empty())
-        return refuse(desk, "nothing-chosen", "Nothing is chosen that can be deleted.",
-                      "Click points first; Shift and click for several.");
+    if (choice.points.empty()) return refuseToDelete(desk);
     if (choice.points.size() == 1 && choice.points.front().handle != Handle::corner &&
         choice.points.front().handle != Handle::curve && formOf(choice.points.front().pointer) >= 0) {
         const auto form = static_cast<std::size_t>(formOf(choice.points.front().pointer));

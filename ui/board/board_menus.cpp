@@ -100,19 +100,20 @@ std::vector<KeyLine> boardKeys() {
     std::vector<KeyLine> lines{{"C", "choose points and edges"}};
     for (const DrawKind& kind : drawKinds())
         lines.push_back({kind.key, "draw: " + QString(kind.label).toLower()});
-    lines.insert(lines.end(), {{"B", "put frames in: bulkheads, ribs, shelves"},
-                               {"W", "put a turntable, trunnion, linkage or belt in"},
-                               {"D", "dimension line between two points"},
-                               {"M", "measure any distance or angle"},
-                               {"R", "lay a picture under an elevation"},
-                               {"K", "likeness plot: plates against likeness"},
-                               {"G", "grid on or off"},
-                               {"F", "everything on the sheet"},
-                               {"Ctrl+1", "the side fills the sheet"},
-                               {"Ctrl+2", "the front fills the sheet"},
-                               {"Ctrl+3", "the plan fills the sheet"},
-                               {"+", "nearer"},
-                               {"-", "further away"}});
+    lines.insert(lines.end(),
+                 {{"B", "put frames in: bulkheads, ribs, shelves"},
+                  {"W", "put a turntable, trunnion, linkage or belt in"},
+                  {"D", "dimension line between two points"},
+                  {"M", "measure any distance or angle"},
+                  {"R", "lay a picture under an elevation"},
+                  {"K", "likeness plot: plates against likeness"},
+                  {"G", "grid on or off"},
+                  {"F", "everything on the sheet"},
+                  {"Ctrl+1", "the side fills the sheet"},
+                  {"Ctrl+2", "the front fills the sheet"},
+                  {"Ctrl+3", "the plan fills the sheet"},
+                  {"+", "nearer"},
+                  {"-", "further away; with something chosen it begins a figure, as digits do"}});
     for (const DeedEntry& entry : deedEntries)
         if (entry.words && entry.key) lines.push_back({entry.key, QString(entry.words).toLower()});
     lines.insert(lines.end(), {{"PgDown", "choose the next point"},

@@ -4,6 +4,8 @@
 
 namespace slab::ui {
 
+inline constexpr double dragFrom = 3; ///< px: what goes less far is a click
+
 /// A place or a way on the other hand of the body.
 inline Vec2 acrossFrom(BoardView view, const Vec2& at) {
     if (view == BoardView::front) return {-at.x(), at.y()};

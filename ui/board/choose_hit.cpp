@@ -11,6 +11,8 @@ namespace slab::ui {
 
 namespace {
 
+constexpr double onSign = 6; // px: so large is what is drawn of it
+
 bool canBeHeld(const BoardPoint& point, int form) {
     if (point.knobs.empty()) return false;
     return point.form == form || point.ref.handle == Handle::corner;
@@ -92,6 +94,12 @@ ChooseTool::Hit ChooseTool::hitAt(BoardView view, const Vec2& at) const {
     const BoardElevation& e = desk().scene().of(view);
     if (const Hit grip = gripHit(view, at); grip.what != Hit::What::nothing) return grip;
     if (const Hit point = pointHit(e, at, false); point.what == Hit::What::point) return point;
+    // An edge that passes by does not take the click off a sign.
+    const Hit sign = markHit(view, at);
+    if (sign.what != Hit::What::nothing && e.marks[static_cast<std::size_t>(sign.index)].line.size() == 1 &&
+        (e.marks[static_cast<std::size_t>(sign.index)].line.front() - at).norm() <
+            onSign / m_canvas.view().scale)
+        return sign;
     BoardElevation lines = e;
     lines.points.clear();
     const Picked picked = nearest(lines, at, m_canvas.reach());

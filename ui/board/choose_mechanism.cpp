@@ -109,6 +109,7 @@ void ChooseTool::dragGrip(const BoardPointer& pointer) {
     if (!m_drag->stop && !m_drag->slanted) {
         SnapOptions options;
         options.anchor = m_drag->start;
+        options.off = dragFrom / m_canvas.view().scale;
         const Snap& met = meet(pointer, to, options);
         how.exactRight = met.exactRight;
         how.exactUp = met.exactUp;

@@ -85,6 +85,7 @@ void ChooseTool::dragPart(const BoardPointer& pointer) {
     const bool frame = m_drag->part.starts_with("/frames/");
     SnapOptions options;
     options.anchor = m_drag->start;
+    options.off = dragFrom / m_canvas.view().scale;
     options.edges = false; // frames go through them, openings lie between them
     const Snap& met = meet(pointer, pointer.at + m_drag->held, options);
     MoveOptions how;

@@ -10,15 +10,10 @@
 #include <QKeyEvent>
 #include <QPainter>
 #include <algorithm>
+#include <cmath>
 #include <utility>
 
 namespace slab::ui {
-
-namespace {
-
-constexpr double dragFrom = 4; // px
-
-} // namespace
 
 ChooseTool::ChooseTool(BoardCanvas& canvas) : BoardTool(canvas) {}
 ChooseTool::~ChooseTool() = default;
@@ -114,7 +109,7 @@ void ChooseTool::begin(const BoardPointer& pointer) {
 void ChooseTool::drag(const BoardPointer& pointer) {
     if (!m_down) return;
     if (!m_drag && !m_band) {
-        if ((pointer.px - m_from.px).manhattanLength() < dragFrom) return;
+        if (std::hypot(pointer.px.x() - m_from.px.x(), pointer.px.y() - m_from.px.y()) < dragFrom) return;
         const bool picture = m_pressed.what == Hit::What::picture && m_wasChosen;
         using What = Hit::What;
         const What what = m_pressed.what;
@@ -136,6 +131,7 @@ void ChooseTool::drag(const BoardPointer& pointer) {
     SnapOptions options;
     options.moving = m_drag->refs;
     options.anchor = m_drag->start;
+    options.off = dragFrom / m_canvas.view().scale;
     const Snap& met = meet(pointer, pointer.at + m_drag->held, options);
     MoveOptions how;
     how.step = m_canvas.step();
@@ -162,6 +158,7 @@ void ChooseTool::dragPicture(const BoardPointer& pointer) {
     if (!(pointer.keys & Qt::AltModifier)) {
         SnapOptions options;
         options.anchor = m_drag->start;
+        options.off = dragFrom / m_canvas.view().scale;
         options.grid = m_canvas.grid();
         options.carried = picture->name + "/";
         m_snap = slab::snap(desk().scene(), pointer.view, m_snap.at, m_canvas.reach(), options);

@@ -86,6 +86,7 @@ DraftingView::DraftingView(Session* session, QWidget* parent)
             take(tool);
     });
     connect(m_canvas, &BoardCanvas::entryWanted, this, &DraftingView::enter);
+    m_canvas->setTakesFigures([this] { return takesFigures(); });
     connect(m_fields, &FieldStrip::done, this, &DraftingView::done);
     connect(m_edge, &EdgeStrip::done, this, &DraftingView::done);
     connect(m_dimension, &DimensionStrip::done, this, &DraftingView::done);
@@ -200,6 +201,12 @@ void DraftingView::enter(const QString& typed) {
     if (strip == m_dimension) m_dimension->begin(typed);
     if (strip == m_draw) m_draw->begin(typed);
     if (strip == m_picture) m_picture->begin(typed);
+}
+
+bool DraftingView::takesFigures() const {
+    const QWidget* strip = m_room->shown();
+    return strip == m_fields || strip == m_dimension || strip == m_draw || strip == m_picture ||
+           (strip == m_edge && m_edge->takesFigures());
 }
 
 /// Escape in a strip goes back to the sheet, whatever has it there; on the sheet it is the window's.

@@ -76,6 +76,7 @@ private:
     void fillMenus();
     void refresh();
     void enter(const QString& typed);
+    [[nodiscard]] bool takesFigures() const;
     void done();
 
     Session* m_session;

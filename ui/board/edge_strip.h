@@ -13,7 +13,8 @@ class EdgeStrip : public QWidget {
 public:
     explicit EdgeStrip(BoardDesk* desk, QWidget* parent = nullptr);
     void begin(const QString& typed);
-    [[nodiscard]] bool serves() const; ///< exactly one edge is chosen
+    [[nodiscard]] bool serves() const;                                   ///< exactly one edge is chosen
+    [[nodiscard]] bool takesFigures() const { return !curve().empty(); } ///< a straight one has none
 
 Q_SIGNALS:
     void done();
