@@ -6,10 +6,18 @@ namespace slab::mechanisms {
 
 namespace {
 
-bool concerns(const Thing& solid, const Thing& other) {
-    using Meets = MovingSolid::Meets;
-    const bool person = other.kind == Thing::Kind::donor;
-    return solid.meets == Meets::all || (solid.meets == Meets::people) == person;
+using Meets = MovingSolid::Meets;
+
+/// What stands still and lies beside a round solid all along its axis meets the whole of it, which is exact;
+/// anything else may be within its hollow.
+bool keepsOutside(const Thing& whole, const Thing& other) {
+    if (other.kind == Thing::Kind::donor || other.motion >= 0) return false;
+    const ConvexSolid& round = whole.pieces.front();
+    const Vec3 axis = (round.points.back() - round.points.front()).normalized();
+    constexpr double rounding = 0.01; // mm
+    return std::all_of(other.pieces.begin(), other.pieces.end(), [&](const ConvexSolid& piece) {
+        return ringedBy(piece, round.points.front(), axis).inner >= round.radius - rounding;
+    });
 }
 
 /// What stands on a turntable touches its drum.
@@ -47,12 +55,26 @@ std::string SweepField::carrierOf(const Thing& t) const {
     return own.mechanism;
 }
 
+bool SweepField::concerns(const Thing& solid, std::size_t other) const {
+    if (solid.meets == Meets::all) return true;
+    const auto known = outside.find(solid.name);
+    const bool whole = known != outside.end() && known->second[other];
+    return (solid.meets == Meets::plates) == whole;
+}
+
+std::optional<std::size_t> SweepField::wholeOf(std::size_t staves) const {
+    if (things[staves].meets != Meets::people) return {};
+    for (std::size_t i = 0; i < things.size(); ++i)
+        if (things[i].meets == Meets::plates && things[i].name == things[staves].name) return i;
+    return {};
+}
+
 bool SweepField::compared(std::size_t i, std::size_t j) const {
     const Thing &a = things[i], &b = things[j];
     if (i == j) return false;
     if (ownedByMechanism(a) && ownedByMechanism(b) && a.mechanism == b.mechanism)
         return false; // by its own closed forms
-    if (!concerns(a, b) || !concerns(b, a)) return false;
+    if (!concerns(a, j) || !concerns(b, i)) return false;
     if (standsOnDrum(a, b) || standsOnDrum(b, a)) return false;
     if (carriedByOwnTable(*this, a, b) || carriedByOwnTable(*this, b, a)) return false;
     const auto ownForm = [&](const Thing& part, const Thing& form) {
@@ -100,6 +122,11 @@ SweepField fieldOf(const MechanismSet& set, const PlateSet& plates, const std::v
     for (const ResolvedOpening& o : set.openings)
         for (const std::string& plate : o.plates) field.opened.emplace_back(plate, o.name);
     field.ownForms = set.ownForms;
+    for (const Thing& whole : field.things) {
+        if (whole.meets != Meets::plates) continue;
+        std::vector<char>& outside = field.outside[whole.name];
+        for (const Thing& other : field.things) outside.push_back(keepsOutside(whole, other) ? 1 : 0);
+    }
     return field;
 }
 

@@ -1,6 +1,7 @@
 #pragma once
 // Which of the things that move and stand are compared, how they move past each other, and what is wanted.
 #include "core/mechanisms/sweep_things.h"
+#include <map>
 #include <optional>
 #include <set>
 
@@ -18,6 +19,9 @@ struct SweepField {
 
     std::vector<std::pair<std::string, std::string>> ownForms{}; ///< as MechanismSet::ownForms
 
+    /// Of each round solid that is hollow, by name: does a thing keep outside of it?
+    std::map<std::string, std::vector<char>> outside{};
+
     [[nodiscard]] const Motion& motionOf(const Thing& t) const;
     /// The mechanism whose move carries a thing last: a turntable for all that stands on it.
     [[nodiscard]] std::string carrierOf(const Thing& t) const;
@@ -28,6 +32,10 @@ struct SweepField {
     /// Clearance wanted; what only turns with a table runs past its rings with their own clearance, whatever
     /// a tube that it holds needs.
     [[nodiscard]] double wantedOf(const Thing& a, const Thing& b) const;
+    /// A hollow solid is looked at whole by what keeps outside of it, and in staves by all else.
+    [[nodiscard]] bool concerns(const Thing& solid, std::size_t other) const;
+    /// The same solid whole; nothing of what is no staves.
+    [[nodiscard]] std::optional<std::size_t> wholeOf(std::size_t staves) const;
 };
 
 [[nodiscard]] SweepField fieldOf(const MechanismSet& set, const PlateSet& plates,

@@ -40,6 +40,12 @@ Trial::Trial(const SweepField& field, std::string carrier, std::vector<PairOfThi
 }
 
 bool Trial::pairClear(const SweepField& field, const PairOfThings& pair) {
+    // Staves stand out a little between their edges: what is clear of the whole is clear.
+    for (const bool first : {true, false})
+        if (const auto whole = field.wholeOf(first ? pair.first : pair.second))
+            if (pairClear(field,
+                          first ? PairOfThings(*whole, pair.second) : PairOfThings(pair.first, *whole)))
+                return true;
     const Thing &a = field.things[pair.first], &b = field.things[pair.second];
     const Motion between = field.between(a, b);
     const double needed = onlyOverlap(a, b, between) ? -touching : field.wantedOf(a, b) - enoughShort;

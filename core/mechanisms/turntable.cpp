@@ -233,39 +233,53 @@ void openDeck(const TurntableFigures& t, const std::vector<CrossedPlate>& crosse
 
 /// The drum and its lip for pictures and sweeps. What turns about its own axis sweeps nothing but itself, so
 /// they stand still.
-void addDrumSolids(const TurntableFigures& t, MechanismSet& set) {
-    using Meets = MovingSolid::Meets;
-    const bool found = t.sides == 0;
-    const auto add = [&](const char* part, ConvexSolid solid, bool drawn, Meets meets) {
-        const auto role = part == std::string("lip") ? PartRole::Kind::lip : PartRole::Kind::drum;
-        set.solids.push_back(
-            {t.name, t.name + "/" + part, std::move(solid), -1, true, t.rings.gap, drawn, meets, {role}});
-    };
-    add("lip", makeCylinder(t.onAxis(t.lipBottom()), t.onAxis(t.sizes.lipTop), t.sizes.lipDiameter / 2),
-        found, Meets::all);
-    const double radius = t.rings.diameter / 2, inside = radius - t.rings.wall;
-    const double low = t.drumLow(), high = t.drumHigh();
-    const bool hollow = t.rings.wall > 0 && inside > 0;
-    add("drum", makeCylinder(t.onAxis(low), t.onAxis(high), radius), found && !hollow,
-        hollow ? Meets::plates : Meets::all);
-    if (!hollow) return;
-    // Somebody may sit in a hollow drum: its wall in staves, which stand out between their edges, and its
-    // closed end.
-    constexpr int staves = 48;
-    for (int i = 0; i < staves; ++i) {
-        ConvexSolid stave;
-        for (const double a : {2 * pi * i / staves, 2 * pi * (i + 1) / staves})
-            for (const double r : {inside, radius / std::cos(pi / staves)})
-                for (const double h : {low, high})
-                    stave.points.push_back(t.frame.toBody(Vec3(r * std::cos(a), r * std::sin(a), h)));
-        add("drum", std::move(stave), found, Meets::people);
+class DrumSolids {
+public:
+    DrumSolids(const TurntableFigures& t, MechanismSet& set) : m_t(t), m_set(set) {}
+
+    void add() {
+        const double rim = m_t.sizes.lipDiameter / 2, low = m_t.drumLow(), high = m_t.drumHigh();
+        const double mouth = m_t.mouth();
+        part(PartRole::Kind::lip, m_t.lipBottom(), m_t.sizes.lipTop, rim, mouth);
+        // Within, a drum of plates is as hollow under its disc as one that rises.
+        const double inside = m_t.inside();
+        part(PartRole::Kind::drum, low, high, m_t.rings.diameter / 2, inside);
+        if (!(inside > 0)) return;
+        const double end = std::min(m_t.rings.wall, high - low);
+        const double from = m_t.rings.rises ? high - end : low;
+        put(PartRole::Kind::drum,
+            makeCylinder(m_t.onAxis(from), m_t.onAxis(from + end), m_t.rings.diameter / 2), found(),
+            Meets::people);
     }
-    const double end = std::min(t.rings.wall, high - low);
-    add("drum",
-        t.rings.rises ? makeCylinder(t.onAxis(high - end), t.onAxis(high), radius)
-                      : makeCylinder(t.onAxis(low), t.onAxis(low + end), radius),
-        found, Meets::people);
-}
+
+private:
+    using Meets = MovingSolid::Meets;
+    [[nodiscard]] bool found() const { return m_t.sides == 0; }
+    void put(PartRole::Kind role, ConvexSolid solid, bool drawn, Meets meets) {
+        const std::string name = m_t.name + (role == PartRole::Kind::lip ? "/lip" : "/drum");
+        m_set.solids.push_back(
+            {m_t.name, name, std::move(solid), -1, true, m_t.rings.gap, drawn, meets, {role}});
+    }
+    /// Round, with a round hole of radius `inside`: for what keeps outside of it whole, which is exact; for
+    /// what may be within in staves, which stand out between their edges.
+    void part(PartRole::Kind role, double low, double high, double radius, double inside) {
+        const bool hollow = inside > 0;
+        put(role, makeCylinder(m_t.onAxis(low), m_t.onAxis(high), radius), found() && !hollow,
+            hollow ? Meets::plates : Meets::all);
+        constexpr int staves = 48;
+        for (int i = 0; hollow && i < staves; ++i) {
+            ConvexSolid stave;
+            for (const double a : {2 * pi * i / staves, 2 * pi * (i + 1) / staves})
+                for (const double r : {inside, radius / std::cos(pi / staves)})
+                    for (const double h : {low, high})
+                        stave.points.push_back(m_t.frame.toBody(Vec3(r * std::cos(a), r * std::sin(a), h)));
+            put(role, std::move(stave), found(), Meets::people);
+        }
+    }
+
+    const TurntableFigures& m_t;
+    MechanismSet& m_set;
+};
 
 /// A found drum with its lip: what it weighs, the document does not tell.
 void addFoundDrum(const TurntableFigures& t, MechanismSet& set) {
@@ -301,7 +315,7 @@ void addTurntables(const MechanismInput& in, MechanismSet& set) {
             addPart(set, std::move(p), {role});
         }
         set.carried.push_back(std::move(carried));
-        addDrumSolids(t, set);
+        DrumSolids(t, set).add();
         addFoundDrum(t, set);
         if (const RoundPart* form =
                 formAt(in.body.rounds,

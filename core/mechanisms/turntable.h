@@ -24,6 +24,10 @@ struct TurntableFigures {
     [[nodiscard]] double lipBottom() const { return sizes.lipTop - rings.lipThickness; }
     [[nodiscard]] double drumLow() const { return rings.rises ? sizes.lipTop : lipBottom() - depth; }
     [[nodiscard]] double drumHigh() const { return rings.rises ? sizes.lipTop + depth : lipBottom(); }
+    /// Radius of the round room within the drum's wall, or within all of its sides; 0 = nothing is hollow.
+    [[nodiscard]] double inside() const;
+    /// Radius of the hole through the lip; 0 = none: the disc on a drum of plates that hangs closes it.
+    [[nodiscard]] double mouth() const { return sides > 0 && !rings.rises ? 0 : inside(); }
     [[nodiscard]] Vec3 onAxis(double height) const { return frame.origin + height * frame.axes.col(2); }
 };
 

@@ -220,6 +220,12 @@ double jointLap(const RingSizes& sizes, int segments) {
     return pi * (sizes.spacerHole + sizes.outside) / 4 / segments;
 }
 
+double TurntableFigures::inside() const {
+    if (!(rings.wall > 0)) return 0;
+    const double apothem = rings.diameter / 2 * (sides > 0 ? std::cos(pi / sides) : 1);
+    return std::max(0.0, apothem - rings.wall);
+}
+
 std::vector<Plate> ringPlates(const TurntableFigures& t) {
     return ringsIn(t, t.segments.value_or(mostSegments));
 }
@@ -230,7 +236,7 @@ std::vector<std::pair<Plate, PartRole::Kind>> drumPlates(const TurntableFigures&
     if (t.sides == 0) return out;
     for (int i = 0; i < t.sides; ++i) out.emplace_back(drumSide(t, i), Kind::drum);
     const double step = 2 * pi / t.sides, thick = t.drumSheet.thickness;
-    const double apothem = t.rings.diameter / 2 * std::cos(step / 2) - thick;
+    const double apothem = t.inside();
     const double lip = t.sizes.lipDiameter / 2;
     const int n = plates::facetsOf(lip);
     out.emplace_back(
