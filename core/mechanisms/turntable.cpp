@@ -22,6 +22,16 @@ constexpr double longestScrew = 200, longestBolt = 300; ///< mm, that shops have
 constexpr double usualRing = 40; ///< of the ring beside the lip, mm: screws hold (common practice)
 constexpr double finger = 5;     ///< mm: narrower gaps take no fingertip (CEN/TR 13387:2004)
 
+void tellStill(Reading& read, const Turntable& t, const Move& turn) {
+    if (turn.endless || turn.to - turn.from > 1e-9) return;
+    const bool one = t.from.empty() || t.to.empty();
+    read.report(Severity::look, "turntable-still",
+                std::string("it does not turn: ") + (one ? "its other stop counts as 0, where this one is"
+                                                         : "both of its stops are at one angle"),
+                t.from.empty() ? "from" : "to",
+                "Give its stops two angles, or leave both empty to turn all the way round.");
+}
+
 bool readTurn(Reading& read, const Turntable& t, const Frame& frame, Move& turn) {
     turn.at = frame.origin;
     turn.axis = frame.axes.col(2);
@@ -41,6 +51,7 @@ bool readTurn(Reading& read, const Turntable& t, const Frame& frame, Move& turn)
                     "Choose an angle between the stops.");
         turn.shown = std::clamp(turn.shown, turn.from, turn.to);
     }
+    tellStill(read, t, turn);
     return true;
 }
 

@@ -347,6 +347,9 @@ TEST(Turntable, WhatIsWrongIsTold) {
     has("mechanism-stock", [](Turntable& t, Boat&) { t.ring_stock = "glass"; });
     has("turntable-sides", [](Turntable& t, Boat&) { t.sides = "2.5"; });
     has("mechanism-range", [](Turntable& t, Boat&) { t.from = "20 deg"; });
+    has("turntable-still", [](Turntable& t, Boat&) { t.from = "0 deg"; });
+    has("turntable-still", [](Turntable& t, Boat&) { t.from = t.to = "30 deg", t.angle = "30 deg"; });
+    EXPECT_EQ(codes([](Turntable& t, Boat&) { t.to = "1 deg"; }).find("turntable-still"), std::string::npos);
     has("mechanism-pose-outside", [](Turntable& t, Boat&) { t.to = "20 deg", t.angle = "30 deg"; });
     has("ring-sheet", [](Turntable&, Boat& boat) { boat.project.stock.sheets[0].width = "50 mm"; });
     has("ring-narrow", [](Turntable& t, Boat&) { t.ring_width = "20 mm"; });
