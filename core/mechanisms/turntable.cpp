@@ -83,6 +83,17 @@ void checkOverlap(Reading& read, const RingProblem& r, const RingSizes& sizes) {
                 "overlap", "Make the overlap " + read.wordsUpTo(rim) + " or less.");
 }
 
+/// What is left empty has its usual size; what is typed must be one.
+void checkSizes(Reading& read, const RingProblem& r) {
+    for (const auto& [size, field, words] :
+         {std::tuple(r.gap, "gap", "the gap round the lip"),
+          std::tuple(r.overlap, "overlap", "how far its cap overlaps the lip"),
+          std::tuple(r.ringWidth, "ring_width", "the width of its rings")})
+        if (!(size > 0))
+            read.report(Severity::stop, "ring-size", std::string(words) + " is not above zero", field,
+                        "Type a size above zero, or leave it empty for the usual.");
+}
+
 /// @return false after a finding
 bool readFigures(const MechanismInput& in, Reading& read, const Turntable& t, TurntableFigures& out) {
     out.name = t.name;
@@ -113,6 +124,8 @@ bool readFigures(const MechanismInput& in, Reading& read, const Turntable& t, Tu
     out.ringSheet = *sheet;
     out.ringRoom = plates::roomOf(in.stock, sheet->name);
     r.ringThickness = sheet->thickness;
+    checkSizes(read, r);
+    if (!read.ok()) return false;
     const auto sizes = ringSizes(r);
     if (!sizes) {
         Error error = sizes.error();

@@ -364,5 +364,23 @@ TEST(Turntable, WhatIsWrongIsTold) {
     has("carried-joined", [](Turntable& t, Boat&) { t.carries = {"lamp house/top"}; });
 }
 
+TEST(Turntable, ASizeThatIsNoneIsTellingItsField) {
+    for (const auto& [field, member] :
+         {std::pair("gap", &Turntable::gap), std::pair("overlap", &Turntable::overlap),
+          std::pair("ring_width", &Turntable::ring_width)}) {
+        Boat boat;
+        Turntable t = lampTable();
+        t.*member = "0";
+        boat.project.mechanisms.turntables = {t};
+        boat.make();
+        const Finding* told = boat.finding("ring-size");
+        ASSERT_TRUE(told) << field << boat.told();
+        EXPECT_EQ(told->about.back(), std::string("document:/mechanisms/turntables/0/") + field);
+        boat.project.mechanisms.turntables[0].*member = ""; // as the remedy says
+        boat.make();
+        EXPECT_FALSE(boat.finding("ring-size")) << field;
+    }
+}
+
 } // namespace
 } // namespace slab
