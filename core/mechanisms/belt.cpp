@@ -50,7 +50,9 @@ bool readBelt(Reading& read, const Belt& belt, BeltFigures& out) {
     const double aside = std::abs(out.view.origin.y());
     if (out.mirror && aside < out.width / 2) {
         read.report(Severity::look, "belt-mirror", "it reaches over the middle, into its own mirror image",
-                    "at/y", "Move it at least " + read.words(out.width / 2) + " aside, or make only one.");
+                    "at/y",
+                    "Move it at least " + read.wordsAtLeast(out.width / 2 - aside) +
+                        " farther aside, or make only one.");
         out.mirror = false;
     }
     return read.ok();
