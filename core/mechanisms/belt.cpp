@@ -50,7 +50,9 @@ bool readBelt(Reading& read, const Belt& belt, BeltFigures& out) {
     const double aside = std::abs(out.view.origin.y());
     if (out.mirror && aside < out.width / 2) {
         read.report(Severity::look, "belt-mirror", "it reaches over the middle, into its own mirror image",
-                    "at/y", "Move it at least " + read.words(out.width / 2) + " aside, or make only one.");
+                    "at/y",
+                    "Move it at least " + read.wordsAtLeast(out.width / 2 - aside) +
+                        " farther aside, or make only one.");
         out.mirror = false;
     }
     return read.ok();
@@ -184,6 +186,7 @@ Plate stripPlate(const BeltFigures& f, const BeltPath& path, const BeltPlies& pl
     const auto toBody = [&](const Vec2& v) { return Vec3(f.view.axes * Vec3(v.x(), v.y(), 0)); };
     shape.at.axes << toBody(start.along), toBody(out).cross(toBody(start.along)), toBody(out);
     shape.at.origin = f.view.toBody(rim);
+    shape.lies = true; // the card's flutes lie alike in all strips, wherever on the belt they begin
     shape.boundary = squareLoop({Vec2(0, -f.width / 2), Vec2(strip.length, -f.width / 2),
                                  Vec2(strip.length, f.width / 2), Vec2(0, f.width / 2)});
     Plate plate = makePart(shape);

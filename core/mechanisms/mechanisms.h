@@ -49,8 +49,10 @@ struct MovingSolid {
     bool swept = true; ///< compared with everything else; false: only drawn (what its own checks cover)
     double wanted = 0; ///< clearance to plates and other mechanisms, mm; donor and rider have their own
     bool drawn = true; ///< false: other solids or plates are drawn in its place
-    enum class Meets { all, plates, people }; ///< people: donor and rider
-    Meets meets = Meets::all;                 ///< what it is compared with
+    /// What it is compared with. Of a hollow round solid: plates = what stands still and keeps outside of it
+    /// (it is whole, a cylinder); people = donor, rider and all else, which may be within (it is in staves).
+    enum class Meets { all, plates, people };
+    Meets meets = Meets::all;
     PartRole role{};
     bool operator==(const MovingSolid&) const = default;
 };

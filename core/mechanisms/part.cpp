@@ -11,6 +11,12 @@ namespace {
 class PartFrame {
 public:
     explicit PartFrame(const PartShape& s) : m_shape(s.at) {
+        if (s.lies) {
+            m_panel = s.at;
+            const Vec2 corner = bounds(s.boundary.outer).min;
+            m_panel.origin = s.at.toBody(corner);
+            return;
+        }
         std::vector<Vec3> points;
         for (const Vec2& p : s.boundary.outer) points.push_back(s.at.toBody(p));
         m_panel = plates::panelFrame(s.at.axes.col(2), points);

@@ -17,10 +17,12 @@ struct PartShape {
     Frame at; ///< of the loops; w outward, outer face at w = 0
     PartLoop boundary;
     std::vector<PartLoop> holes;
+    bool lies = false; ///< its panel lies as `at` does, what is drawn to the right to the right; false: as
+                       ///< every other plate, by what points up
     std::vector<std::vector<Vec2>> pieces; ///< convex regions that make up a square-edged part with holes;
                                            ///< empty = the part is the hull of its boundary
 };
-/// The plate, its panel frame as for every other plate (origin at the lower left corner of its outline).
+/// The plate with its panel frame, whose origin is the lower left corner of its outline.
 /// Lengths, bevels and offsets of the edges are worked out from the outlines.
 [[nodiscard]] Plate makePart(const PartShape& shape);
 

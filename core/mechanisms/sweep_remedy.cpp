@@ -20,6 +20,8 @@ double reachFor(const std::vector<const MetPair*>& pairs, const SweepField& fiel
     double reach = none, now = 0;
     for (const MetPair* p : pairs) {
         if (p->other->motion >= 0) return 0;
+        if (p->moving->kind == Thing::Kind::part && p->moving->motion < 0)
+            return 0; // a ring: it does not turn
         const double gap = std::max(p->check.wanted, 0.0);
         std::vector<Ringed> ours;
         for (const ConvexSolid& piece : p->moving->pieces)

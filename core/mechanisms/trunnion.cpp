@@ -90,7 +90,8 @@ bool readFigures(const MechanismInput& in, MechanismSet& set, Reading& read, con
     l.front = read.size(t.front, "front", "the length ahead of the pivot", Space::subject);
     l.rear = read.notNegative(read.length(t.rear, "rear", 0, Space::subject), "rear",
                               "the length behind the pivot");
-    l.mass = read.notNegative(read.number(t.mass, "mass"), "mass", "its mass");
+    if (t.mass.find_first_not_of(" \t\r\n") != std::string::npos)
+        l.mass = read.notNegative(read.number(t.mass, "mass"), "mass", "its mass");
     l.frontMass = read.notNegative(read.number(t.front_mass, "front_mass"), "front_mass",
                                    "the weight at its front end");
     l.rearMass =
@@ -176,7 +177,7 @@ void cutSlots(const MechanismInput& in, Reading& read, const TrunnionFigures& t,
 
 void tellBalance(Reading& read, const TrunnionFigures& t) {
     const TubeBalance b = balanceOf(t.load);
-    const bool byWall = !(t.load.mass > 0) && b.mass > 0;
+    const bool byWall = !t.load.mass && b.mass > 0;
     read.fact("tube_mass", byWall ? "Mass of the tube, as PVC pipe of that wall" : "Mass of the tube", b.mass,
               Unit::mass);
     read.fact("moment", "Moment about the pivot, level (nose heavy)", b.moment, Unit::moment);
@@ -187,13 +188,16 @@ void tellBalance(Reading& read, const TrunnionFigures& t) {
     read.fact("front_reach", "Front end from the pivot", std::hypot(t.load.front, t.load.diameter / 2));
     read.fact("rear_drop", "Rear end below the pivot, at the greatest elevation",
               std::max(0.0, t.load.rear * std::sin(t.rise.to) + t.load.diameter / 2 * std::cos(t.rise.to)));
-    if (b.mass == 0 && t.load.frontMass == 0 && t.load.rearMass == 0)
+    if (!t.load.mass && b.mass == 0 && t.load.frontMass == 0 && t.load.rearMass == 0)
         read.report(Severity::note, "trunnion-no-mass", "its balance is not known", "mass",
                     "Weigh the tube and type its mass in, or give its wall.");
     if (b.holding <= heavyHold) return;
     const bool possible = b.counterweight != 0;
-    const std::string weight =
-        read.mass(std::abs(b.counterweight)) + " at the " + (b.counterweight > 0 ? "rear" : "front") + " end";
+    // What is to be typed: with what hangs there already.
+    const bool rear = b.counterweight > 0;
+    const double there = rear ? t.load.rearMass : t.load.frontMass;
+    const std::string weight = read.mass(there + std::abs(b.counterweight)) + (there > 0 ? " in all" : "") +
+                               " at the " + (rear ? "rear" : "front") + " end";
     read.report(Severity::look, "trunnion-unbalanced",
                 "it takes up to " + read.moment(b.holding) + " to hold; let go, its " +
                     (b.moment > 0 ? "front" : "rear") + " end falls",

@@ -6,7 +6,9 @@
 #include "core/plates/margins.h"
 #include "core/plates/outline.h"
 #include <algorithm>
+#include <array>
 #include <cmath>
+#include <limits>
 #include <numbers>
 
 namespace slab::mechanisms {
@@ -79,6 +81,35 @@ std::vector<Vec2> feetOn(const Move& turn, const TrunnionFigures& t, const Ring&
     return feet;
 }
 
+/// Radius of what a turntable's cheeks stand on: its lip, or the top of a drum that rises.
+double rimOf(const MechanismSet& set, const std::string& table) {
+    const bool rises = std::any_of(set.facts.begin(), set.facts.end(), [&](const MechanismFact& f) {
+        return f.mechanism == table && f.key == "drum_top";
+    });
+    for (const MovingSolid& s : set.solids)
+        if (s.mechanism == table && s.shape.kind == ConvexSolid::Kind::cylinder &&
+            s.role.kind == (rises ? PartRole::Kind::drum : PartRole::Kind::lip))
+            return s.shape.radius;
+    return std::numeric_limits<double>::infinity();
+}
+
+/// Cheeks of which one's foot has its middle beyond the rim.
+bool checkRim(const MechanismSet& set, Reading& read, const TrunnionFigures& t,
+              const std::vector<Vec2>& feet) {
+    const double rim = rimOf(set, t.table->name);
+    std::array<Vec2, 2> middle{Vec2::Zero(), Vec2::Zero()}; // as feetOn() has them, by turns
+    for (std::size_t i = 0; i < feet.size(); ++i)
+        middle[i % 2] += feet[i] * 2 / static_cast<double>(feet.size());
+    if (std::max(middle[0].norm(), middle[1].norm()) <= rim) return true;
+    read.report(Severity::look, "trunnion-no-footing",
+                "its cheeks stand beyond the rim of " + t.table->name + ", " + read.words(2 * rim) +
+                    " across, on nothing",
+                "at",
+                "Move the pivot over " + t.table->name + ", or put a plate under them (a plate form) that " +
+                    t.table->name + " carries.");
+    return false;
+}
+
 /// Cheeks over the open mouth of a found tub that hangs from its lip, or in the air.
 void checkFoot(const MechanismSet& set, Reading& read, const TrunnionFigures& t, const CheekFoot& foot,
                const Ring& cheek) {
@@ -96,11 +127,13 @@ void checkFoot(const MechanismSet& set, Reading& read, const TrunnionFigures& t,
             "Roll it with what it stands on, put a level plate under it (a plate form), or bevel the feet "
             "by that angle when they are fitted.");
     if (!foot.onLip) return;
+    const Move& turn = set.motions[static_cast<std::size_t>(t.turnsWith)].moves.front();
+    const std::vector<Vec2> feet = feetOn(turn, t, cheek, foot);
+    if (!checkRim(set, read, t, feet)) return;
     double mouth = 0; // of a found tub that hangs; a drum of plates has a disc there, one that rises its end
     for (const MechanismFact& f : set.facts)
         if (f.mechanism == t.table->name && f.key == "drum_mouth") mouth = f.value / 2;
-    const Move& turn = set.motions[static_cast<std::size_t>(t.turnsWith)].moves.front();
-    if (standsBesideMouth(feetOn(turn, t, cheek, foot), mouth)) return;
+    if (standsBesideMouth(feet, mouth)) return;
     read.report(
         Severity::look, "trunnion-no-footing",
         "its cheeks stand over the open mouth of " + t.table->name + ", " + read.words(2 * mouth) +

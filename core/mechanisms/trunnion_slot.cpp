@@ -257,7 +257,7 @@ TubeBalance balanceOf(const TubeLoad& load) {
     TubeBalance b;
     const double inside = std::max(0.0, load.diameter - 2 * load.wall);
     const double section = std::numbers::pi / 4 * (load.diameter * load.diameter - inside * inside);
-    b.mass = load.mass > 0 ? load.mass : load.wall > 0 ? section * (load.front + load.rear) * 1e-9 * pvc : 0;
+    b.mass = load.mass.value_or(load.wall > 0 ? section * (load.front + load.rear) * 1e-9 * pvc : 0);
     const double sum =
         b.mass * (load.front - load.rear) / 2 + load.frontMass * load.front - load.rearMass * load.rear;
     b.moment = g * sum * 1e-3;

@@ -3,6 +3,7 @@
 #include "core/base/error.h"
 #include "core/geometry/polygon.h"
 #include <limits>
+#include <optional>
 
 namespace slab {
 
@@ -49,7 +50,7 @@ struct SlotProblem {
 struct TubeLoad {
     double diameter = 0, wall = 0;
     double front = 0, rear = 0; ///< lengths ahead of and behind the pivot
-    double mass = 0;            ///< of the tube; 0 = by its wall, as plastic pipe
+    std::optional<double> mass; ///< of the tube; nothing = by its wall, as plastic pipe
     double frontMass = 0, rearMass = 0;
     double lowest = 0, highest = 0; ///< elevations, radians
 };

@@ -22,6 +22,16 @@ constexpr double longestScrew = 200, longestBolt = 300; ///< mm, that shops have
 constexpr double usualRing = 40; ///< of the ring beside the lip, mm: screws hold (common practice)
 constexpr double finger = 5;     ///< mm: narrower gaps take no fingertip (CEN/TR 13387:2004)
 
+void tellStill(Reading& read, const Turntable& t, const Move& turn) {
+    if (turn.endless || turn.to - turn.from > 1e-9) return;
+    const bool one = t.from.empty() || t.to.empty();
+    read.report(Severity::look, "turntable-still",
+                std::string("it does not turn: ") + (one ? "its other stop counts as 0, where this one is"
+                                                         : "both of its stops are at one angle"),
+                t.from.empty() ? "from" : "to",
+                "Give its stops two angles, or leave both empty to turn all the way round.");
+}
+
 bool readTurn(Reading& read, const Turntable& t, const Frame& frame, Move& turn) {
     turn.at = frame.origin;
     turn.axis = frame.axes.col(2);
@@ -41,6 +51,7 @@ bool readTurn(Reading& read, const Turntable& t, const Frame& frame, Move& turn)
                     "Choose an angle between the stops.");
         turn.shown = std::clamp(turn.shown, turn.from, turn.to);
     }
+    tellStill(read, t, turn);
     return true;
 }
 
@@ -70,6 +81,17 @@ void checkOverlap(Reading& read, const RingProblem& r, const RingSizes& sizes) {
                      : "its cap overlaps the lip by " + read.words(r.overlap) + " and reaches " +
                            read.words(r.overlap - rim) + " in over the drum, beyond its lip and wall",
                 "overlap", "Make the overlap " + read.wordsUpTo(rim) + " or less.");
+}
+
+/// What is left empty has its usual size; what is typed must be one.
+void checkSizes(Reading& read, const RingProblem& r) {
+    for (const auto& [size, field, words] :
+         {std::tuple(r.gap, "gap", "the gap round the lip"),
+          std::tuple(r.overlap, "overlap", "how far its cap overlaps the lip"),
+          std::tuple(r.ringWidth, "ring_width", "the width of its rings")})
+        if (!(size > 0))
+            read.report(Severity::stop, "ring-size", std::string(words) + " is not above zero", field,
+                        "Type a size above zero, or leave it empty for the usual.");
 }
 
 /// @return false after a finding
@@ -102,6 +124,8 @@ bool readFigures(const MechanismInput& in, Reading& read, const Turntable& t, Tu
     out.ringSheet = *sheet;
     out.ringRoom = plates::roomOf(in.stock, sheet->name);
     r.ringThickness = sheet->thickness;
+    checkSizes(read, r);
+    if (!read.ok()) return false;
     const auto sizes = ringSizes(r);
     if (!sizes) {
         Error error = sizes.error();

@@ -281,6 +281,33 @@ TEST(Belts, WhatIsWrongIsSaidAndTheRestGoesOn) {
     }
 }
 
+// 120 wide: half of it has to stand beside the middle.
+TEST(Belts, HowMuchFartherAsideIsTold) {
+    const auto at = [](const std::string& y) {
+        std::string text = track("");
+        return made(text.replace(text.find("400 mm"), 6, y));
+    };
+    for (const char* y : {"40 mm", "-40 mm"}) {
+        const Made near = at(y);
+        const Finding* told = near.finding("belt-mirror");
+        ASSERT_NE(told, nullptr) << y;
+        EXPECT_THAT(told->remedy, HasSubstr("at least 20 mm farther aside"));
+    }
+    EXPECT_EQ(at("60 mm").finding("belt-mirror"), nullptr);
+}
+
+// Wherever on the belt a strip begins, level or on a wheel, and on either side: its panel lies along it.
+TEST(Belts, StripsOfAllPliesLieAlike) {
+    const Made m = made(track(R"(, "thickness": "6 mm")"));
+    ASSERT_GT(m.set.parts.size(), 6u);
+    for (const Plate& strip : m.set.parts) {
+        const Box2 box = bounds(strip.boundary.outer);
+        EXPECT_GT(box.size().x(), box.size().y()) << strip.name;
+        EXPECT_NEAR(box.min.norm(), 0, 1e-9) << strip.name;
+        EXPECT_NEAR(box.size().x() * box.size().y() * strip.thickness, strip.volume, 1e-3) << strip.name;
+    }
+}
+
 TEST(Linkages, ASlotAsLongAsItsTravelAndAHinge) {
     const Made m = made(R"({"linkages": [
         {"name": "rear", "joint": "hinge", "at": {"x": "-200 mm", "z": "300 mm"}, "pitch_up": "5 deg", "pitch_down": "5 deg"},

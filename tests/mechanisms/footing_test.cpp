@@ -62,6 +62,20 @@ TEST(Trunnion, CheeksOverAnOpenMouthAreTold) {
     EXPECT_TRUE(told([](Boat& boat, Turntable&, Trunnion&) {
         boat.add("board", makeBox({-200, -200, 621}, {200, 200, 633}));
     })) << "it does not turn with it";
+    // Beyond the rim, of 225 for a disc and of 200 for the end of a drum that rises; feet 56 to port at most.
+    const auto beside = [](const char* y, const char* sides, const char* depth) {
+        return [=](Boat&, Turntable& t, Trunnion& tube) {
+            t.sides = sides;
+            t.depth = depth;
+            tube.at.y = y;
+        };
+    };
+    EXPECT_FALSE(told(beside("165 mm", "12", "180 mm")));
+    EXPECT_TRUE(told(beside("175 mm", "12", "180 mm")));
+    EXPECT_FALSE(told(beside("140 mm", "", "-80 mm")));
+    EXPECT_TRUE(told(beside("150 mm", "", "-80 mm")));
+    EXPECT_TRUE(told(beside("15 m", "12", "180 mm")));
+    EXPECT_TRUE(told(beside("-15 m", "", "180 mm")));
     // A turntable that cannot be made: it stands still, on the deck.
     EXPECT_FALSE(told([](Boat&, Turntable& t, Trunnion&) { t.lip = "5 mm"; }));
     // Beside everything: in the air.

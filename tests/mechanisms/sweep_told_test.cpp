@@ -116,6 +116,18 @@ TEST(SweepTold, TheReachThatIsAdvisedLeavesTheWantedClearance) {
     EXPECT_NEAR(figureAfter(told[0]->remedy, "keep what turns within "), 150, 0.11) << told[0]->remedy;
 }
 
+// The rings of 273 stand still: that they reach 3 into a post is no matter of what turns.
+TEST(SweepTold, RingsThatStandInAPostAreNotToldToTurnWithinLess) {
+    Boat boat = lampHouse();
+    boat.add("post", makeBox({270, -30, 600}, {330, 30, 1100}));
+    boat.make();
+    const auto told = sweepsTold(boat);
+    ASSERT_EQ(told.size(), 1U) << boat.told();
+    EXPECT_EQ(told[0]->code, "sweep-meets");
+    EXPECT_EQ(told[0]->remedy.find("keep what turns"), std::string::npos) << told[0]->remedy;
+    EXPECT_NEAR(figureAfter(told[0]->remedy, "back by at least "), 3, 1e-9) << told[0]->remedy;
+}
+
 // A plate of the house that only comes near is not counted among those that meet: ahead of it a low post,
 // into which its front turns; its top keeps 10 above the post and wants 20.
 TEST(SweepTold, WhatOnlyComesNearIsNotCountedAsMeeting) {

@@ -279,5 +279,30 @@ TEST(Trunnion, WhatIsWrongIsTold) {
     has("sweep-meets", [](Trunnion& t) { t.at.z = "600 mm"; });
 }
 
+// A tube weightless but for what hangs at its ends: 4 kg 700 ahead against 2 kg 250 behind.
+TEST(Trunnion, NoMassIsNoneAndTheWeightToldIsWhatToType) {
+    const auto with = [](const char* mass, const char* front, const char* rear) {
+        Boat boat;
+        Trunnion t = monitor();
+        t.wall = "3 mm";
+        t.mass = mass;
+        t.front_mass = front;
+        t.rear_mass = rear;
+        boat.project.mechanisms.trunnions = {t};
+        boat.make();
+        return boat;
+    };
+    EXPECT_EQ(with("0", "", "").fact("tube_mass"), 0);
+    EXPECT_FALSE(with("0", "", "").finding("trunnion-no-mass"));
+    EXPECT_GT(with("", "", "").fact("tube_mass"), 1) << "by its wall";
+    const Boat boat = with("0", "4", "2");
+    const Finding* told = boat.finding("trunnion-unbalanced");
+    ASSERT_TRUE(told) << boat.told();
+    EXPECT_EQ(told->about.back(), "document:/mechanisms/trunnions/0/rear_mass");
+    EXPECT_NE(told->remedy.find("Hang 11 kg in all at the rear end"), std::string::npos) << told->remedy;
+    EXPECT_NEAR(boat.fact("counterweight"), 4 * 700 / 250.0 - 2, 1e-9);
+    EXPECT_FALSE(with("0", "4", "11").finding("trunnion-unbalanced"));
+}
+
 } // namespace
 } // namespace slab

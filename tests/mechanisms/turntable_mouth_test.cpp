@@ -19,6 +19,7 @@ Boat withDrum(const std::string& depth, const std::string& sides) {
     Turntable t = lampTable();
     t.depth = depth;
     t.sides = sides;
+    t.from = t.to = "0"; // held: no long search for what helps
     boat.project.mechanisms.turntables = {t};
     return boat;
 }

@@ -347,6 +347,9 @@ TEST(Turntable, WhatIsWrongIsTold) {
     has("mechanism-stock", [](Turntable& t, Boat&) { t.ring_stock = "glass"; });
     has("turntable-sides", [](Turntable& t, Boat&) { t.sides = "2.5"; });
     has("mechanism-range", [](Turntable& t, Boat&) { t.from = "20 deg"; });
+    has("turntable-still", [](Turntable& t, Boat&) { t.from = "0 deg"; });
+    has("turntable-still", [](Turntable& t, Boat&) { t.from = t.to = "30 deg", t.angle = "30 deg"; });
+    EXPECT_EQ(codes([](Turntable& t, Boat&) { t.to = "1 deg"; }).find("turntable-still"), std::string::npos);
     has("mechanism-pose-outside", [](Turntable& t, Boat&) { t.to = "20 deg", t.angle = "30 deg"; });
     has("ring-sheet", [](Turntable&, Boat& boat) { boat.project.stock.sheets[0].width = "50 mm"; });
     has("ring-narrow", [](Turntable& t, Boat&) { t.ring_width = "20 mm"; });
@@ -359,6 +362,24 @@ TEST(Turntable, WhatIsWrongIsTold) {
     has("turntable-seat-uneven", [](Turntable& t, Boat&) { t.at.roll = "2 deg"; });
     has("carries-no-plate", [](Turntable& t, Boat&) { t.carries = {"nobody/*"}; });
     has("carried-joined", [](Turntable& t, Boat&) { t.carries = {"lamp house/top"}; });
+}
+
+TEST(Turntable, ASizeThatIsNoneIsTellingItsField) {
+    for (const auto& [field, member] :
+         {std::pair("gap", &Turntable::gap), std::pair("overlap", &Turntable::overlap),
+          std::pair("ring_width", &Turntable::ring_width)}) {
+        Boat boat;
+        Turntable t = lampTable();
+        t.*member = "0";
+        boat.project.mechanisms.turntables = {t};
+        boat.make();
+        const Finding* told = boat.finding("ring-size");
+        ASSERT_TRUE(told) << field << boat.told();
+        EXPECT_EQ(told->about.back(), std::string("document:/mechanisms/turntables/0/") + field);
+        boat.project.mechanisms.turntables[0].*member = ""; // as the remedy says
+        boat.make();
+        EXPECT_FALSE(boat.finding("ring-size")) << field;
+    }
 }
 
 } // namespace
