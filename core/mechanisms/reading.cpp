@@ -5,11 +5,12 @@
 namespace slab::mechanisms {
 
 namespace {
-/// "turntables" -> "Turntable"
-std::string kindWord(const std::string& list) {
-    std::string word = list.substr(0, list.size() - 1);
-    word.front() = static_cast<char>(word.front() - 'a' + 'A');
-    return word;
+/// "turntables", "crane" -> "Turntable crane"; a name that begins with what it is says that already.
+std::string calledBy(const std::string& list, const std::string& name) {
+    const std::string kind = list.substr(0, list.size() - 1);
+    std::string words = name == kind || name.starts_with(kind + " ") ? name : kind + " " + name;
+    words.front() = static_cast<char>(words.front() - 'a' + 'A');
+    return words;
 }
 } // namespace
 
@@ -97,7 +98,7 @@ void Reading::report(Severity severity, std::string code, const std::string& mes
     if (!field.empty()) place += "/" + field;
     Finding f{severity,
               std::move(code),
-              kindWord(m_list) + " " + m_name + ": " + message,
+              calledBy(m_list, m_name) + ": " + message,
               {"mechanism:" + m_name, "document:" + place},
               std::move(remedy),
               {}};
@@ -117,9 +118,8 @@ void Reading::sold(double size, double least, double most, const std::string& fi
     if (size >= least - 1e-9 && size <= most + 1e-9) return;
     const bool large = size > most;
     report(Severity::look, "hardware-size",
-           words + " of " + this->words(size) + (large ? " is more" : " is less") +
-               " than what is sold; " + this->words(large ? most : least) +
-               (large ? " is about the most" : " is about the least"),
+           words + " of " + this->words(size) + (large ? " is more" : " is less") + " than what is sold; " +
+               this->words(large ? most : least) + (large ? " is about the most" : " is about the least"),
            field, remedy);
 }
 void Reading::hardware(const std::string& item, int count, double size, const std::string& note) {

@@ -291,6 +291,74 @@ TEST_F(MarkedSheet, WhatLiesOverItIsFaintWhileItIsMarked) {
     EXPECT_LT(faint, plain / 2) << plain;
 }
 
+TEST_F(MarkedSheet, DonorAndRiderDoNotHideWhatIsDrawnOver) {
+    Engine engine = test::quickEngine();
+    engine.evaluate = [](const Project& p, Effort, std::uint64_t revision, const Job&) {
+        Evaluation e = test::scopeOnly(p, revision);
+        auto donor = std::make_shared<DonorSet>();
+        FitSolid seat;
+        seat.name = "donor/seat";
+        seat.group = "donor";
+        seat.shape = makeCylinder({900, 0, 500}, {1900, 0, 500}, 300);
+        donor->solids.push_back(seat);
+        e.donor = donor;
+        return e;
+    };
+    BoardBench b(sheet(), engine);
+    ASSERT_TRUE(QTest::qWaitFor([&] { return b.session->evaluation().donor != nullptr; }, 20000));
+    b.canvas().pictures().setFolder(folder.path());
+    b.canvas().fit();
+    const auto seen = [&] {
+        const QImage image = b.canvas().grab().toImage();
+        return qGray(image.pixel(b.px(BoardView::side, {1437, 513}) * image.devicePixelRatio()));
+    };
+    const int hidden = seen();
+    b.view->take("profile");
+    QTest::mouseMove(&b.canvas(), b.px(BoardView::side, {2900, 2900}));
+    EXPECT_GT(seen(), hidden) << "the white of the picture";
+    b.view->take("choose");
+    EXPECT_EQ(seen(), hidden);
+}
+
+TEST_F(MarkedSheet, APictureThatIsNotToScaleOpensWithItsScale) {
+    Project project = sheet();
+    project.pictures[0].from = project.pictures[0].to = {};
+    project.pictures[0].distance.clear();
+    const auto b = bench(project);
+    b->view->resize(760, 700);
+    QCoreApplication::processEvents();
+    const auto open = [&] {
+        for (const QToolButton* section : b->view->pictureStrip()->sectionButtons())
+            if (section->isChecked()) return section->text().toStdString();
+        return std::string();
+    };
+    b->desk().choose({BoardView::side, {}, {}, -1, 0, -1});
+    EXPECT_EQ(open(), "Scale");
+    b->view->pictureStrip()->sectionButtons()[3]->click();
+    EXPECT_EQ(open(), "Use it");
+    b->key(Qt::Key_Delete);
+    ASSERT_TRUE(b->project().pictures.empty());
+    ASSERT_TRUE(b->view->addPictureFile(folder.filePath("tram.png")));
+    EXPECT_EQ(open(), "Scale");
+}
+
+TEST_F(MarkedSheet, APlaceInInchesIsReadAsOtherLengthsAre) {
+    Project project = sheet();
+    project.units = "ft";
+    project.pictures[0].x = "0.91117 ft";
+    Engine engine = test::quickEngine();
+    engine.evaluate = [](const Project& p, Effort, std::uint64_t revision, const Job&) {
+        Evaluation e = test::scopeOnly(p, revision);
+        e.units = styleFor(p.units);
+        return e;
+    };
+    BoardBench b(project, engine);
+    ASSERT_TRUE(QTest::qWaitFor([&] { return isInch(b.desk().scene().units); }, 20000));
+    b.desk().choose({BoardView::side, {}, {}, -1, 0, -1});
+    EXPECT_EQ(entry(b, "x")->edit()->text(), "0.91117 ft");
+    EXPECT_EQ(entry(b, "x")->built()->text(), "10-15/16″");
+}
+
 TEST_F(MarkedSheet, ALineBeforeTheSheetIsToldAtItsTrueLength) {
     Project project = sheet();
     project.pictures[0].space = Space::build;

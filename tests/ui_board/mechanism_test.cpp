@@ -126,6 +126,21 @@ TEST(BoardMechanisms, ASignIsChosenThoughAnEdgePassesThroughIt) {
     EXPECT_FALSE(b.desk().choice().empty());
 }
 
+TEST(BoardMechanisms, ANameThatSaysWhatItIsIsSaidOnce) {
+    Project project = crane();
+    project.mechanisms.turntables[0].name = "turntable";
+    project.mechanisms.trunnions[0].on = "turntable";
+    MechanismBench b(project);
+    Selection selection;
+    const auto heading = [&](const char* part) {
+        selection.part = part;
+        b.session->select(selection);
+        return stripContent(b.desk()).heading.toStdString();
+    };
+    EXPECT_EQ(heading("/mechanisms/turntables/0"), "turntable");
+    EXPECT_EQ(heading("/mechanisms/trunnions/0"), "trunnion boom");
+}
+
 TEST(BoardMechanisms, HandlesMoveEndsAndStops) {
     MechanismBench b;
     b.click(BoardView::side, onTube);

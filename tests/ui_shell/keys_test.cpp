@@ -1,5 +1,7 @@
 // The list of keys: read off what there is, and the same in the README.
+#include "tests/board/crate.h"
 #include "tests/ui_shell/fakes.h"
+#include "tests/ui_views/live_engine.h"
 #include "ui/board/board_canvas.h"
 #include "ui/board/drafting_view.h"
 #include "ui/window/document_file.h"
@@ -84,6 +86,35 @@ TEST(Notices, WhatWasRefusedIsNotToldAnyMoreWhenSomethingElseIsDone) {
                                     return next;
                                 }}));
     EXPECT_FALSE(notice->isVisible());
+}
+
+TEST(Notices, AKeyTellsWhatItMadeOrWhatToChooseFirst) {
+    MainWindow window{std::make_unique<Session>(slab::test::liveEngine())};
+    Session* session = window.session();
+    session->replace(slab::test::crate());
+    ASSERT_TRUE(session->waitUntilAtRest(20000));
+    window.show();
+    window.fill(1);
+    auto* notice = window.findChild<Notice*>();
+    const auto press = [&](const char* keys) {
+        notice->hide();
+        for (QAction* action : window.findChildren<QAction*>())
+            if (action->shortcut() == QKeySequence(keys)) action->trigger();
+        return notice->isVisible() ? notice->words().toStdString() : std::string();
+    };
+    EXPECT_NE(press("Ctrl+G").find("No plate is chosen"), std::string::npos) << notice->words().toStdString();
+    EXPECT_NE(press("Ctrl+J").find("No joint"), std::string::npos) << notice->words().toStdString();
+    Selection joint;
+    joint.plate = "crate/top";
+    for (const Plate& plate : session->evaluation().plates->plates)
+        for (std::size_t i = 0; plate.name == "crate/top" && i < plate.boundary.edges.size(); ++i)
+            if (plate.boundary.edges[i].neighbour == "crate/port") joint.edge = static_cast<int>(i);
+    session->select(joint);
+    EXPECT_NE(press("Ctrl+J").find("Cleats are put"), std::string::npos) << notice->words().toStdString();
+    EXPECT_EQ(session->project().cleats.size(), 1U);
+    session->select(joint);
+    EXPECT_NE(press("Ctrl+G").find("is made"), std::string::npos) << notice->words().toStdString();
+    EXPECT_EQ(session->project().modules.size(), 1U);
 }
 
 TEST(Notices, ARefusalOnTheBoardDoesNotMoveTheSheet) {

@@ -3,9 +3,11 @@
 #include "ui/ruler/rule_strip.h"
 #include "ui/ruler/scale_ruler.h"
 #include <QImage>
+#include <QLayout>
 #include <QLineEdit>
 #include <QPainter>
 #include <QTest>
+#include <QToolButton>
 #include <gtest/gtest.h>
 
 namespace slab::ui {
@@ -152,7 +154,23 @@ TEST(Ruler, BandsDifferWithoutColour) {
     EXPECT_GT(spread(picture(FitState::tight)), 20) << "dots";
     EXPECT_GT(spread(picture(FitState::hits)), 20) << "slanted lines";
     EXPECT_NE(picture(FitState::tight), picture(FitState::hits));
-    EXPECT_EQ(bandWords({0, 1, FitState::hits, {{0, "donor/seat – hull/port"}}}, 0.5), "hits: seat – hull/port");
+    EXPECT_EQ(bandWords({0, 1, FitState::hits, {{0, "donor/seat – hull/port"}}}, 0.5),
+              "hits: seat – hull/port");
+}
+
+TEST(Ruler, KeepsItsHeightWhenTheWayToTheLeastScaleComesAndGoes) {
+    RulerBench b;
+    QToolButton* least = nullptr;
+    for (auto* button : b.ruler.findChildren<QToolButton*>())
+        if (button->text().startsWith("Go to") || button->accessibleName().startsWith("Go to"))
+            least = button;
+    ASSERT_TRUE(least);
+    const auto height = [&](bool there) {
+        least->setVisible(there);
+        b.ruler.layout()->activate();
+        return b.ruler.sizeHint().height();
+    };
+    EXPECT_EQ(height(true), height(false));
 }
 
 TEST(Ruler, ShowsTheSurveyOfTheDocument) {

@@ -7,6 +7,7 @@
 #include "ui/panels/panel_canvas.h"
 #include "ui/panels/panel_hands.h"
 #include "ui/panels/panel_view.h"
+#include "ui/theme/theme.h"
 #include <QMenu>
 #include <QTest>
 #include <QToolButton>
@@ -90,6 +91,23 @@ TEST_F(PanelHandsTest, AClickPutsAnOpeningIn) {
     take("Light");
     QTest::mouseClick(canvas, Qt::LeftButton, {}, px(middle() + Vec2(0, 560)));
     EXPECT_EQ(session.project().openings.size(), 1U) << "beside the panel nothing is cut";
+}
+
+TEST_F(PanelHandsTest, ThePointerThatPutAnOpeningInDoesNotMeasureAgainstIt) {
+    open(slab::test::crate());
+    take("Hand hole");
+    const QPoint at = px(middle());
+    QTest::mouseMove(canvas, at);
+    QTest::mouseClick(canvas, Qt::LeftButton, {}, at);
+    test::rest(session);
+    QApplication::processEvents();
+    ASSERT_EQ(panel().holes.size(), 1U);
+    const QImage seen = canvas->grab().toImage();
+    int warns = 0;
+    for (int y = 0; y < seen.height(); ++y)
+        for (int x = 0; x < seen.width(); ++x)
+            warns += seen.pixelColor(x, y).rgb() == Theme::colours().tight.rgb() ? 1 : 0;
+    EXPECT_EQ(warns, 0) << "pixels of a frame round a warning";
 }
 
 TEST_F(PanelHandsTest, ADragKeepsTheFormulaAndIsOneStep) {

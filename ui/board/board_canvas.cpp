@@ -150,6 +150,13 @@ void BoardCanvas::setTool(std::unique_ptr<BoardTool> tool) {
     Q_EMIT pointed();
 }
 
+/// Corners are being set while a picture lies under them.
+bool BoardCanvas::isTracing() const {
+    const auto& all = m_desk->project().pictures;
+    return m_tool->takesPlaces() &&
+           std::any_of(all.begin(), all.end(), [](const Picture& p) { return !p.hidden; });
+}
+
 void BoardCanvas::zoom(const QPointF& px, double factor) {
     m_view.zoomAt(px, factor, leastScale, mostScale);
     m_touched = true;
@@ -168,7 +175,8 @@ bool BoardCanvas::event(QEvent* event) {
 void BoardCanvas::paintEvent(QPaintEvent*) {
     QPainter painter(this);
     painter.setRenderHint(QPainter::Antialiasing);
-    const BoardInk ink{*m_desk, m_view, paper(), devicePixelRatioF(), grid(), m_tool->marksPicture()};
+    const BoardInk ink{*m_desk,    m_view, paper(), devicePixelRatioF(), grid(), m_tool->marksPicture(),
+                       isTracing()};
     painter.fillRect(rect(), Theme::colours().card);
     painter.save();
     painter.setClipRect(paper());

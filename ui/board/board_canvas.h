@@ -84,6 +84,7 @@ private:
     void paintWords(QPainter& painter) const;
     void showCursor();
     void lookAgain();
+    [[nodiscard]] bool isTracing() const;
     /// Nothing is chosen and no tool waits for a place: the sheet may move.
     [[nodiscard]] bool isIdle() const {
         return m_desk->choice().empty() && m_desk->chosenPart().empty() && m_tool->prompt().words.isEmpty();

@@ -43,8 +43,9 @@ void paintShapes(QPainter& painter, const BoardInk& ink, const BoardElevation& e
             path.addPolygon(lineOf(ink, e.view, ring));
             path.closeSubpath();
         }
-        painter.setBrush(solid && !ink.faint ? QBrush(Theme::mix(colour, c.card, Theme::dark() ? 0.22 : 0.14))
-                                             : QBrush(Qt::NoBrush));
+        painter.setBrush(solid && !ink.faint && !ink.traced
+                             ? QBrush(Theme::mix(colour, c.card, Theme::dark() ? 0.22 : 0.14))
+                             : QBrush(Qt::NoBrush));
         const bool moves = shape.kind == "mechanism" || shape.kind == "mechanism plate";
         QPen pen(Theme::mix(colour, c.card, solid ? 0.4 : 0.75), 1);
         if (!solid && !moves) pen.setStyle(Qt::DashLine);
@@ -306,7 +307,10 @@ void paintScene(QPainter& painter, const BoardInk& ink) {
     for (const BoardElevation& e : ink.desk.scene().views) {
         paintAxes(painter, ink, e);
         painter.setOpacity(ink.faint ? pale : 1);
-        for (const bool people : {true, false}) paintShapes(painter, ink, e, people);
+        if (ink.traced) painter.setOpacity(pale);
+        paintShapes(painter, ink, e, true);
+        painter.setOpacity(ink.faint ? pale : 1);
+        paintShapes(painter, ink, e, false);
         paintSkin(painter, ink, e);
         paintEdges(painter, ink, e);
         paintMarks(painter, ink, e);

@@ -11,10 +11,11 @@ namespace slab::ui {
 struct BoardInk {
     const BoardDesk& desk;
     const PaperView& view;
-    QRectF paper;       ///< inside the rulers, px
-    double ratio = 1;   ///< device pixels to one px
-    double grid = 0;    ///< mm
-    bool faint = false; ///< a picture is being marked: what lies over it must not hide it
+    QRectF paper;        ///< inside the rulers, px
+    double ratio = 1;    ///< device pixels to one px
+    double grid = 0;     ///< mm
+    bool faint = false;  ///< a picture is being marked: what lies over it must not hide it
+    bool traced = false; ///< a picture is being drawn over: donor and rider must not hide it
     [[nodiscard]] QPointF on(BoardView in, const Vec2& at) const {
         return view.toScreen(desk.sheet().toSheet(in, at));
     }

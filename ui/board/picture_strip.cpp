@@ -196,7 +196,10 @@ std::string PictureStrip::at(const char* key) const {
 }
 
 void PictureStrip::refresh() {
-    if (!serves()) return;
+    if (!serves()) {
+        m_seen = {-1, -1}; // chosen anew, it opens with what it needs
+        return;
+    }
     const int index = m_canvas->desk().choice().picture;
     const Picture& picture = m_canvas->desk().project().pictures[static_cast<std::size_t>(index)];
     m_heading->setText(QString::fromStdString(picture.name));
@@ -229,8 +232,20 @@ void PictureStrip::showFigures(const Picture& picture) {
         // A size typed before its points are marked is kept for them.
         if (!(same && isForMarks(entry) && !isMarkedFor(entry) && entry->isTyped()))
             entry->show(QString::fromStdString(*text));
+    showPlace(picture);
     m_turned->show(m_canvas->pictures().turnText(index));
     m_camera->built()->setText(m_canvas->pictures().cameraWords(index));
+}
+
+/// Its place is kept to a thousandth; beside that it is read as other lengths are.
+void PictureStrip::showPlace(const Picture& picture) {
+    const BoardDesk& desk = m_canvas->desk();
+    for (StripEntry* one : {m_right, m_up}) {
+        const QString text = one->edit()->text();
+        const Reading reading = readingOf(desk, text, true, picture.space);
+        const bool plain = !isInch(desk.scene().units) || !text.contains('.');
+        one->tell(plain && reading.trouble.isEmpty() ? Reading{} : reading);
+    }
 }
 
 /// As many rows as the words take, up to two; what takes more is in the tip.

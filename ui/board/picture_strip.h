@@ -56,6 +56,7 @@ private:
     void connectAll();
     void refresh();
     void showFigures(const Picture& picture);
+    void showPlace(const Picture& picture);
     void giveRoom(); ///< the words as wide as they need, within the strip
     void take(StripEntry* entry, const char* key);
     void mark(int deed);

@@ -146,21 +146,26 @@ Words partWords(const Project& project, const std::string& part) {
     return {{"x", "x"}, {"y", "y"}, {"z", "z"}, {"turn", "turn", false}};
 }
 
+/// "rib 3", "belt": a name that begins with what it is says that already.
+QString called(const QString& kind, const QString& name) {
+    return name == kind || name.startsWith(kind + " ") ? name : kind + " " + name;
+}
+
 QString headingOf(const BoardDesk& desk) {
     const std::string part = desk.choice().empty() ? desk.chosenPart() : std::string();
     if (part.starts_with("/mechanisms/")) {
         const QString name = QString::fromStdString(mechanismName(desk.project(), part));
         if (part.find("/wheels/") != std::string::npos)
-            return "wheel " + textAt(desk.project(), part + "/name") + " of " + name;
-        return (part.starts_with("/mechanisms/turntables/")  ? "turntable "
-                : part.starts_with("/mechanisms/trunnions/") ? "trunnion "
-                : part.starts_with("/mechanisms/linkages/")  ? "linkage "
-                                                             : "belt ") +
-               name;
+            return called("wheel", textAt(desk.project(), part + "/name")) + " of " + name;
+        return called(part.starts_with("/mechanisms/turntables/")  ? "turntable"
+                      : part.starts_with("/mechanisms/trunnions/") ? "trunnion"
+                      : part.starts_with("/mechanisms/linkages/")  ? "linkage"
+                                                                   : "belt",
+                      name);
     }
     if (!part.empty())
-        return (part.starts_with("/frames/") ? "frame " : "opening ") +
-               textAt(desk.project(), part + "/name");
+        return called(part.starts_with("/frames/") ? "frame" : "opening",
+                      textAt(desk.project(), part + "/name"));
     const BoardChoice& choice = desk.choice();
     const std::size_t n = choice.points.size();
     if (n > 1) return QString("%1 points").arg(n);

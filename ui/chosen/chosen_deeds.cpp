@@ -112,6 +112,8 @@ bool makeModule(Session& session) {
     if (!apply(session, slab::makeModule(session.project(), session.evaluation(), chosenPlates(session))))
         return false;
     show(session, QStringLiteral("/modules/%1").arg(session.project().modules.size() - 1));
+    Q_EMIT session.made(QStringLiteral("Module %1 is made: what it takes is in the table of modules.")
+                            .arg(QString::fromStdString(session.project().modules.back().name)));
     return true;
 }
 
@@ -137,6 +139,10 @@ bool putCleats(Session& session, CleatKind kind) {
     if (!apply(session, addCleats(session.project(), scopeNow(session), joint.first, joint.second, kind)))
         return false;
     show(session, QStringLiteral("/cleats/%1").arg(cleatsOf(session.project(), joint.first, joint.second)));
+    Q_EMIT session.made(
+        QStringLiteral("%1 are put between %2 and %3: their sizes are in the table of frames and seams.")
+            .arg(kind == CleatKind::block ? "Corner blocks" : "Cleats", QString::fromStdString(joint.first),
+                 QString::fromStdString(joint.second)));
     return true;
 }
 

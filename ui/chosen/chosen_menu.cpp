@@ -73,14 +73,16 @@ void fillChosen(QMenu* menu, Session* session, bool keys) {
         cleats->setShortcut(QKeySequence("Ctrl+J"));
         blocks->setShortcut(QKeySequence("Ctrl+Shift+J"));
     }
-    const auto refresh = [=] {
+    const auto refresh = [=](bool seen) {
+        // A key says what to choose first; only what is seen of the menu is greyed.
+        const bool asked = keys && !seen;
         const bool plates = !chosenPlates(*session).empty();
         const auto joint = chosenJoint(*session);
-        module->setEnabled(plates);
+        module->setEnabled(plates || asked);
         modules->setEnabled(plates && !session->project().modules.empty());
-        out->setEnabled(inModule(*session));
-        cleats->setEnabled(joint.has_value());
-        blocks->setEnabled(joint.has_value());
+        out->setEnabled(inModule(*session) || asked);
+        cleats->setEnabled(joint.has_value() || asked);
+        blocks->setEnabled(joint.has_value() || asked);
         const QString name = QString::fromStdString(chosenMechanismName(*session)).replace('&', "&&");
         const bool wheel = chosenMechanism(*session).find("/wheels/") != std::string::npos;
         gone->setText(name.isEmpty() ? QStringLiteral("Delete the mechanism")
@@ -89,10 +91,13 @@ void fillChosen(QMenu* menu, Session* session, bool keys) {
         gone->setEnabled(!name.isEmpty());
         bare->setEnabled(joint && cleatsOf(session->project(), joint->first, joint->second) >= 0);
     };
-    QObject::connect(session, &Session::selectionChanged, menu, refresh);
-    QObject::connect(session, &Session::projectChanged, menu, refresh);
-    QObject::connect(session, &Session::evaluationChanged, menu, refresh);
-    refresh();
+    QObject::connect(menu, &QMenu::aboutToShow, menu, [refresh] { refresh(true); });
+    QObject::connect(menu, &QMenu::aboutToHide, menu, [refresh] { refresh(false); });
+    const auto again = [refresh, menu] { refresh(menu->isVisible()); };
+    QObject::connect(session, &Session::selectionChanged, menu, again);
+    QObject::connect(session, &Session::projectChanged, menu, again);
+    QObject::connect(session, &Session::evaluationChanged, menu, again);
+    again();
 }
 
 QMenu* chosenMenu(Session* session, QWidget* parent) {

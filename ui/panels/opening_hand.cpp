@@ -138,6 +138,11 @@ bool OpeningHand::hover(const QPointF& at, Qt::KeyboardModifiers) {
     return now >= 0 || (m_kind && placed().at(*m_pointer));
 }
 
+/// Asked when it is drawn: one that was just put in lies under a pointer that has not moved since.
+bool OpeningHand::onOpening() const {
+    return m_pointer && placed().openingAt(*m_pointer, openingReach / m_view->scale);
+}
+
 void OpeningHand::nudge(const Vec2& by, const std::string& gesture) {
     const PanelPlate* host = placed().find(placed().opening(chosen())->plate);
     MoveOptions how;

@@ -55,6 +55,7 @@ private:
     void choose(int index);
     bool put(const Vec2& onPanel, double step);
     [[nodiscard]] Ghost ghostAt(const Vec2& onPanel) const;
+    [[nodiscard]] bool onOpening() const; ///< the pointer is on one
     void paintOpening(QPainter& painter, const PanelOpening& opening, std::vector<QRectF>& taken) const;
     void paintRoom(QPainter& painter, const PanelPlate& on, const Ring& outline, const std::string& opening,
                    std::vector<QRectF>& taken) const;

@@ -107,7 +107,7 @@ void OpeningHand::paint(QPainter& painter, std::vector<QRectF>& taken) const {
         for (const PanelOpening& opening : placed().openings)
             if (opening.index == m_hovered || opening.index == chosen())
                 paintOpening(painter, opening, taken);
-    if (!m_kind || !m_pointer || m_hovered >= 0 || m_grip) return;
+    if (!m_kind || !m_pointer || m_hovered >= 0 || m_grip || onOpening()) return;
     const Ghost ghost = ghostAt(*m_pointer);
     if (ghost.outline.size() < 3) return;
     QColor fill = Theme::colours().chosen;

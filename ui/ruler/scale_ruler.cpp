@@ -50,7 +50,11 @@ ScaleRuler::ScaleRuler(Session* session, QWidget* parent)
     m_state->setFont(Theme::words(12));
     m_state->setProperty("role", "quiet");
     m_state->setAccessibleName("Scale survey state");
+    // It comes and goes; a row that grew with it would move the whole window.
     m_least->setObjectName("flat");
+    QSizePolicy kept = m_least->sizePolicy();
+    kept.setRetainSizeWhenHidden(true);
+    m_least->setSizePolicy(kept);
     m_least->setFont(Theme::words(12));
     explain(m_least, "Go to the least scale that fits",
             "Sets the smallest scale at which donor and rider fit with the clearance you asked for.");

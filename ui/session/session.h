@@ -92,6 +92,7 @@ Q_SIGNALS:
     void surveyChanged();
     void busyChanged();
     void refused(const slab::Error& error);
+    void made(const QString& words); ///< something that is not seen where it was asked for
 
 private:
     struct Private;

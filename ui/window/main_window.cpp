@@ -130,6 +130,11 @@ void MainWindow::wire() {
         showError({error.code, error.message, {}, error.remedy});
         m_toldAt = m_session->sequence();
     });
+    connect(s, &Session::made, this, [this](const QString& words) {
+        if (m_board->isVisible()) return m_board->tell(words, true);
+        m_notice->tell(Notice::Kind::good, m_toldWords = words);
+        m_toldAt = m_session->sequence();
+    });
     // What was refused is no longer of interest when something else has been done.
     const auto outdated = [this] {
         if (m_toldAt && *m_toldAt != m_session->sequence() && m_notice->words() == m_toldWords)
