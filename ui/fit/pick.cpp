@@ -63,7 +63,23 @@ int edgeNear(const Plate& plate, const Vec3& shift, const ViewCamera& camera, do
     return best;
 }
 
+namespace {
+
+bool seesAt(const Scene& scene, const ViewCamera& camera, double x, double y, const std::string& id) {
+    const auto hits = hitsAlong(scene, camera.ray(x, y));
+    return !hits.empty() && scene.items[static_cast<std::size_t>(hits.front().item)].id == id;
+}
+/// With some room round it, so that no edge is near.
+bool seesAround(const Scene& scene, const ViewCamera& camera, double x, double y, const std::string& id) {
+    constexpr double room = 6; // px
+    return seesAt(scene, camera, x - room, y, id) && seesAt(scene, camera, x + room, y, id) &&
+           seesAt(scene, camera, x, y - room, id) && seesAt(scene, camera, x, y + room, id);
+}
+
+} // namespace
+
 std::optional<Vec2> visiblePixel(const Scene& scene, const ViewCamera& camera, const std::string& id) {
+    std::optional<Vec2> narrow; // between other things
     for (const auto& item : scene.items) {
         if (item.id != id) continue;
         const auto& t = item.mesh->triangles;
@@ -76,13 +92,13 @@ std::optional<Vec2> visiblePixel(const Scene& scene, const ViewCamera& camera, c
                 const Vec3 s = camera.toScreen(p);
                 const double x = std::floor(s.x()) + 0.5, y = std::floor(s.y()) + 0.5;
                 if (s.z() <= 0 || x < 4 || y < 4 || x > camera.width - 4 || y > camera.height - 4) continue;
-                const auto hits = hitsAlong(scene, camera.ray(x, y));
-                if (!hits.empty() && scene.items[static_cast<std::size_t>(hits.front().item)].id == id)
-                    return Vec2(x, y);
+                if (!seesAt(scene, camera, x, y, id)) continue;
+                if (seesAround(scene, camera, x, y, id)) return Vec2(x, y);
+                if (!narrow) narrow = Vec2(x, y);
             }
         }
     }
-    return std::nullopt;
+    return narrow;
 }
 
 } // namespace slab::ui
