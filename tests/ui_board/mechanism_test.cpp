@@ -1,6 +1,6 @@
 // Mechanisms on the drawing board, by real mouse and keys.
 #include "core/board/mechanism_moves.h"
-#include "tests/board/crate.h"
+#include "tests/board/crane.h"
 #include "tests/ui_board/board_bench.h"
 #include "tests/ui_views/live_engine.h"
 #include "ui/board/field_strip.h"
@@ -10,33 +10,15 @@
 namespace slab::ui {
 namespace {
 
-/// A crate with a drum on its lid, a tube on that, and a hinge under it.
-Project crane() {
-    Project p = slab::test::crate();
+/// The crane, held by a named place, and a hinge under it.
+Project hingedCrane() {
+    Project p = slab::test::crane("1.6 m");
     p.dimensions.push_back({"ahead", "1 m", Space::subject, "", {}});
-    Turntable table;
-    table.name = "table";
-    table.at.x = "ahead";
-    table.at.z = "1.2 m";
-    table.diameter = "400 mm";
-    table.depth = "150 mm";
-    table.wall = "3 mm";
-    table.lip = "15 mm";
-    table.lip_thickness = "4 mm";
-    table.overlap = "10 mm";
-    table.ring_width = "60 mm";
-    p.mechanisms.turntables = {table};
-    Trunnion boom;
-    boom.name = "boom";
+    p.mechanisms.turntables.front().at.x = "ahead";
+    Trunnion& boom = p.mechanisms.trunnions.front();
     boom.at.x = "ahead";
-    boom.at.z = "1.6 m";
-    boom.diameter = "80 mm";
-    boom.front = "800 mm";
-    boom.rear = "200 mm";
     boom.lowest = "0 deg";
     boom.highest = "40 deg";
-    boom.on = "table";
-    p.mechanisms.trunnions = {boom};
     Linkage hinge;
     hinge.name = "hinge";
     hinge.at = {"300 mm", "0", "350 mm", {}, {}, {}, {}};
@@ -46,7 +28,7 @@ Project crane() {
 }
 
 struct MechanismBench : test::BoardBench {
-    explicit MechanismBench(Project project = crane())
+    explicit MechanismBench(Project project = hingedCrane())
         : BoardBench(std::move(project), slab::test::liveEngine()) {
         rest();
     }
@@ -115,7 +97,7 @@ TEST(BoardMechanisms, AClickChoosesOneInAllViewsAndShowsItsHandles) {
 }
 
 TEST(BoardMechanisms, ASignIsChosenThoughAnEdgePassesThroughIt) {
-    Project project = crane();
+    Project project = hingedCrane();
     project.mechanisms.linkages[0].at.z = "200 mm"; // on the lower edge of the crate
     MechanismBench b(project);
     b.click(BoardView::side, {300, 200});
@@ -127,7 +109,7 @@ TEST(BoardMechanisms, ASignIsChosenThoughAnEdgePassesThroughIt) {
 }
 
 TEST(BoardMechanisms, ANameThatSaysWhatItIsIsSaidOnce) {
-    Project project = crane();
+    Project project = hingedCrane();
     project.mechanisms.turntables[0].name = "turntable";
     project.mechanisms.trunnions[0].on = "turntable";
     MechanismBench b(project);
@@ -149,7 +131,7 @@ TEST(BoardMechanisms, HandlesMoveEndsAndStops) {
     EXPECT_EQ(b.session->history().undoLabel(), "Change boom/front end");
     EXPECT_EQ(b.all().trunnions[0].at.x, "ahead");
     b.session->undo();
-    EXPECT_EQ(b.all(), crane().mechanisms) << "one step";
+    EXPECT_EQ(b.all(), hingedCrane().mechanisms) << "one step";
     b.rest();
     const Vec2 middle = b.grip(BoardView::side, pivot), stop = b.grip(BoardView::side, highest);
     const double reach = (stop - middle).norm(), wanted = 60.0 / 180 * 3.14159265358979;
@@ -222,7 +204,7 @@ TEST(BoardMechanisms, DelDeletesItAndUndoBringsItBack) {
     EXPECT_EQ(b.desk().chosenPart(), "");
     EXPECT_EQ(b.session->history().undoLabel(), "Delete table");
     b.session->undo();
-    EXPECT_EQ(b.all(), crane().mechanisms);
+    EXPECT_EQ(b.all(), hingedCrane().mechanisms);
     b.rest();
     b.click(BoardView::front, b.grip(BoardView::front, hinge));
     b.key(Qt::Key_Delete);

@@ -1,5 +1,5 @@
 // The hand in 3D with the whole pipeline: openings put in, mechanisms turned, frames seen through the shell.
-#include "tests/board/crate.h"
+#include "tests/board/crane.h"
 #include "tests/ui_views/fit_bench.h"
 #include "ui/fit/fit_hand.h"
 #include "ui/fit/fit_turn.h"
@@ -12,35 +12,14 @@
 namespace slab::ui {
 namespace {
 
-/// The crate with a boom that rises on a table that turns.
 Project craneCrate() {
-    Project p = slab::test::crate();
-    Turntable table;
-    table.name = "table";
-    table.at.x = "1 m";
-    table.at.z = "1.2 m";
-    table.diameter = "400 mm";
-    table.depth = "150 mm";
-    table.wall = "3 mm";
-    table.lip = "15 mm";
-    table.lip_thickness = "4 mm";
-    table.gap = "2 mm";
-    table.overlap = "10 mm";
-    table.ring_width = "60 mm";
-    p.mechanisms.turntables = {table};
-    Trunnion boom;
-    boom.name = "boom";
-    boom.at.x = "1 m";
-    boom.at.z = "1.5 m";
-    boom.diameter = "80 mm";
+    Project p = slab::test::crane("1.5 m");
+    p.mechanisms.turntables.front().gap = "2 mm";
+    Trunnion& boom = p.mechanisms.trunnions.front();
     boom.wall = "2 mm";
-    boom.front = "800 mm";
-    boom.rear = "200 mm";
     boom.lowest = "-5 deg";
     boom.highest = "30 deg";
     boom.angle = "5 deg + 2 deg";
-    boom.on = "table";
-    p.mechanisms.trunnions = {boom};
     return p;
 }
 
