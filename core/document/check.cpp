@@ -163,6 +163,13 @@ private:
         named("/cleats", m_p.cleats, "cleat rule");
         named("/modules", m_p.modules, "module");
         named("/passages", m_p.passages, "passage");
+        named("/route", m_p.route, "part of the route");
+        named("/passengers", m_p.passengers, "passenger");
+        named("/ride/ballast", m_p.ride.ballast, "ballast");
+        named("/ride/shell_wheels", m_p.ride.wheels, "wheel");
+        named("/donor/wheels", m_p.donor.wheels, "wheel");
+        named("/donor/service_points", m_p.donor.service, "service point");
+        named("/stock/rounds", m_p.stock.rounds, "round part");
         named("/mechanisms/turntables", m_p.mechanisms.turntables, "turntable");
         named("/mechanisms/trunnions", m_p.mechanisms.trunnions, "trunnion");
         named("/mechanisms/linkages", m_p.mechanisms.linkages, "linkage");

@@ -11,6 +11,7 @@
 //   object(key, T&)                     list(key, vector<T>&, Spec)
 //   shape(key, Shape&)                  rest(Extra&)
 #include "core/document/describe_parts.h"
+#include "core/document/describe_ride.h"
 #include "core/document/project.h"
 
 namespace slab::detail {
@@ -198,18 +199,10 @@ void fields(V& v, T& o) {
     v.map("changes", o.changes, kAny);
     v.list("solids", o.solids, kPlain);
     v.names("leave_out", o.leave_out, kSolid);
-    v.rest(o.extra);
-}
-
-template <class V, Is<Rider> T>
-void fields(V& v, T& o) {
-    v.text("table", o.table, knownOf(kTableWords, Need::always));
-    v.text("sex", o.sex, oneOf(kSexWords));
-    v.text("percentile", o.percentile, Spec{Role::number, Need::always});
-    v.text("age", o.age, kNumber);
-    v.text("shift_x", o.shift_x, kLength);
-    v.text("shift_z", o.shift_z, kLength);
-    v.text("clearance", o.clearance, kLength);
+    v.map("measures", o.measures, kAny);
+    v.list("wheels", o.wheels, kPlain);
+    v.list("service_points", o.service, kPlain);
+    v.text("drive", o.drive, oneOf(kDriveWords));
     v.rest(o.extra);
 }
 
@@ -239,6 +232,8 @@ void fields(V& v, T& o) {
 template <class V, Is<Stock> T>
 void fields(V& v, T& o) {
     v.list("sheets", o.sheets, kPlain);
+    v.list("rounds", o.rounds, kPlain);
+    v.text("match", o.match, kLength);
     v.text("kerf", o.kerf, kLength);
     v.text("margin", o.margin, kLength);
     v.text("currency", o.currency, kLabel);
@@ -283,7 +278,10 @@ void fields(V& v, T& o) {
     v.list("dimension_lines", o.lines, kPlain);
     v.object("donor", o.donor);
     v.object("rider", o.rider);
+    v.list("passengers", o.passengers, kPlain);
     v.object("clearance", o.clearance);
+    v.list("route", o.route, kPlain);
+    v.object("ride", o.ride);
     v.object("stock", o.stock);
     v.text("paper", o.paper, kLabel);
     v.list("cut", o.cut, kPlain);

@@ -3,6 +3,7 @@
 // formula); core/evaluate turns it into figures. `extra` keeps fields that this version does not know.
 #include "core/document/mechanisms.h"
 #include "core/document/pictures.h"
+#include "core/document/ride.h"
 #include "core/document/woodwork.h"
 #include <optional>
 #include <string>
@@ -171,24 +172,18 @@ struct DonorSolid {
     bool operator==(const DonorSolid&) const = default;
 };
 struct Donor {
-    std::string kind = "none";      ///< "powered_chair", "scooter", "none"
+    std::string kind = "none";      ///< one of donorKinds()
     Placement at;                   ///< x, y, z, yaw used
     bool best_place = false;        ///< a search may move it along x
     std::vector<NamedText> changes; ///< sizes that differ from the generic donor, by name
     std::vector<DonorSolid> solids; ///< own solids, added; a name of the generic donor replaces that one
     std::vector<std::string> leave_out;
+    std::vector<NamedText> measures; ///< readings of the measuring sheet, by name; the sizes follow from them
+    std::vector<DonorWheel> wheels;  ///< own wheels, added or in the place of generic ones
+    std::vector<ServicePoint> service; ///< "service_points" in the file
+    std::string drive;                 ///< "pivot", "steered", "pushed"; empty = the generic donor's
     Extra extra;
     bool operator==(const Donor&) const = default;
-};
-struct Rider {
-    std::string table = "adult"; ///< "adult", "child", "none"
-    std::string sex = "both";    ///< "male", "female", "both"
-    Text percentile = "50";
-    Text age = "8";        ///< child table, years
-    Text shift_x, shift_z; ///< moved from the donor's seat reference
-    Text clearance;        ///< empty = default
-    Extra extra;
-    bool operator==(const Rider&) const = default;
 };
 struct Clearance {
     Text fallback = "20 mm";       ///< "default" in the file
@@ -214,6 +209,8 @@ struct SheetStock {
 };
 struct Stock {
     std::vector<SheetStock> sheets;
+    std::vector<RoundStock> rounds;
+    Text match; ///< a round form may be so much larger or smaller than a stock part that it is made from
     Text kerf = "0 mm";
     Text margin = "2 mm";
     std::string currency = "$";
@@ -258,7 +255,10 @@ struct Project {
     std::vector<DimensionLine> lines; ///< "dimension_lines" in the file
     Donor donor;
     Rider rider;
+    std::vector<Passenger> passengers;
     Clearance clearance;
+    std::vector<RoutePart> route;
+    Ride ride;
     Stock stock;
     std::string paper = "A4"; ///< "Letter", "A4", "A3", "Tabloid", "roll 36 in", …
     std::vector<CutPanel> cut;

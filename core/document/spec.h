@@ -63,6 +63,11 @@ inline constexpr std::array<W, 7> kDirectionWords{"", "x", "y", "z", "-x", "-y",
 inline constexpr std::array<W, 3> kSolidWords{"box", "cylinder", "capsule"};
 inline constexpr std::array<W, 3> kAxisWords{"x", "y", "z"};
 inline constexpr std::array<W, 3> kDonorWords{"none", "powered_chair", "scooter"};
+inline constexpr std::array<W, 4> kDriveWords{"", "pivot", "steered", "pushed"};
+inline constexpr std::array<W, 4> kWheelWords{"fixed", "drive", "steered", "caster"};
+inline constexpr std::array<W, 14> kRouteWords{"door",   "gate",   "path",      "corner",    "turning_circle",
+                                               "t_turn", "ramp",   "kerb_ramp", "threshold", "step",
+                                               "hump",   "ground", "hatch",     "bed"};
 inline constexpr std::array<W, 2> kPlaceWords{"fixed", "best"};
 inline constexpr std::array<W, 3> kTableWords{"adult", "child", "none"};
 inline constexpr std::array<W, 3> kSexWords{"both", "female", "male"};

@@ -11,6 +11,7 @@ using SizeOf = std::function<double(const char*)>; ///< value of a named donor s
 struct GenericDonor {
     std::vector<FitSolid> solids; ///< names without group; clearance 0 = the default
     Seat seat;
+    Chassis chassis; ///< in donor axes
 };
 
 [[nodiscard]] const std::vector<DonorSize>& poweredChairSizes();
@@ -20,6 +21,15 @@ struct GenericDonor {
 /// No donor: a bare seat, so that a rider has a place.
 [[nodiscard]] const std::vector<DonorSize>& bareSeatSizes();
 [[nodiscard]] GenericDonor bareSeat(const SizeOf& size);
+
+/// Mass of a donor by itself, where it lies, what it may carry and how fast it goes: sizes that all have.
+[[nodiscard]] std::vector<DonorSize> weightSizes(double mass, double centreX, double centreHeight,
+                                                 double rated, double speed, const char* source);
+/// Sizes with those behind them.
+[[nodiscard]] std::vector<DonorSize> withWeights(std::vector<DonorSize> sizes,
+                                                 const std::vector<DonorSize>& weights);
+/// Fills in what weightSizes() tells.
+void weigh(const SizeOf& size, Chassis& chassis);
 
 /// A position may lie on either side of the axle; every other size is above zero.
 [[nodiscard]] bool isPosition(const std::string& sizeName);

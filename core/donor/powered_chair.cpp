@@ -8,49 +8,53 @@ namespace slab {
 // memory). Measure the real one: every size can be changed by name.
 const std::vector<DonorSize>& poweredChairSizes() {
     static const char* const memory = "typical mid-wheel powered chair, from memory";
-    static const std::vector<DonorSize> sizes = {
-        {"width", "width over the drive wheels", 630, memory},
-        {"drive_wheel_diameter", "drive wheel diameter", 340, memory},
-        {"drive_wheel_width", "drive wheel width", 75, memory},
-        {"front_caster_x", "front caster pivots ahead of the axle", 330, memory},
-        {"rear_caster_x", "rear caster pivots ahead of the axle", -370, memory},
-        {"caster_spacing", "between caster pivots, across", 460, memory},
-        {"caster_diameter", "caster wheel diameter", 150, memory},
-        {"caster_trail", "caster trail", 45, memory},
-        {"caster_height", "caster fork height above the ground", 190, memory},
-        {"base_front_x", "front of base and battery box", 300, memory},
-        {"base_back_x", "back of base and battery box", -320, memory},
-        {"base_height", "top of base and battery box", 400, memory},
-        {"ground_clearance", "under the base", 70,
-         "60 mm is asked of rail-transportable chairs; 70 from memory"},
-        {"seat_height", "seat height", 480, "430 to 560 mm, from memory"},
-        {"seat_width", "seat width", 480, memory},
-        {"seat_depth", "seat depth", 480, memory},
-        {"seat_thickness", "seat thickness", 80, memory},
-        {"seat_back_x", "front of the seat back", -230, memory},
-        {"back_height", "seat back above the seat", 520, memory},
-        {"back_width", "seat back width", 460, memory},
-        {"back_thickness", "seat back thickness", 90, memory},
-        {"armrest_height", "armrest top above the seat", 230, memory},
-        {"armrest_length", "armrest length", 330, memory},
-        {"armrest_width", "armrest width", 60, memory},
-        {"armrest_spacing", "between the armrests", 500, memory},
-        {"footplate_front_x", "front of the footplate", 560, memory},
-        {"footplate_length", "footplate length", 280, memory},
-        {"footplate_width", "footplate width", 360, memory},
-        {"footplate_height", "footplate top above the ground", 75, memory},
-        {"footplate_thickness", "footplate thickness", 20, memory},
-        {"joystick_x", "joystick ahead of the axle", 165, memory},
-        {"joystick_length", "joystick box length", 120, memory},
-        {"joystick_width", "joystick box width", 70, memory},
-        {"joystick_height", "joystick box and stick above the armrest", 110, memory},
-        {"hand_room", "room for the hand round the joystick", 160,
-         "fist 105 mm and stick travel, from memory"},
-    };
+    static const std::vector<DonorSize> sizes = withWeights(
+        {
+            {"width", "width over the drive wheels", 630, memory},
+            {"drive_wheel_diameter", "drive wheel diameter", 340, memory},
+            {"drive_wheel_width", "drive wheel width", 75, memory},
+            {"front_caster_x", "front caster pivots ahead of the axle", 330, memory},
+            {"rear_caster_x", "rear caster pivots ahead of the axle", -370, memory},
+            {"caster_spacing", "between caster pivots, across", 460, memory},
+            {"caster_diameter", "caster wheel diameter", 150, memory},
+            {"caster_trail", "caster trail", 45, memory},
+            {"caster_height", "caster fork height above the ground", 190, memory},
+            {"base_front_x", "front of base and battery box", 300, memory},
+            {"base_back_x", "back of base and battery box", -320, memory},
+            {"base_height", "top of base and battery box", 400, memory},
+            {"ground_clearance", "under the base", 70,
+             "60 mm is asked of rail-transportable chairs; 70 from memory"},
+            {"seat_height", "seat height", 480, "430 to 560 mm, from memory"},
+            {"seat_width", "seat width", 480, memory},
+            {"seat_depth", "seat depth", 480, memory},
+            {"seat_thickness", "seat thickness", 80, memory},
+            {"seat_back_x", "front of the seat back", -230, memory},
+            {"back_height", "seat back above the seat", 520, memory},
+            {"back_width", "seat back width", 460, memory},
+            {"back_thickness", "seat back thickness", 90, memory},
+            {"armrest_height", "armrest top above the seat", 230, memory},
+            {"armrest_length", "armrest length", 330, memory},
+            {"armrest_width", "armrest width", 60, memory},
+            {"armrest_spacing", "between the armrests", 500, memory},
+            {"footplate_front_x", "front of the footplate", 560, memory},
+            {"footplate_length", "footplate length", 280, memory},
+            {"footplate_width", "footplate width", 360, memory},
+            {"footplate_height", "footplate top above the ground", 75, memory},
+            {"footplate_thickness", "footplate thickness", 20, memory},
+            {"joystick_x", "joystick ahead of the axle", 165, memory},
+            {"joystick_length", "joystick box length", 120, memory},
+            {"joystick_width", "joystick box width", 70, memory},
+            {"joystick_height", "joystick box and stick above the armrest", 110, memory},
+            {"hand_room", "room for the hand round the joystick", 160,
+             "fist 105 mm and stick travel, from memory"},
+        },
+        weightSizes(110, -40, 300, 136, 8, "mass 60 to 150 kg, rated 136 kg (300 lb), typical, from memory"));
     return sizes;
 }
 
 namespace {
+
+constexpr double casterWidth = 45; ///< mm, from memory
 
 void addRunningGear(const SizeOf& size, std::vector<FitSolid>& solids) {
     const double r = size("drive_wheel_diameter") / 2, outside = size("width") / 2;
@@ -75,6 +79,25 @@ void addRunningGear(const SizeOf& size, std::vector<FitSolid>& solids) {
     solids.push_back(
         part("base and battery box", makeBoxSolid(Vec3(size("base_back_x"), -half, under),
                                                   Vec3(size("base_front_x"), half, size("base_height")))));
+}
+
+/// Drive wheels turn it on the spot; casters follow.
+Chassis chairChassis(const SizeOf& size) {
+    Chassis c;
+    c.drive = DriveKind::pivot;
+    const double y = size("width") / 2 - size("drive_wheel_width") / 2;
+    for (const double side : {1.0, -1.0})
+        c.wheels.push_back({side > 0 ? "left drive wheel" : "right drive wheel", Vec3(0, side * y, 0),
+                            size("drive_wheel_diameter") / 2, size("drive_wheel_width"), WheelRole::drive});
+    for (const char* end : {"front", "rear"})
+        for (const double side : {1.0, -1.0}) {
+            const double x = size(end == std::string("front") ? "front_caster_x" : "rear_caster_x");
+            c.wheels.push_back({std::string(end) + (side > 0 ? " left caster" : " right caster"),
+                                Vec3(x, side * size("caster_spacing") / 2, 0), size("caster_diameter") / 2,
+                                casterWidth, WheelRole::caster, size("caster_trail")});
+        }
+    weigh(size, c);
+    return c;
 }
 
 void addChairSeat(const SizeOf& size, std::vector<FitSolid>& solids) {
@@ -118,6 +141,7 @@ GenericDonor poweredChair(const SizeOf& size) {
     donor.seat.sole = size("footplate_height");
     donor.seat.rightHand = knob;
     donor.seat.leftHand = Vec3(x - 60, -y, armTop + 30);
+    donor.chassis = chairChassis(size);
     return donor;
 }
 
@@ -135,6 +159,25 @@ GenericDonor bareSeat(const SizeOf& size) {
     donor.seat.leftHand = Vec3(350, 150, z + 220);
     donor.seat.rightHand = Vec3(350, -150, z + 220);
     return donor;
+}
+
+std::vector<DonorSize> weightSizes(double mass, double centreX, double centreHeight, double rated,
+                                   double speed, const char* source) {
+    return {{"mass", "mass by itself, kg", mass, source, Kind::number},
+            {"centre_x", "its centre of mass ahead of the axle", centreX, source},
+            {"centre_height", "its centre of mass above the ground", centreHeight, source},
+            {"rated_load", "load that it may carry, kg", rated, source, Kind::number},
+            {"top_speed", "greatest speed, km/h", speed, source, Kind::number}};
+}
+std::vector<DonorSize> withWeights(std::vector<DonorSize> sizes, const std::vector<DonorSize>& weights) {
+    sizes.insert(sizes.end(), weights.begin(), weights.end());
+    return sizes;
+}
+void weigh(const SizeOf& size, Chassis& chassis) {
+    chassis.mass = size("mass");
+    chassis.centre = Vec3(size("centre_x"), 0, size("centre_height"));
+    chassis.rated = size("rated_load");
+    chassis.speed = size("top_speed") * 1e6 / 3600;
 }
 
 bool isPosition(const std::string& sizeName) {

@@ -31,6 +31,9 @@ public:
         setClearances();
         for (FitSolid& s : m_set.solids)
             for (Vec3& p : s.shape.points) p = m_set.place + m_turn * p;
+        m_set.chassis = generic.chassis;
+        placeChassis(m_set.chassis);
+        for (Person& who : m_set.people) placePerson(who);
         return std::move(m_set);
     }
 
@@ -64,6 +67,21 @@ private:
         const double yaw = read(at.yaw, Kind::angle, "/donor/at/yaw", "Donor yaw", 0);
         m_turn = Eigen::AngleAxisd(yaw, Vec3::UnitZ()).toRotationMatrix();
         if (yaw == 0) m_turn.setIdentity();
+    }
+
+    void placeChassis(Chassis& c) const {
+        for (Wheel& w : c.wheels) w.at = m_set.place + m_turn * w.at;
+        c.centre = m_set.place + m_turn * c.centre;
+        c.axle = m_set.place + m_turn * c.axle;
+        c.forward = m_turn * c.forward;
+        for (ReachPoint& p : c.service) {
+            p.at = m_set.place + m_turn * p.at;
+            p.from = m_turn * p.from;
+        }
+    }
+    void placePerson(Person& who) const {
+        for (Vec3* p : {&who.centre, &who.eye, &who.seat}) *p = m_set.place + m_turn * *p;
+        who.top += m_set.place.z();
     }
 
     GenericDonor genericDonor() {
@@ -106,6 +124,12 @@ private:
         return sound;
     }
 
+    [[nodiscard]] Kind kindOf(const std::string& name) const {
+        for (const DonorSize& s : donorSizes(m_project.donor.kind))
+            if (s.name == name) return s.kind;
+        return Kind::length;
+    }
+
     void change(std::size_t index, std::map<std::string, double, std::less<>>& sizes) {
         const NamedText& c = m_project.donor.changes[index];
         const std::string place = "/donor/changes/" + c.name;
@@ -116,7 +140,7 @@ private:
                    {"document:" + place}, "Take it out, or use one of the names in the donor table.");
             return;
         }
-        const double value = read(c.value, Kind::length, place, "Donor size " + c.name, it->second);
+        const double value = read(c.value, kindOf(c.name), place, "Donor size " + c.name, it->second);
         if (!isPosition(c.name) && !(value > 0)) {
             report(Severity::stop, "donor-size", "Donor size " + c.name + " is not above zero.",
                    {"document:" + place}, "Measure it and type it in; the generic size is used meanwhile.");
@@ -214,11 +238,31 @@ private:
             report(Severity::look, "rider-reach",
                    "The rider's hand ends " + printFine(shortOf, units) + " short of the controls.",
                    {"solid:rider/right hand"}, "Move the rider forward, or choose another percentile.");
+        m_set.people.push_back(personOf("rider", figures, seat.reference, child));
         const std::string source = child ? "Snyder et al. 1977, UM-HSRI-77-17" : "ANSUR II, Natick/TR-15/007";
         for (FitSolid& s : body) {
             s.note = source;
             m_set.solids.push_back(std::move(s));
         }
+    }
+
+    /// @param seat  where seat and back meet, donor axes
+    static Person personOf(std::string name, const RiderFigures& f, const Vec3& seat, bool child) {
+        Person who;
+        who.name = std::move(name);
+        who.mass = f.mass;
+        who.seat = seat;
+        // Centre of a seated person: a share of sitting height, so far ahead of the back (Snyder et al.
+        // 1977).
+        const double share = child ? 0.29 : 0.26, ahead = child ? 0.25 : 0.26;
+        who.centre = seat + Vec3(ahead * f.sittingHeight, 0, share * f.sittingHeight);
+        who.eye = seat + Vec3(0.2 * f.sittingHeight, 0, f.eyeHeight);
+        who.shoulders = f.shoulderBreadth;
+        who.hips = f.hipBreadth;
+        who.top = seat.z() + f.sittingHeight;
+        who.sittingHeight = f.sittingHeight;
+        who.stature = f.stature;
+        return who;
     }
 
     /// A rider's figure kept within its table.

@@ -9,38 +9,40 @@ namespace slab {
 // one: every size can be changed by name.
 const std::vector<DonorSize>& scooterSizes() {
     static const char* const memory = "typical three-wheel scooter, from memory";
-    static const std::vector<DonorSize> sizes = {
-        {"width", "width over the rear wheels", 550, memory},
-        {"wheelbase", "front axle ahead of the rear axle", 850, memory},
-        {"front_wheel_diameter", "front wheel diameter", 230, memory},
-        {"front_wheel_width", "front wheel width", 80, memory},
-        {"rear_wheel_diameter", "rear wheel diameter", 260, memory},
-        {"rear_wheel_width", "rear wheel width", 85, memory},
-        {"deck_front_x", "front of the deck", 700, memory},
-        {"deck_back_x", "back of the deck", 150, memory},
-        {"deck_width", "deck width", 420, memory},
-        {"deck_height", "deck top above the ground", 130, memory},
-        {"deck_thickness", "deck thickness", 50, memory},
-        {"body_front_x", "front of the battery box", 170, memory},
-        {"body_back_x", "back of the battery box", -200, memory},
-        {"body_height", "top of the battery box", 400, memory},
-        {"ground_clearance", "under the battery box", 75, memory},
-        {"seat_height", "seat height", 560, memory},
-        {"seat_width", "seat width", 460, memory},
-        {"seat_depth", "seat depth", 430, memory},
-        {"seat_thickness", "seat thickness", 70, memory},
-        {"seat_back_x", "front of the seat back", -160, memory},
-        {"back_height", "seat back above the seat", 420, memory},
-        {"back_width", "seat back width", 430, memory},
-        {"back_thickness", "seat back thickness", 80, memory},
-        {"post_diameter", "seat post diameter", 60, memory},
-        {"tiller_foot_x", "tiller at deck height", 740, memory},
-        {"tiller_top_x", "tiller at its top", 540, memory},
-        {"tiller_height", "tiller top above the ground", 930, memory},
-        {"tiller_diameter", "tiller diameter", 80, memory},
-        {"handlebar_span", "handlebar width over the grips", 560, memory},
-        {"handlebar_room", "handlebar and hands, along the tiller", 140, memory},
-    };
+    static const std::vector<DonorSize> sizes = withWeights(
+        {
+            {"width", "width over the rear wheels", 550, memory},
+            {"wheelbase", "front axle ahead of the rear axle", 850, memory},
+            {"front_wheel_diameter", "front wheel diameter", 230, memory},
+            {"front_wheel_width", "front wheel width", 80, memory},
+            {"rear_wheel_diameter", "rear wheel diameter", 260, memory},
+            {"rear_wheel_width", "rear wheel width", 85, memory},
+            {"deck_front_x", "front of the deck", 700, memory},
+            {"deck_back_x", "back of the deck", 150, memory},
+            {"deck_width", "deck width", 420, memory},
+            {"deck_height", "deck top above the ground", 130, memory},
+            {"deck_thickness", "deck thickness", 50, memory},
+            {"body_front_x", "front of the battery box", 170, memory},
+            {"body_back_x", "back of the battery box", -200, memory},
+            {"body_height", "top of the battery box", 400, memory},
+            {"ground_clearance", "under the battery box", 75, memory},
+            {"seat_height", "seat height", 560, memory},
+            {"seat_width", "seat width", 460, memory},
+            {"seat_depth", "seat depth", 430, memory},
+            {"seat_thickness", "seat thickness", 70, memory},
+            {"seat_back_x", "front of the seat back", -160, memory},
+            {"back_height", "seat back above the seat", 420, memory},
+            {"back_width", "seat back width", 430, memory},
+            {"back_thickness", "seat back thickness", 80, memory},
+            {"post_diameter", "seat post diameter", 60, memory},
+            {"tiller_foot_x", "tiller at deck height", 740, memory},
+            {"tiller_top_x", "tiller at its top", 540, memory},
+            {"tiller_height", "tiller top above the ground", 930, memory},
+            {"tiller_diameter", "tiller diameter", 80, memory},
+            {"handlebar_span", "handlebar width over the grips", 560, memory},
+            {"handlebar_room", "handlebar and hands, along the tiller", 140, memory},
+        },
+        weightSizes(55, 300, 290, 136, 8, "mass 40 to 70 kg, typical, from memory"));
     return sizes;
 }
 
@@ -87,6 +89,22 @@ void addWheels(const SizeOf& size, std::vector<FitSolid>& solids) {
                                          Vec3(size("body_front_x"), half, size("body_height")))));
 }
 
+/// Rear axle fixed and driven, one steered wheel ahead.
+Chassis scooterChassis(const SizeOf& size) {
+    Chassis c;
+    c.drive = DriveKind::steered;
+    const double y = size("width") / 2 - size("rear_wheel_width") / 2;
+    for (const double side : {1.0, -1.0})
+        c.wheels.push_back({side > 0 ? "left rear wheel" : "right rear wheel", Vec3(0, side * y, 0),
+                            size("rear_wheel_diameter") / 2, size("rear_wheel_width"), WheelRole::drive});
+    c.wheels.push_back({"front wheel", Vec3(size("wheelbase"), 0, 0), size("front_wheel_diameter") / 2,
+                        size("front_wheel_width"), WheelRole::steered, 0, steeringAngle});
+    c.wheelbase = size("wheelbase");
+    c.lock = steeringAngle;
+    weigh(size, c);
+    return c;
+}
+
 void addScooterSeat(const SizeOf& size, std::vector<FitSolid>& solids) {
     const double back = size("seat_back_x"), z = size("seat_height"), depth = size("seat_depth");
     const double halfSeat = size("seat_width") / 2, halfBack = size("back_width") / 2;
@@ -121,6 +139,7 @@ GenericDonor scooter(const SizeOf& size) {
     donor.seat.sole = deck;
     donor.seat.leftHand = top + Vec3(0, halfBar - 70, 0);
     donor.seat.rightHand = top - Vec3(0, halfBar - 70, 0);
+    donor.chassis = scooterChassis(size);
     return donor;
 }
 

@@ -55,6 +55,7 @@ struct WheelLoads {
 struct LoadRange {
     double least = 0, most = 0;               ///< N
     double leastHeading = 0, mostHeading = 0; ///< of the slope, radians
+    bool operator==(const LoadRange&) const = default;
 };
 /// @param angle  slope on which it stands at every heading
 /// @return       one range a wheel; headings searched each degree and refined to 1e-6 rad
@@ -66,6 +67,7 @@ struct Rating {
     double carried = 0, rated = 0; ///< kg
     [[nodiscard]] double spare() const { return rated - carried; }
     [[nodiscard]] bool holds() const { return carried <= rated; }
+    bool operator==(const Rating&) const = default;
 };
 /// @param load   what the donor carries besides itself (rider, shell, what is stowed), kg
 /// @param rated  its maker's limit, kg

@@ -27,6 +27,7 @@ struct TipLine {
 struct TipAngle {
     double angle = 0; ///< radians; below 0 if it falls over on the level
     TipLine line;
+    bool operator==(const TipAngle&) const = default;
 };
 /// The least over all lines.
 [[nodiscard]] Expected<TipAngle> leastTipAngle(const Stance& stance);
@@ -38,6 +39,7 @@ struct Lean {
     double lean = 0;   ///< of the pull from square to the plane, towards the line, radians
     double margin = 0; ///< tilt to spare before it tips, radians; below 0: it tips
     TipLine line;
+    bool operator==(const Lean&) const = default;
 };
 /// @param pull  as from pullOn()
 /// @error as checkStance(); "out-of-range" if the pull does not point down
@@ -47,10 +49,12 @@ struct Lean {
 struct TurnLimit {
     double speed = 0; ///< mm/s; infinite if no speed tips it, 0 if it falls over at rest
     TipLine line;
+    bool operator==(const TurnLimit&) const = default;
 };
 struct TurnLimits {
     TurnLimit port, starboard; ///< turning to port, to starboard
     [[nodiscard]] double least() const { return std::min(port.speed, starboard.speed); }
+    bool operator==(const TurnLimits&) const = default;
 };
 /// Greatest speeds in a turn of a radius, mm, on a slope; it may slide before.
 /// @error as checkStance() and pullOn()
@@ -66,12 +70,14 @@ struct WindFace {
     Vec3 centre = Vec3::Zero(); ///< of that area, mm
     double drag = 1.2; ///< coefficient; about 1.2 for a slab-sided box in mid-range, 2 for a long flat
                        ///< plate (common practice)
+    bool operator==(const WindFace&) const = default;
 };
 struct WindLimits {
     double tips = 0;   ///< wind that tips it, mm/s
     double slides = 0; ///< wind that slides it with locked wheels, mm/s
     TipLine line;      ///< that it goes over
     [[nodiscard]] double least() const { return std::min(tips, slides); }
+    bool operator==(const WindLimits&) const = default;
 };
 /// Push of a wind, N.
 /// @param speed    mm/s, 0 or more
@@ -100,6 +106,7 @@ struct WindLimits {
 struct TipChange {
     TipLine before, after;
     [[nodiscard]] double gained() const { return after.angle - before.angle; }
+    bool operator==(const TipChange&) const = default;
 };
 /// Lines of the same two wheels, in the order of `before`; a line that only one of them has is left out.
 /// @error as checkStance(); "out-of-range" if the numbers of wheels differ

@@ -33,6 +33,7 @@ struct RampAngles {
     double approach = 0, departure = 0, breakover = 0; ///< radians
     Vec2 approachAt = Vec2::Zero(), departureAt = Vec2::Zero(),
          breakoverAt = Vec2::Zero(); ///< of the underside
+    bool operator==(const RampAngles&) const = default;
 };
 /// Between the first and the last axle, whatever stands between them; chains count along their whole length.
 /// @error as checkSideView(); "out-of-range" if a low point lies below the ground

@@ -30,6 +30,7 @@ struct SidePose {
     std::vector<double> gaps; ///< of each axle to the ground, straight down, mm; 0 where it stands
     bool tips = false;        ///< its centre is not between the wheels that it stands on
     [[nodiscard]] Vec2 place(const Vec2& p) const { return at + Eigen::Rotation2Dd(pitch) * p; }
+    bool operator==(const SidePose&) const = default;
 };
 /// Set on the ground with its origin over x. Of more than two axles it stands on the two about its centre of
 /// mass with which no other is in the ground.
@@ -44,6 +45,7 @@ struct GroundGap {
     Vec2 at = Vec2::Zero(); ///< of the underside, vehicle axes
     int chain = -1;
     double x = 0; ///< of the vehicle's origin
+    bool operator==(const GroundGap&) const = default;
 };
 /// One for each chain.
 [[nodiscard]] std::vector<GroundGap> gapsUnder(const GroundProfile& ground, const SideView& vehicle,
@@ -55,6 +57,7 @@ struct GroundGap {
 struct Along {
     double value = 0;
     double x = 0; ///< of the vehicle's origin
+    bool operator==(const Along&) const = default;
 };
 struct Crossing {
     GroundGap clearance;          ///< least of all
@@ -69,6 +72,7 @@ struct Crossing {
     [[nodiscard]] bool blocked() const {
         return std::any_of(climbs.begin(), climbs.end(), [](const Climb& c) { return c.blocked; });
     }
+    bool operator==(const Crossing&) const = default;
 };
 /// Driven from one x of its origin to another, step by step; steps are doubled, and the best of each refined,
 /// until twice running nothing changes by more than `tolerance` mm (pitch: at the wheelbase's end).

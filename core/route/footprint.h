@@ -42,6 +42,7 @@ struct SweptPath {
     int outerCorner = 0; ///< corner of the outline that sweeps widest
     [[nodiscard]] double width() const { return outer - inner; }
     [[nodiscard]] double diameter() const { return 2 * outer; }
+    bool operator==(const SweptPath&) const = default;
 };
 /// A full turn to port of a radius; for one to starboard mirror the footprint.
 /// @param radius  mm, 0 or more: a radius under drive.leastRadius is not refused, so that lesser locks can be
@@ -73,6 +74,7 @@ struct DoorPassage {
     int port = 0, starboard = 0; ///< corners of the outline that come next to either jamb
     double offset = 0; ///< how far port of the door's middle x must run to share the margin evenly, mm
     [[nodiscard]] bool passes() const { return margin >= 0 && above >= 0; }
+    bool operator==(const DoorPassage&) const = default;
 };
 /// @param height  of all that passes, mm
 /// @param skew    of the way from square to the wall, radians, in (−π/2, π/2)

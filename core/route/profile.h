@@ -58,6 +58,7 @@ struct Climb {
     double lean = 0;        ///< greatest of the contact ahead, radians; tan of it = push over weight
     Vec2 at = Vec2::Zero(); ///< the corner or stretch where
     bool blocked = false;   ///< a step as high as the wheel's centre: no push lifts it
+    bool operator==(const Climb&) const = default;
 };
 /// @error as checkProfile(); "out-of-range" if the radius is not above 0
 /// @source  circles of one radius cross once, so a corner is met first where its arc meets what lies before

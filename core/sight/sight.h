@@ -85,6 +85,7 @@ struct BlindMap {
     /// Middle of a cell: azimuth and distance.
     [[nodiscard]] double azimuth(int direction) const;
     [[nodiscard]] double distance(int ring) const;
+    bool operator==(const BlindMap&) const = default;
 };
 /// @param reach       mm, above 0
 /// @param directions  8 to 7200;  @param rings  1 to 2000
@@ -95,6 +96,7 @@ struct BlindMap {
 /// The worst direction of a range.
 struct SeenAhead {
     double distance = 0, azimuth = 0; ///< mm, infinite if no ground is seen there; radians
+    bool operator==(const SeenAhead&) const = default;
 };
 /// What a person who looks ahead needs: within ±`half` of a direction ground is seen from that distance on,
 /// or nearer.
@@ -109,6 +111,7 @@ struct HorizontalField {
     double total = 0;               ///< of all open directions, radians
     double port = 0, starboard = 0; ///< how far it is open without a break from straight ahead to either
                                     ///< side; 0 if straight ahead is hidden
+    bool operator==(const HorizontalField&) const = default;
 };
 [[nodiscard]] HorizontalField horizontalField(const Sight& sight);
 

@@ -76,6 +76,21 @@ private:
         few(p.modules);
         for (Module& m : p.modules) m.plates.resize(size(3));
         few(p.passages);
+        few(p.passengers);
+        for (Passenger& who : p.passengers) who.table = one({"adult", "child", "none"});
+        few(p.route);
+        for (RoutePart& part : p.route) {
+            part.kind = one({"door", "kerb_ramp", "ground", "bed"});
+            few(part.stretches);
+        }
+        few(p.ride.ballast);
+        p.ride.extra = extra();
+        few(p.donor.wheels);
+        for (DonorWheel& w : p.donor.wheels) w.role = one({"fixed", "drive", "steered", "caster"});
+        few(p.donor.service);
+        for (ServicePoint& at : p.donor.service) at.from = one({"", "x", "-z"});
+        p.donor.drive = one({"", "pivot", "steered", "pushed"});
+        few(p.stock.rounds);
         Mechanisms& m = p.mechanisms;
         few(m.turntables);
         for (Turntable& t : m.turntables) t.carries.resize(size(3));

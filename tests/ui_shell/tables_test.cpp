@@ -89,7 +89,9 @@ std::string pattern(const std::string& pointer) {
     while (std::getline(tokens, token, '/')) {
         const bool index = token.find_first_not_of("0123456789") == std::string::npos;
         const bool map = (before == "plates" && out == "/materials/plates") || out == "/donor/changes" ||
-                         out == "/clearance/solids" || out == "/forms/*/weights";
+                         out == "/donor/measures" || out == "/rider/figures" ||
+                         out == "/passengers/*/figures" || out == "/clearance/solids" ||
+                         out == "/forms/*/weights";
         out += "/" + (index || map ? std::string("*") : token);
         before = token;
     }

@@ -71,7 +71,8 @@ void DocumentSource::offer() {
     m_solids = solidNames(*m_session);
     std::vector<Offer> offers;
     for (const DonorSize& size : donorSizes(m_shown.donor.kind))
-        offers.push_back({"/donor/changes", size.name, size.label, size.value, Role::any});
+        offers.push_back({"/donor/changes", size.name, size.label, size.value,
+                          size.kind == Kind::number ? Role::number : Role::any});
     if (const auto& donor = m_session->evaluation().donor)
         for (const FitSolid& solid : donor->solids)
             offers.push_back({"/clearance/solids", solid.name, {}, solid.clearance, Role::length});

@@ -82,6 +82,30 @@ const char* ownerWord(const Module&) {
 const char* ownerWord(const Passage&) {
     return "passage";
 }
+const char* ownerWord(const DonorWheel&) {
+    return "donor wheel";
+}
+const char* ownerWord(const ServicePoint&) {
+    return "service point";
+}
+const char* ownerWord(const Passenger&) {
+    return "passenger";
+}
+const char* ownerWord(const GroundStretch&) {
+    return "stretch";
+}
+const char* ownerWord(const RoutePart&) {
+    return "part of the route";
+}
+const char* ownerWord(const Ballast&) {
+    return "ballast";
+}
+const char* ownerWord(const Ride&) {
+    return "ride";
+}
+const char* ownerWord(const RoundStock&) {
+    return "round part";
+}
 const char* ownerWord(const PicturePoint&) {
     return "picture point";
 }

@@ -1,5 +1,6 @@
 #include "ui/tables/field_words.h"
 #include "ui/tables/part_words.h"
+#include "ui/tables/ride_words.h"
 #include <algorithm>
 #include <array>
 #include <initializer_list>
@@ -123,13 +124,6 @@ constexpr std::array entries{
     Entry{"donor", "changes", "sizes", "The generic sizes; type your own measure beside any of them."},
     Entry{"donor", "solids", "own solids", "Boxes, cylinders and capsules of your own chassis."},
     Entry{"donor", "leave_out", "leave out", "Generic solids that yours does not have."},
-    Entry{"rider", "table", "rider", "adult, child or none."},
-    Entry{"rider", "sex", "sex", "Which body table; both takes the wider range."},
-    Entry{"rider", "percentile", "percentile", "50 is the middle; 95 is big."},
-    Entry{"rider", "age", "age", "Years, for a child."},
-    Entry{"rider", "shift_x", "moved forward", "From where the seat puts the rider."},
-    Entry{"rider", "shift_z", "moved up", "From where the seat puts the rider."},
-    Entry{"rider", "clearance", "clearance", "Wanted round the rider; empty takes the one for all."},
     Entry{"clearance", "default", "clearance for all", "How far every solid must stay from every plate."},
     Entry{"clearance", "solids", "clearances", "Other clearances for single solids."},
     Entry{"sheet", "name", "name", "Plates name the sheet that they are cut from."},
@@ -163,7 +157,9 @@ const Entry* find(const std::string& owner, const std::string& field) {
     const auto at = std::find_if(entries.begin(), entries.end(), wanted);
     if (at != entries.end()) return &*at;
     const auto part = std::find_if(partEntries.begin(), partEntries.end(), wanted);
-    return part == partEntries.end() ? nullptr : &*part;
+    if (part != partEntries.end()) return &*part;
+    const auto ride = std::find_if(rideEntries.begin(), rideEntries.end(), wanted);
+    return ride == rideEntries.end() ? nullptr : &*ride;
 }
 
 QString spaced(const std::string& key) {
@@ -187,7 +183,9 @@ std::optional<Space> partSpace(const Node& node) {
         if (owner == "seam") return node.key == "at" ? Space::subject : Space::build;
         if (owner == "dimension line") return Space::subject;
         if (owner == "picture" && n->child("space"))
-            return n->child("space")->value == "build" || in({"click_error", "distance_error", "end_error"}) ? Space::build : Space::subject;
+            return n->child("space")->value == "build" || in({"click_error", "distance_error", "end_error"})
+                       ? Space::build
+                       : Space::subject;
         if (owner == "turntable") return in({"x", "y", "z"}) ? Space::subject : Space::build;
         if (owner == "trunnion") return in({"x", "y", "z", "front", "rear"}) ? Space::subject : Space::build;
         if (owner == "belt") return in({"thickness", "overlap"}) ? Space::build : Space::subject;

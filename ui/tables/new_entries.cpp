@@ -149,7 +149,8 @@ Json offeredEntry(const Node& list, const QString& wanted) {
     for (const auto& child : list.children)
         if (child->absent && (wanted.isEmpty() || child->key == wanted.toStdString())) {
             char size[32];
-            std::snprintf(size, sizeof size, "%.4g mm", child->generic);
+            std::snprintf(size, sizeof size, child->role == Role::number ? "%.4g" : "%.4g mm",
+                          child->generic);
             return {{child->key, size}};
         }
     return {};

@@ -135,6 +135,36 @@ Json newBoardPart(const Session& session, const Node& list) {
     return {};
 }
 
+/// Of people, chassis parts, route and ride.
+Json newRidePart(const Node& list) {
+    const std::string& owner = list.owner;
+    if (owner == "part of the route")
+        return {{"name", named(list, "door")},
+                {"kind", "door"},
+                {"width", "815 mm"},
+                {"height", "2000 mm"},
+                {"thickness", "120 mm"}};
+    if (owner == "stretch") return {{"name", ""}, {"run", "600 mm"}, {"rise", "50 mm"}};
+    if (owner == "ballast")
+        return {{"name", named(list, "ballast")}, {"mass", 5}, {"x", "0"}, {"y", "0"}, {"z", "150 mm"}};
+    if (owner == "passenger")
+        return {{"name", named(list, "child")},
+                {"table", "child"},
+                {"percentile", 50},
+                {"age", 5},
+                {"x", "-600 mm"},
+                {"y", "0"},
+                {"z", "450 mm"}};
+    if (owner == "donor wheel")
+        return {{"name", named(list, "wheel")}, {"x", "0"},         {"y", "250 mm"},
+                {"diameter", "300 mm"},         {"width", "60 mm"}, {"role", "fixed"}};
+    if (owner == "service point")
+        return {{"name", named(list, "switch")}, {"x", "0"}, {"y", "0"}, {"z", "400 mm"}};
+    if (owner == "round part")
+        return {{"name", named(list, "pipe")}, {"diameter", "110 mm"}, {"wall", "3.2 mm"}, {"length", "2 m"}};
+    return {};
+}
+
 } // namespace
 
 Json newPart(const Session& session, const Node& list) {
@@ -157,6 +187,7 @@ Json newPart(const Session& session, const Node& list) {
         return {{"name", named(list, "module")}, {"plates", Json::array({chosenPlate(session)})}};
     if (owner == "passage")
         return {{"name", named(list, "door")}, {"width", "800 mm"}, {"height", "2000 mm"}};
+    if (const Json of = newRidePart(list); !of.is_null()) return of;
     if (owner == "wheel")
         return {{"name", named(list, "wheel")}, {"x", "0"}, {"z", "200 mm"}, {"diameter", "300 mm"}};
     if (owner == "turntable" || owner == "trunnion" || owner == "linkage" || owner == "belt")

@@ -1,0 +1,185 @@
+// Getting out, gaps that catch, and air.
+#include "core/geometry/polygon.h"
+#include "core/plates/mass.h"
+#include "core/trial/outline.h"
+#include "core/trial/words.h"
+#include <algorithm>
+#include <cmath>
+
+namespace slab::trial {
+
+namespace {
+
+constexpr double allowance = 50;         ///< mm a side, as reference figures of exits take it
+constexpr double escapeHigh = 24 * 25.4; ///< mm: least height of an escape window, IRC R310, from memory
+constexpr double lapShare = 0.5;         ///< of a lap strip that stands before the opening
+
+/// The hole of an opening in its plate: what is clear through its whole thickness.
+struct ClearHole {
+    std::vector<Ring> rings; ///< outer and inner outline, the plate's flat coordinates
+};
+ClearHole holeOf(const Plate& plate, const FlatOpening& opening) {
+    ClearHole out;
+    for (const PanelLoop& hole : plate.holes)
+        if (hole.opening == opening.name) out.rings = {hole.outer, hole.inner};
+    if (out.rings.empty()) out.rings = {opening.outline};
+    std::erase_if(out.rings, [](const Ring& r) { return r.size() < 3; });
+    return out;
+}
+
+/// Is each corner of a rectangle about `middle` within all rings?
+bool holds(const ClearHole& hole, const Vec2& middle, const Vec2& u, const Vec2& v, double w, double h) {
+    for (const double x : {-0.5, 0.0, 0.5})
+        for (const double y : {-0.5, 0.0, 0.5})
+            for (const Ring& ring : hole.rings)
+                if (!contains(ring, middle + x * w * u + y * h * v, 1e-6)) return false;
+    return true;
+}
+
+/// The greatest number that keeps a test true, from 0 up.
+template <class F>
+double greatest(const F& test, double most) {
+    double low = 0, high = most;
+    if (test(most)) return most;
+    for (int i = 0; i < 50; ++i) (test((low + high) / 2) ? low : high) = (low + high) / 2;
+    return low;
+}
+
+/// Clear width (across `u`) and height (along `v`) about the middle: of the wanted proportions first, then
+/// each as far as it goes with the other at what is wanted, or at what there is.
+Vec2 clearSize(const ClearHole& hole, const Vec2& middle, const Vec2& u, const Vec2& v, const Vec2& wanted) {
+    const double share =
+        greatest([&](double s) { return holds(hole, middle, u, v, s * wanted.x(), s * wanted.y()); }, 20);
+    Vec2 size = std::min(share, 1.0) * wanted;
+    size.x() = greatest([&](double w) { return holds(hole, middle, u, v, w, size.y()); }, 1e4);
+    size.y() = greatest([&](double h) { return holds(hole, middle, u, v, size.x(), h); }, 1e4);
+    return size;
+}
+
+/// Solids of the donor that the straight way from the seat to the opening runs through.
+std::vector<std::string> inTheWay(const Stuff& stuff, const Vec3& seat, const Vec3& to) {
+    std::vector<std::string> out;
+    // A body's breadth of 300 mm about the way, from the seat's edge on.
+    const Vec3 from = seat + Vec3(0, 0, 250);
+    if ((to - from).norm() < 1) return out;
+    const ConvexSolid way = makeCapsule(from, to, 150);
+    for (const FitSolid& s : stuff.donor.solids)
+        if (s.group == "donor" && s.name != "donor/seat" && nearest(s.shape, way).meets)
+            out.push_back(s.name);
+    return out;
+}
+
+double lidMass(const Stuff& stuff, const std::string& plate, const std::string& opening) {
+    double mass = 0;
+    for (const Plate& p : stuff.plates.plates)
+        if (p.name.rfind(plate + "/" + opening + " lid", 0) == 0) mass += massOf(p, stuff.stock);
+    return mass;
+}
+
+double lapOf(const Stuff& stuff, const std::string& plate, const std::string& opening) {
+    for (const Plate& p : stuff.plates.plates)
+        if (p.name.rfind(plate + "/" + opening + " lap", 0) == 0 && !p.boundary.outer.empty()) {
+            const Vec2 size = bounds(p.boundary.outer).size();
+            const double wide = std::min(size.x(), size.y());
+            return wide < 150 ? wide : 30; // a ring in one piece: 30 mm, from memory
+        }
+    return 0;
+}
+
+double least(const ClearHole& hole) {
+    double out = 1e18;
+    for (const Ring& ring : hole.rings)
+        for (std::size_t i = 0; i < ring.size(); ++i) { // least width: over the directions of its sides
+            const Vec2 side = ring[(i + 1) % ring.size()] - ring[i];
+            if (side.norm() < 1e-9) continue;
+            const Vec2 across(-side.normalized().y(), side.normalized().x());
+            double low = 1e18, high = -1e18;
+            for (const Vec2& p : ring) {
+                low = std::min(low, across.dot(p));
+                high = std::max(high, across.dot(p));
+            }
+            out = std::min(out, high - low);
+        }
+    return out;
+}
+
+} // namespace
+
+std::vector<WayOut> waysOutOf(const Stuff& stuff) {
+    std::vector<WayOut> out;
+    for (const PlateOpening& o : stuff.openings) {
+        if (o.purpose != "exit") continue;
+        const Plate& plate = stuff.plates.plates[o.plate];
+        WayOut way;
+        way.opening = o.flat.name;
+        way.at = plate.frame.toBody(o.flat.at);
+        const Person* seated = nullptr;
+        for (const Person& who : stuff.donor.people) {
+            const double wide = ride::exitWidth(who.shoulders, who.hips, allowance).value_or(0);
+            if (wide > way.wantedWidth) {
+                way.wantedWidth = wide;
+                way.who = who.name;
+                seated = &who;
+            }
+        }
+        way.wantedHeight = escapeHigh;
+        Vec2 up = (plate.frame.axes.transpose() * Vec3::UnitZ()).head<2>();
+        up = up.norm() > 0.3
+                 ? Vec2(up.normalized()) // a level one: forward is its height
+                 : Vec2((plate.frame.axes.transpose() * stuff.donor.chassis.forward).head<2>().normalized());
+        const ClearHole hole = holeOf(plate, o.flat);
+        const double wanted = way.wantedWidth > 0 ? way.wantedWidth : escapeHigh;
+        Vec2 size = clearSize(hole, o.flat.at, Vec2(up.y(), -up.x()), up, {wanted, way.wantedHeight});
+        const double lap = lapShare * lapOf(stuff, plate.name, o.flat.name);
+        size -= Vec2(2 * lap, 2 * lap);
+        way.width = std::max(size.x(), 0.0);
+        way.height = std::max(size.y(), 0.0);
+        way.lidMass = lidMass(stuff, plate.name, o.flat.name);
+        if (seated) {
+            way.inTheWay = inTheWay(stuff, seated->seat, way.at);
+            const bool fits = way.width >= way.wantedWidth && way.height >= way.wantedHeight;
+            way.outcome = !fits ? Outcome::fails : way.inTheWay.empty() ? Outcome::passes : Outcome::tight;
+        }
+        out.push_back(std::move(way));
+    }
+    return out;
+}
+
+std::vector<Gap> gapsOf(const Stuff& stuff) {
+    std::vector<Gap> out;
+    for (const PlateOpening& o : stuff.openings) {
+        if (o.purpose == "exit") continue;
+        const Plate& plate = stuff.plates.plates[o.plate];
+        const double size = least(holeOf(plate, o.flat));
+        if (size > 1e9) continue;
+        const auto hazards = ride::gapHazards(size, false);
+        if (!hazards) continue;
+        for (const ride::GapRule& rule : *hazards)
+            out.push_back({"opening " + o.flat.name, size, false,
+                           std::string(rule.what) + " (" + std::string(rule.section) + ")",
+                           plate.frame.toBody(o.flat.at)});
+    }
+    return out;
+}
+
+Air airOf(const Stuff& stuff) {
+    double shoulder = 800;
+    if (!stuff.donor.people.empty()) {
+        const Person& who = stuff.donor.people.front();
+        shoulder = who.seat.z() + 0.6 * who.sittingHeight; // about shoulder height sitting, from memory
+    }
+    Air out;
+    const auto add = [&](double size, double z) { (z < shoulder ? out.low : out.high) += size; };
+    for (const PlateOpening& o : stuff.openings) {
+        const Plate& plate = stuff.plates.plates[o.plate];
+        if (lidMass(stuff, plate.name, o.flat.name) > 0) continue;
+        double size = 1e18;
+        for (const Ring& ring : holeOf(plate, o.flat).rings)
+            size = std::min(size, std::abs(signedArea(ring)));
+        if (size < 1e17) add(size, plate.frame.toBody(o.flat.at).z());
+    }
+    for (std::size_t i = 0; i < stuff.bare.size(); ++i) add(stuff.bare[i], stuff.bareAt[i].z());
+    return out;
+}
+
+} // namespace slab::trial

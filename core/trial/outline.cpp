@@ -1,0 +1,210 @@
+#include "core/trial/outline.h"
+#include "core/geometry/convex.h"
+#include "core/geometry/polygon.h"
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+namespace slab::trial {
+
+namespace {
+
+constexpr int facets = 48;
+constexpr double standing = 1; ///< mm: what reaches lower stands on the ground
+constexpr double alike = 20;   ///< mm: wheels nearer along the way are one axle
+
+/// Corners of a convex solid; curved ones in facets that hold it.
+std::vector<Vec3> cornersOf(ConvexSolid s) {
+    if (s.kind == ConvexSolid::Kind::hull && s.radius == 0) return s.points;
+    s.radius /= std::cos(std::numbers::pi / facets);
+    return toPolyhedron(s, facets).vertices;
+}
+
+bool keptFree(const FitSolid& solid) {
+    const auto ends = [&](const std::string& tail) {
+        return solid.name.size() >= tail.size() &&
+               solid.name.compare(solid.name.size() - tail.size(), tail.size(), tail) == 0;
+    };
+    return ends(" room") || ends(" hand") || ends(" sweep");
+}
+
+void addSolids(const Stuff& stuff, bool people, std::vector<Bulk>& out) {
+    for (const FitSolid& s : stuff.donor.solids) {
+        const bool person = s.group == "rider";
+        if (person ? !people : keptFree(s)) continue;
+        Bulk bulk{s.name, false, person, false, cornersOf(s.shape)};
+        bulk.low = !person && bounds(s.shape).min.z() < standing;
+        out.push_back(std::move(bulk));
+    }
+}
+
+Ring flat(const std::vector<Vec3>& points, const Vec3& u, const Vec3& v) {
+    Ring ring;
+    for (const Vec3& p : points) ring.push_back({u.dot(p), v.dot(p)});
+    return ring;
+}
+
+/// The lower edge of a convex piece in side view, from rear to front.
+Ring lowerHull(const Ring& points) {
+    const Ring hull = convexHull(points);
+    if (hull.size() < 3) return hull;
+    // Counter-clockwise: the lower edge runs from the rearmost corner to the foremost.
+    std::size_t rear = 0, front = 0;
+    for (std::size_t i = 0; i < hull.size(); ++i) {
+        const auto before = [](const Vec2& a, const Vec2& b) {
+            return a.x() < b.x() || (a.x() == b.x() && a.y() < b.y());
+        };
+        if (before(hull[i], hull[rear])) rear = i;
+        if (hull[i].x() > hull[front].x() ||
+            (hull[i].x() == hull[front].x() && hull[i].y() < hull[front].y()))
+            front = i;
+    }
+    Ring chain;
+    for (std::size_t i = rear;; i = (i + 1) % hull.size()) {
+        chain.push_back(hull[i]);
+        if (i == front) break;
+    }
+    return chain;
+}
+
+struct AxleWheel {
+    double x, radius;
+    std::size_t wheel;
+};
+
+void addAxles(const Stuff& stuff, OwnedSide& out) {
+    const Vec3& forward = stuff.donor.chassis.forward;
+    std::vector<AxleWheel> wheels;
+    const auto& all = stuff.donor.chassis.wheels;
+    for (std::size_t i = 0; i < all.size(); ++i)
+        wheels.push_back({forward.dot(all[i].at) - all[i].trail, all[i].radius, i});
+    std::stable_sort(wheels.begin(), wheels.end(),
+                     [](const AxleWheel& a, const AxleWheel& b) { return a.x < b.x; });
+    for (const AxleWheel& w : wheels) {
+        const bool same = !out.view.axles.empty() && w.x - out.view.axles.back().x < alike &&
+                          std::abs(w.radius - out.view.axles.back().radius) < alike;
+        if (!same) {
+            out.view.axles.push_back({w.x, w.radius});
+            out.axles.push_back(all[w.wheel].name);
+            out.wheels.push_back({w.wheel});
+            continue;
+        }
+        out.axles.back() += " and " + all[w.wheel].name;
+        out.wheels.back().push_back(w.wheel);
+    }
+}
+
+} // namespace
+
+std::vector<Bulk> bulksOf(const Stuff& stuff, bool people) {
+    std::vector<Bulk> out;
+    for (const Plate& plate : stuff.plates.plates) {
+        Bulk bulk{plate.name, true, false, false, plate.solid.vertices};
+        for (const ConvexSolid& cell : plate.cells) bulk.pieces.push_back(cornersOf(cell));
+        if (bulk.points.empty())
+            for (const auto& piece : bulk.pieces)
+                bulk.points.insert(bulk.points.end(), piece.begin(), piece.end());
+        if (!bulk.points.empty()) out.push_back(std::move(bulk));
+    }
+    for (const BoughtPart& part : stuff.bought) {
+        Bulk bulk{part.name, false, false, false, cornersRound(part)};
+        for (const ConvexSolid& piece : part.pieces)
+            if (piece.points.size() > 1) bulk.pieces.push_back(cornersOf(piece));
+        if (!bulk.points.empty()) out.push_back(std::move(bulk));
+    }
+    addSolids(stuff, people, out);
+    const Frame way = wayOf(stuff);
+    for (Bulk& bulk : out) {
+        for (Vec3& p : bulk.points) p = way.toLocal(p);
+        for (auto& piece : bulk.pieces)
+            for (Vec3& p : piece) p = way.toLocal(p);
+    }
+    return out;
+}
+
+Frame wayOf(const Stuff& stuff) {
+    const Chassis& chassis = stuff.donor.chassis;
+    Frame way;
+    way.axes.col(0) = chassis.forward;
+    way.axes.col(1) = Vec3::UnitZ().cross(chassis.forward);
+    way.origin = way.axes.col(1) * way.axes.col(1).dot(chassis.axle);
+    return way;
+}
+
+Expected<OwnedFootprint> footprintOf(const std::vector<Bulk>& bulks) {
+    std::vector<Vec2> points;
+    std::vector<std::size_t> owners;
+    OwnedFootprint out;
+    out.top = -1e9;
+    for (std::size_t i = 0; i < bulks.size(); ++i)
+        for (const Vec3& p : bulks[i].points) {
+            points.push_back(p.head<2>());
+            owners.push_back(i);
+            if (p.z() > out.top) {
+                out.top = p.z();
+                out.highest = i;
+                out.highestAt = p;
+            }
+        }
+    auto made = route::footprintOf(points);
+    if (!made) return tl::unexpected(made.error());
+    out.footprint = std::move(*made);
+    for (const Vec2& corner : out.footprint.outline) {
+        std::size_t best = 0;
+        for (std::size_t i = 1; i < points.size(); ++i)
+            if ((points[i] - corner).squaredNorm() < (points[best] - corner).squaredNorm()) best = i;
+        out.owner.push_back(owners[best]);
+    }
+    return out;
+}
+
+Silhouette silhouetteOf(const Stuff& stuff, bool fromSide) {
+    const Vec3 u = fromSide ? Vec3::UnitX() : Vec3::UnitY();
+    std::vector<Polygon> shades;
+    const auto add = [&](const std::vector<Vec3>& points) {
+        Ring hull = convexHull(flat(points, u, Vec3::UnitZ()));
+        if (hull.size() > 2 && signedArea(hull) > 1) shades.push_back({std::move(hull), {}});
+    };
+    for (const Bulk& bulk : bulksOf(stuff, true)) {
+        if (bulk.pieces.empty()) add(bulk.points);
+        for (const auto& piece : bulk.pieces) add(piece);
+    }
+    Silhouette out;
+    Vec2 moment = Vec2::Zero();
+    for (const Polygon& part : unite(shades)) {
+        const double size = area(part);
+        out.area += size;
+        moment += size * centroid(part);
+    }
+    if (out.area > 0) out.centre = moment.x() / out.area * u + moment.y() / out.area * Vec3::UnitZ();
+    return out;
+}
+
+OwnedSide sideOf(const Stuff& stuff, const std::vector<Bulk>& bulks, const Vec3& centre, double reach) {
+    OwnedSide out;
+    addAxles(stuff, out);
+    out.view.centre = {stuff.donor.chassis.forward.dot(centre), centre.z()};
+    double rear = 0, front = 0;
+    if (!out.view.axles.empty()) {
+        rear = out.view.axles.front().x;
+        front = out.view.axles.back().x;
+    }
+    const auto add = [&](std::size_t owner, const std::vector<Vec3>& points) {
+        Ring chain = lowerHull(flat(points, Vec3::UnitX(), Vec3::UnitZ()));
+        // Beyond the wheels the ground comes nearer by the steepest that it stands on.
+        const bool near = std::any_of(chain.begin(), chain.end(), [&](const Vec2& p) {
+            return p.y() < reach + 0.5 * std::max({0.0, rear - p.x(), p.x() - front});
+        });
+        if (!near) return;
+        out.view.undersides.push_back(std::move(chain));
+        out.owner.push_back(owner);
+    };
+    for (std::size_t i = 0; i < bulks.size(); ++i) {
+        if (bulks[i].low || bulks[i].person) continue;
+        if (bulks[i].pieces.empty()) add(i, bulks[i].points);
+        for (const auto& piece : bulks[i].pieces) add(i, piece);
+    }
+    return out;
+}
+
+} // namespace slab::trial

@@ -1,0 +1,210 @@
+// Doors, paths, hatches, beds, corners and turning room: the plan of the whole thing moved through.
+#include "core/trial/passing.h"
+#include "core/route/corner.h"
+#include "core/trial/outline.h"
+#include "core/trial/words.h"
+#include <cmath>
+#include <numbers>
+
+namespace slab::trial {
+
+namespace {
+
+constexpr double open = 1e5; ///< mm: as high as it likes
+
+/// What is looked at, of one part of the route.
+struct Seen {
+    const Stuff& stuff;
+    const std::vector<Bulk>& bulks;
+    const OwnedFootprint& plan;
+    route::DriveGeometry drive;
+};
+
+Vec3 cornerAt(const Seen& seen, std::size_t corner) {
+    const Vec2& p = seen.plan.footprint.outline[corner];
+    const Bulk& bulk = seen.bulks[seen.plan.owner[corner]];
+    double z = 0, best = 1e18;
+    for (const Vec3& q : bulk.points)
+        if (const double d = (q.head<2>() - p).squaredNorm(); d < best) best = d, z = q.z();
+    return wayOf(seen.stuff).toBody(Vec3(p.x(), p.y(), z));
+}
+
+void bind(const Seen& seen, RouteResult& out, std::size_t corner) {
+    out.binds = seen.bulks[seen.plan.owner[corner]].name;
+    out.at = cornerAt(seen, corner);
+}
+
+void settle(RouteResult& out, double wanted) {
+    out.outcome = out.margin < 0 ? Outcome::fails : out.margin < wanted ? Outcome::tight : Outcome::passes;
+}
+
+Ring boxRing(double x0, double y0, double x1, double y1) {
+    return {{x0, y0}, {x1, y0}, {x1, y1}, {x0, y1}};
+}
+
+/// Two jambs beside a way of that width, about the middle that it runs through.
+std::vector<Ring> jambs(const Seen& seen, double width, double thickness, double offset) {
+    const Box2 box = bounds(seen.plan.footprint.outline);
+    const double x = box.max.x() + 150, deep = std::max(thickness, 60.0), wide = 600;
+    const double port = width / 2 - offset, starboard = -width / 2 - offset;
+    return {boxRing(x, port, x + deep, port + wide), boxRing(x, starboard - wide, x + deep, starboard)};
+}
+
+void through(const Seen& seen, const RouteFigure& part, RouteResult& out) {
+    const double height = part.height > 0 ? part.height : open;
+    const auto pass = route::passDoor(seen.plan.footprint, std::max(seen.plan.top, 0.0),
+                                      {part.width, height, part.thickness}, part.skew);
+    if (!pass) return;
+    out.walls = jambs(seen, part.width, part.thickness, pass->offset);
+    if (pass->above < pass->margin && part.height > 0) {
+        out.margin = pass->above;
+        out.measure = "above";
+        out.binds = seen.bulks[seen.plan.highest].name;
+        out.at = wayOf(seen.stuff).toBody(seen.plan.highestAt);
+    } else {
+        out.margin = pass->margin;
+        out.measure = "across";
+        bind(seen, out, static_cast<std::size_t>(pass->port));
+    }
+    settle(out, doorRoom);
+}
+
+/// A floor that it stands on whole, walls or rails beside it.
+void onto(const Seen& seen, const RouteFigure& part, RouteResult& out) {
+    const Box2 box = bounds(seen.plan.footprint.outline);
+    const double along = part.length > 0 ? part.length - box.size().x() : open;
+    out.walls = {boxRing(box.min.x() - std::max(along, 0.0) / 2, (box.min.y() + box.max.y() - part.width) / 2,
+                         box.min.x() - std::max(along, 0.0) / 2 + part.length,
+                         (box.min.y() + box.max.y() + part.width) / 2)};
+    if (along < out.margin || out.measure.empty()) {
+        out.margin = along;
+        out.measure = "along the floor";
+        std::size_t front = 0;
+        for (std::size_t i = 1; i < seen.plan.footprint.outline.size(); ++i)
+            if (seen.plan.footprint.outline[i].x() > seen.plan.footprint.outline[front].x()) front = i;
+        bind(seen, out, front);
+    }
+    settle(out, floorRoom);
+}
+
+/// The corner's walls in the vehicle's axes where it is tightest.
+std::vector<Ring> cornerWalls(const route::Corner& corner, const route::CornerPassage& pass) {
+    // Inner edge at `at`; the way in runs along x turned back by the heading.
+    const double turned = corner.turn >= 0 ? -pass.heading : pass.heading;
+    const double side = corner.turn >= 0 ? 1 : -1, long1 = 4000;
+    const Eigen::Rotation2Dd way(turned), out(turned + corner.turn);
+    const Vec2 in = way * Vec2::UnitX(), on = out * Vec2::UnitX();
+    const auto left = [&](const Vec2& v) { return Vec2(side * Vec2(-v.y(), v.x())); };
+    const Vec2& at = pass.at;
+    // Outer walls, each its corridor's width from the inner edge.
+    const Vec2 a = at - corner.in * left(in), b = at - corner.out * left(on);
+    const double t = cross2(b - a, on) / cross2(in, on);
+    const Vec2 meet = a + t * in;
+    return {{at - long1 * in, at, at + long1 * on}, {a - long1 * in, meet, b + long1 * on}};
+}
+
+void round(const Seen& seen, const RouteFigure& part, RouteResult& out) {
+    const route::Corner corner{part.width, part.wayOut, part.turn};
+    const auto driven = route::driveRound(seen.plan.footprint, corner, seen.drive, 0.1);
+    if (!driven) return;
+    route::CornerPassage pass = *driven;
+    out.measure = "round the corner";
+    if (!pass.passes())
+        if (const auto carried = route::carryRound(seen.plan.footprint, corner, 0.1);
+            carried && carried->passes()) {
+            out.measure = "round the corner in one steady turn (it passes when it is shunted)";
+        }
+    out.margin = pass.margin;
+    out.walls = cornerWalls(corner, pass);
+    const auto nearest = [&](const Vec2& at) {
+        std::size_t best = 0;
+        const Ring& ring = seen.plan.footprint.outline;
+        for (std::size_t i = 1; i < ring.size(); ++i)
+            if ((ring[i] - at).squaredNorm() < (ring[best] - at).squaredNorm()) best = i;
+        return best;
+    };
+    bind(seen, out,
+         pass.limit == route::CornerLimit::innerEdge ? static_cast<std::size_t>(pass.firstWall)
+                                                     : nearest(pass.at));
+    settle(out, doorRoom);
+}
+
+void turnIn(const Seen& seen, const RouteFigure& part, RouteResult& out) {
+    const auto path = route::tightestTurn(seen.plan.footprint, seen.drive);
+    if (!path) return;
+    out.margin = part.diameter - path->diameter();
+    out.measure = "across the turning circle";
+    bind(seen, out, static_cast<std::size_t>(path->outerCorner));
+    settle(out, doorRoom);
+}
+
+/// Forward into one arm, straight back into the other, forward out again: as a corner of the same widths, and
+/// arms that hold its length.
+void turnInT(const Seen& seen, const RouteFigure& part, RouteResult& out) {
+    round(seen, part, out);
+    out.measure = "round the corner of the T";
+    const double along = part.length - bounds(seen.plan.footprint.outline).size().x();
+    if (along < out.margin) {
+        out.margin = along;
+        out.measure = "along the arms of the T";
+        settle(out, doorRoom);
+    }
+}
+
+} // namespace
+
+route::DriveGeometry driveOf(const Chassis& chassis) {
+    route::DriveGeometry drive;
+    drive.axle = chassis.forward.dot(chassis.axle);
+    if (chassis.drive == DriveKind::steered && chassis.lock > 0)
+        drive.leastRadius = chassis.wheelbase / std::tan(chassis.lock);
+    return drive;
+}
+
+RouteResult passPlan(const Stuff& stuff, const RouteFigure& part) {
+    RouteResult out;
+    out.name = part.name;
+    out.kind = part.kind;
+    const std::vector<Bulk> bulks = bulksOf(stuff, !part.empty);
+    const auto plan = footprintOf(bulks);
+    if (!plan) return out;
+    const Seen seen{stuff, bulks, *plan, driveOf(stuff.donor.chassis)};
+    if (part.kind == "corner")
+        round(seen, part, out);
+    else if (part.kind == "turning_circle")
+        turnIn(seen, part, out);
+    else if (part.kind == "t_turn")
+        turnInT(seen, part, out);
+    else {
+        through(seen, part, out);
+        if (part.kind == "bed" || (part.kind == "hatch" && part.length > 0)) onto(seen, part, out);
+    }
+    return out;
+}
+
+std::optional<Turning> turningOf(const Stuff& stuff) {
+    if (stuff.donor.chassis.drive == DriveKind::none) return std::nullopt;
+    const std::vector<Bulk> bulks = bulksOf(stuff, true);
+    const auto plan = footprintOf(bulks);
+    if (!plan) return std::nullopt;
+    const route::DriveGeometry drive = driveOf(stuff.donor.chassis);
+    const auto path = route::tightestTurn(plan->footprint, drive);
+    if (!path) return std::nullopt;
+    // The same path to port or, where the mirrored one is the wider, to starboard.
+    const auto port = route::sweptPath(plan->footprint, drive.axle, path->radius);
+    const bool toPort = port && std::abs(port->outer - path->outer) < 1e-6;
+    Turning out;
+    out.path = *path;
+    out.centre = wayOf(stuff).toBody(Vec3(drive.axle, (toPort ? 1 : -1) * path->radius, 0)).head<2>();
+    const std::size_t count = plan->owner.size();
+    const auto name = [&](int corner) {
+        return corner >= 0 && static_cast<std::size_t>(corner) < count
+                   ? bulks[plan->owner[static_cast<std::size_t>(corner)]].name
+                   : std::string();
+    };
+    out.inner = name(path->innerCorner);
+    out.outer = name(path->outerCorner);
+    return out;
+}
+
+} // namespace slab::trial

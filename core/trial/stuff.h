@@ -1,0 +1,64 @@
+#pragma once
+// What is tried out, and one file each for what is looked at.
+#include "core/donor/donor.h"
+#include "core/mechanisms/mechanisms.h"
+#include "core/plates/lids.h"
+#include "core/plates/openings.h"
+#include "core/trial/figures.h"
+#include "core/trial/trial.h"
+
+namespace slab::trial {
+
+/// An opening of the document in one plate.
+struct PlateOpening {
+    std::size_t plate = 0; ///< index in the plates
+    FlatOpening flat;
+    std::string purpose;
+    bool operator==(const PlateOpening&) const = default;
+};
+
+/// The finished thing as shown.
+struct Stuff {
+    const PlateSet& plates;
+    const StockSet& stock;
+    const std::vector<BoughtPart>& bought;
+    const DonorSet& donor;
+    const RideFigures& ride;
+    const std::vector<RouteFigure>& route;
+    const std::vector<PlateOpening>& openings;
+    const FloatRange& floating;
+    std::vector<double> bare; ///< areas of skin faces that no plate closes, mm², …
+    std::vector<Vec3> bareAt; ///< … and their middles
+    double jointLength = 0;   ///< mm
+    UnitStyle units;
+};
+
+/// Everything with a mass. Adhesive lies along the joints.
+[[nodiscard]] Load loadOf(const Stuff& stuff);
+
+/// One line for people.
+[[nodiscard]] std::string routeWords(const Stuff& stuff, const RouteResult& result);
+
+/// Nothing without three wheels that are not in line, and a mass.
+[[nodiscard]] std::optional<Balance> balanceOf(const Stuff& stuff);
+void tellBalance(const Stuff& stuff, const Balance& balance, std::vector<Finding>& findings);
+
+/// In the order of the route.
+[[nodiscard]] std::vector<RouteResult> passRoute(const Stuff& stuff, const std::optional<Balance>& balance);
+[[nodiscard]] std::optional<Turning> turningOf(const Stuff& stuff);
+void tellRoute(const Stuff& stuff, const std::vector<RouteResult>& route, std::vector<Finding>& findings);
+
+/// From the eyes of whoever drives.
+/// @param directions  of the blind map; 0 leaves the map out
+[[nodiscard]] std::vector<View> viewsOf(const Stuff& stuff, int directions);
+void tellViews(const Stuff& stuff, const std::vector<View>& views, std::vector<Finding>& findings);
+
+[[nodiscard]] std::vector<WayOut> waysOutOf(const Stuff& stuff);
+[[nodiscard]] std::vector<Gap> gapsOf(const Stuff& stuff);
+[[nodiscard]] Air airOf(const Stuff& stuff);
+void tellLeaving(const Stuff& stuff, const Trial& trial, std::vector<Finding>& findings);
+
+/// All of it.
+[[nodiscard]] Trial tryOut(const Stuff& stuff, int directions);
+
+} // namespace slab::trial

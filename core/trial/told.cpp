@@ -1,0 +1,193 @@
+// What the trial tells in the punch list: balance and route.
+#include "core/ride/resistance.h"
+#include "core/trial/passing.h"
+#include "core/trial/words.h"
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+namespace slab::trial {
+
+namespace {
+
+/// A ride-on toy must stand on 10°: ASTM F963, as quoted; less is told.
+constexpr double steadyAngle = 10 * degree;
+
+std::array<double, 3> placeOf(const Vec3& p) {
+    return {p.x(), p.y(), p.z()};
+}
+
+void tell(std::vector<Finding>& findings, Severity severity, const char* code, std::string message,
+          std::vector<std::string> about, std::string remedy, std::optional<Vec3> at = {}) {
+    Finding f{severity, code, std::move(message), std::move(about), std::move(remedy), {}};
+    if (at) f.at = placeOf(*at);
+    findings.push_back(std::move(f));
+}
+
+const char* sideWords(ride::Side side) {
+    switch (side) {
+    case ride::Side::front:
+        return "forward";
+    case ride::Side::rear:
+        return "back";
+    case ride::Side::port:
+        return "to port";
+    default:
+        return "to starboard";
+    }
+}
+
+std::string lineWords(const Balance& b, const ride::TipLine& line) {
+    return b.wheels[static_cast<std::size_t>(line.from)] + " and " +
+           b.wheels[static_cast<std::size_t>(line.to)];
+}
+
+void tellLoad(const Stuff& stuff, const Balance& b, std::vector<Finding>& findings) {
+    if (!b.rating) {
+        tell(findings, Severity::note, "load-unrated",
+             "How much the donor may carry is not known, so its load is not checked.", {"document:/donor"},
+             "Type its rated load; it stands on the plate with its number.");
+        return;
+    }
+    const double share = b.rating->rated / b.rated;
+    const std::string carries = "The donor carries " + printMass(b.rating->carried, stuff.units) + " (";
+    const std::string percent = std::to_string(static_cast<int>(std::lround(share * 100))) + " %";
+    if (b.rating->carried > b.rated)
+        tell(findings, Severity::stop, "load-over-rated",
+             carries + "shell, people and what is stowed), more than the " + printMass(b.rated, stuff.units) +
+                 " that it is rated for.",
+             {"document:/donor/changes/rated_load"},
+             "Build lighter by " + printMass(b.rating->carried - b.rating->rated, stuff.units) +
+                 ", or take a donor that carries more.",
+             b.load.all.centre);
+    else if (!b.rating->holds())
+        tell(findings, Severity::look, "load-share",
+             carries + "shell, people and what is stowed), more than " + percent + " of the " +
+                 printMass(b.rated, stuff.units) + " that it is rated for.",
+             {"document:/donor/changes/rated_load"},
+             "Build lighter by " + printMass(-b.rating->spare(), stuff.units) +
+                 "; a fifth is left for bumps and slopes.",
+             b.load.all.centre);
+}
+
+void tellSlopes(const Stuff& stuff, const Balance& b, std::vector<Finding>& findings) {
+    for (const Standing& s : b.standings) {
+        if (!s.stands) {
+            const bool along = std::abs(std::sin(s.slope.heading)) < 0.5;
+            tell(findings, Severity::stop, "tips-on-slope", "It tips over, standing " + s.words + ".",
+                 {along ? "document:/ride/slope" : "document:/ride/cross_slope"},
+                 "Build lower or lighter above, put weight low, or keep off such ground.", b.load.all.centre);
+            continue;
+        }
+        for (std::size_t i = 0; i < s.loads.size(); ++i) {
+            const Wheel& wheel = stuff.donor.chassis.wheels[i];
+            if (s.loads[i] > 1 || wheel.role == WheelRole::caster) continue;
+            tell(findings, Severity::look, "wheel-lifts",
+                 "Standing " + s.words + ", the " + wheel.name + " carries nothing.", {"document:/donor/at"},
+                 "Move the donor under the shell, or put weight over that wheel.", wheel.at);
+        }
+    }
+    if (b.least.angle > 0 && b.least.angle < steadyAngle)
+        tell(findings, Severity::look, "tips-easily",
+             "It tips " + std::string(sideWords(b.least.line.side)) + " at " + printAngle(b.least.angle) +
+                 ", over the line of " + lineWords(b, b.least.line) + "; ride-on toys must stand on 10°.",
+             {"document:/ride"}, "Build lower or lighter above, or put weight low on the other side.",
+             b.load.all.centre);
+}
+
+void tellTurnAndWind(const Stuff& stuff, const Balance& b, std::vector<Finding>& findings) {
+    const double limit = b.turn.least();
+    if (b.speed > 0 && limit < b.speed)
+        tell(findings, limit > 0 ? Severity::look : Severity::stop, "turn-tips",
+             "In a turn of " + printLength(b.radius, stuff.units) + " it tips at " +
+                 speedWords(limit, stuff.units) + "; it goes " + speedWords(b.speed, stuff.units) + ".",
+             {"document:/ride/speed"},
+             "Set the donor to " + speedWords(0.8 * limit, stuff.units) +
+                 " at most, take turns wider, or put weight low.",
+             b.load.all.centre);
+    const WindCase* worst = nullptr;
+    for (const WindCase& w : b.winds)
+        if (!worst || w.limits.least() < worst->limits.least()) worst = &w;
+    if (worst && worst->limits.least() < b.wind)
+        tell(findings, Severity::look, "wind-tips",
+             "Wind " + worst->words + " " +
+                 (worst->limits.tips < worst->limits.slides ? "tips it at " : "pushes it along at ") +
+                 speedWords(worst->limits.least(), stuff.units) + ", less than the " +
+                 speedWords(b.wind, stuff.units) + " asked for.",
+             {"document:/ride/wind"}, "Keep it in on such days, or build smaller or heavier below.",
+             b.load.all.centre);
+}
+
+/// What to do about one part of the route.
+std::string remedyOf(const Stuff& stuff, const RouteResult& r, const RouteFigure& part) {
+    const std::string by = printFine(std::abs(r.margin), stuff.units);
+    if (isGround(r.kind)) {
+        if (r.measure != "over the ground") return "Take another way, or lay a longer, flatter ramp.";
+        return "Raise or cut back " + (r.binds.empty() ? std::string("what is lowest") : r.binds) +
+               " by more than " + by + ", or lay a longer, flatter ramp.";
+    }
+    if (r.measure == "above")
+        return "Build lower by " + by + " (" + r.binds + " is highest), or fold or take off what stands up.";
+    if (r.measure == "across")
+        return "Build narrower by " + by + " (" + r.binds + " is widest), or take it off the chassis there.";
+    if (r.measure == "along the floor" || r.measure == "along the arms of the T")
+        return "Build shorter by " + by + ", or take a module off.";
+    (void)part;
+    return "Build shorter or narrower, or shunt; " + r.binds + " comes first.";
+}
+
+void tellPart(const Stuff& stuff, const RouteResult& r, const RouteFigure& part,
+              std::vector<Finding>& findings) {
+    const std::string about = "document:/route/" + std::to_string(part.index);
+    std::vector<std::string> abouts{about};
+    if (!r.binds.empty())
+        abouts.push_back(aboutOf(r.binds, std::any_of(stuff.plates.plates.begin(), stuff.plates.plates.end(),
+                                                      [&](const Plate& p) { return p.name == r.binds; })));
+    if (r.outcome == Outcome::unknown) {
+        tell(findings, Severity::note, "route-unknown",
+             r.name + ": cannot be tried, for the donor has no wheels or no size there.", abouts,
+             "Choose a donor, or give its wheels.");
+        return;
+    }
+    if (r.outcome == Outcome::fails)
+        tell(findings, Severity::stop, "route-blocked", r.words, abouts, remedyOf(stuff, r, part), r.at);
+    else if (r.outcome == Outcome::tight)
+        tell(findings, Severity::look, "route-tight", r.words, abouts,
+             "It passes with care; measure the real place before you build.", r.at);
+    if (part.load > 0 && stuff.donor.chassis.mass > 0) {
+        const Load load = loadOf(stuff);
+        const double mass = (part.empty ? load.empty : load.all).mass;
+        if (mass > part.load)
+            tell(findings, Severity::stop, "route-load",
+                 r.name + " bears " + printMass(part.load, stuff.units) + ", and there come " +
+                     printMass(mass, stuff.units) + ".",
+                 {about + "/load"},
+                 "Use a stronger one, or bring shell, rider and donor over it one by one.");
+    }
+}
+
+} // namespace
+
+void tellBalance(const Stuff& stuff, const Balance& balance, std::vector<Finding>& findings) {
+    tellLoad(stuff, balance, findings);
+    tellSlopes(stuff, balance, findings);
+    tellTurnAndWind(stuff, balance, findings);
+}
+
+std::string routeWords(const Stuff& stuff, const RouteResult& r) {
+    const std::string by = printFine(std::abs(r.margin), stuff.units);
+    const std::string owner = r.binds.empty() ? std::string() : " (" + r.binds + ")";
+    if (r.outcome == Outcome::unknown) return r.name + ": not known";
+    const bool plain = r.measure == "above" || r.measure == "across" || r.measure == "over the ground" ||
+                       r.measure == "along the floor";
+    if (isGround(r.kind) && !plain) return r.name + ": does not pass, " + r.measure + owner;
+    if (r.outcome == Outcome::fails) return r.name + ": does not pass, " + by + " short " + r.measure + owner;
+    return r.name + ": passes with " + by + " to spare " + r.measure + owner;
+}
+
+void tellRoute(const Stuff& stuff, const std::vector<RouteResult>& route, std::vector<Finding>& findings) {
+    for (std::size_t i = 0; i < route.size() && i < stuff.route.size(); ++i)
+        tellPart(stuff, route[i], stuff.route[i], findings);
+}
+
+} // namespace slab::trial

@@ -1,0 +1,162 @@
+// What the rider sees past the plates as they are cut.
+#include "core/geometry/convex.h"
+#include "core/trial/outline.h"
+#include "core/trial/words.h"
+#include <algorithm>
+#include <cmath>
+#include <map>
+#include <numbers>
+
+namespace slab::trial {
+
+namespace {
+
+constexpr double aheadHalf = 10 * degree; ///< to either side of the way (from memory)
+constexpr double aheadStep = 1 * degree;
+constexpr double mapReach = 5000; ///< mm round the eye
+constexpr int mapRings = 50;
+
+void addTriangles(const std::vector<Vec3>& corners, std::vector<sight::Triangle>& out) {
+    for (std::size_t i = 0; i + 2 < corners.size(); i += 3)
+        out.push_back({corners[i], corners[i + 1], corners[i + 2]});
+}
+
+/// Plates, bought parts and the donor; people do not hide the way from themselves.
+std::vector<sight::Triangle> opaqueOf(const Stuff& stuff) {
+    std::vector<sight::Triangle> out;
+    for (const Plate& plate : stuff.plates.plates) addTriangles(triangulate(plate.solid), out);
+    for (const BoughtPart& part : stuff.bought)
+        for (const ConvexSolid& piece : part.pieces)
+            if (piece.points.size() > 1) addTriangles(triangulate(toPolyhedron(piece, 16)), out);
+    for (const FitSolid& s : stuff.donor.solids)
+        if (s.group == "donor" && !s.moving) addTriangles(triangulate(toPolyhedron(s.shape, 16)), out);
+    std::erase_if(out, [](const sight::Triangle& t) { // below the ground nothing hides it
+        return std::max({t[0].z(), t[1].z(), t[2].z()}) <= 0;
+    });
+    for (sight::Triangle& t : out)
+        for (Vec3& p : t) p.z() = std::max(p.z(), 0.0);
+    return out;
+}
+
+/// The hole filled: its outline on the outside face, fanned.
+void addCover(const Plate& plate, const PlateOpening& opening, std::vector<sight::Triangle>& out) {
+    const Ring& ring = opening.flat.outline;
+    for (std::size_t i = 1; i + 1 < ring.size(); ++i)
+        out.push_back(
+            {plate.frame.toBody(ring[0]), plate.frame.toBody(ring[i]), plate.frame.toBody(ring[i + 1])});
+}
+
+/// The stretch of a line c + t·d within a ring; nothing if it passes by.
+std::optional<std::pair<double, double>> stretchIn(const Ring& ring, const Vec2& c, const Vec2& d) {
+    double low = 1e18, high = -1e18;
+    for (std::size_t i = 0; i < ring.size(); ++i) {
+        const Vec2 &a = ring[i], &b = ring[(i + 1) % ring.size()];
+        const double sa = cross2(d, a - c), sb = cross2(d, b - c);
+        if ((sa > 0) == (sb > 0)) continue;
+        const double t = d.dot(a - c + sa / (sa - sb) * (b - a));
+        low = std::min(low, t);
+        high = std::max(high, t);
+    }
+    if (low > high) return std::nullopt;
+    return std::pair(low, high);
+}
+
+/// Where a ray from the eye meets the plate's outside plane, in its flat coordinates; nothing behind the eye.
+std::optional<Vec2> crossing(const Plate& plate, const Vec3& eye, const Vec3& way) {
+    const Vec3 normal = plate.frame.axes.col(2);
+    const double along = normal.dot(way);
+    if (std::abs(along) < 0.05) return std::nullopt;
+    const double t = normal.dot(plate.frame.origin - eye) / along;
+    if (!(t > 0)) return std::nullopt;
+    return plate.frame.toPlane(eye + t * way);
+}
+
+/// Where it lies against level and ground that are looked for straight ahead.
+void measure(const Plate& plate, const PlateOpening& opening, const View& view, const Vec3& forward,
+             double nose, OpeningSeen& out) {
+    const Vec3 upward = plate.frame.axes.transpose() * Vec3::UnitZ();
+    const Vec2 up = upward.head<2>();
+    if (up.norm() < 0.3) return; // a deck
+    const auto at = crossing(plate, view.eye, forward);
+    if (!at) return;
+    const auto level = stretchIn(opening.flat.outline, *at, up.normalized());
+    if (!level) return;
+    out.ahead = true;
+    // Along the plate; its tilt makes little of it.
+    out.raise = level->first > 0 ? -level->first : level->second < 0 ? -level->second : 0;
+    Vec3 ground = view.eye + (nose + view.wanted) * forward;
+    ground.z() = 0;
+    const auto low = crossing(plate, view.eye, (ground - view.eye).normalized());
+    if (!low) return;
+    if (const auto hole = stretchIn(opening.flat.outline, *low, up.normalized()))
+        out.lower = std::max(0.0, hole->first);
+}
+
+double totalField(const std::vector<sight::Triangle>& opaque, const Vec3& eye) {
+    const auto sight = sight::Sight::of({eye, opaque, {}});
+    return sight ? sight::horizontalField(*sight).total : 0;
+}
+
+void addOpenings(const Stuff& stuff, const std::vector<sight::Triangle>& opaque, const Vec3& forward,
+                 double nose, bool fields, View& view) {
+    std::map<std::string, std::vector<const PlateOpening*>> byName;
+    for (const PlateOpening& o : stuff.openings) byName[o.flat.name].push_back(&o);
+    for (const auto& [name, all] : byName) {
+        OpeningSeen seen;
+        seen.opening = name;
+        std::vector<sight::Triangle> covered;
+        for (const PlateOpening* o : all) {
+            const Plate& plate = stuff.plates.plates[o->plate];
+            OpeningSeen one;
+            measure(plate, *o, view, forward, nose, one);
+            if (seen.plate.empty() || (one.ahead && !seen.ahead)) {
+                one.opening = name;
+                one.plate = plate.name;
+                one.at = plate.frame.toBody(o->flat.at);
+                seen = one;
+            }
+            addCover(plate, *o, covered);
+        }
+        if (fields) {
+            covered.insert(covered.end(), opaque.begin(), opaque.end());
+            seen.field = std::max(0.0, view.field.total - totalField(covered, view.eye));
+        }
+        view.openings.push_back(std::move(seen));
+    }
+}
+
+} // namespace
+
+std::vector<View> viewsOf(const Stuff& stuff, int directions) {
+    std::vector<View> out;
+    if (stuff.donor.people.empty()) return out;
+    const Person& who = stuff.donor.people.front();
+    const std::vector<sight::Triangle> opaque = opaqueOf(stuff);
+    const auto sight = sight::Sight::of({who.eye, opaque, {}});
+    if (!sight) return out;
+    View view;
+    view.who = who.name;
+    view.eye = who.eye;
+    const Vec3& forward = stuff.donor.chassis.forward;
+    const double azimuth = std::atan2(forward.y(), forward.x());
+    double nose = 0;
+    for (const Bulk& bulk : bulksOf(stuff, false))
+        for (const Vec3& p : bulk.points)
+            nose = std::max(nose, forward.dot(wayOf(stuff).toBody(p) - who.eye));
+    if (const auto ahead = sight::nearestSeenAhead(*sight, azimuth, aheadHalf, aheadStep, nose)) {
+        view.ahead = *ahead;
+        view.beyondNose = ahead->distance - nose;
+    }
+    view.stops =
+        sight::stoppingDistance(stuff.ride.speed, stuff.ride.reaction, stuff.ride.braking).value_or(0);
+    view.wanted = stuff.ride.sees.value_or(view.stops);
+    view.field = sight::horizontalField(*sight);
+    view.wantedField = stuff.ride.field;
+    addOpenings(stuff, opaque, forward, nose, directions > 0, view);
+    if (directions > 0)
+        if (auto map = sight::blindMap(*sight, mapReach, directions, mapRings)) view.map = std::move(*map);
+    out.push_back(std::move(view));
+    return out;
+}
+
+} // namespace slab::trial
