@@ -40,24 +40,29 @@ double pushOf(const Stuff& stuff, const Balance& balance) {
     return stuff.ride.friction * load;
 }
 
-/// Wheels against steps. @return words of what stops it; empty if nothing does
+/// Wheels against steps, at rest before them. @return words of what stops the worst; empty if nothing does
 std::string climbOf(const Stuff& stuff, const OwnedSide& side, const route::Crossing& crossing,
                     const std::optional<Balance>& balance, RouteResult& out) {
+    std::string words;
+    double worst = 1; // push that it takes over the push that there is
+    const double has = balance ? pushOf(stuff, *balance) : 0;
     for (std::size_t a = 0; a < crossing.climbs.size(); ++a) {
         const route::Climb& climb = crossing.climbs[a];
+        const bool one = side.wheels[a].size() == 1;
         if (climb.blocked) {
             out.binds = side.axles[a];
             return "the step is as high as the middle of the " + side.axles[a];
         }
         if (!balance || !(climb.lean > std::atan(0.2))) continue; // a slope, not a step
-        const double needs = loadOn(side, a, *balance) * std::tan(climb.lean), has = pushOf(stuff, *balance);
-        if (needs <= has) continue;
+        const double needs = loadOn(side, a, *balance) * std::tan(climb.lean);
+        if (needs <= worst * has) continue;
+        worst = has > 0 ? needs / has : 1e9;
         out.binds = side.axles[a];
-        return "to get up, the " + side.axles[a] + (side.wheels[a].size() > 1 ? " need " : " needs ") +
-               forceWords(needs, stuff.units) + " of push, and " + forceWords(has, stuff.units) +
-               " are there";
+        words = "to get up, the " + side.axles[a] + (one ? " needs " : " need ") +
+                forceWords(needs, stuff.units) + " of push, and " + forceWords(has, stuff.units) +
+                " are there";
     }
-    return {};
+    return words;
 }
 
 void keepPoses(const route::Crossing& crossing, RouteResult& out) {
