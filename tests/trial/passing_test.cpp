@@ -178,6 +178,39 @@ TEST(TrialRoute, RampFeetAsTheApproachAngleSays) { // §10: 10 in ahead, 3 in hi
     }
 }
 
+TEST(TrialRoute, AFloatingShellNeedsItsSlot) {
+    // Donor wheels at 0 and 22 in, the shell's at -20 and 60 in, its pin at 11 in: from the level onto 1:12
+    // the shell rises 1.2271 in on its pin (point contact; reference values §10), and no further with wheels.
+    Rig rig;
+    for (const double x : {0.0, 22 * inch})
+        for (const double y : {200.0, -200.0}) rig.wheel(x, y, 50);
+    rig.donor.chassis.centre = Vec3(11 * inch, 0, 300);
+    for (const double x : {-20 * inch, 60 * inch}) {
+        Wheel w;
+        w.name = "shell wheel";
+        w.at = Vec3(x, 0, 0);
+        w.radius = 5;
+        rig.ride.shellWheels.push_back(w);
+    }
+    rig.box("donor/base", Vec3(-50, -100, 120), Vec3(22 * inch, 100, 300));
+    RouteFigure f = part("ground");
+    f.ground = *route::profileOf({{3000, 250}});
+    const auto tried = [&](double slot) {
+        rig.floating.highest = slot;
+        rig.floating.lowest = -slot;
+        rig.floating.noseUp = 10 * degree;
+        rig.floating.noseDown = -10 * degree;
+        Stuff stuff = rig.stuff();
+        stuff.link = FloatLink{"pin", Vec3(11 * inch, 0, 0)};
+        return passGround(stuff, f, std::nullopt);
+    };
+    EXPECT_EQ(tried(1.25 * inch).outcome, Outcome::passes);
+    const RouteResult tight = tried(1.15 * inch);
+    EXPECT_EQ(tight.outcome, Outcome::fails);
+    EXPECT_EQ(tight.binds, "pin");
+    EXPECT_NEAR(tight.margin / inch, 1.15 - 1.2271, 0.04);
+}
+
 TEST(TrialRoute, StepsStopWheels) {
     Rig rig = slab(-200, 800, 300, 600);
     for (Wheel& w : rig.donor.chassis.wheels)
