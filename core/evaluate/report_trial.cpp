@@ -108,7 +108,14 @@ TrialJson viewJson(const trial::View& v) {
 
 TrialJson routeJson(const std::vector<trial::RouteResult>& route) {
     TrialJson list = TrialJson::array();
-    for (const trial::RouteResult& r : route)
+    for (const trial::RouteResult& r : route) {
+        TrialJson lifts = TrialJson::array(), afloat = nullptr;
+        for (const trial::RouteResult::Lift& l : r.lifts)
+            lifts.push_back({{"wheels", l.wheels}, {"drives", l.drives}, {"gap_mm", l.gap}});
+        if (r.afloat)
+            afloat = {{"rise_mm", TrialJson::array({sized(r.afloat->down), sized(r.afloat->up)})},
+                      {"nose_up_deg",
+                       TrialJson::array({degreesOf(r.afloat->noseDown), degreesOf(r.afloat->noseUp)})}};
         list.push_back({{"name", r.name},
                         {"kind", r.kind},
                         {"outcome", outcomeName(r.outcome)},
@@ -116,8 +123,17 @@ TrialJson routeJson(const std::vector<trial::RouteResult>& route) {
                         {"measure", r.measure},
                         {"binds", r.binds},
                         {"at_mm", r.at ? placed(*r.at) : TrialJson(nullptr)},
+                        {"lifts", std::move(lifts)},
+                        {"afloat", std::move(afloat)},
                         {"words", r.words}});
+    }
     return list;
+}
+
+TrialJson rampsJson(const trial::Ramps& r) {
+    return {{"approach_deg", degreesOf(r.angles.approach)},   {"approach_binds", r.approach},
+            {"departure_deg", degreesOf(r.angles.departure)}, {"departure_binds", r.departure},
+            {"breakover_deg", degreesOf(r.angles.breakover)}, {"breakover_binds", r.breakover}};
 }
 
 TrialJson exitsJson(const std::vector<trial::WayOut>& ways) {
@@ -156,6 +172,7 @@ nlohmann::ordered_json trialReport(const Evaluation& e) {
     return {{"stands", t.balance ? balanceJson(*t.balance) : TrialJson(nullptr)},
             {"route", routeJson(t.route)},
             {"turning", std::move(turning)},
+            {"ramps", t.ramps ? rampsJson(*t.ramps) : TrialJson(nullptr)},
             {"sight", std::move(views)},
             {"exits", exitsJson(t.waysOut)},
             {"gaps", std::move(gaps)},

@@ -2,6 +2,7 @@
 #include "core/ride/resistance.h"
 #include "core/trial/passing.h"
 #include "core/trial/words.h"
+#include <algorithm>
 #include <cmath>
 
 namespace slab::trial {
@@ -128,6 +129,17 @@ void takeClearance(const Stuff& stuff, const OwnedSide& side, const route::Cross
     out.at = wayOf(stuff).toBody(Vec3(at.x(), y, at.y()));
 }
 
+void addLifts(const Stuff& stuff, const OwnedSide& side, const route::Crossing& crossing, RouteResult& out) {
+    constexpr double least = 1; // mm
+    const auto& wheels = stuff.donor.chassis.wheels;
+    for (std::size_t a = 0; a < crossing.lifts.size() && a < side.wheels.size(); ++a) {
+        if (crossing.lifts[a].value < least) continue;
+        const bool drives = std::any_of(side.wheels[a].begin(), side.wheels[a].end(),
+                                        [&](std::size_t w) { return wheels[w].role == WheelRole::drive; });
+        out.lifts.push_back({side.axles[a], drives, crossing.lifts[a].value});
+    }
+}
+
 /// A shell on wheels of its own: its plates over the ground, and how far it moves on the donor against how
 /// far it may.
 void passAfloat(const Stuff& stuff, const RouteFigure& part, const SideParts& donorParts,
@@ -150,6 +162,7 @@ void passAfloat(const Stuff& stuff, const RouteFigure& part, const SideParts& do
     const auto travel = route::linkTravel(part.ground, {donor.view, shell.view, {link.x(), link.z()}},
                                           way.from, way.to, tolerance);
     if (!travel) return;
+    out.afloat = {travel->down.value, travel->up.value, travel->noseDown.value, travel->noseUp.value};
     const FloatRange& may = stuff.floating;
     struct Over {
         double by, lever;
@@ -184,6 +197,39 @@ void passAfloat(const Stuff& stuff, const RouteFigure& part, const SideParts& do
 
 } // namespace
 
+std::optional<Ramps> rampsOf(const Stuff& stuff) {
+    if (stuff.link && !stuff.ride.shellWheels.empty()) return std::nullopt;
+    SideParts parts;
+    parts.wheels = stuff.donor.chassis.wheels;
+    parts.centre = stuff.donor.chassis.centre;
+    parts.reach = 1e4;
+    const OwnedSide side = sideOf(stuff, parts);
+    if (side.view.axles.size() < 2) return std::nullopt;
+    const auto angles = route::rampAngles(side.view);
+    if (!angles) return std::nullopt;
+    Ramps out;
+    out.angles = *angles;
+    const auto nameAt = [&](const Vec2& at) -> std::string {
+        double best = 1e18;
+        std::size_t owner = 0;
+        for (std::size_t c = 0; c < side.view.undersides.size(); ++c) {
+            const Ring& chain = side.view.undersides[c];
+            for (std::size_t i = 0; i < chain.size(); ++i) {
+                const Vec2 &a = chain[i], &b = chain[std::min(i + 1, chain.size() - 1)];
+                const double along = (b - a).squaredNorm();
+                const double t = along > 0 ? std::clamp((at - a).dot(b - a) / along, 0.0, 1.0) : 0;
+                if (const double d = (a + t * (b - a) - at).squaredNorm(); d < best)
+                    best = d, owner = side.owner[c];
+            }
+        }
+        return best < 1 ? stuff.bulks[owner].name : std::string();
+    };
+    out.approach = nameAt(angles->approachAt);
+    out.departure = nameAt(angles->departureAt);
+    out.breakover = nameAt(angles->breakoverAt);
+    return out;
+}
+
 RouteResult passGround(const Stuff& stuff, const RouteFigure& part, const std::optional<Balance>& balance) {
     RouteResult out;
     out.name = part.name;
@@ -202,6 +248,7 @@ RouteResult passGround(const Stuff& stuff, const RouteFigure& part, const std::o
     const auto crossing = route::drive(part.ground, side.view, way.from, way.to, tolerance);
     if (!crossing) return out;
     takeClearance(stuff, side, *crossing, out);
+    addLifts(stuff, side, *crossing, out);
     if (afloat) passAfloat(stuff, part, parts, side, out);
     if (const std::string stops = climbOf(stuff, side, *crossing, balance, out); !stops.empty()) {
         out.outcome = Outcome::fails;

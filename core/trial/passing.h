@@ -20,4 +20,7 @@ inline constexpr double groundRoom = 15;
 [[nodiscard]] RouteResult passGround(const Stuff& stuff, const RouteFigure& part,
                                      const std::optional<Balance>& balance);
 
+/// Nothing without two axles, or with a shell on wheels of its own.
+[[nodiscard]] std::optional<Ramps> rampsOf(const Stuff& stuff);
+
 } // namespace slab::trial

@@ -189,6 +189,12 @@ void tellPart(const Stuff& stuff, const RouteResult& r, const RouteFigure& part,
         tell(findings, Severity::look, "route-tight", r.words, abouts,
              "It passes with care; measure the real place before you build.", r.at);
     tellSteep(stuff, part, findings);
+    for (const RouteResult::Lift& lift : r.lifts)
+        if (lift.drives && r.outcome != Outcome::fails)
+            tell(findings, Severity::note, "drive-lifts",
+                 r.name + ": the " + lift.wheels + " lose the ground by " + printFine(lift.gap, stuff.units) +
+                     " there, unless the donor's springs give way by as much.",
+                 abouts, "Try it with the bare donor first, and have somebody push.", r.at);
     if (part.load > 0 && stuff.donor.chassis.mass > 0) {
         const double mass = (part.empty ? stuff.load.empty : stuff.load.all).mass;
         if (mass > part.load)

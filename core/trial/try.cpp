@@ -46,7 +46,10 @@ Trial tryOut(Stuff stuff) {
     const bool wheels = !stuff.donor.chassis.wheels.empty();
     if (wheels) out.balance = balanceOf(stuff);
     out.route = passRoute(stuff, out.balance);
-    if (wheels) out.turning = turningOf(stuff);
+    if (wheels) {
+        out.turning = turningOf(stuff);
+        out.ramps = rampsOf(stuff);
+    }
     if (stuff.depth == Depth::full) out.views = viewsOf(stuff);
     out.waysOut = waysOutOf(stuff);
     out.gaps = gapsOf(stuff);

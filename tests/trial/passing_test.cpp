@@ -160,6 +160,22 @@ TEST(TrialRoute, CrestsAsTheBreakoverAngleSays) { // §10: L 36 in, lowest point
     }
 }
 
+TEST(TrialRoute, AnglesAndWhatBindsThem) { // tangent form: 49 CFR 523.2; figures of reference values §10
+    Rig rig;
+    for (const double x : {-36 * inch, 0.0})
+        for (const double y : {200.0, -200.0}) rig.wheel(x, y, 5 * inch);
+    rig.box("donor/nose", Vec3(10 * inch - 0.002, -100, 3 * inch), Vec3(10 * inch, 100, 400));
+    rig.box("donor/low", Vec3(-14 * inch - 0.001, -100, 4 * inch), Vec3(-14 * inch + 0.001, 100, 400));
+    const auto ramps = rampsOf(rig.stuff());
+    ASSERT_TRUE(ramps);
+    EXPECT_NEAR(ramps->angles.approach / degree, 18.050, 0.002);
+    EXPECT_NEAR(ramps->angles.breakover / degree, 27.304, 0.002);
+    EXPECT_NEAR(ramps->angles.departure / degree, 90, 1e-9);
+    EXPECT_EQ(ramps->approach, "donor/nose");
+    EXPECT_EQ(ramps->breakover, "donor/low");
+    EXPECT_EQ(ramps->departure, "");
+}
+
 TEST(TrialRoute, RampFeetAsTheApproachAngleSays) { // §10: 10 in ahead, 3 in high, R 5 in: 18.050°
     Rig rig;
     for (const double x : {-900.0, 0.0})
