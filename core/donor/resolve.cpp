@@ -9,6 +9,12 @@ namespace {
 
 constexpr double greatestSize = 1e5; ///< mm
 
+std::string listedKinds() {
+    std::string words;
+    for (const std::string& kind : donorKinds()) words += (words.empty() ? "" : ", ") + kind;
+    return words;
+}
+
 std::string bare(const std::string& name) {
     return name.rfind("donor/", 0) == 0 ? name.substr(6) : name;
 }
@@ -89,7 +95,7 @@ private:
         const auto kinds = donorKinds();
         if (std::find(kinds.begin(), kinds.end(), kind) == kinds.end()) {
             report(Severity::stop, "donor-unknown-kind", "There is no generic donor called \"" + kind + "\".",
-                   {"document:/donor/kind"}, "Choose powered_chair, scooter or none.");
+                   {"document:/donor/kind"}, "Choose one of " + listedKinds() + ".");
             kind = "none";
         }
         std::map<std::string, double, std::less<>> sizes;
@@ -99,9 +105,7 @@ private:
             const auto it = sizes.find(name);
             return it == sizes.end() ? 0.0 : it->second;
         };
-        GenericDonor donor = kind == "powered_chair" ? poweredChair(size)
-                             : kind == "scooter"     ? scooter(size)
-                                                     : bareSeat(size);
+        GenericDonor donor = makeDonor(kind, size);
         // Changed sizes may turn a solid inside out (a front behind its back): say so and leave that solid
         // out.
         std::erase_if(donor.solids, [&](const FitSolid& s) { return !soundShape(s); });
@@ -343,16 +347,6 @@ private:
 };
 
 } // namespace
-
-std::vector<std::string> donorKinds() {
-    return {"powered_chair", "scooter", "none"};
-}
-
-std::vector<DonorSize> donorSizes(const std::string& kind) {
-    if (kind == "powered_chair") return poweredChairSizes();
-    if (kind == "scooter") return scooterSizes();
-    return bareSeatSizes();
-}
 
 DonorSet resolveDonor(const Project& project, const Scope& scope) {
     return Resolver(project, scope).resolve();
