@@ -17,7 +17,7 @@ const std::vector<DonorSize>& selfPropelledSizes() {
                 baseSizes({370, -60, 440, 180}, memory),
                 seatSizes({510, 440, 430, 50, -20, 420, 430, 40}, memory),
                 armrestSizes({230, 330, 40, 450}, memory),
-                footplateSizes({690, 180, 340, 110, 20}, memory),
+                footplateSizes({720, 180, 340, 110, 20}, memory),
                 handleSizes(940, 110, 420, memory),
                 weightSizes(17, 110, 420, 115, 5,
                             "mass 12 to 20 kg, rated 100 to 125 kg, walking speed, from memory")});
@@ -38,7 +38,7 @@ const std::vector<DonorSize>& pushedSizes() {
                 baseSizes({390, -60, 440, 180}, memory),
                 seatSizes({490, 440, 430, 50, -20, 420, 430, 40}, memory),
                 armrestSizes({230, 330, 40, 450}, memory),
-                footplateSizes({690, 180, 340, 110, 20}, memory),
+                footplateSizes({760, 180, 340, 110, 20}, memory),
                 handleSizes(940, 120, 420, memory),
                 weightSizes(15, 130, 400, 115, 5,
                             "mass 10 to 18 kg, rated 100 to 125 kg, walking speed, from memory")});
