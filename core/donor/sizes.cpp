@@ -1,5 +1,6 @@
 #include "core/donor/sizes.h"
 #include "core/donor/generic.h"
+#include "core/donor/measures.h"
 #include "core/donor/own_chassis.h"
 #include <algorithm>
 
@@ -39,6 +40,7 @@ SizeValues readSizes(const Donor& donor, const std::string& kind, Reading& readi
     const std::vector<DonorSize> known = donorSizes(kind);
     SizeValues sizes;
     for (const DonorSize& s : known) sizes[s.name] = s.value;
+    applyMeasures(donor, kind, reading, sizes);
     for (const NamedText& c : donor.changes) change(c, known, donor.kind, sizes, reading);
     return sizes;
 }
