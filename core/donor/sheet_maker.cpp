@@ -43,6 +43,13 @@ void placeAlong(const DonorSize& size, Measure& m) {
     std::swap(m.from, m.to);
 }
 
+/// Words of a size that stands upright tell from where.
+std::string uprightWords(const DonorSize& size) {
+    const bool upright = size.name.ends_with("_height") || size.name == "ground_clearance";
+    const bool told = size.label.find("above") != std::string::npos;
+    return upright && !told ? size.label + ", above the floor" : size.label;
+}
+
 /// A, B, … Z without I and O, which read as figures; then AA, AB, …
 std::string letterOf(std::size_t index) {
     static const std::string letters = "ABCDEFGHJKLMNPQRSTUVWXYZ";
@@ -201,7 +208,7 @@ std::vector<Measure> SheetMaker::done() {
         });
         if (spoken || cannotBeTaped(s.name)) continue;
         Measure m;
-        m.name = s.name, m.words = s.label;
+        m.name = s.name, m.words = uprightWords(s);
         m.axis = -1;
         m.kind = s.kind;
         m.sum.terms = {{s.name, 1.0}};
