@@ -29,6 +29,15 @@ public:
         }
     }
 
+    std::vector<TypedMeasure> typed() {
+        readAll();
+        const MeasuredDonor found = measured(m_kind, m_values);
+        std::vector<TypedMeasure> all;
+        for (std::size_t i = 0; i < m_values.size(); ++i)
+            all.push_back({m_places[i].substr(m_places[i].rfind('/') + 1), measureOf(i), found.checks[i]});
+        return all;
+    }
+
 private:
     void readAll() {
         for (const NamedText& typed : m_donor.measures) {
@@ -151,6 +160,10 @@ private:
 
 void applyMeasures(const Donor& donor, const std::string& kind, Reading& reading, SizeValues& sizes) {
     if (!donor.measures.empty()) MeasureReader(donor, kind, reading).apply(sizes);
+}
+
+std::vector<TypedMeasure> typedMeasures(const Donor& donor, const std::string& kind, Reading& reading) {
+    return MeasureReader(donor, kind, reading).typed();
 }
 
 } // namespace slab

@@ -10,4 +10,14 @@ namespace slab {
 /// `measure-doubtful` (one of several), `measure-few`, `measure-size`.
 void applyMeasures(const Donor& donor, const std::string& kind, Reading& reading, SizeValues& sizes);
 
+/// A reading of the document, and how it goes with the others.
+struct TypedMeasure {
+    std::string name; ///< as the document calls it
+    Measure measure;
+    ReadingCheck check;
+};
+/// Every reading that can be read, in the document's order; findings as applyMeasures().
+[[nodiscard]] std::vector<TypedMeasure> typedMeasures(const Donor& donor, const std::string& kind,
+                                                      Reading& reading);
+
 } // namespace slab

@@ -37,6 +37,19 @@ TEST(MeasuresTable, AReadingTypedChangesTheSizeAndTheDonor) {
     EXPECT_TRUE(bench.session.project().donor.measures.empty());
 }
 
+// Seat, back and armrest, each from the floor and from each other: one of six is wrong by 30 mm.
+TEST(MeasuresTable, EveryReadingShowsItsResidual) {
+    Project p = chairProject();
+    p.donor.measures = {{"floor_to_seat", "480 mm"},       {"floor_to_back_top", "1000 mm"},
+                        {"floor_to_armrest", "740 mm"},    {"seat_to_back_top", "520 mm"},
+                        {"back_top_to_armrest", "290 mm"}, {"armrest_to_seat", "230 mm"}};
+    TableBench bench(p);
+    EXPECT_TRUE(bench.shown("/donor/measures/floor_to_armrest", DocumentModel::what)
+                    .endsWith("(left out: the others make it 710 mm)"));
+    EXPECT_TRUE(bench.shown("/donor/measures/floor_to_seat", DocumentModel::what).endsWith("(off by 0 mm)"))
+        << bench.shown("/donor/measures/floor_to_seat", DocumentModel::what).toStdString();
+}
+
 TEST(MeasuresTable, AReadingByItsLetterKeepsTheOneRow) {
     Project p = chairProject();
     p.donor.measures = {{"A", "600 mm"}};
