@@ -1,13 +1,18 @@
 #include "core/donor/generic.h"
+#include "core/donor/own_chassis.h"
+#include "core/donor/people.h"
+#include "core/donor/sizes.h"
 #include <algorithm>
-#include <cmath>
-#include <map>
 
 namespace slab {
 
 namespace {
 
-constexpr double greatestSize = 1e5; ///< mm
+std::string listedKinds() {
+    std::string words;
+    for (const std::string& kind : donorKinds()) words += (words.empty() ? "" : ", ") + kind;
+    return words;
+}
 
 std::string bare(const std::string& name) {
     return name.rfind("donor/", 0) == 0 ? name.substr(6) : name;
@@ -26,7 +31,7 @@ public:
             p.name = "donor/" + p.name;
             m_set.solids.push_back(std::move(p));
         }
-        addRider(generic.seat);
+        seatPeople(m_project, m_scope, generic.seat, m_set);
         leaveOut();
         setClearances();
         for (FitSolid& s : m_set.solids)
@@ -40,23 +45,11 @@ public:
 private:
     void report(Severity severity, const char* code, std::string message, std::vector<std::string> about,
                 std::string remedy) {
-        m_set.findings.push_back(
-            {severity, code, std::move(message), std::move(about), std::move(remedy), {}});
+        m_reading.report(severity, code, std::move(message), std::move(about), std::move(remedy));
     }
-
-    /// Value of a formula; empty text is `otherwise`, an error becomes a finding and gives `otherwise` too.
     double read(const Text& text, Kind kind, const std::string& place, const std::string& what,
                 double otherwise, bool* sound = nullptr) {
-        if (text.empty()) return otherwise;
-        const auto q = evaluate(text, m_scope, Space::build, kind);
-        if (q && (kind != Kind::length || std::abs(q->value) <= greatestSize)) return q->value;
-        if (sound) *sound = false;
-        Error e = q ? Error{"donor-range", "It is more than 100 m.", {}, "Check the unit behind the number."}
-                    : q.error();
-        Finding f = findingOf(e, Severity::stop, {"document:" + place});
-        f.message = what + ": " + e.message + (e.where.empty() ? "" : " (" + e.where + ")");
-        m_set.findings.push_back(std::move(f));
-        return otherwise;
+        return m_reading.read(text, kind, place, what, otherwise, sound);
     }
 
     void placeDonor() {
@@ -89,22 +82,19 @@ private:
         const auto kinds = donorKinds();
         if (std::find(kinds.begin(), kinds.end(), kind) == kinds.end()) {
             report(Severity::stop, "donor-unknown-kind", "There is no generic donor called \"" + kind + "\".",
-                   {"document:/donor/kind"}, "Choose powered_chair, scooter or none.");
+                   {"document:/donor/kind"}, "Choose one of " + listedKinds() + ".");
             kind = "none";
         }
-        std::map<std::string, double, std::less<>> sizes;
-        for (const DonorSize& s : donorSizes(kind)) sizes[s.name] = s.value;
-        for (std::size_t i = 0; i < m_project.donor.changes.size(); ++i) change(i, sizes);
+        const SizeValues sizes = readSizes(m_project.donor, kind, m_reading);
         const SizeOf size = [&](const char* name) {
             const auto it = sizes.find(name);
             return it == sizes.end() ? 0.0 : it->second;
         };
-        GenericDonor donor = kind == "powered_chair" ? poweredChair(size)
-                             : kind == "scooter"     ? scooter(size)
-                                                     : bareSeat(size);
+        GenericDonor donor = makeDonor(kind, size);
         // Changed sizes may turn a solid inside out (a front behind its back): say so and leave that solid
         // out.
         std::erase_if(donor.solids, [&](const FitSolid& s) { return !soundShape(s); });
+        addOwnChassis(m_project.donor, m_reading, donor);
         return donor;
     }
 
@@ -122,31 +112,6 @@ private:
                    {"solid:donor/" + s.name, "document:/donor/changes"},
                    "Check the changed sizes: fronts lie ahead of backs, tops above undersides.");
         return sound;
-    }
-
-    [[nodiscard]] Kind kindOf(const std::string& name) const {
-        for (const DonorSize& s : donorSizes(m_project.donor.kind))
-            if (s.name == name) return s.kind;
-        return Kind::length;
-    }
-
-    void change(std::size_t index, std::map<std::string, double, std::less<>>& sizes) {
-        const NamedText& c = m_project.donor.changes[index];
-        const std::string place = "/donor/changes/" + c.name;
-        const auto it = sizes.find(c.name);
-        if (it == sizes.end()) {
-            report(Severity::look, "donor-unknown-size",
-                   "The donor " + m_project.donor.kind + " has no size called \"" + c.name + "\".",
-                   {"document:" + place}, "Take it out, or use one of the names in the donor table.");
-            return;
-        }
-        const double value = read(c.value, kindOf(c.name), place, "Donor size " + c.name, it->second);
-        if (!isPosition(c.name) && !(value > 0)) {
-            report(Severity::stop, "donor-size", "Donor size " + c.name + " is not above zero.",
-                   {"document:" + place}, "Measure it and type it in; the generic size is used meanwhile.");
-            return;
-        }
-        it->second = value;
     }
 
     void addOwn(std::size_t index, std::vector<FitSolid>& parts) {
@@ -207,74 +172,6 @@ private:
                    {"solid:donor/" + bare(own.name), "document:" + place},
                    "Measure it and type its sizes in.");
         return sound && positive;
-    }
-
-    void addRider(Seat seat) {
-        const Rider& rider = m_project.rider;
-        if (rider.table == "none") return;
-        if (rider.table != "adult" && rider.table != "child") {
-            report(Severity::stop, "rider-unknown-table", "There is no rider table \"" + rider.table + "\".",
-                   {"document:/rider/table"}, "Choose adult, child or none.");
-            return;
-        }
-        const bool child = rider.table == "child";
-        double percentile = read(rider.percentile, Kind::number, "/rider/percentile", "Rider percentile", 50);
-        percentile = held("percentile", percentile, child ? 5 : 1, child ? 95 : 99);
-        RiderFigures figures;
-        if (child) {
-            const double age =
-                held("age", read(rider.age, Kind::number, "/rider/age", "Rider age", 8), 3, 13.99);
-            figures = childFigures(rider.sex, percentile, age);
-        } else {
-            figures = adultFigures(rider.sex, percentile);
-        }
-        seat.reference.x() += read(rider.shift_x, Kind::length, "/rider/shift_x", "Rider shift x", 0);
-        seat.reference.z() += read(rider.shift_z, Kind::length, "/rider/shift_z", "Rider shift z", 0);
-        double shortOf = 0;
-        std::vector<FitSolid> body = riderSolids(figures, seat, shortOf);
-        UnitStyle units;
-        units.unit = m_scope.unit;
-        if (shortOf > 1)
-            report(Severity::look, "rider-reach",
-                   "The rider's hand ends " + printFine(shortOf, units) + " short of the controls.",
-                   {"solid:rider/right hand"}, "Move the rider forward, or choose another percentile.");
-        m_set.people.push_back(personOf("rider", figures, seat.reference, child));
-        const std::string source = child ? "Snyder et al. 1977, UM-HSRI-77-17" : "ANSUR II, Natick/TR-15/007";
-        for (FitSolid& s : body) {
-            s.note = source;
-            m_set.solids.push_back(std::move(s));
-        }
-    }
-
-    /// @param seat  where seat and back meet, donor axes
-    static Person personOf(std::string name, const RiderFigures& f, const Vec3& seat, bool child) {
-        Person who;
-        who.name = std::move(name);
-        who.mass = f.mass;
-        who.seat = seat;
-        // Centre of a seated person: a share of sitting height, so far ahead of the back (Snyder et al.
-        // 1977).
-        const double share = child ? 0.29 : 0.26, ahead = child ? 0.25 : 0.26;
-        who.centre = seat + Vec3(ahead * f.sittingHeight, 0, share * f.sittingHeight);
-        who.eye = seat + Vec3(0.2 * f.sittingHeight, 0, f.eyeHeight);
-        who.shoulders = f.shoulderBreadth;
-        who.hips = f.hipBreadth;
-        who.top = seat.z() + f.sittingHeight;
-        who.sittingHeight = f.sittingHeight;
-        who.stature = f.stature;
-        return who;
-    }
-
-    /// A rider's figure kept within its table.
-    double held(const char* field, double value, double low, double high) {
-        if (value >= low && value <= high) return value;
-        const std::string range =
-            std::to_string(static_cast<int>(low)) + " to " + std::to_string(static_cast<int>(high));
-        report(Severity::look, "rider-outside-table",
-               std::string("The rider's ") + field + " lies outside the table (" + range +
-                   "); the nearest is used.",
-               {std::string("document:/rider/") + field}, "Choose a value from " + range + ".");
-        return std::clamp(value, low, high);
     }
 
     [[nodiscard]] FitSolid* find(const std::string& name) {
@@ -339,20 +236,11 @@ private:
     const Project& m_project;
     const Scope& m_scope;
     DonorSet m_set;
+    Reading m_reading{m_scope, m_set.findings};
     Mat3 m_turn = Mat3::Identity();
 };
 
 } // namespace
-
-std::vector<std::string> donorKinds() {
-    return {"powered_chair", "scooter", "none"};
-}
-
-std::vector<DonorSize> donorSizes(const std::string& kind) {
-    if (kind == "powered_chair") return poweredChairSizes();
-    if (kind == "scooter") return scooterSizes();
-    return bareSeatSizes();
-}
 
 DonorSet resolveDonor(const Project& project, const Scope& scope) {
     return Resolver(project, scope).resolve();

@@ -1,4 +1,6 @@
 #include "ui/tables/document_source.h"
+#include "core/donor/measures.h"
+#include "core/donor/sizes.h"
 #include "ui/session/session.h"
 #include <algorithm>
 
@@ -66,13 +68,58 @@ QString DocumentSource::factOf(const Node& row) const {
     return {};
 }
 
+namespace {
+
+Role roleOf(Kind kind) {
+    return kind == Kind::number ? Role::number : kind == Kind::angle ? Role::angle : Role::any;
+}
+
+/// How a reading goes with the others; nothing where none checks it.
+QString residualWords(const TypedMeasure& t, const UnitStyle& units) {
+    if (t.measure.kind != Kind::length || t.check.redundancy < 1e-6) return {};
+    if (t.check.leftOut)
+        return QString(" (left out: the others make it %1)")
+            .arg(QString::fromStdString(printFine(t.check.expected, units)));
+    return QString(" (off by %1)").arg(QString::fromStdString(printFine(std::abs(t.check.residual), units)));
+}
+
+/// The donor's sizes, as its readings have them, and what there is to read.
+void offerSizes(const Session& session, const Donor& donor, std::vector<Offer>& offers) {
+    std::vector<DonorSize> sizes = donorSizes(donor.kind);
+    std::vector<Finding> told; // in the punch list already
+    Donor unchanged = donor;
+    unchanged.changes.clear();
+    const auto& scope = session.evaluation().scope;
+    if (scope && !donor.measures.empty()) {
+        Reading reading(*scope, told);
+        const SizeValues values = readSizes(unchanged, donor.kind, reading);
+        for (DonorSize& size : sizes) size.value = values.at(size.name);
+    }
+    for (const DonorSize& size : sizes)
+        offers.push_back({"/donor/changes", size.name, size.label, size.value, roleOf(size.kind)});
+    std::vector<TypedMeasure> typed;
+    if (scope && !donor.measures.empty()) {
+        Reading reading(*scope, told);
+        typed = typedMeasures(donor, donor.kind, reading);
+    }
+    for (const Measure& m : measuringSheet(donor.kind)) {
+        QString words = QString::fromStdString(m.letter + "  " + m.words);
+        for (const TypedMeasure& t : typed)
+            if (t.measure.letter == m.letter) words += residualWords(t, session.unitStyle());
+        const bool byLetter = std::any_of(donor.measures.begin(), donor.measures.end(),
+                                          [&](const NamedText& typed) { return typed.name == m.letter; });
+        offers.push_back({"/donor/measures", byLetter ? m.letter : m.name, words.toStdString(),
+                          valueOf(m.sum, sizes), roleOf(m.kind)});
+    }
+}
+
+} // namespace
+
 void DocumentSource::offer() {
     m_root = treeOf(m_shown);
     m_solids = solidNames(*m_session);
     std::vector<Offer> offers;
-    for (const DonorSize& size : donorSizes(m_shown.donor.kind))
-        offers.push_back({"/donor/changes", size.name, size.label, size.value,
-                          size.kind == Kind::number ? Role::number : Role::any});
+    offerSizes(*m_session, m_shown.donor, offers);
     if (const auto& donor = m_session->evaluation().donor)
         for (const FitSolid& solid : donor->solids)
             offers.push_back({"/clearance/solids", solid.name, {}, solid.clearance, Role::length});
