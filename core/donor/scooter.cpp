@@ -139,6 +139,9 @@ GenericDonor scooter(const SizeOf& size) {
     donor.seat.sole = deck;
     donor.seat.leftHand = top + Vec3(0, halfBar - 70, 0);
     donor.seat.rightHand = top - Vec3(0, halfBar - 70, 0);
+    donor.seat.helm = top;
+    donor.seat.helmAxis = axis;
+    donor.seat.helmTurn = steeringAngle;
     donor.chassis = scooterChassis(size);
     return donor;
 }

@@ -1,4 +1,5 @@
 #include "core/evaluate/fit_stage.h"
+#include "core/donor/placing.h"
 #include "core/evaluate/owners.h"
 #include "core/fit/float_moving.h"
 #include "core/fit/swept.h"
@@ -77,15 +78,15 @@ std::shared_ptr<const PlateSet> FitStage::fitted(Fitted& memory, const Evaluatio
 }
 
 std::shared_ptr<const DonorSet> FitStage::placed(const Project& project, const Evaluation& e) {
-    const auto& fixed = m_donor.get({project.donor, project.rider, project.clearance, *e.scope},
-                                    [&] { return resolveDonor(project, *e.scope); });
+    const auto& fixed =
+        m_donor.get({project.donor, project.rider, project.passengers, project.clearance, *e.scope},
+                    [&] { return resolveDonor(project, *e.scope); });
     if (!project.donor.best_place || fixed->solids.empty()) return fixed;
     const auto plates = fitted(m_bare, e);
     return m_placed.get({plates, fixed}, [&] {
         DonorSet moved = *fixed;
-        const Vec3 shift(bestPlace(fixed->solids, *plates), 0, 0);
-        for (FitSolid& s : moved.solids) s.shape = translated(s.shape, shift);
-        moved.place += shift;
+        const Vec3 by(bestPlace(fixed->solids, *plates), 0, 0);
+        shift(moved, by);
         moved.findings.push_back({Severity::note,
                                   "best-place",
                                   "The donor stands at its best place, " +
