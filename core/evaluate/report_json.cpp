@@ -199,7 +199,7 @@ const char* stateName(FitState s) {
 
 Json fitJson(const Evaluation& e) {
     const FitResult& fit = *e.fit;
-    Json pairs = Json::array(), swept = Json::array(), outside = Json::array();
+    Json pairs = Json::array(), swept = Json::array(), outside = Json::array(), poses = Json::array();
     for (const FitResult::Outside& o : fit.outside)
         outside.push_back({{"group", o.group}, {"gap_mm", o.gap}});
     for (const FitPair& p :
@@ -219,10 +219,20 @@ Json fitJson(const Evaluation& e) {
                          {"clearance_mm", p.clearance},
                          {"depth_mm", p.depth},
                          {"wanted_mm", p.wanted}});
+    for (const FitResult::Posed& p : fit.posed)
+        poses.push_back({{"solid", p.pair.solid},
+                         {"plate", p.pair.plate},
+                         {"pose", p.words},
+                         {"state", stateName(p.pair.state)},
+                         {"clearance_mm", p.pair.clearance},
+                         {"depth_mm", p.pair.depth},
+                         {"wanted_mm", p.pair.wanted},
+                         {"points_mm", Json::array({point(p.pair.onSolid), point(p.pair.onPlate)})},
+                         {"confirmed", p.pair.confirmed}});
     return {{"state", stateName(fit.state)},      {"least_clearance_mm", fit.leastClearance},
             {"least_margin_mm", fit.leastMargin}, {"confirmed", fit.confirmed},
             {"outside", std::move(outside)},      {"pairs", std::move(pairs)},
-            {"swept", std::move(swept)}};
+            {"swept", std::move(swept)},          {"poses", std::move(poses)}};
 }
 
 Json afloatJson(const FloatFit& fit, const FloatRange& range) {

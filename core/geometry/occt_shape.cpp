@@ -1,6 +1,5 @@
 #include "core/geometry/occt_shape.h"
 #include "core/geometry/polygon.h"
-#include <BRepAlgoAPI_Fuse.hxx>
 #include <BRepBuilderAPI_MakeEdge.hxx>
 #include <BRepBuilderAPI_MakeFace.hxx>
 #include <BRepBuilderAPI_MakePolygon.hxx>
@@ -16,14 +15,18 @@
 #include <BRep_Tool.hxx>
 #include <GC_MakeArcOfCircle.hxx>
 #include <GProp_GProps.hxx>
+#include <Geom_CylindricalSurface.hxx>
 #include <Geom_Plane.hxx>
+#include <Geom_SphericalSurface.hxx>
 #include <Geom_TrimmedCurve.hxx>
 #include <Precision.hxx>
 #include <ShapeFix_Solid.hxx>
 #include <TopExp_Explorer.hxx>
 #include <TopoDS.hxx>
 #include <algorithm>
+#include <gp_Ax3.hxx>
 #include <gp_Pln.hxx>
+#include <gp_Trsf.hxx>
 #include <map>
 #include <numbers>
 #include <optional>
@@ -108,7 +111,50 @@ Expected<TopoDS_Shape> capsule(const ConvexSolid& solid) {
                     BRepPrimAPI_MakeRevol(BRepBuilderAPI_MakeFace(wire.Wire()), axis).Shape());
 }
 
-/// Flat core, grown all round: the prism over the core, and a capsule along each of its edges.
+/// The prism over a flat core in the plane z = 0, half a cylinder along each of its edges, and the wedge of a
+/// ball at each corner, sewn.
+/// @param ring  counter-clockwise
+Expected<TopoDS_Shape> sewnRounded(const Ring& ring, double r) {
+    constexpr double pi = std::numbers::pi, exact = 1e-7;
+    BRepBuilderAPI_Sewing sewing(1e-6);
+    const auto at = [](const Vec2& p, double z) { return gp_Pnt(p.x(), p.y(), z); };
+    for (const double side : {-r, r}) {
+        BRepBuilderAPI_MakePolygon polygon;
+        for (const Vec2& p : ring) polygon.Add(at(p, side));
+        polygon.Close();
+        sewing.Add(BRepBuilderAPI_MakeFace(polygon.Wire(), true).Face());
+    }
+    const auto outward = [&](std::size_t i) -> Vec2 {
+        const Vec2 along = (ring[(i + 1) % ring.size()] - ring[i]).normalized();
+        return {along.y(), -along.x()};
+    };
+    for (std::size_t i = 0; i < ring.size(); ++i) {
+        const std::size_t next = (i + 1) % ring.size();
+        const Vec2 out = outward(i), then = outward(next), along = ring[next] - ring[i];
+        const gp_Dir across(out.x(), out.y(), 0);
+        const gp_Ax3 edge(at(ring[i], 0), gp_Dir(along.x(), along.y(), 0), across);
+        sewing.Add(BRepBuilderAPI_MakeFace(new Geom_CylindricalSurface(edge, r), -pi / 2, pi / 2, 0,
+                                           along.norm(), exact)
+                       .Face());
+        const double bend = std::atan2(out.x() * then.y() - out.y() * then.x(), out.dot(then));
+        sewing.Add(BRepBuilderAPI_MakeFace(
+                       new Geom_SphericalSurface(gp_Ax3(at(ring[next], 0), gp_Dir(0, 0, 1), across), r), 0,
+                       bend, -pi / 2, pi / 2, exact)
+                       .Face());
+    }
+    sewing.Perform();
+    TopExp_Explorer shells(sewing.SewedShape(), TopAbs_SHELL);
+    if (!shells.More()) return fail("invalid-solid", "A rounded solid could not be made.");
+    ShapeFix_Solid fix;
+    const TopoDS_Shape solid = fix.SolidFromShell(TopoDS::Shell(shells.Current()));
+    shells.Next();
+    if (shells.More() || sewing.NbFreeEdges() > 0 || !BRepCheck_Analyzer(solid).IsValid())
+        return fail("invalid-solid", "A rounded solid could not be made.");
+    return solid;
+}
+
+/// Flat core, grown all round: the prism over the core, and a capsule along each of its edges. Made along an
+/// edge of the core and then put to its place: tangent faces are joined the more surely the squarer they lie.
 /// @return nothing when the core is not flat
 std::optional<Expected<TopoDS_Shape>> roundedFlat(const ConvexSolid& solid) {
     const std::vector<Vec3>& points = solid.points;
@@ -121,33 +167,30 @@ std::optional<Expected<TopoDS_Shape>> roundedFlat(const ConvexSolid& solid) {
     if (w.norm() <= flat * u.norm()) return std::nullopt;
     u.normalize();
     w.normalize();
-    const Frame frame{points.front(), (Mat3() << u, w.cross(u), w).finished()};
-    Ring ring;
-    for (const Vec3& p : points) {
+    Frame frame{points.front(), (Mat3() << u, w.cross(u), w).finished()};
+    const auto inPlane = [&] {
+        Ring all;
+        for (const Vec3& p : points) all.push_back(frame.toPlane(p));
+        return convexHull(std::move(all));
+    };
+    for (const Vec3& p : points)
         if (std::abs(w.dot(p - points.front())) > flat) return std::nullopt;
-        ring.push_back(frame.toPlane(p));
-    }
-    ring = convexHull(std::move(ring));
-    ConvexSolid prism;
-    for (const Vec2& p : ring)
-        for (const double side : {-solid.radius, solid.radius})
-            prism.points.push_back(frame.toBody(Vec3(p.x(), p.y(), side)));
-    auto shape = buildSewn(toPolyhedron(prism));
-    for (std::size_t i = 0; shape && i < ring.size(); ++i) {
-        ConvexSolid edge;
-        edge.radius = solid.radius;
-        edge.points = {frame.toBody(ring[i]), frame.toBody(ring[(i + 1) % ring.size()])};
-        const auto rounded = capsule(edge);
-        if (!rounded) return rounded;
-        BRepAlgoAPI_Fuse both(*shape, *rounded);
-        if (!both.IsDone()) return fail("invalid-solid", "A rounded solid could not be made.");
-        shape = both.Shape();
-    }
+    Ring ring = inPlane();
+    const Vec2 along = (ring[1] - ring[0]).normalized();
+    const Vec3 edgeway = along.x() * frame.axes.col(0) + along.y() * frame.axes.col(1);
+    frame.axes << edgeway, w.cross(edgeway), w;
+    ring = inPlane();
+    const auto shape = sewnRounded(ring, solid.radius);
     if (!shape) return shape;
     double around = 0; // Steiner's formula
     for (std::size_t i = 0; i < ring.size(); ++i) around += (ring[(i + 1) % ring.size()] - ring[i]).norm();
     const double r = solid.radius, pi = std::numbers::pi;
-    return ofVolume(2 * r * signedArea(ring) + pi * r * r / 2 * around + 4 * pi * r * r * r / 3, *shape);
+    gp_Trsf place;
+    place.SetTransformation(gp_Ax3(pointOf(frame.origin), gp_Dir(w.x(), w.y(), w.z()),
+                                   gp_Dir(edgeway.x(), edgeway.y(), edgeway.z())),
+                            gp_Ax3());
+    return ofVolume(2 * r * signedArea(ring) + pi * r * r / 2 * around + 4 * pi * r * r * r / 3,
+                    shape->Moved(TopLoc_Location(place)));
 }
 
 } // namespace
