@@ -2,6 +2,7 @@
 #include "core/donor/placing.h"
 #include "core/evaluate/owners.h"
 #include "core/fit/float_moving.h"
+#include "core/fit/service.h"
 #include "core/fit/swept.h"
 #include "core/mechanisms/rounds.h"
 #include "core/mechanisms/shown.h"

@@ -21,6 +21,8 @@ public:
     /// @param cut  plates with every move at 0
     std::shared_ptr<const FitResult> whole(const Evaluation& e, const std::shared_ptr<const PlateSet>& cut,
                                            Effort effort, const Job& job);
+    /// e.fit with the ways to the donor's service points, from Effort::verdict on.
+    std::shared_ptr<const FitResult> serviced(const Evaluation& e, Effort effort);
     /// The same by a look at donor and rider alone, for the scale survey.
     std::shared_ptr<const FitResult> moving(const Evaluation& e, const std::shared_ptr<const PlateSet>& cut,
                                             const Job& job);
@@ -47,6 +49,12 @@ private:
         std::vector<Linkage> linkages;
         bool operator==(const AllAfloatKey&) const = default;
     };
+    struct ServiceKey {
+        std::shared_ptr<const FitResult> fit;
+        std::shared_ptr<const PlateSet> plates;
+        std::shared_ptr<const DonorSet> donor;
+        bool operator==(const ServiceKey&) const = default;
+    };
     using Fitted = Remembered<RoundsKey, PlateSet>;
     using PosedKey = std::shared_ptr<const DonorSet>;
     std::shared_ptr<const std::vector<PosedSolid>> posed(const PosedKey& donor);
@@ -61,6 +69,7 @@ private:
     Remembered<PosedKey, std::vector<PosedSolid>> m_posed, m_homePosed; ///< placed, and before that
     Remembered<AfloatKey, FloatFit> m_afloat;
     Remembered<WholeKey, FitResult> m_whole;
+    Remembered<ServiceKey, FitResult> m_serviced;
     Remembered<AllAfloatKey, FloatFit> m_allAfloat;
 };
 

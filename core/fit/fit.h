@@ -25,6 +25,21 @@ struct FitPair {
     bool operator==(const FitPair&) const = default;
 };
 
+/// How a service point of the donor is reached, by serviceWays() of core/fit/service.h.
+struct ServiceWay {
+    std::string name;
+    Vec3 at = Vec3::Zero();  ///< the point, body axes
+    Vec3 way = Vec3::Zero(); ///< unit direction of the best straight way out; 0 = there is none at all
+    double hand = 0;         ///< wanted width, mm
+    double width = 0;        ///< the widest that passes on that way, mm; 0 when it is barred
+    bool reached = false;
+    bool fromSeat = false; ///< by somebody who sits in it
+    std::string through;   ///< opening that the way leads through; may be empty
+    std::string binds;     ///< plate or solid that comes nearest to the way, or bars it
+    std::string words;     ///< "from port and above through opening hatch, 130 mm wide"
+    bool operator==(const ServiceWay&) const = default;
+};
+
 struct FitResult {
     std::vector<FitPair>
         pairs; ///< for each solid the plates nearer than its clearance, and at least the nearest one
@@ -51,6 +66,7 @@ struct FitResult {
         bool operator==(const Posed&) const = default;
     };
     std::vector<Posed> posed;
+    std::vector<ServiceWay> service; ///< one for each service point; from Effort::verdict on
     bool confirmed = false;
     std::vector<Finding> findings;
     bool operator==(const FitResult&) const = default;
