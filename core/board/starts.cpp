@@ -1,6 +1,7 @@
 #include "core/board/starts.h"
 #include "core/board/start_maker.h"
 #include "core/document/copy.h"
+#include "core/donor/kinds.h"
 #include "core/evaluate/evaluate.h"
 #include <algorithm>
 #include <array>
@@ -243,12 +244,19 @@ Expected<Project> startRound(const std::string& kind, const std::string& units, 
 
 Expected<Project> startProject(const std::string& kind, const std::string& units, const std::string& donor) {
     const auto donors = donorKinds();
-    if (std::find(donors.begin(), donors.end(), donor) == donors.end())
-        return fail("unknown-donor", "There is no donor \"" + donor + "\".", {},
-                    "Use powered_chair, scooter or none.");
+    if (std::find(donors.begin(), donors.end(), donor) == donors.end()) {
+        std::string words;
+        for (const std::string& known : donors) words += (words.empty() ? "" : ", ") + known;
+        return fail("unknown-donor", "There is no donor \"" + donor + "\".", {}, "Use one of " + words + ".");
+    }
     Project room;
     room.donor.kind = donor;
+    room.donor.leave_out = roomOutside(donor);
     if (donor == "none") room.rider.table = "none";
+    if (const double age = usualAge(donor); age > 0) {
+        room.rider.table = "child";
+        room.rider.age = std::to_string(static_cast<int>(age));
+    }
     room.clearance.fallback = units == "in" || units == "ft" ? "3/4 in" : "20 mm";
     return startRound(kind, units, room);
 }

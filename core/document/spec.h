@@ -62,7 +62,11 @@ inline constexpr std::array<W, 4> kOpeningWords{"rectangle", "circle", "slot", "
 inline constexpr std::array<W, 7> kDirectionWords{"", "x", "y", "z", "-x", "-y", "-z"};
 inline constexpr std::array<W, 3> kSolidWords{"box", "cylinder", "capsule"};
 inline constexpr std::array<W, 3> kAxisWords{"x", "y", "z"};
-inline constexpr std::array<W, 3> kDonorWords{"none", "powered_chair", "scooter"};
+inline constexpr std::array<W, 13> kDonorWords{
+    "none",    "powered_chair", "rear_wheel_chair",     "front_wheel_chair",
+    "scooter", "scooter_4",     "self_propelled_chair", "pushed_chair",
+    "ride_on", "wagon",         "pedal_kart",           "garden_tractor",
+    "own"};
 inline constexpr std::array<W, 4> kDriveWords{"", "pivot", "steered", "pushed"};
 inline constexpr std::array<W, 4> kWheelWords{"fixed", "drive", "steered", "caster"};
 inline constexpr std::array<W, 14> kRouteWords{"door",   "gate",   "path",      "corner",    "turning_circle",

@@ -16,11 +16,35 @@ struct GenericDonor {
 
 [[nodiscard]] const std::vector<DonorSize>& poweredChairSizes();
 [[nodiscard]] GenericDonor poweredChair(const SizeOf& size);
+[[nodiscard]] const std::vector<DonorSize>& rearWheelChairSizes();
+[[nodiscard]] GenericDonor rearWheelChair(const SizeOf& size);
+[[nodiscard]] const std::vector<DonorSize>& frontWheelChairSizes();
+[[nodiscard]] GenericDonor frontWheelChair(const SizeOf& size);
 [[nodiscard]] const std::vector<DonorSize>& scooterSizes();
 [[nodiscard]] GenericDonor scooter(const SizeOf& size);
+[[nodiscard]] const std::vector<DonorSize>& scooterFourSizes();
+[[nodiscard]] GenericDonor scooterFour(const SizeOf& size);
+[[nodiscard]] const std::vector<DonorSize>& selfPropelledSizes();
+[[nodiscard]] GenericDonor selfPropelledChair(const SizeOf& size);
+[[nodiscard]] const std::vector<DonorSize>& pushedSizes();
+[[nodiscard]] GenericDonor pushedChair(const SizeOf& size);
+[[nodiscard]] const std::vector<DonorSize>& rideOnSizes();
+[[nodiscard]] GenericDonor rideOn(const SizeOf& size);
+[[nodiscard]] const std::vector<DonorSize>& wagonSizes();
+[[nodiscard]] GenericDonor wagon(const SizeOf& size);
+[[nodiscard]] const std::vector<DonorSize>& pedalKartSizes();
+[[nodiscard]] GenericDonor pedalKart(const SizeOf& size);
+[[nodiscard]] const std::vector<DonorSize>& gardenTractorSizes();
+[[nodiscard]] GenericDonor gardenTractor(const SizeOf& size);
+/// Drawn by hand: a seat and figures; solids and wheels come from the document.
+[[nodiscard]] const std::vector<DonorSize>& ownSizes();
+[[nodiscard]] GenericDonor ownDonor(const SizeOf& size);
 /// No donor: a bare seat, so that a rider has a place.
 [[nodiscard]] const std::vector<DonorSize>& bareSeatSizes();
 [[nodiscard]] GenericDonor bareSeat(const SizeOf& size);
+
+/// The generic donor of a kind; of an unknown one a bare seat.
+[[nodiscard]] GenericDonor makeDonor(const std::string& kind, const SizeOf& size);
 
 /// Mass of a donor by itself, where it lies, what it may carry and how fast it goes: sizes that all have.
 [[nodiscard]] std::vector<DonorSize> weightSizes(double mass, double centreX, double centreHeight,

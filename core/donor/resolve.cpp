@@ -1,14 +1,20 @@
 #include "core/donor/generic.h"
+#include "core/donor/own_chassis.h"
 #include "core/donor/people.h"
 #include "core/donor/placing.h"
 #include "core/donor/reading.h"
+#include "core/donor/sizes.h"
 #include <algorithm>
-#include <cmath>
-#include <map>
 
 namespace slab {
 
 namespace {
+
+std::string listedKinds() {
+    std::string words;
+    for (const std::string& kind : donorKinds()) words += (words.empty() ? "" : ", ") + kind;
+    return words;
+}
 
 std::string bare(const std::string& name) {
     return name.rfind("donor/", 0) == 0 ? name.substr(6) : name;
@@ -64,22 +70,19 @@ private:
         const auto kinds = donorKinds();
         if (std::find(kinds.begin(), kinds.end(), kind) == kinds.end()) {
             report(Severity::stop, "donor-unknown-kind", "There is no generic donor called \"" + kind + "\".",
-                   {"document:/donor/kind"}, "Choose powered_chair, scooter or none.");
+                   {"document:/donor/kind"}, "Choose one of " + listedKinds() + ".");
             kind = "none";
         }
-        std::map<std::string, double, std::less<>> sizes;
-        for (const DonorSize& s : donorSizes(kind)) sizes[s.name] = s.value;
-        for (std::size_t i = 0; i < m_project.donor.changes.size(); ++i) change(i, sizes);
+        const SizeValues sizes = readSizes(m_project.donor, kind, m_reading);
         const SizeOf size = [&](const char* name) {
             const auto it = sizes.find(name);
             return it == sizes.end() ? 0.0 : it->second;
         };
-        GenericDonor donor = kind == "powered_chair" ? poweredChair(size)
-                             : kind == "scooter"     ? scooter(size)
-                                                     : bareSeat(size);
+        GenericDonor donor = makeDonor(kind, size);
         // Changed sizes may turn a solid inside out (a front behind its back): say so and leave that solid
         // out.
         std::erase_if(donor.solids, [&](const FitSolid& s) { return !soundShape(s); });
+        addOwnChassis(m_project.donor, m_reading, donor);
         return donor;
     }
 
@@ -97,31 +100,6 @@ private:
                    {"solid:donor/" + s.name, "document:/donor/changes"},
                    "Check the changed sizes: fronts lie ahead of backs, tops above undersides.");
         return sound;
-    }
-
-    [[nodiscard]] Kind kindOf(const std::string& name) const {
-        for (const DonorSize& s : donorSizes(m_project.donor.kind))
-            if (s.name == name) return s.kind;
-        return Kind::length;
-    }
-
-    void change(std::size_t index, std::map<std::string, double, std::less<>>& sizes) {
-        const NamedText& c = m_project.donor.changes[index];
-        const std::string place = "/donor/changes/" + c.name;
-        const auto it = sizes.find(c.name);
-        if (it == sizes.end()) {
-            report(Severity::look, "donor-unknown-size",
-                   "The donor " + m_project.donor.kind + " has no size called \"" + c.name + "\".",
-                   {"document:" + place}, "Take it out, or use one of the names in the donor table.");
-            return;
-        }
-        const double value = read(c.value, kindOf(c.name), place, "Donor size " + c.name, it->second);
-        if (!isPosition(c.name) && !(value > 0)) {
-            report(Severity::stop, "donor-size", "Donor size " + c.name + " is not above zero.",
-                   {"document:" + place}, "Measure it and type it in; the generic size is used meanwhile.");
-            return;
-        }
-        it->second = value;
     }
 
     void addOwn(std::size_t index, std::vector<FitSolid>& parts) {
@@ -253,16 +231,6 @@ private:
 };
 
 } // namespace
-
-std::vector<std::string> donorKinds() {
-    return {"powered_chair", "scooter", "none"};
-}
-
-std::vector<DonorSize> donorSizes(const std::string& kind) {
-    if (kind == "powered_chair") return poweredChairSizes();
-    if (kind == "scooter") return scooterSizes();
-    return bareSeatSizes();
-}
 
 DonorSet resolveDonor(const Project& project, const Scope& scope) {
     return Resolver(project, scope).resolve();

@@ -1,5 +1,6 @@
 #include "core/pack/pack.h"
 #include "core/pack/drawings.h"
+#include "core/pack/measuring_sheet.h"
 #include "core/pack/write_file.h"
 
 namespace slab {
@@ -60,6 +61,9 @@ private:
         }
         if (e.frames && !e.frames->crossings.empty())
             m_tasks.push_back({"frames.pdf", [&] { return writePdf(frameDrawing(project, e)); }});
+        if (!measuringSheet(project.donor.kind).empty())
+            m_tasks.push_back(
+                {"measuring-sheet.pdf", [&] { return writePdf(measuringDrawing(project, e)); }});
         if (e.panels && !e.panels->empty()) {
             m_tasks.push_back({"panels.pdf", [&] { return writePdf(panelDrawing(project, e)); }});
             FileNames names;

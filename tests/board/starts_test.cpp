@@ -24,6 +24,21 @@ TEST(Starts, fitRoundDonorAndRider) {
             }
 }
 
+// Every donor that the dialog offers, each under one of the bodies.
+TEST(Starts, fitRoundEveryDonor) {
+    std::size_t next = 0;
+    for (const std::string& donor : donorKinds()) {
+        const StartKind& kind = startKinds()[next++ % startKinds().size()];
+        const auto p = startProject(kind.kind, "mm", donor);
+        ASSERT_TRUE(p) << p.error().message;
+        const Evaluation e = evaluated(*p, Effort::fitOnly);
+        for (const Finding& f : e.findings)
+            EXPECT_NE(f.severity, Severity::stop) << kind.kind << " " << donor << ": " << f.code;
+        ASSERT_TRUE(e.fit);
+        EXPECT_TRUE(e.fit->state == FitState::fits) << kind.kind << " " << donor << " " << e.fit->leastMargin;
+    }
+}
+
 TEST(Starts, withoutADonorToo) {
     for (const StartKind& kind : startKinds()) {
         const auto p = startProject(kind.kind, "ft", "none");

@@ -214,7 +214,7 @@ void ByHand::dimensionLine() {
 
 void ByHand::rider() {
     onTables();
-    hand().pick("Donor and rider", {"donor", "chassis"}, "scooter");
+    hand().pick("Donor and rider", {"donor", "chassis"}, "scooter, three wheels");
     hand().set("Donor and rider", {"donor", "place", "forward"}, "0.2 m");
     hand().set("Donor and rider", {"rider", "percentile"}, "75");
 }

@@ -144,12 +144,27 @@ TEST_F(Export, WritesEveryFileOfThePackAndEachOpens) {
     }
 }
 
+TEST_F(Export, TheMeasuringSheetAloneFromTheMenu) {
+    const QString pdf = folder() + "/to measure.pdf";
+    bool finished = false;
+    auto* exporter = window().findChild<Exporter*>();
+    const auto told = QObject::connect(exporter, &Exporter::finished, [&] { finished = true; });
+    {
+        const Answer answer(pdf);
+        trigger("Measuring sheet of the donor (PDF)…");
+        EXPECT_TRUE(answer.answered);
+    }
+    EXPECT_TRUE(waitFor([&] { return finished; }));
+    QObject::disconnect(told);
+    EXPECT_GE(hand::readPdf(bytesOf(pdf).toStdString()).size(), 3U) << "side, plan and readings";
+}
+
 TEST_F(Export, ThePdfsOpenInAnotherReaderAndSayWhatTheyAre) {
     if (QStandardPaths::findExecutable("pdfinfo").isEmpty()) GTEST_SKIP() << "poppler-utils is not installed";
     const QString target = pack();
     const Json report = reportOf(session());
     const QStringList pdfs = filesIn(target, "*.pdf");
-    ASSERT_EQ(pdfs.size(), 3) << pdfs.join(' ').toStdString();
+    ASSERT_EQ(pdfs.size(), 4) << pdfs.join(' ').toStdString();
     for (const QString& pdf : pdfs) {
         const QString facts = ran("pdfinfo", {pdf}), words = ran("pdftotext", {"-layout", pdf, "-"});
         const int pages = facts.section("Pages:", 1).section('\n', 0, 0).trimmed().toInt();
@@ -170,6 +185,11 @@ TEST_F(Export, ThePdfsOpenInAnotherReaderAndSayWhatTheyAre) {
             EXPECT_TRUE(facts.contains("612 x 792")) << "Letter: 8.5 x 11 in; " << facts.toStdString();
             EXPECT_GT(static_cast<std::size_t>(pages), report.at("panels").size());
             EXPECT_TRUE(words.contains("nominal", Qt::CaseInsensitive)) << "the sheets are not measured";
+        }
+        if (file == "measuring-sheet.pdf") {
+            EXPECT_TRUE(words.contains("drive axle to front of the footplate"));
+            EXPECT_TRUE(words.contains("Measured by") && words.contains("Switch it off"));
+            continue;
         }
         for (const Json& panel : report.at("panels")) {
             EXPECT_TRUE(words.contains(QString::fromStdString(panel.at("name"))) || file == "sheets.pdf")

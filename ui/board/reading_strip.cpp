@@ -172,7 +172,8 @@ void ReadingStrip::refresh() {
     m_size->clear();
     m_size->addItem(noSize, QString());
     for (const DonorSize& size : donorSizes(desk.project().donor.kind))
-        m_size->addItem(QString::fromStdString(size.label), QString::fromStdString(size.name));
+        if (size.kind == Kind::length)
+            m_size->addItem(QString::fromStdString(size.label), QString::fromStdString(size.name));
     const int index = m_size->findData(QString::fromStdString(one->size));
     if (index < 0) m_size->addItem(QString::fromStdString(one->size), QString::fromStdString(one->size));
     m_size->setCurrentIndex(index < 0 ? m_size->count() - 1 : index);

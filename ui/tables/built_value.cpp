@@ -22,6 +22,13 @@ QString printed(const Quantity& q, const UnitStyle& style) {
     return QString::number(q.value, 'g', 6);
 }
 
+/// What an offered entry is until somebody types another.
+QString offered(const Session& session, const Node& node) {
+    if (node.role == Role::number) return QString::number(node.generic, 'g', 4);
+    return QString::fromStdString(node.role == Role::angle ? printAngle(node.generic)
+                                                           : printLength(node.generic, session.unitStyle()));
+}
+
 Built evaluated(const Session& session, const std::string& text, Space space, Kind kind) {
     const auto& scope = session.evaluation().scope;
     if (!scope) return {};
@@ -108,8 +115,7 @@ Built builtValue(const Session& session, const Node& node) {
         return main ? builtValue(session, *main) : Built{};
     }
     if (node.kind != Node::Kind::text || !isFormula(node.role)) return {};
-    if (node.value.empty() && node.generic != 0)
-        return {QString::fromStdString(printLength(node.generic, session.unitStyle())), {}};
+    if (node.value.empty() && node.generic != 0) return {offered(session, node), {}};
     if (node.owner == "dimension" && node.key == "value") return dimensionValue(session, node);
     if (node.value.empty()) return {};
     if (node.role == Role::ratio) {

@@ -1,4 +1,6 @@
 #include "ui/tables/document_source.h"
+#include "core/donor/measuring.h"
+#include "core/donor/sizes.h"
 #include "ui/session/session.h"
 #include <algorithm>
 
@@ -66,13 +68,41 @@ QString DocumentSource::factOf(const Node& row) const {
     return {};
 }
 
+namespace {
+
+Role roleOf(Kind kind) {
+    return kind == Kind::number ? Role::number : kind == Kind::angle ? Role::angle : Role::any;
+}
+
+/// The donor's sizes, as its readings have them, and what there is to read.
+void offerSizes(const Session& session, const Donor& donor, std::vector<Offer>& offers) {
+    std::vector<DonorSize> sizes = donorSizes(donor.kind);
+    std::vector<Finding> told; // in the punch list already
+    Donor unchanged = donor;
+    unchanged.changes.clear();
+    const auto& scope = session.evaluation().scope;
+    if (scope && !donor.measures.empty()) {
+        Reading reading(*scope, told);
+        const SizeValues values = readSizes(unchanged, donor.kind, reading);
+        for (DonorSize& size : sizes) size.value = values.at(size.name);
+    }
+    for (const DonorSize& size : sizes)
+        offers.push_back({"/donor/changes", size.name, size.label, size.value, roleOf(size.kind)});
+    for (const Measure& m : measuringSheet(donor.kind)) {
+        const bool byLetter = std::any_of(donor.measures.begin(), donor.measures.end(),
+                                          [&](const NamedText& typed) { return typed.name == m.letter; });
+        offers.push_back({"/donor/measures", byLetter ? m.letter : m.name, m.letter + "  " + m.words,
+                          valueOf(m.sum, sizes), roleOf(m.kind)});
+    }
+}
+
+} // namespace
+
 void DocumentSource::offer() {
     m_root = treeOf(m_shown);
     m_solids = solidNames(*m_session);
     std::vector<Offer> offers;
-    for (const DonorSize& size : donorSizes(m_shown.donor.kind))
-        offers.push_back({"/donor/changes", size.name, size.label, size.value,
-                          size.kind == Kind::number ? Role::number : Role::any});
+    offerSizes(*m_session, m_shown.donor, offers);
     if (const auto& donor = m_session->evaluation().donor)
         for (const FitSolid& solid : donor->solids)
             offers.push_back({"/clearance/solids", solid.name, {}, solid.clearance, Role::length});

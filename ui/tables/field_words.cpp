@@ -1,4 +1,5 @@
 #include "ui/tables/field_words.h"
+#include "core/donor/kinds.h"
 #include "ui/tables/part_words.h"
 #include "ui/tables/ride_words.h"
 #include <algorithm>
@@ -246,6 +247,7 @@ Space spaceOf(const Node& node) {
 
 QString choiceWord(const Node& node, const std::string& word) {
     if (word.empty()) return node.key == "direction" ? "in one plate" : "none";
+    if (node.key == "kind" && ownerOf(node) == "donor") return QString::fromStdString(donorLabel(word));
     return spaced(word);
 }
 

@@ -3,6 +3,7 @@
 #include "ui/tables/table_edits.h"
 #include <algorithm>
 #include <nlohmann/json.hpp>
+#include <numbers>
 
 namespace slab::ui {
 
@@ -149,8 +150,12 @@ Json offeredEntry(const Node& list, const QString& wanted) {
     for (const auto& child : list.children)
         if (child->absent && (wanted.isEmpty() || child->key == wanted.toStdString())) {
             char size[32];
-            std::snprintf(size, sizeof size, child->role == Role::number ? "%.4g" : "%.4g mm",
-                          child->generic);
+            const bool angle = child->role == Role::angle;
+            std::snprintf(size, sizeof size,
+                          angle                         ? "%.4g deg"
+                          : child->role == Role::number ? "%.4g"
+                                                        : "%.4g mm",
+                          angle ? child->generic * 180 / std::numbers::pi : child->generic);
             return {{child->key, size}};
         }
     return {};

@@ -1,5 +1,6 @@
 #include "ui/window/exporter.h"
 #include "core/pack/drawings.h"
+#include "core/pack/measuring_sheet.h"
 #include "core/pack/pack.h"
 #include "core/pack/write_file.h"
 #include "ui/session/session.h"
@@ -62,6 +63,15 @@ Files writeSheetLayouts(const Project& project, const Evaluation& e, const QStri
     if (const auto ready = needSheets(e); !ready) return Unexpected(ready.error());
     if (const auto done = writeFile(pdf, writePdf(sheetDrawing(project, e))); !done)
         return Unexpected(done.error());
+    return std::vector<QString>{pdf};
+}
+
+Files writeMeasuringSheet(const Project& project, const Evaluation& e, const QString& pdf) {
+    const Drawing drawing = measuringDrawing(project, e);
+    if (drawing.pages.empty())
+        return fail("no-donor", "There is no donor to measure.", {},
+                    "Choose one in the table Donor and rider.");
+    if (const auto done = writeFile(pdf, writePdf(drawing)); !done) return Unexpected(done.error());
     return std::vector<QString>{pdf};
 }
 
@@ -170,6 +180,12 @@ void Exporter::sheetLayouts(const QString& pdf) {
     });
 }
 
+void Exporter::measuringSheet(const QString& pdf) {
+    run("the measuring sheet", pdf, [pdf](const Project& project, const Evaluation& e, const Job&) {
+        return writeMeasuringSheet(project, e, pdf);
+    });
+}
+
 void Exporter::templates(const QString& pdf, const PrintChoice& choice) {
     run(choice.panels.isEmpty() ? "the calibration page" : "the templates", pdf,
         [pdf, choice](const Project& project, const Evaluation& e, const Job& job) {
@@ -208,6 +224,11 @@ void Exporter::askPanelDrawings() {
 
 void Exporter::askSheetLayouts() {
     if (const QString pdf = askPdf("Save the sheet layouts", "sheets.pdf"); !pdf.isEmpty()) sheetLayouts(pdf);
+}
+
+void Exporter::askMeasuringSheet() {
+    if (const QString pdf = askPdf("Save the measuring sheet", "measuring-sheet.pdf"); !pdf.isEmpty())
+        measuringSheet(pdf);
 }
 
 } // namespace slab::ui

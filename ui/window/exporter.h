@@ -33,6 +33,7 @@ public:
     void sheetSvgs(const QString& folder);
     void panelDrawings(const QString& pdf);
     void sheetLayouts(const QString& pdf);
+    void measuringSheet(const QString& pdf);
     void templates(const QString& pdf, const PrintChoice& choice);
 
     void askPack();
@@ -40,6 +41,7 @@ public:
     void askSheetSvgs();
     void askPanelDrawings();
     void askSheetLayouts();
+    void askMeasuringSheet();
 
 Q_SIGNALS:
     void finished(bool written, const QString& place);

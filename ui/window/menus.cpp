@@ -59,6 +59,9 @@ void fillExport(QMenu* menu, Exporter* e) {
         [e] { e->askSheetSvgs(); });
     add(menu, "Sheet layouts (PDF)…", "Each sheet fitted to a page, with its panels listed.", {},
         [e] { e->askSheetLayouts(); });
+    add(menu, "Measuring sheet of the donor (PDF)…",
+        "What to measure on your chassis, and where; type the readings into the donor's table.", {},
+        [e] { e->askMeasuringSheet(); });
     menu->addSeparator();
     add(menu, "Build pack…", "Everything for the bench in one folder.", QKeySequence("Ctrl+Shift+B"),
         [e] { e->askPack(); });

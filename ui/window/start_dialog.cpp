@@ -1,6 +1,7 @@
 #include "ui/window/start_dialog.h"
 #include "core/board/starts.h"
 #include "core/donor/donor.h"
+#include "core/donor/kinds.h"
 #include "ui/theme/card.h"
 #include "ui/theme/theme.h"
 #include "ui/window/start_preview.h"
@@ -88,10 +89,8 @@ void StartDialog::addChoices(QFormLayout* form) {
     m_units->setCurrentText(QString::fromStdString(m_open.units));
     explain(m_units, "Units", "The units that you measure in; every size can still be typed in any other.");
     form->addRow("Units", m_units);
-    for (const std::string& kind : donorKinds()) {
-        const QString id = QString::fromStdString(kind);
-        m_donor->addItem(QString(id).replace('_', ' '), id);
-    }
+    for (const std::string& kind : donorKinds())
+        m_donor->addItem(QString::fromStdString(donorLabel(kind)), QString::fromStdString(kind));
     if (hasDonor(m_open)) m_donor->addItem("as measured in the open document", openDonor);
     explain(m_donor, "Donor",
             "What carries the body. The ready ones are generic: measure yours before you cut.");

@@ -1,0 +1,58 @@
+// The readings of the measuring sheet in the table of the donor.
+#include "core/document/fields.h"
+#include "core/donor/donor.h"
+#include "core/donor/measuring.h"
+#include "tests/ui_shell/table_bench.h"
+#include <gtest/gtest.h>
+
+namespace slab::ui {
+namespace {
+
+using test::TableBench;
+
+Project chairProject() {
+    Project p;
+    p.donor.kind = "powered_chair";
+    return p;
+}
+
+TEST(MeasuresTable, OffersEveryReadingWithItsLetterAndGenericValue) {
+    TableBench bench(chairProject());
+    for (const Measure& m : measuringSheet("powered_chair"))
+        EXPECT_EQ(bench.shown("/donor/measures/" + m.name, DocumentModel::what).toStdString(),
+                  m.letter + "  " + m.words);
+    EXPECT_EQ(bench.shown("/donor/measures/floor_to_seat", DocumentModel::builds), "480 mm");
+    EXPECT_EQ(bench.shown("/donor/measures/mass", DocumentModel::builds), "110") << "kg, no length";
+    EXPECT_TRUE(bench.session.project().donor.measures.empty());
+}
+
+TEST(MeasuresTable, AReadingTypedChangesTheSizeAndTheDonor) {
+    TableBench bench(chairProject());
+    ASSERT_TRUE(bench.set("/donor/measures/floor_to_seat", "20 in"));
+    ASSERT_TRUE(bench.session.waitUntilAtRest(20000));
+    ASSERT_EQ(bench.session.project().donor.measures.size(), 1U);
+    EXPECT_EQ(bench.session.project().donor.measures[0].name, "floor_to_seat");
+    EXPECT_EQ(bench.shown("/donor/measures/floor_to_seat", DocumentModel::builds), "508 mm");
+    ASSERT_TRUE(bench.set("/donor/measures/floor_to_seat", ""));
+    EXPECT_TRUE(bench.session.project().donor.measures.empty());
+}
+
+TEST(MeasuresTable, AReadingByItsLetterKeepsTheOneRow) {
+    Project p = chairProject();
+    p.donor.measures = {{"A", "600 mm"}};
+    TableBench bench(p);
+    const Measure first = measuringSheet("powered_chair").front();
+    EXPECT_EQ(bench.shown("/donor/measures/A", DocumentModel::what).toStdString(), "A  " + first.words);
+    EXPECT_EQ(bench.shown("/donor/measures/" + first.name, DocumentModel::what), "no such row");
+}
+
+TEST(MeasuresTable, AnAngleIsOfferedAsOne) {
+    Project p = chairProject();
+    p.donor.kind = "scooter";
+    TableBench bench(p);
+    EXPECT_EQ(bench.shown("/donor/changes/steering_lock", DocumentModel::builds), "45.0°");
+    EXPECT_EQ(bench.shown("/donor/kind", DocumentModel::typed), "scooter, three wheels");
+}
+
+} // namespace
+} // namespace slab::ui
