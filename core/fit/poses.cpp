@@ -113,7 +113,7 @@ Finding poseFinding(const std::vector<const Posed*>& pairs, const PoseField& fie
     const std::string usual = owner == owners.end()
                                   ? remedyOf(p, solidNamed(field, p.solid), field.plates, field.words)
                                   : "Move " + owner->second + " away from there, or give it less travel.";
-    const bool leans = worst.words.find("leaning") != std::string::npos;
+    const bool leans = worst.words.starts_with("leaning");
     f.remedy = (leans ? "Let the rider lean less, or: " : "") + usual;
     f.about.push_back("solid:" + p.solid);
     const auto add = [&](const std::string& about) {
