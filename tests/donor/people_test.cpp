@@ -26,7 +26,7 @@ Box3 boxOf(const std::vector<FitSolid>& solids, const std::string& name) {
     ADD_FAILURE() << "no " << name;
     return {};
 }
-const Finding* told(const DonorSet& set, const std::string& code) {
+const Finding* toldAboard(const DonorSet& set, const std::string& code) {
     for (const Finding& f : set.findings)
         if (f.code == code) return &f;
     return nullptr;
@@ -47,14 +47,14 @@ TEST(People, SingleSizesGoByTheirOwnPercentileOrAsASize) {
     EXPECT_NEAR(set.people[0].sittingHeight, 960, 1e-9);
     EXPECT_NEAR(set.people[0].shoulders, 509, 1e-9);
     EXPECT_NEAR(boxOf(set.solids, "rider/head").max.z(), set.people[0].seat.z() + 960, 1e-9);
-    EXPECT_EQ(told(set, "figures-stacked"), nullptr); // one at 95, one (960 mm) below
+    EXPECT_EQ(toldAboard(set, "figures-stacked"), nullptr); // one at 95, one (960 mm) below
 }
 
 TEST(People, AnUnknownSizeIsToldWithTheKnownOnes) {
     Project p = chairWith();
     p.rider.figures = {{"hat size", "95"}};
     const DonorSet set = aboard(p);
-    const Finding* f = told(set, "rider-unknown-figure");
+    const Finding* f = toldAboard(set, "rider-unknown-figure");
     ASSERT_NE(f, nullptr);
     EXPECT_THAT(f->remedy, HasSubstr("hip breadth"));
     EXPECT_THAT(f->remedy, HasSubstr("forearm-hand length"));
@@ -67,8 +67,8 @@ TEST(People, WhatIsNoSizeOfAPersonIsRefused) {
     p.rider.figures = {{"hip breadth", "4 m"}};
     p.rider.mass = "3";
     const DonorSet set = aboard(p);
-    EXPECT_NE(told(set, "rider-figure"), nullptr);
-    EXPECT_NE(told(set, "rider-mass"), nullptr);
+    EXPECT_NE(toldAboard(set, "rider-figure"), nullptr);
+    EXPECT_NE(toldAboard(set, "rider-mass"), nullptr);
     EXPECT_TRUE(set.people == aboard(chairWith()).people);
 }
 
@@ -76,23 +76,23 @@ TEST(People, WhatIsNoSizeOfAPersonIsRefused) {
 TEST(People, StackedExtremesAreTold) {
     Project p = chairWith();
     p.rider.percentile = "95";
-    EXPECT_NE(told(aboard(p), "figures-stacked"), nullptr);
+    EXPECT_NE(toldAboard(aboard(p), "figures-stacked"), nullptr);
     p.rider.percentile = "90";
-    EXPECT_EQ(told(aboard(p), "figures-stacked"), nullptr);
+    EXPECT_EQ(toldAboard(aboard(p), "figures-stacked"), nullptr);
     p.rider.figures = {{"hip breadth", "95"}, {"sitting height", "980 mm"}};
     {
         const DonorSet set = aboard(p);
-        const Finding* f = told(set, "figures-stacked");
+        const Finding* f = toldAboard(set, "figures-stacked");
         ASSERT_NE(f, nullptr);
         EXPECT_EQ(f->severity, Severity::note);
         EXPECT_THAT(f->message, HasSubstr("hip breadth and sitting height"));
     }
     p.rider.figures = {{"hip breadth", "95"}, {"sitting height", "5"}};
-    EXPECT_EQ(told(aboard(p), "figures-stacked"), nullptr);
+    EXPECT_EQ(toldAboard(aboard(p), "figures-stacked"), nullptr);
     p.rider.figures.clear();
     p.rider.percentile = "95";
     p.rider.stature = "1870 mm"; // a whole person: nothing is stacked
-    EXPECT_EQ(told(aboard(p), "figures-stacked"), nullptr);
+    EXPECT_EQ(toldAboard(aboard(p), "figures-stacked"), nullptr);
 }
 
 TEST(People, AStatureMakesAWholeFigure) {
@@ -106,7 +106,7 @@ TEST(People, AStatureMakesAWholeFigure) {
     EXPECT_GT(set.people[0].hips, 378);
     EXPECT_EQ(set.people[0].mass, 101.5);
     p.rider.stature = "5 m";
-    EXPECT_NE(told(aboard(p), "rider-outside-table"), nullptr);
+    EXPECT_NE(toldAboard(aboard(p), "rider-outside-table"), nullptr);
 }
 
 TEST(People, ReclineTurnsTheUpperBodyAboutTheHip) {
@@ -129,7 +129,7 @@ TEST(People, ReclineTurnsTheUpperBodyAboutTheHip) {
     // Nobody sinks into the seat.
     EXPECT_GE(boxOf(set.solids, "rider/torso").min.z(), a.seat.z() - 1e-9);
     p.rider.recline = "120 deg";
-    EXPECT_NE(told(aboard(p), "rider-posture"), nullptr);
+    EXPECT_NE(toldAboard(aboard(p), "rider-posture"), nullptr);
 }
 
 // Shoes +25 to 30 mm, helmet 30 to 50 mm (from memory).
@@ -185,7 +185,7 @@ TEST(People, APassengerIsAPersonWithSolidsAndAClearanceOfItsOwn) {
         }
     EXPECT_EQ(solids, 15);
     p.passengers[0].name = "rider";
-    EXPECT_NE(told(aboard(p), "passenger-name"), nullptr);
+    EXPECT_NE(toldAboard(aboard(p), "passenger-name"), nullptr);
     EXPECT_EQ(aboard(p).people.size(), 1U);
 }
 
@@ -258,7 +258,7 @@ TEST(Poses, WhoCannotReachRoundTheBendLeansForIt) {
     p.donor.kind = "scooter";
     p.rider.shift_x = "100 mm";
     const DonorSet set = aboard(p);
-    EXPECT_EQ(told(set, "rider-reach"), nullptr);
+    EXPECT_EQ(toldAboard(set, "rider-reach"), nullptr);
     EXPECT_EQ(posed(set, "steering left"), nullptr);
     const auto leaning = std::find_if(set.poses.begin(), set.poses.end(), [](const DonorPose& pose) {
         return pose.words.rfind("steering left, leaning forward ", 0) == 0;

@@ -71,7 +71,7 @@ TEST_P(PosedSample, AgreesWithOpenCascade) {
         for (const Plate& p : plates.plates)
             if (!p.solid.vertices.empty() && boxDistance(bounds(s.solid.shape), bounds(p.solid)) < 20)
                 near.emplace_back(&s.solid, &p);
-    constexpr std::size_t most = 40;
+    constexpr std::size_t most = 20;
     std::map<const Plate*, occt::Built> built;
     std::size_t asked = 0, mattering = 0;
     for (std::size_t i = 0; i < near.size(); i += std::max<std::size_t>(near.size() / most, 1)) {
