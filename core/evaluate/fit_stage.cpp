@@ -160,11 +160,11 @@ std::shared_ptr<const FitResult> FitStage::whole(const Evaluation& e,
 std::shared_ptr<const FitResult> FitStage::serviced(const Evaluation& e, Effort effort) {
     if (effort < Effort::verdict || e.donor->chassis.service.empty()) return e.fit;
     const auto plates = fitted(m_shown, e);
-    return m_serviced.get({e.fit, plates, e.donor}, [&] {
+    return m_serviced.get({e.fit, plates, e.plates, e.donor}, [&] {
         UnitStyle style = e.units;
         style.decimals = 0;
         FitResult fit = *e.fit;
-        fit.service = serviceWays(*e.donor, *plates, style);
+        fit.service = serviceWays(*e.donor, *plates, *e.plates, style);
         for (Finding& f : serviceFindings(fit.service, *plates, style)) fit.findings.push_back(std::move(f));
         return fit;
     });

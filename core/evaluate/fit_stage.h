@@ -51,7 +51,7 @@ private:
     };
     struct ServiceKey {
         std::shared_ptr<const FitResult> fit;
-        std::shared_ptr<const PlateSet> plates;
+        std::shared_ptr<const PlateSet> plates, outlines;
         std::shared_ptr<const DonorSet> donor;
         bool operator==(const ServiceKey&) const = default;
     };

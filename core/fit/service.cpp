@@ -65,8 +65,9 @@ struct Obstacle {
 
 class Finder {
 public:
-    Finder(const DonorSet& donor, const PlateSet& plates) : m_donor(donor), m_plates(plates) {
-        const std::set<std::string> lids = lidsOf(plates);
+    Finder(const DonorSet& donor, const PlateSet& plates, const PlateSet& outlines)
+        : m_donor(donor), m_outlines(outlines) {
+        const std::set<std::string> lids = lidsOf(outlines);
         const auto add = [&](const ConvexSolid& shape, const std::string& name, bool plate) {
             if (!shape.points.empty()) m_all.push_back({shape, bounds(shape), name, plate});
         };
@@ -80,7 +81,7 @@ public:
         for (const FitSolid& s : donor.solids)
             if (s.group == "donor" && (!s.moving || s.name.ends_with(" wheel"))) add(s.shape, s.name, false);
         m_directions = allRound(evenly);
-        for (const Plate& p : plates.plates)
+        for (const Plate& p : outlines.plates)
             for (const PanelLoop& hole : p.holes)
                 if (!hole.outer.empty()) m_openings.push_back(p.frame.toBody(middleOf(hole.outer)));
     }
@@ -246,7 +247,8 @@ private:
                 if (cost >= least) break;
                 if (boxDistance(bounds(*line), m_all[i].box) > m_point->hand / 2) continue;
                 const Nearest near = nearest(*line, m_all[i].shape);
-                if (near.distance >= (m_all[i].plate ? 0 : m_point->hand / 2) && !near.meets) continue;
+                if (near.distance >= (m_all[i].plate ? fingertip / 2 : m_point->hand / 2) && !near.meets)
+                    continue;
                 if (!met.insert(m_all[i].name).second) continue;
                 if (first.empty()) first = m_all[i].name;
                 cost += m_all[i].plate ? 10 : 1000; // the donor's own solids are not cut
@@ -263,7 +265,7 @@ private:
         if (way.width <= 0 || way.fromSeat) return {};
         std::string name;
         double least = 1e300;
-        for (const Plate& p : m_plates.plates) {
+        for (const Plate& p : m_outlines.plates) {
             const Vec3 normal = p.frame.axes.col(2);
             const double along = normal.dot(way.way);
             if (std::abs(along) < 1e-9) continue;
@@ -289,7 +291,7 @@ private:
     }
 
     const DonorSet& m_donor;
-    const PlateSet& m_plates;
+    const PlateSet& m_outlines;
     std::vector<Obstacle> m_all;
     std::vector<std::size_t> m_order, m_hosts;
     std::vector<Vec3> m_directions, m_openings;
@@ -313,10 +315,11 @@ std::string sideWords(const Vec3& way) {
 
 } // namespace
 
-std::vector<ServiceWay> serviceWays(const DonorSet& donor, const PlateSet& plates, const UnitStyle& style) {
+std::vector<ServiceWay> serviceWays(const DonorSet& donor, const PlateSet& plates, const PlateSet& outlines,
+                                    const UnitStyle& style) {
     std::vector<ServiceWay> ways;
     if (plates.plates.empty() || donor.chassis.service.empty()) return ways;
-    Finder finder(donor, plates);
+    Finder finder(donor, plates, outlines);
     for (const ReachPoint& point : donor.chassis.service) {
         ServiceWay way = finder.find(point);
         if (way.fromSeat)

@@ -12,7 +12,10 @@ namespace slab {
 /// directions, those to the middles of openings among them, and the best of them refined: what lies between
 /// these may be missed, never the other way round.
 /// @return no ways where there are no plates
+/// @param plates    round forms among them
+/// @param outlines  the plates with their openings
 [[nodiscard]] std::vector<ServiceWay> serviceWays(const DonorSet& donor, const PlateSet& plates,
+                                                  const PlateSet& outlines,
                                                   const UnitStyle& style = fitUnits);
 /// `service-blocked` and `service-narrow`, with what is in the way and the remedy.
 [[nodiscard]] std::vector<Finding> serviceFindings(const std::vector<ServiceWay>& ways,

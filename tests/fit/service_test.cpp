@@ -35,7 +35,7 @@ ReachPoint point(const Vec3& at, const Vec3& from = Vec3::Zero(), double hand = 
     return {"charge port", at, from, hand};
 }
 ServiceWay wayTo(const DonorSet& donor, const PlateSet& shell) {
-    const auto ways = serviceWays(donor, shell);
+    const auto ways = serviceWays(donor, shell, shell);
     EXPECT_EQ(ways.size(), 1U);
     return ways.empty() ? ServiceWay{} : ways[0];
 }
