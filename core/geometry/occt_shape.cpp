@@ -24,9 +24,9 @@
 #include <TopExp_Explorer.hxx>
 #include <TopoDS.hxx>
 #include <algorithm>
+#include <cmath>
 #include <gp_Ax3.hxx>
 #include <gp_Pln.hxx>
-#include <gp_Trsf.hxx>
 #include <map>
 #include <numbers>
 #include <optional>
@@ -111,51 +111,54 @@ Expected<TopoDS_Shape> capsule(const ConvexSolid& solid) {
                     BRepPrimAPI_MakeRevol(BRepBuilderAPI_MakeFace(wire.Wire()), axis).Shape());
 }
 
-/// The prism over a flat core in the plane z = 0, half a cylinder along each of its edges, and the wedge of a
-/// ball at each corner, sewn.
-/// @param ring  counter-clockwise
-Expected<TopoDS_Shape> sewnRounded(const Ring& ring, double r) {
-    constexpr double pi = std::numbers::pi, exact = 1e-7;
-    BRepBuilderAPI_Sewing sewing(1e-6);
-    const auto at = [](const Vec2& p, double z) { return gp_Pnt(p.x(), p.y(), z); };
-    for (const double side : {-r, r}) {
-        BRepBuilderAPI_MakePolygon polygon;
-        for (const Vec2& p : ring) polygon.Add(at(p, side));
-        polygon.Close();
-        sewing.Add(BRepBuilderAPI_MakeFace(polygon.Wire(), true).Face());
+gp_Dir directionOf(const Vec3& v) {
+    return {v.x(), v.y(), v.z()};
+}
+
+/// A flat ring, counter-clockwise in the frame's plane, grown all round by r: its face above and below, half
+/// a cylinder along each side, a slice of a sphere at each corner, sewn together. Nothing is joined.
+Expected<TopoDS_Shape> sewnRound(const Frame& frame, const Ring& ring, double r) {
+    constexpr double pi = std::numbers::pi, tolerance = 1e-6;
+    const Vec3 w = frame.axes.col(2);
+    BRepBuilderAPI_Sewing sewing(10 * tolerance);
+    for (const double side : {r, -r}) {
+        BRepBuilderAPI_MakePolygon border;
+        for (const Vec2& p : ring) border.Add(pointOf(frame.toBody(Vec3(p.x(), p.y(), side))));
+        border.Close();
+        sewing.Add(BRepBuilderAPI_MakeFace(border.Wire(), true).Face());
     }
-    const auto outward = [&](std::size_t i) -> Vec2 {
-        const Vec2 along = (ring[(i + 1) % ring.size()] - ring[i]).normalized();
-        return {along.y(), -along.x()};
+    const std::size_t n = ring.size();
+    const auto outward = [&](std::size_t i) {
+        const Vec2 along = (ring[(i + 1) % n] - ring[i]).normalized();
+        return Vec3(frame.axes * Vec3(along.y(), -along.x(), 0));
     };
-    for (std::size_t i = 0; i < ring.size(); ++i) {
-        const std::size_t next = (i + 1) % ring.size();
-        const Vec2 out = outward(i), then = outward(next), along = ring[next] - ring[i];
-        const gp_Dir across(out.x(), out.y(), 0);
-        const gp_Ax3 edge(at(ring[i], 0), gp_Dir(along.x(), along.y(), 0), across);
-        sewing.Add(BRepBuilderAPI_MakeFace(new Geom_CylindricalSurface(edge, r), -pi / 2, pi / 2, 0,
-                                           along.norm(), exact)
+    for (std::size_t i = 0; i < n; ++i) {
+        const Vec3 at = frame.toBody(ring[i]), along = frame.toBody(ring[(i + 1) % n]) - at, out = outward(i),
+                   before = outward((i + n - 1) % n);
+        const gp_Ax3 lying(pointOf(at), directionOf(along), directionOf(out)),
+            standing(pointOf(at), directionOf(w), directionOf(before));
+        sewing.Add(BRepBuilderAPI_MakeFace(new Geom_CylindricalSurface(lying, r), -pi / 2, pi / 2, 0,
+                                           along.norm(), tolerance)
                        .Face());
-        const double bend = std::atan2(out.x() * then.y() - out.y() * then.x(), out.dot(then));
-        sewing.Add(BRepBuilderAPI_MakeFace(
-                       new Geom_SphericalSurface(gp_Ax3(at(ring[next], 0), gp_Dir(0, 0, 1), across), r), 0,
-                       bend, -pi / 2, pi / 2, exact)
+        const double turn = std::atan2(before.cross(out).dot(w), before.dot(out));
+        sewing.Add(BRepBuilderAPI_MakeFace(new Geom_SphericalSurface(standing, r), 0, turn, -pi / 2, pi / 2,
+                                           tolerance)
                        .Face());
     }
     sewing.Perform();
     TopExp_Explorer shells(sewing.SewedShape(), TopAbs_SHELL);
-    if (!shells.More()) return fail("invalid-solid", "A rounded solid could not be made.");
+    if (!shells.More() || sewing.NbFreeEdges() > 0)
+        return fail("invalid-solid", "A rounded solid could not be made.");
     ShapeFix_Solid fix;
     const TopoDS_Shape solid = fix.SolidFromShell(TopoDS::Shell(shells.Current()));
-    shells.Next();
-    if (shells.More() || sewing.NbFreeEdges() > 0 || !BRepCheck_Analyzer(solid).IsValid())
+    if (!BRepCheck_Analyzer(solid).IsValid())
         return fail("invalid-solid", "A rounded solid could not be made.");
-    return solid;
+    double around = 0; // Steiner's formula
+    for (std::size_t i = 0; i < n; ++i) around += (ring[(i + 1) % n] - ring[i]).norm();
+    return ofVolume(2 * r * signedArea(ring) + pi * r * r / 2 * around + 4 * pi * r * r * r / 3, solid);
 }
 
-/// Flat core, grown all round: the prism over the core, and a capsule along each of its edges. Made along an
-/// edge of the core and then put to its place: tangent faces are joined the more surely the squarer they lie.
-/// @return nothing when the core is not flat
+/// A flat core, grown all round. @return nothing when the core is not flat
 std::optional<Expected<TopoDS_Shape>> roundedFlat(const ConvexSolid& solid) {
     const std::vector<Vec3>& points = solid.points;
     Vec3 u = Vec3::Zero(), w = Vec3::Zero();
@@ -167,30 +170,13 @@ std::optional<Expected<TopoDS_Shape>> roundedFlat(const ConvexSolid& solid) {
     if (w.norm() <= flat * u.norm()) return std::nullopt;
     u.normalize();
     w.normalize();
-    Frame frame{points.front(), (Mat3() << u, w.cross(u), w).finished()};
-    const auto inPlane = [&] {
-        Ring all;
-        for (const Vec3& p : points) all.push_back(frame.toPlane(p));
-        return convexHull(std::move(all));
-    };
-    for (const Vec3& p : points)
+    const Frame frame{points.front(), (Mat3() << u, w.cross(u), w).finished()};
+    Ring ring;
+    for (const Vec3& p : points) {
         if (std::abs(w.dot(p - points.front())) > flat) return std::nullopt;
-    Ring ring = inPlane();
-    const Vec2 along = (ring[1] - ring[0]).normalized();
-    const Vec3 edgeway = along.x() * frame.axes.col(0) + along.y() * frame.axes.col(1);
-    frame.axes << edgeway, w.cross(edgeway), w;
-    ring = inPlane();
-    const auto shape = sewnRounded(ring, solid.radius);
-    if (!shape) return shape;
-    double around = 0; // Steiner's formula
-    for (std::size_t i = 0; i < ring.size(); ++i) around += (ring[(i + 1) % ring.size()] - ring[i]).norm();
-    const double r = solid.radius, pi = std::numbers::pi;
-    gp_Trsf place;
-    place.SetTransformation(gp_Ax3(pointOf(frame.origin), gp_Dir(w.x(), w.y(), w.z()),
-                                   gp_Dir(edgeway.x(), edgeway.y(), edgeway.z())),
-                            gp_Ax3());
-    return ofVolume(2 * r * signedArea(ring) + pi * r * r / 2 * around + 4 * pi * r * r * r / 3,
-                    shape->Moved(TopLoc_Location(place)));
+        ring.push_back(frame.toPlane(p));
+    }
+    return sewnRound(frame, convexHull(std::move(ring)), solid.radius);
 }
 
 } // namespace
