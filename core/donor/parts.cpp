@@ -1,13 +1,16 @@
 #include "core/donor/parts.h"
 #include <algorithm>
 #include <cmath>
+#include <numbers>
 
 namespace slab {
 
 namespace {
 
-constexpr double gripRadius = 25;   ///< mm, from memory
-constexpr double handDepth = 60;    ///< knuckles round a steering wheel's rim, mm, from memory
+constexpr double gripRadius = 25; ///< mm, from memory
+constexpr double handDepth = 60;  ///< knuckles round a steering wheel's rim, mm, from memory
+constexpr double regrip =
+    std::numbers::pi / 2;           ///< a steering wheel turns so far before the hands let go, from memory
 constexpr double columnRadius = 20; ///< mm, from memory
 
 } // namespace
@@ -101,6 +104,9 @@ void addSteeringWheel(const SizeOf& size, GenericDonor& donor) {
                                 true, "wheel and the hands that go round with it, from memory"));
     donor.seat.leftHand = top + Vec3(0, rim, 0);
     donor.seat.rightHand = top - Vec3(0, rim, 0);
+    donor.seat.helm = top;
+    donor.seat.helmAxis = axis;
+    donor.seat.helmTurn = regrip;
 }
 
 void addPushHandles(const SizeOf& size, std::vector<FitSolid>& solids) {

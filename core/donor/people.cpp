@@ -1,104 +1,166 @@
 #include "core/donor/people.h"
-#include "core/donor/reading.h"
+#include "core/donor/figure.h"
+#include "core/ride/people.h"
 #include <algorithm>
+#include <numbers>
+#include <set>
 
 namespace slab {
 
 namespace {
 
+constexpr double degree = std::numbers::pi / 180;
+constexpr Limits reclines{-15 * degree, 75 * degree}, leansOver{0, 60 * degree};
+constexpr Limits soles{0, 150, Kind::length}, helmets{0, 100, Kind::length};
+
+/// Eyes ahead of the back, and of the part of the body above the hips its share of the mass and the height of
+/// its centre over them as a share of what the shoulders stand higher (Winter's segment tables, from memory).
+constexpr double eyesAhead = 0.2, upperMass = 0.678, upperCentre = 0.626;
+
 class People {
 public:
-    People(const Project& project, const Scope& scope, DonorSet& set)
-        : m_project(project), m_scope(scope), m_set(set) {}
+    People(const Project& project, const Scope& scope, const Seat& seat, double clearance, DonorSet& set)
+        : m_project(project), m_seat(seat), m_clearance(clearance), m_set(set),
+          m_reading(scope, set.findings) {}
 
-    void addRider(Seat seat) {
+    void addRider() {
         const Rider& rider = m_project.rider;
-        if (rider.table == "none") return;
-        if (rider.table != "adult" && rider.table != "child") {
-            report(Severity::stop, "rider-unknown-table", "There is no rider table \"" + rider.table + "\".",
-                   {"document:/rider/table"}, "Choose adult, child or none.");
-            return;
-        }
-        const bool child = rider.table == "child";
-        double percentile = read(rider.percentile, Kind::number, "/rider/percentile", "Rider percentile", 50);
-        percentile = held("percentile", percentile, child ? 5 : 1, child ? 95 : 99);
-        RiderFigures figures;
-        if (child) {
-            const double age =
-                held("age", read(rider.age, Kind::number, "/rider/age", "Rider age", 8), 3, 13.99);
-            figures = childFigures(rider.sex, percentile, age);
-        } else {
-            figures = adultFigures(rider.sex, percentile);
-        }
+        const Whose whose{"The rider", "/rider"};
+        const auto sizes = sizesOf(rider, whose, m_reading);
+        if (!sizes) return;
+        Seat seat = m_seat;
         seat.reference.x() += read(rider.shift_x, Kind::length, "/rider/shift_x", "Rider shift x", 0);
         seat.reference.z() += read(rider.shift_z, Kind::length, "/rider/shift_z", "Rider shift z", 0);
+        const Posture posture = postureOf(rider, whose);
         double shortOf = 0;
-        std::vector<FitSolid> body = riderSolids(figures, seat, shortOf);
+        const std::vector<FitSolid> body = add("rider", rider, whose, *sizes, seat, posture, shortOf);
         UnitStyle units;
-        units.unit = m_scope.unit;
+        units.unit = m_reading.scope().unit;
         if (shortOf > 1)
-            report(Severity::look, "rider-reach",
-                   "The rider's hand ends " + printFine(shortOf, units) + " short of the controls.",
-                   {"solid:rider/right hand"}, "Move the rider forward, or choose another percentile.");
-        m_set.people.push_back(personOf("rider", figures, seat.reference, child));
-        const std::string source = child ? "Snyder et al. 1977, UM-HSRI-77-17" : "ANSUR II, Natick/TR-15/007";
-        for (FitSolid& s : body) {
-            s.note = source;
-            m_set.solids.push_back(std::move(s));
+            m_reading.report(Severity::look, "rider-reach",
+                             "The rider's hand ends " + printFine(shortOf, units) + " short of the controls.",
+                             {"solid:rider/right hand"},
+                             "Move the rider forward, or choose another percentile.");
+        Leans leans;
+        leans.forward = heldWithin(rider.lean_forward, "lean_forward", leansOver, whose, m_reading);
+        leans.back = heldWithin(rider.lean_back, "lean_back", leansOver, whose, m_reading);
+        leans.aside = heldWithin(rider.lean_aside, "lean_aside", leansOver, whose, m_reading);
+        for (DonorPose& pose : riderPoses(sizes->figures, seat, posture, leans, body))
+            m_set.poses.push_back(std::move(pose));
+    }
+
+    void addPassengers() {
+        std::set<std::string> names = {"", "rider", "donor"};
+        for (std::size_t i = 0; i < m_project.passengers.size(); ++i) {
+            const Passenger& p = m_project.passengers[i];
+            const Whose whose{"Passenger " + p.name, "/passengers/" + std::to_string(i)};
+            if (!names.insert(p.name).second) {
+                m_reading.report(Severity::stop, "passenger-name",
+                                 p.name.empty() ? std::string("A passenger has no name.")
+                                                : "A passenger cannot be called \"" + p.name +
+                                                      "\": somebody or something aboard already is.",
+                                 {"document:" + whose.place + "/name"},
+                                 "Give every passenger a name of its own.");
+                continue;
+            }
+            const auto sizes = sizesOf(p, whose, m_reading);
+            if (!sizes) continue;
+            Seat seat = m_seat;
+            const auto at = [&](const Text& text, const char* axis) {
+                return read(text, Kind::length, whose.place + "/" + axis, whose.words + ", " + axis, 0);
+            };
+            seat.reference = Vec3(at(p.x, "x"), at(p.y, "y"), at(p.z, "z"));
+            Posture posture = postureOf(p, whose);
+            posture.lap = true; // the controls are the rider's
+            double shortOf = 0;
+            (void)add(p.name, p, whose, *sizes, seat, posture, shortOf);
         }
     }
 
 private:
-    void report(Severity severity, const char* code, std::string message, std::vector<std::string> about,
-                std::string remedy) {
-        m_reading.report(severity, code, std::move(message), std::move(about), std::move(remedy));
-    }
     double read(const Text& text, Kind kind, const std::string& place, const std::string& what,
                 double otherwise) {
         return m_reading.read(text, kind, place, what, otherwise);
     }
 
-    /// @param seat  where seat and back meet, donor axes
-    static Person personOf(std::string name, const RiderFigures& f, const Vec3& seat, bool child) {
+    Posture postureOf(const Figure& figure, const Whose& whose) {
+        Posture p;
+        p.recline = heldWithin(figure.recline, "recline", reclines, whose, m_reading);
+        p.shoes = heldWithin(figure.shoes, "shoes", soles, whose, m_reading);
+        p.helmet = heldWithin(figure.helmet, "helmet", helmets, whose, m_reading);
+        return p;
+    }
+
+    double clearanceOf(const Figure& figure, const Whose& whose) {
+        const double value = read(figure.clearance, Kind::length, whose.place + "/clearance",
+                                  whose.words + "'s clearance", m_clearance);
+        if (value >= 0) return value;
+        m_reading.report(Severity::look, "clearance-negative",
+                         whose.words + "'s clearance is below zero; 0 is used.",
+                         {"document:" + whose.place + "/clearance"}, "Type 0 or the clearance wanted.");
+        return 0;
+    }
+
+    std::vector<FitSolid> add(const std::string& name, const Figure& figure, const Whose& whose,
+                              const BodySizes& sizes, const Seat& seat, const Posture& posture,
+                              double& shortOf) {
+        std::vector<FitSolid> body = riderSolids(sizes.figures, seat, shortOf, posture, name);
+        const double clearance = clearanceOf(figure, whose);
+        for (FitSolid& s : body) {
+            s.note = sizes.source;
+            s.clearance = clearance;
+            m_set.solids.push_back(s);
+        }
+        m_set.people.push_back(personOf(name, sizes, seat, posture));
+        const std::string head = name + "/head";
+        for (const FitSolid& s : body)
+            if (s.name == head) m_set.people.back().top = bounds(s.shape).max.z();
+        return body;
+    }
+
+    /// Centre of a seated person: a share of sitting height above the seat, so far ahead of the back (Snyder
+    /// et al. 1977; adults 0.26, the tables' end). Recline carries the upper body's share of it back.
+    static Person personOf(std::string name, const BodySizes& sizes, const Seat& seat,
+                           const Posture& posture) {
+        const RiderFigures& f = sizes.figures;
         Person who;
         who.name = std::move(name);
         who.mass = f.mass;
-        who.seat = seat;
-        // Centre of a seated person: a share of sitting height, so far ahead of the back (Snyder et al.
-        // 1977).
-        const double share = child ? 0.29 : 0.26, ahead = child ? 0.25 : 0.26;
-        who.centre = seat + Vec3(ahead * f.sittingHeight, 0, share * f.sittingHeight);
-        who.eye = seat + Vec3(0.2 * f.sittingHeight, 0, f.eyeHeight);
+        who.seat = seat.reference;
+        double ahead = 0.26 * f.sittingHeight, above = 0.26 * f.sittingHeight;
+        if (sizes.table.child)
+            if (const auto c = ride::seatedCentre(f.sittingHeight, std::max(sizes.table.age, 4.0))) {
+                ahead = c->forward;
+                above = c->above;
+            }
+        const Vec3 hip = seat.reference + Vec3(0, 0, 0.1 * f.sittingHeight);
+        const Vec3 upper =
+            hip + Vec3(f.chestDepth / 2, 0, upperCentre * (f.shoulderHeight - 0.1 * f.sittingHeight));
+        who.centre =
+            seat.reference + Vec3(ahead, 0, above) + upperMass * (leaned(f, seat, posture, upper) - upper);
+        who.eye =
+            leaned(f, seat, posture, seat.reference + Vec3(eyesAhead * f.sittingHeight, 0, f.eyeHeight));
         who.shoulders = f.shoulderBreadth;
         who.hips = f.hipBreadth;
-        who.top = seat.z() + f.sittingHeight;
         who.sittingHeight = f.sittingHeight;
         who.stature = f.stature;
         return who;
     }
 
-    /// A rider's figure kept within its table.
-    double held(const char* field, double value, double low, double high) {
-        if (value >= low && value <= high) return value;
-        const std::string range =
-            std::to_string(static_cast<int>(low)) + " to " + std::to_string(static_cast<int>(high));
-        report(Severity::look, "rider-outside-table",
-               std::string("The rider's ") + field + " lies outside the table (" + range +
-                   "); the nearest is used.",
-               {std::string("document:/rider/") + field}, "Choose a value from " + range + ".");
-        return std::clamp(value, low, high);
-    }
-
     const Project& m_project;
-    const Scope& m_scope;
+    const Seat& m_seat;
+    double m_clearance;
     DonorSet& m_set;
-    Reading m_reading{m_scope, m_set.findings};
+    Reading m_reading;
 };
 
 } // namespace
 
-void seatPeople(const Project& project, const Scope& scope, const Seat& seat, DonorSet& set) {
-    People(project, scope, set).addRider(seat);
+void seatPeople(const Project& project, const Scope& scope, const Seat& seat, double clearance,
+                DonorSet& set) {
+    People people(project, scope, seat, clearance, set);
+    people.addRider();
+    people.addPassengers();
 }
 
 } // namespace slab

@@ -1,5 +1,6 @@
 #pragma once
 // Formulas of donor and people read; what is wrong with them is told in the same words everywhere.
+#include "core/base/finding.h"
 #include "core/document/project.h"
 #include <vector>
 

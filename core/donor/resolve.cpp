@@ -1,6 +1,8 @@
 #include "core/donor/generic.h"
 #include "core/donor/own_chassis.h"
 #include "core/donor/people.h"
+#include "core/donor/placing.h"
+#include "core/donor/reading.h"
 #include "core/donor/sizes.h"
 #include <algorithm>
 
@@ -31,14 +33,15 @@ public:
             p.name = "donor/" + p.name;
             m_set.solids.push_back(std::move(p));
         }
-        seatPeople(m_project, m_scope, generic.seat, m_set);
+        const double fallback =
+            clearanceOf(m_project.clearance.fallback, "/clearance/default", "The default clearance", 20);
+        for (FitSolid& s : m_set.solids) s.clearance = std::max(s.clearance, fallback);
+        seatPeople(m_project, m_scope, generic.seat, fallback, m_set);
         leaveOut();
-        setClearances();
-        for (FitSolid& s : m_set.solids)
-            for (Vec3& p : s.shape.points) p = m_set.place + m_turn * p;
+        setClearances(fallback);
+        finishPoses();
         m_set.chassis = generic.chassis;
-        placeChassis(m_set.chassis);
-        for (Person& who : m_set.people) placePerson(who);
+        put(m_set, m_turn, Vec3(m_set.place));
         return std::move(m_set);
     }
 
@@ -60,21 +63,6 @@ private:
         const double yaw = read(at.yaw, Kind::angle, "/donor/at/yaw", "Donor yaw", 0);
         m_turn = Eigen::AngleAxisd(yaw, Vec3::UnitZ()).toRotationMatrix();
         if (yaw == 0) m_turn.setIdentity();
-    }
-
-    void placeChassis(Chassis& c) const {
-        for (Wheel& w : c.wheels) w.at = m_set.place + m_turn * w.at;
-        c.centre = m_set.place + m_turn * c.centre;
-        c.axle = m_set.place + m_turn * c.axle;
-        c.forward = m_turn * c.forward;
-        for (ReachPoint& p : c.service) {
-            p.at = m_set.place + m_turn * p.at;
-            p.from = m_turn * p.from;
-        }
-    }
-    void placePerson(Person& who) const {
-        for (Vec3* p : {&who.centre, &who.eye, &who.seat}) *p = m_set.place + m_turn * *p;
-        who.top += m_set.place.z();
     }
 
     GenericDonor genericDonor() {
@@ -205,14 +193,7 @@ private:
 
     /// By name in the document, else the solid's own, else the default; moving parts at least 20 mm (common
     /// practice).
-    void setClearances() {
-        const double fallback =
-            clearanceOf(m_project.clearance.fallback, "/clearance/default", "The default clearance", 20);
-        for (FitSolid& s : m_set.solids) s.clearance = std::max(s.clearance, fallback);
-        const double rider =
-            clearanceOf(m_project.rider.clearance, "/rider/clearance", "The rider's clearance", fallback);
-        for (FitSolid& s : m_set.solids)
-            if (s.group == "rider") s.clearance = rider;
+    void setClearances(double fallback) {
         for (std::size_t i = 0; i < m_project.donor.solids.size(); ++i) {
             const DonorSolid& own = m_project.donor.solids[i];
             FitSolid* solid = own.clearance.empty() ? nullptr : find(bare(own.name));
@@ -231,6 +212,15 @@ private:
                        "A clearance is given for \"" + c.name + "\", but there is no such solid.",
                        {"document:" + place}, "Take it out, or use the name of a donor or rider solid.");
         }
+    }
+
+    /// Poses leave out what is left out at rest, and want the same clearances.
+    void finishPoses() {
+        for (DonorPose& pose : m_set.poses) {
+            std::erase_if(pose.solids, [&](const FitSolid& s) { return find(s.name) == nullptr; });
+            for (FitSolid& s : pose.solids) s.clearance = find(s.name)->clearance;
+        }
+        std::erase_if(m_set.poses, [](const DonorPose& pose) { return pose.solids.empty(); });
     }
 
     const Project& m_project;

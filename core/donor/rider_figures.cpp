@@ -1,6 +1,8 @@
 #include "core/donor/rider.h"
 #include "core/donor/rider_table.h"
 #include <algorithm>
+#include <cmath>
+#include <numbers>
 #include <string_view>
 
 namespace slab {
@@ -13,6 +15,20 @@ double interpolated(const std::array<double, N>& at, const std::array<double, N>
     std::size_t i = 1;
     while (i + 1 < N && x > at[i]) ++i;
     return values[i - 1] + (values[i] - values[i - 1]) * (x - at[i - 1]) / (at[i] - at[i - 1]);
+}
+
+double inverse(const std::function<double(double)>& rising, double low, double high, double value) {
+    if (value <= rising(low)) return low;
+    if (value >= rising(high)) return high;
+    for (int i = 0; i < 60; ++i) {
+        const double middle = (low + high) / 2;
+        (rising(middle) < value ? low : high) = middle;
+    }
+    return (low + high) / 2;
+}
+/// Share of a normal distribution below z.
+double below(double z) {
+    return std::erfc(-z / std::numbers::sqrt2) / 2;
 }
 
 double adult(std::string_view dimension, const std::string& sex, double percentile) {
@@ -36,10 +52,51 @@ double child(std::string_view dimension, const std::string& sex, double percenti
     return best ? interpolated(childPercentiles, best->values, percentile) : 0;
 }
 
+/// Those that keep in proportion to stature.
+bool isLength(std::string_view dimension) {
+    static constexpr std::array lengths = {
+        "stature",           "sitting height",        "eye height",         "acromial height",
+        "elbow rest height", "knee height",           "popliteal height",   "buttock-knee length",
+        "foot length",       "shoulder-elbow length", "forearm-hand length"};
+    return std::any_of(lengths.begin(), lengths.end(), [&](const char* l) { return dimension == l; });
+}
+
 } // namespace
 
-RiderFigures adultFigures(const std::string& sex, double percentile) {
-    const auto get = [&](const char* name) { return adult(name, sex, percentile); };
+std::vector<std::string> BodyTable::dimensions() const {
+    std::vector<std::string> names;
+    const auto add = [&](const char* name) {
+        if (std::find(names.begin(), names.end(), name) == names.end()) names.emplace_back(name);
+    };
+    if (child)
+        for (const ChildRow& row : childRows()) add(row.dimension);
+    else
+        for (const AdultRow& row : adultRows()) add(row.dimension);
+    return names;
+}
+
+double BodyTable::at(std::string_view dimension, double percentile) const {
+    return child ? slab::child(dimension, sex, percentile, age) : adult(dimension, sex, percentile);
+}
+
+double BodyTable::percentileOf(std::string_view dimension, double size) const {
+    return inverse([&](double p) { return at(dimension, p); }, lowest(), highest(), size);
+}
+
+double sizeByStature(const BodyTable& table, std::string_view dimension, double stature) {
+    constexpr double withBreadths = 0.4, withMass = 0.5;
+    const double middle = table.at("stature", 50);
+    if (isLength(dimension)) return table.at(dimension, 50) * stature / middle;
+    const double share = table.percentileOf("stature", stature) / 100;
+    const double z = inverse(below, -6, 6, share);
+    return table.at(dimension, 100 * below((dimension == "mass" ? withMass : withBreadths) * z));
+}
+
+namespace {
+
+using SizeNamed = std::function<double(std::string_view)>;
+
+RiderFigures adultFrom(const SizeNamed& get) {
     RiderFigures f;
     f.stature = get("stature");
     f.mass = get("mass");
@@ -69,8 +126,7 @@ RiderFigures adultFigures(const std::string& sex, double percentile) {
     return f;
 }
 
-RiderFigures childFigures(const std::string& sex, double percentile, double age) {
-    const auto get = [&](const char* name) { return child(name, sex, percentile, age); };
+RiderFigures childFrom(const SizeNamed& get) {
     RiderFigures f;
     f.stature = get("stature");
     f.mass = get("mass");
@@ -100,6 +156,20 @@ RiderFigures childFigures(const std::string& sex, double percentile, double age)
     f.tragionToTop = f.headLength * a.tragionToTop / a.headLength;
     f.handBreadth = f.forearmHand * a.handBreadth / a.forearmHand;
     return f;
+}
+
+} // namespace
+
+RiderFigures figuresOf(const BodyTable& table, const SizeNamed& size) {
+    return table.child ? childFrom(size) : adultFrom(size);
+}
+
+RiderFigures adultFigures(const std::string& sex, double percentile) {
+    return adultFrom([&](std::string_view name) { return adult(name, sex, percentile); });
+}
+
+RiderFigures childFigures(const std::string& sex, double percentile, double age) {
+    return childFrom([&](std::string_view name) { return child(name, sex, percentile, age); });
 }
 
 } // namespace slab

@@ -31,7 +31,8 @@ ConvexSolid lofted(const Vec3& at, const Slice& low, const Slice& high) {
 
 class Sitting {
 public:
-    Sitting(const RiderFigures& figures, const Seat& seat) : m_f(figures), m_seat(seat) {}
+    Sitting(const RiderFigures& figures, const Seat& seat, const Posture& posture, std::string name)
+        : m_f(figures), m_seat(seat), m_posture(posture), m_name(std::move(name)) {}
 
     std::vector<FitSolid> solids(double& shortOf) {
         trunk();
@@ -45,7 +46,7 @@ public:
 
 private:
     void add(std::string name, ConvexSolid shape, bool moving = false) {
-        m_solids.push_back({"rider/" + std::move(name), "rider", std::move(shape), 0, moving, {}});
+        m_solids.push_back({m_name + "/" + std::move(name), "rider", std::move(shape), 0, moving, {}});
     }
     static std::string sided(double side, const char* part) {
         return std::string(side > 0 ? "left " : "right ") + part;
@@ -54,21 +55,26 @@ private:
     void trunk() {
         const Vec3& at = m_seat.reference;
         const double r = m_f.headBreadth / 2;
+        const double helmet = m_posture.helmet;
         const double top = m_f.sittingHeight;
         const double chin = top - m_f.tragionToTop * (1 + chinBelowTragion);
         const double front = std::max(m_f.headLength - r, r), back = std::min(m_f.headLength - r, r);
         ConvexSolid head;
-        head.radius = r;
+        head.radius = r + helmet;
         for (const double x : {back, front})
             for (const double z : {std::min(chin + r, top - r), top - r})
-                head.points.push_back(at + Vec3(headForward + x, 0, z));
+                head.points.push_back(turned(at + Vec3(headForward + x, 0, z)));
         add("head", std::move(head));
         const double middle = headForward + m_f.headLength / 2;
-        add("neck", makeCapsule(at + Vec3(m_f.chestDepth / 2, 0, m_f.shoulderHeight),
-                                at + Vec3(middle, 0, top - m_f.tragionToTop), neckRadius * m_f.headBreadth));
-        add("torso", lofted(at, {0, m_f.abdomenDepth, m_f.hipBreadth / 2, 0},
-                            {0, m_f.chestDepth, m_f.biacromial / 2, m_f.shoulderHeight}));
+        add("neck",
+            makeCapsule(turned(at + Vec3(m_f.chestDepth / 2, 0, m_f.shoulderHeight)),
+                        turned(at + Vec3(middle, 0, top - m_f.tragionToTop)), neckRadius * m_f.headBreadth));
+        ConvexSolid torso = lofted(at, {0, m_f.abdomenDepth, m_f.hipBreadth / 2, 0},
+                                   {0, m_f.chestDepth, m_f.biacromial / 2, m_f.shoulderHeight});
+        for (std::size_t i = 4; i < torso.points.size(); ++i) torso.points[i] = turned(torso.points[i]);
+        add("torso", std::move(torso));
     }
+    [[nodiscard]] Vec3 turned(const Vec3& p) const { return leaned(m_f, m_seat, m_posture, p); }
 
     void leg(double side) {
         const Vec3& at = m_seat.reference;
@@ -81,12 +87,13 @@ private:
         const Vec3 knee = at + Vec3(m_f.buttockKnee - r, y, m_f.thighClearance - r);
         const double ankleAbove = footHeight * m_f.footLength / 2;
         const double length = m_f.poplitealHeight + m_f.thighClearance - r - ankleAbove;
-        const double drop = std::clamp(knee.z() - m_seat.sole - ankleAbove, 0.0, length);
+        const double sole = ankleAbove + m_posture.shoes;
+        const double drop = std::clamp(knee.z() - m_seat.sole - sole, 0.0, length);
         const Vec3 ankle = knee + Vec3(std::sqrt(std::max(0.0, length * length - drop * drop)), 0, -drop);
         add(sided(side, "shin"), makeCapsule(knee, ankle, r));
         const double behind = heelShare * m_f.footLength, halfFoot = m_f.footBreadth / 2;
         add(sided(side, "foot"),
-            makeBoxSolid(ankle + Vec3(-behind, -halfFoot, -ankleAbove),
+            makeBoxSolid(ankle + Vec3(-behind, -halfFoot, -sole),
                          ankle + Vec3(m_f.footLength + shoeLength - behind, halfFoot, ankleAbove)));
     }
 
@@ -96,11 +103,11 @@ private:
         const double r = armRadius * m_f.shoulderBreadth;
         const double hand = handShare * m_f.forearmHand, upper = m_f.shoulderElbow - 2 * r;
         const double fore = m_f.forearmHand - hand / 2 - r;
-        const Vec3 shoulder =
-            at + Vec3(m_f.chestDepth / 2, side * (m_f.shoulderBreadth / 2 - r), m_f.shoulderHeight - r);
-        const Vec3 target = side > 0 ? m_seat.leftHand : m_seat.rightHand;
-        Vec3 elbow =
-            at + Vec3(m_f.chestDepth / 2, side * std::max(m_f.elbowSpan / 2 - r, r), m_f.elbowRest + r);
+        const Vec3 shoulder = turned(
+            at + Vec3(m_f.chestDepth / 2, side * (m_f.shoulderBreadth / 2 - r), m_f.shoulderHeight - r));
+        Vec3 elbow = turned(
+            at + Vec3(m_f.chestDepth / 2, side * std::max(m_f.elbowSpan / 2 - r, r), m_f.elbowRest + r));
+        const Vec3 target = m_posture.lap ? lapHand(side, elbow, fore) : atControls(side);
         if ((target - elbow).norm() > fore) elbow = bentElbow(shoulder, target, upper, fore);
         const Vec3 toTarget = target - elbow;
         const double reach = std::min(fore, toTarget.norm());
@@ -112,6 +119,22 @@ private:
         const double stretch = std::max(0.0, hand / 4 - fist / 2);
         add(sided(side, "hand"), makeCapsule(palm - stretch * along, palm + stretch * along, fist), true);
         return toTarget.norm() - reach;
+    }
+
+    [[nodiscard]] Vec3 atControls(double side) const {
+        const Vec3& hand = side > 0 ? m_seat.leftHand : m_seat.rightHand;
+        if (m_posture.helm == 0 || m_seat.helmAxis.isZero()) return hand;
+        const Eigen::AngleAxisd turn(m_posture.helm, m_seat.helmAxis.normalized());
+        return m_seat.helm + turn * Vec3(hand - m_seat.helm);
+    }
+    /// On the thigh, as far ahead of the elbow as the forearm reaches, at most at the knee.
+    [[nodiscard]] Vec3 lapHand(double side, const Vec3& elbow, double fore) const {
+        const Vec3& at = m_seat.reference;
+        Vec3 hand(0, at.y() + side * m_f.hipBreadth / 4, at.z() + m_f.thighClearance + m_f.handBreadth / 2);
+        const double across = hand.y() - elbow.y(), down = hand.z() - elbow.z();
+        const double ahead = std::sqrt(std::max(0.0, fore * fore - across * across - down * down));
+        hand.x() = std::min(elbow.x() + ahead, at.x() + m_f.buttockKnee - m_f.handBreadth / 2);
+        return hand;
     }
 
     /// Elbow of an arm that reaches from shoulder to target, hanging down; the arm is straight if it is too
@@ -130,13 +153,25 @@ private:
 
     const RiderFigures& m_f;
     const Seat& m_seat;
+    const Posture& m_posture;
+    std::string m_name;
     std::vector<FitSolid> m_solids;
 };
 
 } // namespace
 
-std::vector<FitSolid> riderSolids(const RiderFigures& figures, const Seat& seat, double& shortOf) {
-    return Sitting(figures, seat).solids(shortOf);
+Vec3 leaned(const RiderFigures& f, const Seat& seat, const Posture& posture, const Vec3& upright) {
+    constexpr double hipAhead = 0.14, hipAbove = 0.1; // of sitting height, from memory
+    const double back = posture.forward - posture.recline;
+    if (back == 0 && posture.left == 0) return upright; // to the bit
+    const Vec3 hip = seat.reference + f.sittingHeight * Vec3(hipAhead, 0, hipAbove);
+    return hip + Eigen::AngleAxisd(-posture.left, Vec3::UnitX()) *
+                     (Eigen::AngleAxisd(back, Vec3::UnitY()) * Vec3(upright - hip));
+}
+
+std::vector<FitSolid> riderSolids(const RiderFigures& figures, const Seat& seat, double& shortOf,
+                                  const Posture& posture, const std::string& name) {
+    return Sitting(figures, seat, posture, name).solids(shortOf);
 }
 
 } // namespace slab

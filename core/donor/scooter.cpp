@@ -137,6 +137,9 @@ GenericDonor anyScooter(const SizeOf& size, bool four) {
     donor.seat.sole = deck;
     donor.seat.leftHand = top + Vec3(0, halfBar - 70, 0);
     donor.seat.rightHand = top - Vec3(0, halfBar - 70, 0);
+    donor.seat.helm = top;
+    donor.seat.helmAxis = axis;
+    donor.seat.helmTurn = size("steering_lock");
     donor.chassis = scooterChassis(size, four);
     addScooterService(size, top, donor.chassis);
     return donor;

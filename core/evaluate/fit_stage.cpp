@@ -1,6 +1,8 @@
 #include "core/evaluate/fit_stage.h"
+#include "core/donor/placing.h"
 #include "core/evaluate/owners.h"
 #include "core/fit/float_moving.h"
+#include "core/fit/service.h"
 #include "core/fit/swept.h"
 #include "core/mechanisms/rounds.h"
 #include "core/mechanisms/shown.h"
@@ -76,16 +78,23 @@ std::shared_ptr<const PlateSet> FitStage::fitted(Fitted& memory, const Evaluatio
     return memory.get({e.plates, rounds}, [&] { return withRounds(*e.plates, rounds); });
 }
 
+std::shared_ptr<const std::vector<PosedSolid>> FitStage::posed(const PosedKey& donor) {
+    return m_posed.get(donor, [&] { return posedSolids(donor->poses); });
+}
+
 std::shared_ptr<const DonorSet> FitStage::placed(const Project& project, const Evaluation& e) {
-    const auto& fixed = m_donor.get({project.donor, project.rider, project.clearance, *e.scope},
-                                    [&] { return resolveDonor(project, *e.scope); });
+    const auto& fixed =
+        m_donor.get({project.donor, project.rider, project.passengers, project.clearance, *e.scope},
+                    [&] { return resolveDonor(project, *e.scope); });
     if (!project.donor.best_place || fixed->solids.empty()) return fixed;
     const auto plates = fitted(m_bare, e);
     return m_placed.get({plates, fixed}, [&] {
         DonorSet moved = *fixed;
-        const Vec3 shift(bestPlace(fixed->solids, *plates), 0, 0);
-        for (FitSolid& s : moved.solids) s.shape = translated(s.shape, shift);
-        moved.place += shift;
+        std::vector<FitSolid> solids = fixed->solids;
+        for (const PosedSolid& p : *m_homePosed.get(fixed, [&] { return posedSolids(fixed->poses); }))
+            solids.push_back(p.solid);
+        const Vec3 by(bestPlace(solids, *plates), 0, 0);
+        shift(moved, by);
         moved.findings.push_back({Severity::note,
                                   "best-place",
                                   "The donor stands at its best place, " +
@@ -106,10 +115,15 @@ std::shared_ptr<const FitResult> FitStage::atRest(const Project& project, const 
     const auto plates = fitted(m_shown, e);
     const FitKey key{plates, e.donor, words};
     if (m_verdict.holds(key)) return m_verdict.value();
-    const auto& quick = m_live.get(key, [&] { return liveFit(e.donor->solids, *plates, words); });
+    const auto poses = posed(e.donor);
+    const PoseField field{e.donor->solids, *poses, *plates, words};
+    const auto& quick =
+        m_live.get(key, [&] { return withPoses(liveFit(e.donor->solids, *plates, words), field); });
     if (effort < Effort::verdict || job.stopped()) return quick;
-    const auto exact = m_verdict.get(
-        key, [&] { return confirmedFit(*quick, e.donor->solids, *plates, m_known, job, words); });
+    const auto exact = m_verdict.get(key, [&] {
+        return confirmedPoses(confirmedFit(*quick, e.donor->solids, *plates, m_known, job, words), *quick,
+                              field, m_knownPosed, job);
+    });
     if (job.stopped()) m_verdict.forget();
     return exact;
 }
@@ -121,23 +135,57 @@ std::shared_ptr<const FloatFit> FitStage::afloat(const Project& project, const E
     const std::vector<std::string> linkages = linkageNames(project);
     const auto plates = fitted(m_shown, e);
     return m_afloat.get({e.fit, plates, e.donor, e.mechanisms, words}, [&] {
-        return floatFit(*e.fit, e.donor->solids, *plates, e.mechanisms->floating.poses, linkages, words);
+        return floatFit(*e.fit, e.donor->solids, *plates, e.mechanisms->floating.poses, linkages, words,
+                        *posed(e.donor));
     });
 }
 
 std::shared_ptr<const FitResult> FitStage::whole(const Evaluation& e,
-                                                 const std::shared_ptr<const PlateSet>& cut) {
-    if (e.mechanisms->checks.empty()) return e.fit;
-    return m_whole.get({e.fit, e.mechanisms}, [&] {
-        return withSwept(*e.fit, *e.mechanisms, e.donor->solids, withRounds(*cut, e.body->rounds));
+                                                 const std::shared_ptr<const PlateSet>& cut, Effort effort,
+                                                 const Job& job) {
+    const bool posing = effort >= Effort::verdict && !e.donor->poses.empty() &&
+                        !(e.mechanisms->motions.empty() && e.mechanisms->bought.empty());
+    if (e.mechanisms->checks.empty() && !posing) return e.fit;
+    const WholeKey key{e.fit, e.mechanisms, posing};
+    const auto all = m_whole.get(key, [&] {
+        const PlateSet plates = withRounds(*cut, e.body->rounds);
+        FitResult fit =
+            e.mechanisms->checks.empty() ? *e.fit : withSwept(*e.fit, *e.mechanisms, e.donor->solids, plates);
+        return posing ? posedMoving(std::move(fit), e, plates, job) : fit;
+    });
+    if (job.stopped()) m_whole.forget();
+    return all;
+}
+
+std::shared_ptr<const FitResult> FitStage::serviced(const Evaluation& e, Effort effort) {
+    if (effort < Effort::verdict || e.donor->chassis.service.empty()) return e.fit;
+    const auto plates = fitted(m_shown, e);
+    return m_serviced.get({e.fit, plates, e.plates, e.donor}, [&] {
+        UnitStyle style = e.units;
+        style.decimals = 0;
+        FitResult fit = *e.fit;
+        fit.service = serviceWays(*e.donor, *plates, *e.plates, style);
+        for (Finding& f : serviceFindings(fit.service, *plates, style)) fit.findings.push_back(std::move(f));
+        return fit;
     });
 }
 
-std::shared_ptr<const FitResult> FitStage::moving(const Evaluation& e,
-                                                  const std::shared_ptr<const PlateSet>& cut) {
+std::shared_ptr<const FitResult>
+FitStage::moving(const Evaluation& e, const std::shared_ptr<const PlateSet>& cut, const Job& job) {
     if (e.mechanisms->motions.empty() && e.mechanisms->bought.empty()) return e.fit;
+    const PlateSet plates = withRounds(*cut, e.body->rounds);
     return std::make_shared<const FitResult>(
-        withMoving(*e.fit, *e.mechanisms, e.donor->solids, withRounds(*cut, e.body->rounds)));
+        posedMoving(withMoving(*e.fit, *e.mechanisms, e.donor->solids, plates), e, plates, job));
+}
+
+FitResult FitStage::posedMoving(FitResult fit, const Evaluation& e, const PlateSet& cut, const Job& job) {
+    UnitStyle style = e.units;
+    style.decimals = 1;
+    const FitWords words(style);
+    const auto poses = posed(e.donor);
+    const auto plates = fitted(m_shown, e);
+    return withPosedMoving(std::move(fit), {e.donor->solids, *poses, *plates, words}, *e.mechanisms, cut,
+                           job);
 }
 
 std::shared_ptr<const FloatFit> FitStage::allAfloat(const Project& project, const Evaluation& e,

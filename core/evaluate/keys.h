@@ -27,6 +27,7 @@ struct SkinKey {
 struct DonorKey {
     Donor donor;
     Rider rider;
+    std::vector<Passenger> passengers;
     Clearance clearance;
     Scope scope;
     bool operator==(const DonorKey&) const = default;

@@ -198,6 +198,36 @@ const char* stateName(FitState s) {
     return s == FitState::fits ? "fits" : s == FitState::tight ? "tight" : "hits";
 }
 
+Json posesJson(const FitResult& fit) {
+    Json poses = Json::array();
+    for (const FitResult::Posed& p : fit.posed)
+        poses.push_back({{"solid", p.pair.solid},
+                         {"plate", p.pair.plate},
+                         {"pose", p.words},
+                         {"state", stateName(p.pair.state)},
+                         {"clearance_mm", p.pair.clearance},
+                         {"depth_mm", p.pair.depth},
+                         {"wanted_mm", p.pair.wanted},
+                         {"points_mm", Json::array({point(p.pair.onSolid), point(p.pair.onPlate)})},
+                         {"confirmed", p.pair.confirmed}});
+    return poses;
+}
+Json serviceJson(const FitResult& fit) {
+    Json service = Json::array();
+    for (const ServiceWay& w : fit.service)
+        service.push_back({{"name", w.name},
+                           {"at_mm", point(w.at)},
+                           {"way", point(w.way)},
+                           {"hand_mm", w.hand},
+                           {"width_mm", w.width},
+                           {"reached", w.reached},
+                           {"from_seat", w.fromSeat},
+                           {"through", w.through},
+                           {"binds", w.binds},
+                           {"words", w.words}});
+    return service;
+}
+
 Json fitJson(const Evaluation& e) {
     const FitResult& fit = *e.fit;
     Json pairs = Json::array(), swept = Json::array(), outside = Json::array();
@@ -223,7 +253,8 @@ Json fitJson(const Evaluation& e) {
     return {{"state", stateName(fit.state)},      {"least_clearance_mm", fit.leastClearance},
             {"least_margin_mm", fit.leastMargin}, {"confirmed", fit.confirmed},
             {"outside", std::move(outside)},      {"pairs", std::move(pairs)},
-            {"swept", std::move(swept)}};
+            {"swept", std::move(swept)},          {"poses", posesJson(fit)},
+            {"service", serviceJson(fit)}};
 }
 
 Json afloatJson(const FloatFit& fit, const FloatRange& range) {

@@ -16,6 +16,8 @@ const FitPair* bindingPair(const FitResult& fit) {
     for (const auto* all : {&fit.pairs, &fit.swept})
         for (const FitPair& p : *all)
             if (!least || marginOf(p) < marginOf(*least)) least = &p;
+    for (const FitResult::Posed& p : fit.posed)
+        if (!least || marginOf(p.pair) < marginOf(*least)) least = &p.pair;
     return least;
 }
 
@@ -33,7 +35,12 @@ Probe probeOf(const FitResult& fit) {
     for (const auto* all : {&fit.pairs, &fit.swept})
         for (const FitPair& p : *all)
             clearance = std::min(clearance, p.state == FitState::hits ? -p.depth : p.clearance);
-    return {marginOf(*pair), clearance, pair->solid + " – " + pair->plate};
+    std::string words;
+    for (const FitResult::Posed& p : fit.posed) {
+        clearance = std::min(clearance, p.pair.state == FitState::hits ? -p.pair.depth : p.pair.clearance);
+        if (&p.pair == pair) words = ", " + p.words;
+    }
+    return {marginOf(*pair), clearance, pair->solid + " – " + pair->plate + words};
 }
 
 namespace {
@@ -126,10 +133,10 @@ Finding findingFor(const std::vector<const FitPair*>& pairs, const FitSolid* sol
     const FitPair& worst = worstOf(pairs);
     const bool hits = worst.state == FitState::hits;
     const Plate* plate = plateNamed(plates, worst.plate);
-    const SideWords side = plate ? sideOf(*plate) : SideWords{"There", "away"};
+    const char* side = plate ? sideOf(*plate).side : "There";
     const std::optional<PartOwner> owner = ownerOf(plate, words);
     const bool round = plate && standsForRound(*plate);
-    const std::string where = round ? "Round form" : owner ? headOf(*owner) : side.side;
+    const std::string where = round ? "Round form" : owner ? headOf(*owner) : side;
     Finding f;
     f.severity = hits ? Severity::stop : Severity::look;
     f.code = hits ? "fit-hits" : "fit-tight";
@@ -141,7 +148,7 @@ Finding findingFor(const std::vector<const FitPair*>& pairs, const FitSolid* sol
                     worst.solid + "; wanted " + printLength(worst.wanted, style) +
                     others(pairs.size() - 1, "near");
     }
-    f.remedy = owner ? remedyFor(worst, *owner, words) : remedyFor(worst, solid, plate, side);
+    f.remedy = remedyOf(worst, solid, plates, words);
     f.about.push_back("solid:" + worst.solid);
     for (const FitPair* p : pairs) {
         const Plate* near = plateNamed(plates, p->plate);
@@ -157,6 +164,14 @@ Finding findingFor(const std::vector<const FitPair*>& pairs, const FitSolid* sol
 }
 
 } // namespace
+
+std::string remedyOf(const FitPair& pair, const FitSolid* solid, const PlateSet& plates,
+                     const FitWords& words) {
+    const Plate* plate = plateNamed(plates, pair.plate);
+    const auto owner = ownerOf(plate, words);
+    return owner ? remedyFor(pair, *owner, words)
+                 : remedyFor(pair, solid, plate, plate ? sideOf(*plate) : SideWords{"There", "away"});
+}
 
 void summarise(FitResult& fit, const std::vector<FitSolid>& solids, const PlateSet& plates,
                const FitWords& words) {

@@ -25,10 +25,25 @@ struct FitPair {
     bool operator==(const FitPair&) const = default;
 };
 
+/// How a service point of the donor is reached, by serviceWays() of core/fit/service.h.
+struct ServiceWay {
+    std::string name;
+    Vec3 at = Vec3::Zero();  ///< the point, body axes
+    Vec3 way = Vec3::Zero(); ///< unit direction of the best straight way out; 0 = there is none at all
+    double hand = 0;         ///< wanted width, mm
+    double width = 0;        ///< the widest that passes on that way, mm; 0 when it is barred
+    bool reached = false;
+    bool fromSeat = false; ///< by somebody who sits in it
+    std::string through;   ///< opening that the way leads through; may be empty
+    std::string binds;     ///< plate or solid that comes nearest to the way, or bars it
+    std::string words;     ///< "from port and above through opening hatch, 130 mm wide"
+    bool operator==(const ServiceWay&) const = default;
+};
+
 struct FitResult {
     std::vector<FitPair>
         pairs; ///< for each solid the plates nearer than its clearance, and at least the nearest one
-    double leastClearance = 0; ///< over all pairs and `swept`, mm; 0 when something hits
+    double leastClearance = 0; ///< over all pairs, `swept` and `posed`, mm; 0 when something hits
     double leastMargin = 0;    ///< least of clearance - wanted; below 0 = tight or hits
     FitState state = FitState::fits;
     /// "donor" or "rider" whose box in plan lies wholly beyond an end or a side of the body's: nothing
@@ -40,8 +55,18 @@ struct FitResult {
     };
     std::vector<Outside> outside;
     /// What mechanisms move, over their whole range, against donor and rider, by withSwept(): all that comes
-    /// nearer than wanted, and the nearest. `plate` names the part, `onPlate` lies on it where it comes nearest.
+    /// nearer than wanted, and the nearest. `plate` names the part, `onPlate` lies on it where it comes
+    /// nearest.
     std::vector<FitPair> swept;
+    /// In poses of rider and steering, by withPoses(): the worst pose of each pair that is worse there than
+    /// at rest: all that comes nearer than wanted, and what is the least of all.
+    struct Posed {
+        FitPair pair;
+        std::string words; ///< "leaning forward 20.0°"
+        bool operator==(const Posed&) const = default;
+    };
+    std::vector<Posed> posed;
+    std::vector<ServiceWay> service; ///< one for each service point; from Effort::verdict on
     bool confirmed = false;
     std::vector<Finding> findings;
     bool operator==(const FitResult&) const = default;
@@ -49,8 +74,8 @@ struct FitResult {
 
 /// What is left of a pair's clearance, mm: clearance - wanted; when they meet, less the way out.
 [[nodiscard]] double marginOf(const FitPair& pair);
-/// The pair with the least margin, those of mechanisms among them, the first of equals; null when there is
-/// none.
+/// The pair with the least margin, those of mechanisms and of poses among them, the first of equals; null
+/// when there is none.
 [[nodiscard]] const FitPair* bindingPair(const FitResult& fit);
 
 /// Live: exact distances between convex pieces. Meeting by less than 1e-6 mm counts as touching (clearance 0,

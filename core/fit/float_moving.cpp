@@ -29,7 +29,7 @@ public:
                     least = std::min(least, pair.clearance);
                     const std::string rise = printLength(std::abs(poses[i].rise), m_field.units);
                     std::string words = floatWords(poses[i], rise) + (moved.empty() ? "" : ", " + moved);
-                    take(fit, {std::move(pair), static_cast<int>(i), std::move(words)});
+                    take(fit, {std::move(pair), static_cast<int>(i), std::move(words), {}});
                 }
             }
     }
@@ -39,7 +39,7 @@ public:
         const FloatPose& pose = m_field.set.floating.poses[static_cast<std::size_t>(worst.pose)];
         const auto solid = std::find_if(m_field.solids.begin(), m_field.solids.end(),
                                         [&](const FitSolid& s) { return s.name == worst.pair.solid; });
-        if (solid == m_field.solids.end() || !m_field.tried) return {};
+        if (solid == m_field.solids.end() || !m_field.tried || !worst.posed.empty()) return {};
         for (const FloatTravel& travel : m_field.travels) {
             if (!takesPart(travel.way, pose)) continue;
             const auto most = greatest(travel, *solid);

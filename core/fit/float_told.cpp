@@ -59,6 +59,8 @@ FitState stateAtRest(const FitResult& rest, const FitPair& pair) {
     for (const auto* all : {&rest.pairs, &rest.swept})
         for (const FitPair& p : *all)
             if (p.solid == pair.solid && p.plate == pair.plate) state = std::max(state, p.state);
+    for (const FitResult::Posed& p : rest.posed)
+        if (p.pair.solid == pair.solid && p.pair.plate == pair.plate) state = std::max(state, p.pair.state);
     return state;
 }
 

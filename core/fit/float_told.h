@@ -16,7 +16,7 @@ struct FloatTold {
     std::function<std::string(const FloatPair&)> remedy;
 };
 
-/// The worse of as shown and swept; fits where the pair is not known.
+/// The worse of as shown, swept and posed; fits where the pair is not known.
 [[nodiscard]] FitState stateAtRest(const FitResult& rest, const FitPair& pair);
 
 /// Totals of the pairs, and one finding for all pairs of one solid that share a state and were better at

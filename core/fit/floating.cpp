@@ -39,10 +39,33 @@ public:
             m_least = std::min(m_least, pair.clearance);
             const auto [at, fresh] = m_index.try_emplace({pair.solid, pair.plate}, m_pairs.size());
             if (fresh)
-                m_pairs.push_back({std::move(pair), index, words(pose)});
+                m_pairs.push_back({std::move(pair), index, words(pose), {}});
             else if (marginOf(pair) < marginOf(m_pairs[at->second].pair))
-                m_pairs[at->second] = {std::move(pair), index, words(pose)};
+                m_pairs[at->second] = {std::move(pair), index, words(pose), {}};
         }
+    }
+    /// A solid in a pose of the rider, in all poses of the shell; after all solids at rest.
+    void look(const PosedSolid& one, const std::vector<FloatPose>& poses) {
+        const Box3 box = bounds(one.solid.shape);
+        double gap = 1e300, way = 0;
+        for (const Pieces::Piece& piece : m_pieces.all()) gap = std::min(gap, boxDistance(box, piece.box));
+        for (const FloatPose& pose : poses)
+            way = std::max(way, greatestWay(one.solid.shape, seenFromShell(pose)));
+        if (gap - way > std::max(one.solid.clearance, m_least)) return;
+        for (std::size_t i = 0; i < poses.size(); ++i)
+            for (FitPair& pair :
+                 pairsOf(posed(one.solid, seenFromShell(poses[i])), m_pieces, m_plates, m_least)) {
+                if (pair.state == FitState::fits && pair.clearance >= m_least) continue;
+                m_least = std::min(m_least, pair.clearance);
+                const auto [at, fresh] = m_index.try_emplace({pair.solid, pair.plate}, m_pairs.size());
+                if (!fresh && marginOf(pair) >= marginOf(m_pairs[at->second].pair)) continue;
+                FloatPair found{std::move(pair), static_cast<int>(i), words(poses[i]) + ", " + one.words,
+                                one.words};
+                if (fresh)
+                    m_pairs.push_back(std::move(found));
+                else
+                    m_pairs[at->second] = std::move(found);
+            }
     }
     /// Near ones, and of each solid the nearest.
     [[nodiscard]] std::vector<FloatPair> chosen() const {
@@ -75,12 +98,13 @@ private:
 
 FloatFit floatFit(const FitResult& rest, const std::vector<FitSolid>& solids, const PlateSet& plates,
                   const std::vector<FloatPose>& poses, const std::vector<std::string>& linkages,
-                  const UnitStyle& style) {
+                  const UnitStyle& style, const std::vector<PosedSolid>& posed) {
     FloatFit fit;
     Worst worst(rest, plates, style);
     for (std::size_t i = 0; i < poses.size(); ++i)
         for (const FitSolid& solid : solids)
             if (!solid.shape.points.empty()) worst.look(solid, poses[i], static_cast<int>(i));
+    for (const PosedSolid& one : posed) worst.look(one, poses);
     fit.pairs = worst.chosen();
     tellFloat(fit, {rest, solids, plates, linkages, style, {}, {}});
     return fit;

@@ -1,6 +1,6 @@
 #pragma once
 // The fit while the shell floats on its chassis: donor and rider against the plates in every pose.
-#include "core/fit/fit.h"
+#include "core/fit/poses.h"
 #include "core/mechanisms/float_range.h"
 
 namespace slab {
@@ -9,6 +9,7 @@ struct FloatPair {
     FitPair pair;      ///< as in the pose where it is worst; points as seen from the shell at rest
     int pose = 0;      ///< index in the poses
     std::string words; ///< of that pose: "lowered 20 mm, nose up 3.0°"
+    std::string posed; ///< of the rider then, also in `words`: "leaning left 15.0°"; empty at rest
     bool operator==(const FloatPair&) const = default;
 };
 struct FloatFit {
@@ -24,9 +25,13 @@ struct FloatFit {
 /// more than the fit at rest, and a solid that cannot come near in a pose is not looked at.
 /// @param rest  the fit with the shell at rest
 /// @param linkages  names, for the findings
+/// @param posed     solids in poses of the rider: looked at as well, as far as they come nearer than wanted
+/// or
+///                  than everything at rest
 [[nodiscard]] FloatFit floatFit(const FitResult& rest, const std::vector<FitSolid>& solids,
                                 const PlateSet& plates, const std::vector<FloatPose>& poses,
-                                const std::vector<std::string>& linkages, const UnitStyle& style = fitUnits);
+                                const std::vector<std::string>& linkages, const UnitStyle& style = fitUnits,
+                                const std::vector<PosedSolid>& posed = {});
 
 /// The worse of the fit at rest and afloat, for searches.
 [[nodiscard]] Probe probeOf(const FitResult& rest, const FloatFit& afloat);

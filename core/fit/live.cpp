@@ -127,11 +127,14 @@ std::vector<Candidate> nearestFirst(const Box3& box, Pieces& pieces) {
 
 } // namespace
 
-std::vector<FitPair> pairsOf(const FitSolid& solid, Pieces& pieces, const PlateSet& plates) {
+std::vector<FitPair> pairsOf(const FitSolid& solid, Pieces& pieces, const PlateSet& plates, double within) {
     if (solid.shape.points.empty()) return {};
+    const double farthest = std::max(solid.clearance, within);
+    const std::vector<Candidate> order = nearestFirst(bounds(solid.shape), pieces);
+    if (order.empty() || order.front().bound > farthest) return {}; // the least of all stands first
     Gatherer gatherer(solid, plates);
-    for (const Candidate& c : nearestFirst(bounds(solid.shape), pieces)) {
-        if (c.bound > std::max(solid.clearance, gatherer.least())) continue;
+    for (const Candidate& c : order) {
+        if (c.bound > farthest || c.bound > std::max(solid.clearance, gatherer.least())) continue;
         gatherer.meet(pieces.all()[static_cast<std::size_t>(c.piece)]);
     }
     return gatherer.chosen();

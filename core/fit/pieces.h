@@ -27,7 +27,9 @@ private:
 [[nodiscard]] double boxDistance(const Box3& a, const Box3& b);
 
 /// Pairs of one solid: every plate nearer than its clearance, and at least the nearest; in plate order.
-[[nodiscard]] std::vector<FitPair> pairsOf(const FitSolid& solid, Pieces& pieces, const PlateSet& plates);
+/// @param within  plates farther than this and than the clearance are not looked at, mm
+[[nodiscard]] std::vector<FitPair> pairsOf(const FitSolid& solid, Pieces& pieces, const PlateSet& plates,
+                                           double within = 1e300);
 /// Least margin of one solid, as pairsOf would give it, moved by `shift`; `floor` lets it stop early once
 /// below.
 /// @param home  the solid where it stands, for what does not change with its place
@@ -37,6 +39,11 @@ private:
 /// Totals and findings from the pairs.
 void summarise(FitResult& fit, const std::vector<FitSolid>& solids, const PlateSet& plates,
                const FitWords& words);
+
+/// What can be done about a pair, in words.
+/// @param solid  may be null
+[[nodiscard]] std::string remedyOf(const FitPair& pair, const FitSolid* solid, const PlateSet& plates,
+                                   const FitWords& words);
 
 /// Boxes round everything; nothing round nothing. @param group  "" = all solids
 [[nodiscard]] std::optional<Box3> boundsOf(const PlateSet& plates);
