@@ -1,4 +1,5 @@
 #pragma once
+#include "core/survey/survey.h"
 #include "core/document/file.h"
 #include "ui/session/session.h"
 #include <QFile>

@@ -1,3 +1,4 @@
+#include "core/survey/survey.h"
 #include "tests/ui_shell/fakes.h"
 #include "ui/ruler/rule_paint.h"
 #include "ui/ruler/rule_strip.h"
