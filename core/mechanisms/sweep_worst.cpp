@@ -1,4 +1,4 @@
-#include "core/mechanisms/sweep_worst.h"
+#include "core/mechanisms/sweep_near.h"
 #include "core/mechanisms/sweep_pairs.h"
 #include <algorithm>
 
@@ -10,7 +10,7 @@ namespace {
 
 class WorstSearch {
 public:
-    explicit WorstSearch(const SweepField& field) : m_field(field) {}
+    WorstSearch(const SweepField& field, double ample) : m_field(field), m_ample(ample) {}
 
     /// A short look at every pair first: what meets is mostly seen soon, and then nothing else need be
     /// proven.
@@ -59,7 +59,7 @@ private:
         p.overlap = onlyOverlap(moving, other, p.motion);
         p.wanted = p.overlap ? -touching : m_field.wantedOf(moving, other);
         p.bound = leastBetween(moving, other, p.motion);
-        if (p.bound < p.wanted) pairs.push_back(std::move(p));
+        if (p.bound < p.wanted + (p.overlap ? 0 : m_ample)) pairs.push_back(std::move(p));
     }
     /// A plate with an opening is in many pieces: what keeps clear of all that lies between them, keeps clear
     /// of them.
@@ -82,7 +82,7 @@ private:
     }
     void look(const Pair& p, int steps) {
         SweepOptions options;
-        options.enough = p.overlap ? p.wanted : std::min(p.wanted, p.wanted + m_worst.margin) - enoughShort;
+        options.enough = p.overlap ? p.wanted : p.wanted + std::min(m_ample, m_worst.margin) - enoughShort;
         options.stop = p.overlap ? -touching : -enoughShort;
         options.steps = steps;
         if (p.motion.moves.size() > 1) options.tolerance = 0.01; // mm; the search grows fast with the moves
@@ -98,6 +98,7 @@ private:
     }
 
     const SweepField& m_field;
+    double m_ample; ///< beyond what is wanted, mm
     WorstSwept m_worst;
 };
 
@@ -105,10 +106,14 @@ private:
 
 } // namespace mechanisms
 
-WorstSwept worstSwept(const MechanismSet& set, const PlateSet& plates, const Job& job) {
+WorstSwept nearestSwept(const MechanismSet& set, const PlateSet& plates, double ample, const Job& job) {
     if (set.motions.empty() && set.solids.empty() && set.parts.empty()) return {};
     const mechanisms::SweepField field = mechanisms::fieldOf(set, plates, {});
-    return mechanisms::WorstSearch(field).run(job);
+    return mechanisms::WorstSearch(field, ample).run(job);
+}
+
+WorstSwept worstSwept(const MechanismSet& set, const PlateSet& plates, const Job& job) {
+    return nearestSwept(set, plates, 0, job);
 }
 
 } // namespace slab

@@ -102,7 +102,7 @@ void tellMovingShell(const Evaluation& e, Told& told) {
     if (!e.worst->moving.empty()) {
         const bool met = e.worst->meets;
         one.margin.margin = met ? -1 : e.worst->margin;
-        one.margin.clearance = met ? -1 : std::max(0.0, e.worst->margin);
+        one.margin.clearance = met ? -1 : 1; // apart: by how much is not asked for
         one.margin.known = met ? Known::atMost : Known::exactly;
         one.margin.binding = e.worst->moving + " – " + e.worst->other;
     }

@@ -44,7 +44,7 @@ Lowest lowestOf(const ScaleSurvey& survey) {
 QString amountWords(const Constraint& c, double value, const UnitStyle& units) {
     const std::string text = c.unit == Constraint::Unit::mass    ? printMass(value, units)
                              : c.unit == Constraint::Unit::angle ? printAngle(value)
-                                                                 : printLength(value, units);
+                                                                 : printFine(value, units);
     return QString::fromStdString(text);
 }
 

@@ -126,6 +126,7 @@ private:
             if (!line.strong) continue;
             const QString text = QString::fromStdString(line.of->words);
             const double width = metrics.horizontalAdvance(text) + 6;
+            double first = -1e9; // a second time where the line comes back far off
             for (int i = 0; i < 40; ++i) {
                 // From the middle outward, over the whole plot.
                 const double share = 0.5 + 0.024 * ((i % 2 == 0 ? 1 : -1) * ((i + 1) / 2));
@@ -135,15 +136,18 @@ private:
                 if (!near || !margin || near->known != Known::exactly) continue;
                 const double x = m_p.xOf(scale), y = yOf(plotted(*line.of, *margin));
                 const QRectF box(x - width / 2, y - 8, width, 16);
-                const QRectF inside = m_p.area.adjusted(56, 2, -4, -2);
-                const bool taken = std::any_of(m_taken.begin(), m_taken.end(), [&](const QRectF& other) {
-                    return other.adjusted(-6, -2, 6, 2).intersects(box);
-                });
-                if (!inside.contains(box) || taken) continue;
+                if (std::abs(x - first) < 0.3 * m_p.area.width() || !free(box)) continue;
                 m_taken.push_back(words(box.topLeft(), text, plotPen(line.style).color()));
-                break;
+                if (first > -1e8) break;
+                first = x;
             }
         }
+    }
+    [[nodiscard]] bool free(const QRectF& box) const {
+        return m_p.area.adjusted(56, 2, -4, -2).contains(box) &&
+               std::none_of(m_taken.begin(), m_taken.end(), [&](const QRectF& other) {
+                   return other.adjusted(-6, -2, 6, 2).intersects(box);
+               });
     }
 
     /// The handle's place, and what is read.

@@ -85,14 +85,20 @@ void paintFlags(QPainter& painter, const RulePicture& p) {
     for (std::size_t i = 0; i < flags.size(); ++i) {
         if (flags[i].scale < p.from || flags[i].scale > p.to) continue;
         const double x = p.xOf(flags[i].scale), width = metrics.horizontalAdvance(flags[i].words);
-        const double left =
-            std::clamp(x - width / 2, p.body.left(), std::max(p.body.left(), p.body.right() - width));
         constexpr double air = 10;
-        if (std::any_of(taken.begin(), taken.end(),
-                        [&](const auto& t) { return left < t.second + air && left + width > t.first - air; }))
-            continue;
-        taken.emplace_back(left, left + width);
-        told[i] = left;
+        // The pick says so on its right, so that what is nearly as good has room on its left.
+        const bool pick = flags[i].kind == RuleFlag::Kind::pick;
+        for (const double share : {pick ? 0.03 : 0.5, 0.97, 0.03}) { // of the words to the left of the mark
+            const double left =
+                std::clamp(x - share * width, p.body.left(), std::max(p.body.left(), p.body.right() - width));
+            if (std::any_of(taken.begin(), taken.end(), [&](const auto& t) {
+                    return left < t.second + air && left + width > t.first - air;
+                }))
+                continue;
+            taken.emplace_back(left, left + width);
+            told[i] = left;
+            break;
+        }
     }
     for (std::size_t i = flags.size(); i-- > 0;) { // the most wanted on top
         const RuleFlag& flag = flags[i];
