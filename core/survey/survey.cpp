@@ -2,6 +2,7 @@
 #include "core/evaluate/stages.h"
 #include "core/survey/edges.h"
 #include "core/survey/pick.h"
+#include "core/survey/squeeze.h"
 #include "core/survey/steps.h"
 #include <algorithm>
 #include <cmath>
@@ -84,11 +85,29 @@ bool anyMust(const std::vector<Constraint>& constraints) {
     return std::any_of(constraints.begin(), constraints.end(), [](const Constraint& c) { return c.must; });
 }
 
+/// Is all that fails at a scale the shell against donor and rider?
+bool shellAloneFails(const std::vector<SurveySample>& samples, double scale) {
+    for (const SurveySample& s : samples)
+        if (s.scale == scale)
+            return std::all_of(s.told.begin(), s.told.end(), [](const ToldMargin& t) {
+                return !t.of.must || holds(t.margin) || t.of.key.starts_with("fit:");
+            });
+    return false;
+}
+
 /// Tried before it is advised; a scale that fails after all is no pick.
-ScalePick triedPick(const ScaleSurvey& survey, SurveySampler& sampler,
-                    const std::vector<SurveySample>& samples, const UnitStyle& units, const Job& job) {
+ScalePick triedPick(const Project& project, const ScaleSurvey& survey, SurveySampler& sampler,
+                    const std::vector<SurveySample>& samples, const Job& job) {
+    const UnitStyle units = unitStyleOf(project.units);
     const auto scale = pickScale(survey);
-    if (!scale) return missedPick(survey, samples, units);
+    if (!scale) {
+        ScalePick missed = missedPick(survey, samples, units);
+        if (shellAloneFails(samples, missed.nearest))
+            for (std::string& line :
+                 squeezeWords(squeezes(project, missed.nearest, job), missed.nearest, units))
+                missed.reasons.push_back(std::move(line));
+        return missed;
+    }
     const SurveySample there = sampler.at({{*scale, true}}, job).front();
     if (!there.sound || there.state() != FitState::fits) return {};
     ScalePick pick;
@@ -125,7 +144,7 @@ ScaleSurvey surveyScale(const Project& project, double from, double to, const Jo
     survey.sheetSteps = stepsOf(samples);
     survey.stock = stockMatches(project, from, to);
     if (!survey.bands.empty() && !job.stopped())
-        survey.pick = triedPick(survey, sampler, samples, unitStyleOf(project.units), job);
+        survey.pick = triedPick(project, survey, sampler, samples, job);
     survey.evaluations = sampler.evaluations();
     job.report(1);
     return survey;

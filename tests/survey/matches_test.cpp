@@ -1,5 +1,6 @@
 // Round features against stock sizes.
 #include "core/survey/pick.h"
+#include "core/survey/squeeze.h"
 #include "tests/survey/crate.h"
 #include <algorithm>
 #include <cmath>
@@ -153,4 +154,26 @@ TEST(ScalePick, RoundNumbers) {
     EXPECT_DOUBLE_EQ(roundestIn(0.3811, 0.3814, 0.3812), 0.3812);
     EXPECT_DOUBLE_EQ(roundestIn(0.5, 0.5, 0.5), 0.5);
     EXPECT_DOUBLE_EQ(roundestIn(0.41, 0.58, 0.55), 0.5);
+}
+
+TEST(Squeeze, TheLeastStretchIsTheClosedForm) {
+    // At 0.55 the sides clear the block; the roof does not: it has to be 582 mm high, not 550.
+    const auto found = squeezes(read(Crate().document()), 0.55);
+    ASSERT_EQ(found.size(), 1U);
+    EXPECT_EQ(found[0].axis, 2);
+    EXPECT_GE(found[0].factor, 582.0 / 550 - 1e-9);
+    EXPECT_LE(found[0].factor, 582.0 / 550 + squeezeStep);
+    EXPECT_NEAR(found[0].more, 550 * (found[0].factor - 1), 1e-6);
+    EXPECT_EQ(squeezeWords(found, 0.55, UnitStyle{Unit::mm, 16, 0, true}).size(), 1U);
+    // The sides too: neither alone does.
+    Crate wide;
+    wide.length = 600;
+    EXPECT_TRUE(squeezes(read(wide.document()), 0.55).empty());
+}
+
+TEST(Squeeze, IsAdvisedWhereNoScaleFits) {
+    const ScaleSurvey s = surveyScale(read(Crate().document()), 0.5, 0.56);
+    EXPECT_FALSE(s.pick.scale);
+    ASSERT_EQ(s.pick.reasons.size(), 3U);
+    EXPECT_TRUE(s.pick.reasons[2].starts_with("Higher alone by 4")) << s.pick.reasons[2];
 }
