@@ -13,11 +13,27 @@ constexpr int facets = 48;
 constexpr double standing = 1; ///< mm: what reaches lower stands on the ground
 constexpr double alike = 20;   ///< mm: wheels nearer along the way are one axle
 
-/// Corners of a convex solid; curved ones in facets that hold it.
-std::vector<Vec3> cornersOf(ConvexSolid s) {
-    if (s.kind == ConvexSolid::Kind::hull && s.radius == 0) return s.points;
-    s.radius /= std::cos(std::numbers::pi / facets);
-    return toPolyhedron(s, facets).vertices;
+/// A circle's facets, from outside.
+void addCircle(const Vec3& middle, const Vec3& u, const Vec3& v, double radius, std::vector<Vec3>& out) {
+    const double outside = radius / std::cos(std::numbers::pi / facets);
+    for (int i = 0; i < facets; ++i) {
+        const double a = 2 * std::numbers::pi * i / facets;
+        out.push_back(middle + outside * (std::cos(a) * u + std::sin(a) * v));
+    }
+}
+
+/// Corners of a convex solid that hold it as it is seen along each axis; curved ones in facets from outside.
+std::vector<Vec3> cornersOf(const ConvexSolid& s) {
+    if (s.radius == 0) return s.points;
+    std::vector<Vec3> out;
+    if (s.kind == ConvexSolid::Kind::cylinder) {
+        const Vec3 axis = (s.points[1] - s.points[0]).normalized(), u = axis.unitOrthogonal();
+        for (const Vec3& end : s.points) addCircle(end, u, axis.cross(u), s.radius, out);
+        return out;
+    }
+    for (const Vec3& p : s.points)
+        for (int k = 0; k < 3; ++k) addCircle(p, Vec3::Unit(k), Vec3::Unit((k + 1) % 3), s.radius, out);
+    return out;
 }
 
 bool keptFree(const FitSolid& solid) {
@@ -28,11 +44,15 @@ bool keptFree(const FitSolid& solid) {
     return ends(" room") || ends(" hand") || ends(" sweep");
 }
 
-void addSolids(const Stuff& stuff, bool people, std::vector<Bulk>& out) {
+void addSolids(const Stuff& stuff, std::vector<Bulk>& out) {
     for (const FitSolid& s : stuff.donor.solids) {
         const bool person = s.group == "rider";
-        if (person ? !people : keptFree(s)) continue;
-        Bulk bulk{s.name, false, person, false, cornersOf(s.shape)};
+        if (!person && keptFree(s)) continue;
+        Bulk bulk;
+        bulk.name = s.name;
+        bulk.person = person;
+        bulk.points = cornersOf(s.shape);
+        bulk.donor = !person;
         bulk.low = !person && bounds(s.shape).min.z() < standing;
         out.push_back(std::move(bulk));
     }
@@ -72,10 +92,8 @@ struct AxleWheel {
     std::size_t wheel;
 };
 
-void addAxles(const Stuff& stuff, OwnedSide& out) {
-    const Vec3& forward = stuff.donor.chassis.forward;
+void addAxles(const Vec3& forward, const std::vector<Wheel>& all, OwnedSide& out) {
     std::vector<AxleWheel> wheels;
-    const auto& all = stuff.donor.chassis.wheels;
     for (std::size_t i = 0; i < all.size(); ++i)
         wheels.push_back({forward.dot(all[i].at) - all[i].trail, all[i].radius, i});
     std::stable_sort(wheels.begin(), wheels.end(),
@@ -96,10 +114,13 @@ void addAxles(const Stuff& stuff, OwnedSide& out) {
 
 } // namespace
 
-std::vector<Bulk> bulksOf(const Stuff& stuff, bool people) {
+std::vector<Bulk> bulksOf(const Stuff& stuff) {
     std::vector<Bulk> out;
     for (const Plate& plate : stuff.plates.plates) {
-        Bulk bulk{plate.name, true, false, false, plate.solid.vertices};
+        Bulk bulk;
+        bulk.name = plate.name;
+        bulk.plate = true;
+        bulk.points = plate.solid.vertices;
         for (const ConvexSolid& cell : plate.cells) bulk.pieces.push_back(cornersOf(cell));
         if (bulk.points.empty())
             for (const auto& piece : bulk.pieces)
@@ -107,12 +128,14 @@ std::vector<Bulk> bulksOf(const Stuff& stuff, bool people) {
         if (!bulk.points.empty()) out.push_back(std::move(bulk));
     }
     for (const BoughtPart& part : stuff.bought) {
-        Bulk bulk{part.name, false, false, false, cornersRound(part)};
+        Bulk bulk;
+        bulk.name = part.name;
+        bulk.points = cornersRound(part);
         for (const ConvexSolid& piece : part.pieces)
             if (piece.points.size() > 1) bulk.pieces.push_back(cornersOf(piece));
         if (!bulk.points.empty()) out.push_back(std::move(bulk));
     }
-    addSolids(stuff, people, out);
+    addSolids(stuff, out);
     const Frame way = wayOf(stuff);
     for (Bulk& bulk : out) {
         for (Vec3& p : bulk.points) p = way.toLocal(p);
@@ -131,13 +154,14 @@ Frame wayOf(const Stuff& stuff) {
     return way;
 }
 
-Expected<OwnedFootprint> footprintOf(const std::vector<Bulk>& bulks) {
+Expected<OwnedFootprint> footprintOf(const std::vector<Bulk>& bulks, bool people) {
     std::vector<Vec2> points;
     std::vector<std::size_t> owners;
     OwnedFootprint out;
     out.top = -1e9;
     for (std::size_t i = 0; i < bulks.size(); ++i)
         for (const Vec3& p : bulks[i].points) {
+            if (bulks[i].person && !people) continue;
             points.push_back(p.head<2>());
             owners.push_back(i);
             if (p.z() > out.top) {
@@ -165,7 +189,7 @@ Silhouette silhouetteOf(const Stuff& stuff, bool fromSide) {
         Ring hull = convexHull(flat(points, u, Vec3::UnitZ()));
         if (hull.size() > 2 && signedArea(hull) > 1) shades.push_back({std::move(hull), {}});
     };
-    for (const Bulk& bulk : bulksOf(stuff, true)) {
+    for (const Bulk& bulk : stuff.bulks) {
         if (bulk.pieces.empty()) add(bulk.points);
         for (const auto& piece : bulk.pieces) add(piece);
     }
@@ -180,10 +204,11 @@ Silhouette silhouetteOf(const Stuff& stuff, bool fromSide) {
     return out;
 }
 
-OwnedSide sideOf(const Stuff& stuff, const std::vector<Bulk>& bulks, const Vec3& centre, double reach) {
+OwnedSide sideOf(const Stuff& stuff, const SideParts& parts) {
+    const std::vector<Bulk>& bulks = stuff.bulks;
     OwnedSide out;
-    addAxles(stuff, out);
-    out.view.centre = {stuff.donor.chassis.forward.dot(centre), centre.z()};
+    addAxles(stuff.donor.chassis.forward, parts.wheels, out);
+    out.view.centre = {stuff.donor.chassis.forward.dot(parts.centre), parts.centre.z()};
     double rear = 0, front = 0;
     if (!out.view.axles.empty()) {
         rear = out.view.axles.front().x;
@@ -193,7 +218,7 @@ OwnedSide sideOf(const Stuff& stuff, const std::vector<Bulk>& bulks, const Vec3&
         Ring chain = lowerHull(flat(points, Vec3::UnitX(), Vec3::UnitZ()));
         // Beyond the wheels the ground comes nearer by the steepest that it stands on.
         const bool near = std::any_of(chain.begin(), chain.end(), [&](const Vec2& p) {
-            return p.y() < reach + 0.5 * std::max({0.0, rear - p.x(), p.x() - front});
+            return p.y() < parts.reach + 0.5 * std::max({0.0, rear - p.x(), p.x() - front});
         });
         if (!near) return;
         out.view.undersides.push_back(std::move(chain));
@@ -201,6 +226,7 @@ OwnedSide sideOf(const Stuff& stuff, const std::vector<Bulk>& bulks, const Vec3&
     };
     for (std::size_t i = 0; i < bulks.size(); ++i) {
         if (bulks[i].low || bulks[i].person) continue;
+        if (!(bulks[i].donor ? parts.donor : parts.shell)) continue;
         if (bulks[i].pieces.empty()) add(i, bulks[i].points);
         for (const auto& piece : bulks[i].pieces) add(i, piece);
     }

@@ -1,5 +1,5 @@
 // What the trial tells in the punch list: balance and route.
-#include "core/ride/resistance.h"
+#include "core/route/accessibility.h"
 #include "core/trial/passing.h"
 #include "core/trial/words.h"
 #include <algorithm>
@@ -42,6 +42,18 @@ std::string lineWords(const Balance& b, const ride::TipLine& line) {
            b.wheels[static_cast<std::size_t>(line.to)];
 }
 
+/// Lighter where the shell can be; else a donor that carries what there is with the share left.
+std::string lighterWords(const Stuff& stuff, const Balance& b) {
+    double shell = 0;
+    for (const LoadPart& p : b.load.parts)
+        if (p.name == "shell") shell = p.mass;
+    const double by = -b.rating->spare(), share = b.rating->rated / b.rated;
+    const std::string larger =
+        "ake a donor that is rated for " + printMass(b.rating->carried / share, stuff.units) + " or more";
+    if (by < shell / 3) return "Build lighter by " + printMass(by, stuff.units) + ", or t" + larger + ".";
+    return "T" + larger + ", or let somebody lighter ride.";
+}
+
 void tellLoad(const Stuff& stuff, const Balance& b, std::vector<Finding>& findings) {
     if (!b.rating) {
         tell(findings, Severity::note, "load-unrated",
@@ -56,18 +68,12 @@ void tellLoad(const Stuff& stuff, const Balance& b, std::vector<Finding>& findin
         tell(findings, Severity::stop, "load-over-rated",
              carries + "shell, people and what is stowed), more than the " + printMass(b.rated, stuff.units) +
                  " that it is rated for.",
-             {"document:/donor/changes/rated_load"},
-             "Build lighter by " + printMass(b.rating->carried - b.rating->rated, stuff.units) +
-                 ", or take a donor that carries more.",
-             b.load.all.centre);
+             {"document:/donor/changes/rated_load"}, lighterWords(stuff, b), b.load.all.centre);
     else if (!b.rating->holds())
         tell(findings, Severity::look, "load-share",
              carries + "shell, people and what is stowed), more than " + percent + " of the " +
                  printMass(b.rated, stuff.units) + " that it is rated for.",
-             {"document:/donor/changes/rated_load"},
-             "Build lighter by " + printMass(-b.rating->spare(), stuff.units) +
-                 "; a fifth is left for bumps and slopes.",
-             b.load.all.centre);
+             {"document:/donor/changes/rated_load"}, lighterWords(stuff, b), b.load.all.centre);
 }
 
 void tellSlopes(const Stuff& stuff, const Balance& b, std::vector<Finding>& findings) {
@@ -122,6 +128,8 @@ void tellTurnAndWind(const Stuff& stuff, const Balance& b, std::vector<Finding>&
 std::string remedyOf(const Stuff& stuff, const RouteResult& r, const RouteFigure& part) {
     const std::string by = printFine(std::abs(r.margin), stuff.units);
     if (isGround(r.kind)) {
+        if (stuff.link && r.binds == stuff.link->name)
+            return "Let linkage " + r.binds + " move by " + by + " more, or lay a longer, flatter ramp.";
         if (r.measure != "over the ground") return "Take another way, or lay a longer, flatter ramp.";
         return "Raise or cut back " + (r.binds.empty() ? std::string("what is lowest") : r.binds) +
                " by more than " + by + ", or lay a longer, flatter ramp.";
@@ -136,11 +144,37 @@ std::string remedyOf(const Stuff& stuff, const RouteResult& r, const RouteFigure
     return "Build shorter or narrower, or shunt; " + r.binds + " comes first.";
 }
 
+/// Slopes against what ramps are built to: 1:12, and up to 6 in and 3 in of height 1:10 and 1:8 where there
+/// is no room (ADA 2010 405.2).
+void tellSteep(const Stuff& stuff, const RouteFigure& part, std::vector<Finding>& findings) {
+    if (part.kind != "ramp" && part.kind != "kerb_ramp" && part.kind != "ground") return;
+    double low = 1e18, high = -1e18;
+    for (const Vec2& p : part.ground.points) {
+        low = std::min(low, p.y());
+        high = std::max(high, p.y());
+    }
+    const double rise = high - low;
+    constexpr double enough = 1e-6;
+    const double most = route::mostRampSlope(rise);
+    if (part.slope <= most + enough) return;
+    const double run = rise / most;
+    tell(findings, Severity::look, "ramp-steep",
+         part.name + " rises " + slopeWords(part.slope) + " (" + printAngle(std::atan(part.slope)) +
+             "); for " + printLength(rise, stuff.units) + " of height ramps are built to " +
+             slopeWords(most) + " (ADA 2010 405.2).",
+         {"document:/route/" + std::to_string(part.index) + "/slope"},
+         "Lay a ramp " + printLength(run, stuff.units) +
+             " long, or bring it up without its rider and with two helpers; see what slope the donor is made "
+             "for.");
+}
+
 void tellPart(const Stuff& stuff, const RouteResult& r, const RouteFigure& part,
               std::vector<Finding>& findings) {
     const std::string about = "document:/route/" + std::to_string(part.index);
     std::vector<std::string> abouts{about};
-    if (!r.binds.empty())
+    if (stuff.link && r.binds == stuff.link->name)
+        abouts.push_back("mechanism:" + r.binds);
+    else if (!r.binds.empty())
         abouts.push_back(aboutOf(r.binds, std::any_of(stuff.plates.plates.begin(), stuff.plates.plates.end(),
                                                       [&](const Plate& p) { return p.name == r.binds; })));
     if (r.outcome == Outcome::unknown) {
@@ -154,9 +188,9 @@ void tellPart(const Stuff& stuff, const RouteResult& r, const RouteFigure& part,
     else if (r.outcome == Outcome::tight)
         tell(findings, Severity::look, "route-tight", r.words, abouts,
              "It passes with care; measure the real place before you build.", r.at);
+    tellSteep(stuff, part, findings);
     if (part.load > 0 && stuff.donor.chassis.mass > 0) {
-        const Load load = loadOf(stuff);
-        const double mass = (part.empty ? load.empty : load.all).mass;
+        const double mass = (part.empty ? stuff.load.empty : stuff.load.all).mass;
         if (mass > part.load)
             tell(findings, Severity::stop, "route-load",
                  r.name + " bears " + printMass(part.load, stuff.units) + ", and there come " +
@@ -177,10 +211,9 @@ void tellBalance(const Stuff& stuff, const Balance& balance, std::vector<Finding
 std::string routeWords(const Stuff& stuff, const RouteResult& r) {
     const std::string by = printFine(std::abs(r.margin), stuff.units);
     const std::string owner = r.binds.empty() ? std::string() : " (" + r.binds + ")";
+    if (isGround(r.kind) && r.outcome == Outcome::fails && r.measure != "over the ground")
+        return r.name + ": does not pass, " + r.measure;
     if (r.outcome == Outcome::unknown) return r.name + ": not known";
-    const bool plain = r.measure == "above" || r.measure == "across" || r.measure == "over the ground" ||
-                       r.measure == "along the floor";
-    if (isGround(r.kind) && !plain) return r.name + ": does not pass, " + r.measure + owner;
     if (r.outcome == Outcome::fails) return r.name + ": does not pass, " + by + " short " + r.measure + owner;
     return r.name + ": passes with " + by + " to spare " + r.measure + owner;
 }
