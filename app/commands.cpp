@@ -2,9 +2,11 @@
 #include "app/arguments.h"
 #include "core/document/file.h"
 #include "core/evaluate/evaluate.h"
+#include "core/evaluate/stages.h"
 #include "core/nesting/nest.h"
 #include "core/pack/pack.h"
 #include "core/picture/files.h"
+#include "core/survey/survey_report.h"
 #include <algorithm>
 #include <chrono>
 #include <cstdio>
@@ -59,15 +61,30 @@ PictureFiles picturesBeside(const Project& project, const std::string& file) {
     return readPictureFiles(project, std::filesystem::path(file).parent_path());
 }
 
+/// The scale survey alone, from half to twice the document's scale unless told otherwise.
+int survey(const Project& project, const Arguments& arguments) {
+    constexpr double least = 0.001, most = 1000;
+    const double now = std::clamp(readScale(project.scale).value_or(1), 2 * least, most / 2);
+    const auto from = numberOption(arguments, "from", now / 2, least, most);
+    if (!from) return complain(from.error());
+    const auto to = numberOption(arguments, "to", now * 2, *from, most);
+    if (!to) return complain(to.error());
+    const ScaleSurvey found = surveyScale(project, *from, *to);
+    std::cout << (arguments.has("json") ? surveyJson(found) : surveyText(found, unitStyleOf(project.units)))
+              << std::flush;
+    return done;
+}
+
 } // namespace
 
 int reportCommand(const std::vector<std::string>& given) {
-    const auto arguments = readArguments(given, {"json"}, {});
+    const auto arguments = readArguments(given, {"json", "survey"}, {"from", "to"});
     if (!arguments) return complain(arguments.error());
     const auto file = onlyWord(*arguments, "document");
     if (!file) return complain(file.error());
     const auto project = loadProject(*file);
     if (!project) return complain(project.error());
+    if (arguments->has("survey")) return survey(*project, *arguments);
     Evaluator evaluator;
     const Evaluation e = evaluator.evaluate(*project, Effort::full, 0, {}, picturesBeside(*project, *file));
     std::cout << (arguments->has("json") ? reportJson(*project, e) : reportText(*project, e)) << std::flush;
@@ -135,6 +152,8 @@ std::string helpText() {
            "\n"
            "  slabside [FILE]                      open the window, on FILE if given\n"
            "  slabside report FILE [--json]        everything that follows from the document\n"
+           "  slabside report FILE --survey [--from SCALE] [--to SCALE] [--json]\n"
+           "                                       what holds at which scale\n"
            "  slabside pack FILE --to DIR          write the build pack: templates, drawings, sheets, "
            "shopping list\n"
            "  slabside nest INSTANCE.json [--seconds S | --rounds R] [--seed N] [--threads N] [--json]\n"

@@ -1,5 +1,6 @@
-// How large all is that is built.
+// How large all is that is built, and what is larger than a sheet.
 #include "core/evaluate/evaluate.h"
+#include <set>
 
 namespace slab {
 
@@ -17,6 +18,17 @@ Box3 builtBounds(const Evaluation& e) {
     if (e.mechanisms && e.body)
         for (const BoughtPart& part : boughtParts(*e.mechanisms, *e.body)) grow(bounds(part));
     return box;
+}
+
+int largerThanSheet(const std::vector<SeamCut>* seams, const NestResult* sheets) {
+    std::set<std::string> split;
+    std::set<int> unplaced;
+    if (seams)
+        for (const SeamCut& seam : *seams)
+            if (seam.found) split.insert(seam.panel);
+    if (sheets)
+        for (const auto& [part, copy] : sheets->unplaced) unplaced.insert(part);
+    return static_cast<int>(split.size() + unplaced.size());
 }
 
 } // namespace slab

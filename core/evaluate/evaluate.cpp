@@ -14,6 +14,7 @@
 #include "core/evaluate/trial_stage.h"
 #include "core/frames/barred.h"
 #include "core/lines/lines.h"
+#include "core/stock/round_stock.h"
 #include <algorithm>
 #include <array>
 #include <cmath>
@@ -202,6 +203,7 @@ bool Evaluator::Memory::shape(const Project& project, Evaluation& e, Effort effo
     job.report(0.15);
     e.stock = stock.get({project.stock, *e.scope}, [&] { return resolveStock(project, *e.scope); });
     append(found, e.stock->findings);
+    append(found, resolveRoundStock(project, *e.scope).findings);
     PlateRules rules = resolveRules(project, *e.scope, *e.body, found);
     e.mechanisms = mechanisms.made(project, e, rules);
     e.plates = plates.get({e.body, rules}, [&] { return buildPlates(*e.body, rules, job); });

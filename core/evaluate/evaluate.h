@@ -84,29 +84,6 @@ private:
 /// Panels larger than their sheet: those that were split, and those that found no place.
 [[nodiscard]] int largerThanSheet(const std::vector<SeamCut>* seams, const NestResult* sheets);
 
-/// What the scale ruler shows.
-struct ScaleSurvey {
-    double from = 0, to = 0;
-    /// Donor and rider, and what moves with mechanisms against everything but frames, whichever is worse;
-    /// none without donor and rider.
-    std::vector<FitBand> bands;
-    struct Step {
-        double scale = 0; ///< from here on
-        int sheets = 0;   ///< for the panels that fit on one
-        int tooLarge = 0; ///< panels that no sheet holds, split or not
-        bool operator==(const Step&) const = default;
-    };
-    std::vector<Step> sheetSteps;
-    /// Where the first band that fits begins; nothing when none fits, or when it begins with the range and
-    /// may go on below it.
-    std::optional<double> leastFitting;
-};
-[[nodiscard]] ScaleSurvey surveyScale(const Project& project, double from, double to, const Job& job = {});
-
-/// A layout that was searched for longer may need fewer sheets than the survey's quick ones: so do all
-/// smaller scales then, and this one up to the next scale that was laid out.
-void learnLayout(ScaleSurvey& survey, double scale, int sheets);
-
 /// Report of design.md §10; documented in resources/report.md.
 [[nodiscard]] std::string reportJson(const Project& project, const Evaluation& evaluation);
 [[nodiscard]] std::string reportText(const Project& project, const Evaluation& evaluation);

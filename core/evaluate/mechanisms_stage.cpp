@@ -1,5 +1,6 @@
 #include "core/evaluate/mechanisms_stage.h"
 #include "core/mechanisms/rounds.h"
+#include "core/mechanisms/sweep_near.h"
 #include <algorithm>
 
 namespace slab {
@@ -108,7 +109,8 @@ std::shared_ptr<const MechanismSet> MechanismStage::swept(const std::shared_ptr<
 }
 
 WorstSwept MechanismStage::worst(const Evaluation& e, const PlateSet& plates, const Job& job) {
-    return worstSwept(*e.mechanisms, sweptPlates(plates, *e.body), job);
+    constexpr double ample = 30; // mm: as far as a curve of the scale survey is worth its time
+    return nearestSwept(*e.mechanisms, sweptPlates(plates, *e.body), ample, job);
 }
 
 } // namespace slab

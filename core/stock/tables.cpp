@@ -52,12 +52,13 @@ const std::vector<PipeSize>& pipeSizes() {
 
 // ANSI C80.3 electrical metallic tubing, outside diameter, inches:
 // https://htrsd.org/er-doctor/what-is-the-od-of-2-emt.html and
-// https://engineerfix.com/what-is-the-outer-diameter-of-3-4-emt-conduit . Wall is only known for 3/4 and 1
-// there; 0 = not read.
+// https://engineerfix.com/what-is-the-outer-diameter-of-3-4-emt-conduit . Larger sizes and walls:
+// https://hostforstudent.com/what-is-the-wall-thickness-of-2-emt/ ; 0 = not read.
 const std::vector<PipeSize>& conduitSizes() {
     static const std::vector<PipeSize> sizes = {
-        {"1/2", 0.706, 0},   {"3/4", 0.922, 0.049}, {"1", 1.163, 0.057},
-        {"1-1/4", 1.510, 0}, {"1-1/2", 1.740, 0},   {"2", 2.197, 0},
+        {"1/2", 0.706, 0.042},   {"3/4", 0.922, 0.049},   {"1", 1.163, 0.057},     {"1-1/4", 1.510, 0.065},
+        {"1-1/2", 1.740, 0.065}, {"2", 2.197, 0.065},     {"2-1/2", 2.875, 0.072}, {"3", 3.500, 0.072},
+        {"3-1/2", 4.000, 0},     {"4", 4.500, 0},
     };
     return sizes;
 }

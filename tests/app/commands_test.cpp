@@ -77,6 +77,23 @@ TEST_F(Commands, BadUsageIsTwoAndSaysWhatToTry) {
     }
 }
 
+TEST_F(Commands, ReportTellsTheSurveyOfScales) {
+    const std::string asked = "report " + sample("moon-crawler") + " --survey --from 0.44 --to 0.5";
+    const Outcome o = run(asked + " --json");
+    EXPECT_EQ(o.status, 0) << o.err;
+    const auto survey = nlohmann::json::parse(o.out, nullptr, false);
+    ASSERT_FALSE(survey.is_discarded());
+    EXPECT_EQ(survey["from"], 0.44);
+    EXPECT_EQ(survey["bands"].back()["state"], "fits");
+    EXPECT_FALSE(survey["matches"].empty());
+    EXPECT_TRUE(survey["pick"]["scale"].is_number());
+    for (const auto& c : survey["constraints"]) EXPECT_GE(c["points"].size(), 25U) << c["key"];
+    const Outcome words = run(asked);
+    EXPECT_NE(words.out.find("All holds from"), std::string::npos) << words.out;
+    EXPECT_NE(words.out.find("Pick "), std::string::npos);
+    EXPECT_EQ(run("report " + sample("moon-crawler") + " --survey --from 2 --to 1").status, 2);
+}
+
 TEST_F(Commands, ReportIsJson) {
     const Outcome o = run("report " + sample("moon-crawler") + " --json");
     EXPECT_EQ(o.status, 0) << o.err;

@@ -1,5 +1,6 @@
 // The pipeline as a whole: remembered stages give what a fresh start gives, and a stopped run leaves nothing
 // behind.
+#include "core/survey/survey.h"
 #include "core/evaluate/stages.h"
 #include "tests/evaluate/samples.h"
 #include <random>

@@ -1,4 +1,5 @@
 // The scale ruler's bands hold for what moves over its whole range.
+#include "core/survey/survey.h"
 #include "core/fit/swept.h"
 #include "tests/evaluate/samples.h"
 #include "tests/evaluate/text_of.h"

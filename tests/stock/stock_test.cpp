@@ -177,7 +177,7 @@ TEST(PipeSizes, MassOnLeastWallIsBelowThePrintedOne) {
 // shop's page gives 1.050 in for 3/4: that is plastic pipe.
 TEST(ConduitSizes, MatchTheStandardAndNotPlasticPipe) {
     const auto& sizes = conduitSizes();
-    ASSERT_EQ(sizes.size(), 6U);
+    ASSERT_EQ(sizes.size(), 10U);
     EXPECT_EQ(sizes[0].outside, 0.706);
     EXPECT_NEAR(sizes[1].outside - 2 * sizes[1].wall, 0.824, 1e-9);
     EXPECT_EQ(sizes[5].outside, 2.197);

@@ -1,4 +1,5 @@
 // Undo reaches back over saves and autosaves.
+#include "core/survey/survey.h"
 #include "core/document/file.h"
 #include "tests/ui_keep/keep_child.h"
 #include "tests/ui_keep/random_hand.h"

@@ -1,3 +1,4 @@
+#include "core/survey/survey.h"
 #include "tests/ui_keep/keep_child.h"
 #include "core/document/copy.h"
 #include "core/document/file.h"

@@ -1,5 +1,6 @@
 #pragma once
 #include "core/document/file.h"
+#include "core/survey/survey.h"
 #include "ui/session/session.h"
 #include <QFile>
 #include <gtest/gtest.h>
@@ -29,6 +30,17 @@ inline Engine quickEngine() {
                        {(from + to) / 2, to, FitState::fits, {}}};
             s.sheetSteps = {{from, 3}, {(from + to) / 2, 5}};
             s.leastFitting = (from + to) / 2;
+            s.feasible = {{(from + to) / 2, to, "", ""}};
+            // Nothing to spare in the middle of the rule, 100 mm at its end.
+            Constraint seat{"fit:donor/seat", "seat"};
+            seat.points = {{from, -100, 0, "hull/port"}, {to, 100, 120, "hull/port"}};
+            s.constraints = {seat};
+            s.stock.matches = {{from + (to - from) * 0.9, from + (to - from) * 0.85, to, "form:funnel",
+                                "funnel", "4 in pipe", 114.3, true}};
+            s.pick.scale = from + (to - from) * 0.75;
+            s.pick.reasons = {"Everything holds."};
+            s.currency = "$";
+            s.sheetSteps[0].cost = 60;
             return s;
         }};
 }

@@ -1,5 +1,8 @@
+#include "core/survey/survey.h"
 #include "tests/ui_shell/fakes.h"
-#include "ui/ruler/rule_paint.h"
+#include "ui/ruler/margin_plot.h"
+#include "ui/ruler/plot_paint.h"
+#include "ui/ruler/rule_flags.h"
 #include "ui/ruler/rule_strip.h"
 #include "ui/ruler/scale_ruler.h"
 #include <QImage>
@@ -180,6 +183,131 @@ TEST(Ruler, ShowsTheSurveyOfTheDocument) {
     EXPECT_FALSE(b.rule->grab().toImage().isNull());
     EXPECT_GE(b.session.scaleRange().second, 0.5);
     EXPECT_LE(b.session.scaleRange().first, 0.5);
+}
+
+/// With its survey shown.
+struct SurveyedBench : RulerBench {
+    SurveyedBench() {
+        for (int i = 0; i < 2000 && !session.surveyIsCurrent(); ++i) QTest::qWait(5);
+        EXPECT_TRUE(session.surveyIsCurrent());
+        std::tie(from, to) = session.scaleRange();
+    }
+    [[nodiscard]] QToolButton* button(const QString& text) const {
+        for (auto* b : ruler.findChildren<QToolButton*>())
+            if (b->text().startsWith(text)) return b;
+        return nullptr;
+    }
+    double from = 0, to = 1;
+};
+
+TEST(Ruler, TakesThePickAsOneStep) {
+    SurveyedBench b;
+    QToolButton* pick = b.button("Pick");
+    ASSERT_TRUE(pick);
+    const double wanted = b.from + (b.to - b.from) * 0.75;
+    EXPECT_EQ(pick->text(), "Pick " + scaleText(wanted));
+    EXPECT_TRUE(pick->toolTip().contains("Everything holds.")) << pick->toolTip().toStdString();
+    EXPECT_TRUE(pick->accessibleDescription().contains("Everything holds."));
+    QTest::mouseClick(pick, Qt::LeftButton);
+    EXPECT_NEAR(b.scale(), wanted, 1e-4);
+    b.session.undo();
+    EXPECT_EQ(b.session.project().scale, "1/2");
+}
+
+TEST(Ruler, FlagsTellThePickTheLeastScaleAndStockParts) {
+    SurveyedBench b;
+    const ScaleSurvey& survey = *b.session.survey();
+    const auto flags = flagsOf(survey);
+    ASSERT_EQ(flags.size(), 3U);
+    EXPECT_EQ(flags[0].kind, RuleFlag::Kind::pick);
+    EXPECT_EQ(flags[1].kind, RuleFlag::Kind::least);
+    EXPECT_EQ(flags[2].words, "4 in pipe = funnel");
+    const double at = survey.stock.matches[0].scale;
+    EXPECT_TRUE(flagWords(survey, at, 0.001).contains("4 in pipe = funnel"));
+    EXPECT_EQ(flagWords(survey, b.from, 0.001), "");
+    EXPECT_TRUE(b.rule->wordsAt(at).contains("4 in pipe = funnel")) << b.rule->wordsAt(at).toStdString();
+    EXPECT_TRUE(b.rule->wordsAt(b.from).contains("3 sheets, $ 60")) << b.rule->wordsAt(b.from).toStdString();
+    EXPECT_TRUE(b.rule->wordsAt(*survey.pick.scale).endsWith("the pick"));
+    ScaleSurvey without = survey;
+    without.pick = {};
+    without.leastFitting.reset();
+    without.stock = {};
+    EXPECT_TRUE(flagsOf(without).empty());
+}
+
+TEST(Ruler, CostsAreToldAsInTheTotals) {
+    EXPECT_EQ(costWords({0.4, 3, 0, 60}, "$"), "$ 60");
+    EXPECT_EQ(costWords({0.4, 3, 0, 84.5}, "$"), "$ 84.50");
+    EXPECT_EQ(costWords({0.4, 3, 0, 84.5}, ""), "84.50");
+    EXPECT_EQ(costWords({0.4, 3, 0, 0}, "$"), "") << "nothing is bought";
+    EXPECT_EQ(costWords({0.4, 3, 1, 60}, "$"), "") << "not all of it lies on sheets";
+}
+
+TEST(MarginPlot, ReadsWhereThePointerIsAndSetsByAClick) {
+    SurveyedBench b;
+    EXPECT_FALSE(b.ruler.plot()->isVisible());
+    b.ruler.showPlot(true);
+    QCoreApplication::processEvents();
+    MarginPlot* plot = b.ruler.plot();
+    ASSERT_TRUE(plot->isVisible());
+    ASSERT_EQ(plot->x(), b.rule->x()) << "on the rule's own scale";
+    const double at = b.from + (b.to - b.from) * 0.8;
+    const QPoint there(static_cast<int>(std::lround(b.rule->xOf(at))), plot->height() / 2);
+    QTest::mouseMove(plot, there);
+    ASSERT_TRUE(plot->reading());
+    EXPECT_NEAR(*plot->reading(), at, (b.to - b.from) / 500);
+    EXPECT_TRUE(plot->accessibleDescription().contains("seat to hull/port: "))
+        << plot->accessibleDescription().toStdString();
+    EXPECT_EQ(b.session.project().scale, "1/2") << "reading changes nothing";
+    QTest::mouseClick(plot, Qt::LeftButton, {}, there);
+    EXPECT_NEAR(b.scale(), at, 1.5 * b.rule->smallStep());
+    b.session.undo();
+    EXPECT_EQ(b.session.project().scale, "1/2") << "one step";
+    b.ruler.showPlot(false);
+    EXPECT_FALSE(plot->isVisible());
+}
+
+TEST(MarginPlot, ReadsAndSetsByTheKeys) {
+    SurveyedBench b;
+    b.ruler.showPlot(true);
+    MarginPlot* plot = b.ruler.plot();
+    QTest::keyClick(plot, Qt::Key_Home);
+    ASSERT_TRUE(plot->reading());
+    EXPECT_NEAR(*plot->reading(), b.from, 1e-9);
+    QTest::keyClick(plot, Qt::Key_Right);
+    EXPECT_NEAR(*plot->reading(), b.from + b.rule->smallStep(), 1e-9);
+    QTest::keyClick(plot, Qt::Key_PageUp);
+    EXPECT_NEAR(*plot->reading(), b.from + 11 * b.rule->smallStep(), 1e-9);
+    EXPECT_EQ(b.session.project().scale, "1/2");
+    QTest::keyClick(plot, Qt::Key_Return);
+    EXPECT_NEAR(b.scale(), *plot->reading(), b.rule->smallStep());
+}
+
+TEST(MarginPlot, SaysWhatIsToSpareOrShort) {
+    SurveyedBench b;
+    const ScaleSurvey& survey = *b.session.survey();
+    const UnitStyle mm{Unit::mm, 16, 0, true};
+    EXPECT_EQ(plotWords(survey.constraints[0], b.from, mm), "seat to hull/port: 100 mm short");
+    EXPECT_EQ(plotWords(survey.constraints[0], b.to, mm), "seat to hull/port: 100 mm to spare");
+    EXPECT_EQ(plotWords(survey.constraints[0], b.to * 2, mm), "");
+    Constraint moving{"moves:shell", "moving parts past the shell"};
+    moving.points = {{0.3, 0, 1, "", Known::atLeast}, {0.4, -1, -1, "tube – drum", Known::atMost}};
+    EXPECT_EQ(plotWords(moving, 0.3, mm), "moving parts past the shell: clear");
+    EXPECT_EQ(plotWords(moving, 0.4, mm), "moving parts past the shell: tube – drum meet");
+    const auto [low, high] = plotRange(survey);
+    EXPECT_LT(low, 0);
+    EXPECT_GT(high, 0);
+    const auto lines = plotLines(survey);
+    ASSERT_EQ(lines.size(), 1U);
+    EXPECT_TRUE(lines[0].strong) << "it binds";
+}
+
+/// Neighbours differ without colour.
+TEST(MarginPlot, LinesDifferByPattern) {
+    for (int i = 0; i < 8; ++i) {
+        const QPen one = plotPen(i), next = plotPen(i + 1);
+        EXPECT_TRUE(one.style() != next.style() || one.dashPattern() != next.dashPattern()) << i;
+    }
 }
 
 } // namespace

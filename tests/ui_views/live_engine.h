@@ -1,5 +1,6 @@
 #pragma once
 // The whole pipeline as it runs while something is dragged: no confirmation, no long nesting, no survey.
+#include "core/survey/survey.h"
 #include "core/evaluate/evaluate.h"
 #include "ui/session/session.h"
 #include <memory>

@@ -1,3 +1,4 @@
+#include "core/survey/survey.h"
 #include "core/document/file.h"
 #include "core/plates/placements.h"
 #include "tests/ui_views/hand_body.h"

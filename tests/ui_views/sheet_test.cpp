@@ -1,3 +1,4 @@
+#include "core/survey/survey.h"
 #include "tests/ui_views/hand_body.h"
 #include "ui/sheets/sheet_board.h"
 #include "ui/sheets/sheet_view.h"

@@ -1,4 +1,5 @@
 #include "ui/ruler/rule_paint.h"
+#include "ui/ruler/rule_flags.h"
 #include "ui/ruler/rule_strip.h"
 #include "ui/theme/theme.h"
 #include <QPainter>
@@ -148,6 +149,8 @@ void paintSteps(QPainter& painter, const RulePicture& p) {
         const auto widthOf = [&](const QString& t) { return QFontMetricsF(font).horizontalAdvance(t) + 12; };
         QString text = tooLarge ? stepWords(steps[i]) : QString::number(steps[i].sheets);
         if (tooLarge && widthOf(text) + 8 > right - left) text = QStringLiteral("too large");
+        const QString cost = costWords(steps[i], QString::fromStdString(p.survey->currency));
+        if (!cost.isEmpty() && widthOf(text + " · " + cost) + 8 <= right - left) text += " · " + cost;
         const double width = widthOf(text), middle = (left + right) / 2;
         painter.setPen(QPen(Theme::mix(tooLarge ? c.hits : c.tight, c.line, tooLarge ? 0.7 : 0.35), 2,
                             tooLarge ? Qt::DashLine : Qt::SolidLine));
@@ -161,24 +164,6 @@ void paintSteps(QPainter& painter, const RulePicture& p) {
         painter.setPen(c.ink);
         painter.drawText(QRectF(middle - width / 2, p.stepsY - 9, width, 18), Qt::AlignCenter, text);
     }
-}
-
-void paintLeast(QPainter& painter, const RulePicture& p) {
-    if (!p.survey || !p.survey->leastFitting) return;
-    const double at = *p.survey->leastFitting;
-    if (at < p.from || at > p.to) return;
-    const double x = p.xOf(at), y = p.body.top() - 2;
-    const Palette& c = Theme::colours();
-    painter.setPen(Qt::NoPen);
-    painter.setBrush(c.ink);
-    painter.drawPolygon(QPolygonF{{x - 5, y - 8}, {x + 5, y - 8}, {x, y}});
-    painter.setFont(Theme::words(12));
-    painter.setPen(c.ink);
-    const QString words = "least that fits " + QString::fromStdString(printRatioUp(at));
-    const double width = QFontMetricsF(painter.font()).horizontalAdvance(words);
-    double left = x - width / 2;
-    left = std::clamp(left, p.body.left(), std::max(p.body.left(), p.body.right() - width));
-    painter.drawText(QRectF(left, y - 26, width + 2, 16), Qt::AlignLeft | Qt::AlignVCenter, words);
 }
 
 void paintHandle(QPainter& painter, const RulePicture& p) {
@@ -213,12 +198,21 @@ QString bandWords(const FitBand& band, double at) {
     QString binding = QString::fromStdString(band.bindingAt(at));
     binding.replace("donor/", "").replace("rider/", "rider ");
     const QString word = band.state == FitState::tight ? "tight" : "hits";
+    // What is no pair of things that come near says by itself what is wrong.
+    if (!binding.isEmpty() && !binding.contains(" – ")) return binding;
     return binding.isEmpty() ? word : word + ": " + binding;
 }
 
 QString tooLargeWords(int panels) {
     return panels == 1 ? QStringLiteral("1 panel larger than its sheet")
                        : QString("%1 panels larger than their sheets").arg(panels);
+}
+
+QString costWords(const ScaleSurvey::Step& step, const QString& currency) {
+    if (step.tooLarge > 0 || !(step.cost > 0)) return {};
+    const bool whole = std::fabs(step.cost - std::round(step.cost)) < 0.005;
+    const QString figure = QString::number(step.cost, 'f', whole ? 0 : 2);
+    return currency.isEmpty() ? figure : currency + " " + figure;
 }
 
 QString stepWords(const ScaleSurvey::Step& step) {
@@ -231,7 +225,7 @@ void paintRule(QPainter& painter, const RulePicture& picture) {
     paintBands(painter, picture);
     paintTicks(painter, picture);
     paintSteps(painter, picture);
-    paintLeast(painter, picture);
+    paintFlags(painter, picture);
     paintHandle(painter, picture);
 }
 

@@ -1,5 +1,5 @@
 #pragma once
-#include "core/evaluate/evaluate.h"
+#include "core/survey/survey.h"
 #include <QRectF>
 #include <QString>
 #include <functional>
@@ -26,6 +26,8 @@ void paintRule(QPainter& painter, const RulePicture& picture);
 [[nodiscard]] QString bandWords(const FitBand& band, double at);
 /// "5 sheets", or from where a panel is too large: "1 panel larger than its sheet".
 [[nodiscard]] QString stepWords(const ScaleSurvey::Step& step);
+/// "$ 99", as totals say it; empty where nothing is bought or panels are too large.
+[[nodiscard]] QString costWords(const ScaleSurvey::Step& step, const QString& currency);
 [[nodiscard]] QString tooLargeWords(int panels);
 
 } // namespace slab::ui

@@ -1,6 +1,7 @@
 #include "ui/ruler/rule_strip.h"
+#include "core/survey/survey.h"
 #include "ui/ruler/rule_access.h"
-#include "ui/ruler/rule_paint.h"
+#include "ui/ruler/rule_flags.h"
 #include "ui/session/session.h"
 #include "ui/theme/card.h"
 #include <QAccessible>
@@ -272,7 +273,15 @@ QString RuleStrip::wordsAt(double scale) const {
     const ScaleSurvey::Step* here = nullptr;
     for (const auto& step : survey->sheetSteps)
         if (step.scale <= scale) here = &step;
-    if (here) words += ", " + stepWords(*here);
+    if (here) {
+        words += ", " + stepWords(*here);
+        const QString cost = costWords(*here, QString::fromStdString(survey->currency));
+        if (!cost.isEmpty()) words += ", " + cost;
+    }
+    for (const StockMatch& m : survey->stock.matches)
+        if (scale >= m.from && scale <= m.to)
+            words += QString::fromStdString(", " + m.part + " = " + m.words);
+    if (survey->pick.scale && std::fabs(*survey->pick.scale - scale) < smallStep() / 2) words += ", the pick";
     return words;
 }
 
@@ -282,7 +291,10 @@ bool RuleStrip::event(QEvent* event) {
         const double at = scaleAt(help->pos().x());
         const auto [from, to] = m_session->scaleRange();
         if (at >= from && at <= to) {
-            QToolTip::showText(help->globalPos(), wordsAt(at), this);
+            const bool above = help->pos().y() < bodyTop && m_session->survey();
+            const QString flags =
+                above ? flagWords(*m_session->survey(), at, scaleAt(7) - scaleAt(0)) : QString();
+            QToolTip::showText(help->globalPos(), flags.isEmpty() ? wordsAt(at) : flags, this);
             return true;
         }
     }

@@ -1,5 +1,7 @@
 #include "ui/ruler/scale_ruler.h"
-#include "ui/ruler/rule_paint.h"
+#include "core/survey/survey.h"
+#include "ui/ruler/margin_plot.h"
+#include "ui/ruler/rule_flags.h"
 #include "ui/ruler/rule_strip.h"
 #include "ui/session/session.h"
 #include "ui/theme/theme.h"
@@ -35,8 +37,9 @@ int panelsTooLarge(const Session& session) {
 }
 
 ScaleRuler::ScaleRuler(Session* session, QWidget* parent)
-    : Card("Scale", parent), m_session(session), m_rule(new RuleStrip(session)), m_entry(new QLineEdit),
-      m_built(new QLabel), m_state(new QLabel), m_least(new QToolButton) {
+    : Card("Scale", parent), m_session(session), m_rule(new RuleStrip(session)),
+      m_plot(new MarginPlot(session, m_rule)), m_entry(new QLineEdit), m_built(new QLabel),
+      m_state(new QLabel), m_least(new QToolButton), m_pick(new QToolButton), m_curves(new QToolButton) {
     setSizePolicy(QSizePolicy::Preferred, QSizePolicy::Fixed);
     layout()->setContentsMargins(space::inside, 8, space::inside, 4);
     static_cast<QVBoxLayout*>(layout())->setSpacing(0);
@@ -50,12 +53,18 @@ ScaleRuler::ScaleRuler(Session* session, QWidget* parent)
     m_state->setFont(Theme::words(12));
     m_state->setProperty("role", "quiet");
     m_state->setAccessibleName("Scale survey state");
-    // It comes and goes; a row that grew with it would move the whole window.
-    m_least->setObjectName("flat");
-    QSizePolicy kept = m_least->sizePolicy();
-    kept.setRetainSizeWhenHidden(true);
-    m_least->setSizePolicy(kept);
-    m_least->setFont(Theme::words(12));
+    // They come and go; a row that grew with them would move the whole window.
+    for (QToolButton* button : {m_least, m_pick, m_curves}) {
+        button->setObjectName("flat");
+        QSizePolicy kept = button->sizePolicy();
+        kept.setRetainSizeWhenHidden(true);
+        button->setSizePolicy(kept);
+        button->setFont(Theme::words(12));
+    }
+    m_curves->setText("To spare");
+    m_curves->setCheckable(true);
+    explain(m_curves, "Show what is to spare at every scale",
+            "One line for each condition over the scale: what binds where, and by how much.");
     explain(m_least, "Go to the least scale that fits",
             "Sets the smallest scale at which donor and rider fit with the clearance you asked for.");
 
@@ -65,7 +74,11 @@ ScaleRuler::ScaleRuler(Session* session, QWidget* parent)
     head->insertWidget(2, m_built, 1);
     head->addWidget(m_state);
     head->addWidget(m_least);
+    head->addWidget(m_pick);
+    head->addWidget(m_curves);
+    body()->addWidget(m_plot);
     body()->addWidget(m_rule);
+    m_plot->hide();
 
     connect(m_entry, &QLineEdit::returnPressed, this, &ScaleRuler::typed);
     connect(m_entry, &QLineEdit::editingFinished, this, [this] {
@@ -75,6 +88,12 @@ ScaleRuler::ScaleRuler(Session* session, QWidget* parent)
         if (const auto& survey = m_session->survey(); survey && survey->leastFitting)
             m_session->apply(setScale(printRatioUp(*survey->leastFitting)));
     });
+    connect(m_pick, &QToolButton::clicked, this, [this] {
+        if (const auto& survey = m_session->survey(); survey && survey->pick.scale)
+            m_session->apply(setScale(scaleText(*survey->pick.scale).toStdString()));
+    });
+    connect(m_curves, &QToolButton::toggled, this, &ScaleRuler::showPlot);
+    connect(session, &Session::surveyChanged, this, &ScaleRuler::refreshPick);
     connect(session, &Session::projectChanged, this, [this] {
         refreshScale();
         refreshLeast();
@@ -88,10 +107,35 @@ ScaleRuler::ScaleRuler(Session* session, QWidget* parent)
     refreshScale();
     refreshBuilt();
     refreshLeast();
+    refreshPick();
 }
 
 void ScaleRuler::setFolded(bool folded) {
-    m_rule->setVisible(!folded);
+    m_folded = folded;
+    refold();
+}
+
+void ScaleRuler::showPlot(bool shown) {
+    m_plotShown = shown;
+    m_curves->setChecked(shown);
+    refold();
+}
+
+void ScaleRuler::refold() {
+    m_rule->setVisible(!m_folded);
+    m_plot->setVisible(m_plotShown && !m_folded);
+    m_curves->setEnabled(!m_folded);
+}
+
+/// The pick can be taken; where there is none, the state tells what stands in the way.
+void ScaleRuler::refreshPick() {
+    const auto& survey = m_session->survey();
+    const bool known = survey && survey->pick.scale;
+    m_pick->setVisible(known);
+    if (!known) return;
+    m_pick->setText("Pick " + scaleText(*survey->pick.scale));
+    explain(m_pick, "Set the scale to the pick, " + scaleText(*survey->pick.scale), pickWords(*survey));
+    m_pick->setAccessibleDescription(pickWords(*survey));
 }
 
 void ScaleRuler::markWrong(const QString& why) {
@@ -150,6 +194,7 @@ void ScaleRuler::refreshLeast() {
                        std::none_of(survey->bands.begin(), survey->bands.end(),
                                     [](const FitBand& band) { return band.state == FitState::fits; });
     if (never) m_state->setText("nothing fits on this part of the rule");
+    m_state->setToolTip(never ? pickWords(*survey) : QString());
 }
 
 } // namespace slab::ui

@@ -1,3 +1,4 @@
+#include "core/survey/survey.h"
 #include "ui/session/session.h"
 #include <mutex>
 

@@ -1,4 +1,5 @@
 #include "ui/session/session.h"
+#include "core/survey/survey.h"
 #include "ui/session/follow.h"
 #include "ui/session/runner.h"
 #include "ui/session/survey_key.h"
@@ -132,7 +133,7 @@ struct Session::Private {
             largerThanSheet(shown.seams.get(), shown.sheets.get()) > 0)
             return false;
         const auto before = survey->sheetSteps;
-        learnLayout(*survey, shown.scale, static_cast<int>(shown.sheets->layouts.size()));
+        learnLayout(*survey, shown.scale, static_cast<int>(shown.sheets->layouts.size()), shown.sheets->cost);
         return survey->sheetSteps != before;
     }
 

@@ -9,6 +9,10 @@
 #include <memory>
 #include <utility>
 
+namespace slab {
+struct ScaleSurvey; // core/survey/survey.h
+}
+
 namespace slab::ui {
 
 /// What is chosen, shared by every view. Empty strings and -1 = nothing.

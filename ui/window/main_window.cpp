@@ -7,6 +7,7 @@
 #include "ui/findings/findings_card.h"
 #include "ui/findings/findings_model.h"
 #include "ui/outlines/outline_dialog.h"
+#include "ui/ruler/margin_plot.h"
 #include "ui/ruler/rule_strip.h"
 #include "ui/ruler/scale_ruler.h"
 #include "ui/theme/theme.h"
@@ -303,6 +304,12 @@ void MainWindow::print() {
     const QString pdf =
         QFileDialog::getSaveFileName(this, "Save templates", folder + "/" + name, "PDF (*.pdf)");
     if (!pdf.isEmpty()) m_exporter->templates(pdf, choice);
+}
+
+void MainWindow::showToSpare() {
+    if (m_filled >= 0) fill(-1);
+    m_ruler->showPlot(!m_ruler->showsPlot());
+    if (m_ruler->showsPlot()) m_ruler->plot()->setFocus(Qt::ShortcutFocusReason);
 }
 
 void MainWindow::focusArea(Area area) {

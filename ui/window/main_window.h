@@ -54,6 +54,7 @@ public:
     void importOutlines();
     /// The same of a file that is known. @return false if it holds no outlines, which is told
     bool importOutlinesFrom(const QString& path);
+    void showToSpare();                   ///< margins over the scale above the rule; again folds them away
     void showLikeness();                  ///< on the drawing board
     void openPlace(const QString& about); ///< of a finding that was clicked
     void choosePictureFile();             ///< asks for another file of the chosen picture

@@ -180,6 +180,9 @@ void fillView(QMenu* menu, const MenuDeeds& d) {
     add(menu, "Likeness",
         "How far the flat body leaves its curves, against the number of plates, on the drawing board.",
         QKeySequence("Ctrl+Shift+L"), [window] { window->showLikeness(); });
+    add(menu, "To spare over the scale",
+        "What binds at every scale, and by how much, above the rule; the same again folds it away.",
+        QKeySequence("F9"), [window] { window->showToSpare(); });
     add(menu, "All views", "Brings the other views back.", QKeySequence("F4"),
         [window] { window->fill(-1); });
     menu->addSeparator();

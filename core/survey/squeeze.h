@@ -1,0 +1,26 @@
+#pragma once
+// When no scale fits: the body longer, wider or higher alone.
+#include "core/evaluate/evaluate.h"
+
+namespace slab {
+
+struct Squeeze {
+    int axis = 0;      ///< 0 longer, 1 wider, 2 higher
+    double factor = 1; ///< least that was found to fit, to `squeezeStep`
+    double more = 0;   ///< that the body is then longer, wider or higher, mm
+    bool operator==(const Squeeze&) const = default;
+};
+inline constexpr double squeezeMost = 1.25, squeezeStep = 0.002;
+
+/// Every direction in which the shell stretched by `squeezeMost` at most, alone, lets donor and rider fit
+/// with their clearance at one scale; the least stretch first. Each is tried: forms stretched about the
+/// document's origin, joined, made into plates, and compared; round forms keep their diameter. Mechanisms,
+/// frames and a floating shell are left out.
+[[nodiscard]] std::vector<Squeeze> squeezes(const Project& project, double scale, const Job& job = {});
+
+/// "Widened alone by 6 % (42 mm) at 0.42, the shell would clear donor and rider; tried without mechanisms."
+/// or that no direction alone does.
+[[nodiscard]] std::vector<std::string> squeezeWords(const std::vector<Squeeze>& found, double scale,
+                                                    const UnitStyle& units);
+
+} // namespace slab
