@@ -11,6 +11,7 @@
 #include "core/evaluate/owners.h"
 #include "core/evaluate/remembered.h"
 #include "core/evaluate/stages.h"
+#include "core/evaluate/trial_stage.h"
 #include "core/frames/barred.h"
 #include "core/lines/lines.h"
 #include <algorithm>
@@ -60,6 +61,7 @@ struct Evaluator::Memory {
     MechanismStage mechanisms;
     FrameStage frames;
     FitStage fits;
+    TrialStage trials;
     std::shared_ptr<const PlateSet> cut; ///< the last evaluation's plates before anything is turned
 
     struct Layout {
@@ -268,17 +270,22 @@ void Evaluator::Memory::use(const Project& project, Evaluation& e, Effort effort
     const auto lookAtBoards = [&] {
         if (e.frames) narrow = frames.narrow(e);
     };
-    const std::array<std::function<void()>, 3> live{nestAll, judge, lookAtBoards};
+    const auto tryOut = [&] {
+        if (effort > Effort::fitOnly) e.trial = trials.tried(project, e, effort);
+    };
+    const std::array<std::function<void()>, 4> live{nestAll, judge, tryOut, lookAtBoards};
     if (effort == Effort::live) // while the hand moves; at rest each of them has both cores to itself
         shareOut(live.size(), [&](std::size_t i) { live[i](); });
     else {
         judge();
+        tryOut();
         lookAtBoards();
     }
     append(found, narrow);
     append(found, toldOnce(e.fit->findings, e.mechanisms->findings));
     if (e.afloat) append(found, e.afloat->findings);
     append(found, e.mechanisms->findings);
+    if (e.trial) append(found, e.trial->findings);
     if (effort <= Effort::fitOnly) return;
     if (effort >= Effort::verdict) { // a search over orientations is too slow while the hand moves
         const ModulesKey groups{e.plates,

@@ -5,6 +5,7 @@
 #include "core/evaluate/report_mechanisms.h"
 #include "core/evaluate/report_parts.h"
 #include "core/evaluate/report_pictures.h"
+#include "core/evaluate/report_trial.h"
 #include "core/mechanisms/rounds.h"
 #include "core/mechanisms/shown.h"
 #include "core/plates/placements.h"
@@ -340,6 +341,7 @@ std::string reportJson(const Project& project, const Evaluation& e) {
     if (e.fit) report["fit"] = fitJson(e);
     if (e.afloat) report["afloat"] = afloatJson(*e.afloat, e.mechanisms->floating);
     if (e.mechanisms) report["mechanisms"] = mechanismsJson(*e.mechanisms);
+    report["ride"] = trialReport(e);
     report["sheets"] = e.sheets ? sheetsJson(*e.nestProblem, *e.sheets) : Json::array();
     if (e.sheets)
         for (const auto& [part, copy] : e.sheets->unplaced)

@@ -4,6 +4,7 @@
 #include "core/evaluate/report_mechanisms.h"
 #include "core/evaluate/report_parts.h"
 #include "core/evaluate/report_pictures.h"
+#include "core/evaluate/report_trial.h"
 #include <algorithm>
 #include <cstdio>
 #include <map>
@@ -98,7 +99,7 @@ std::string reportText(const Project& project, const Evaluation& e) {
         out += "\nMeasured on pictures\n" + measuredSizesText(*e.pictures, e.units);
     if (e.mechanisms) out += mechanismsText(*e.mechanisms, e.units);
     out += curvesText(e) + likenessText(project, e) + framesText(e) + cleatsText(e) + seamsText(e) +
-           modulesText(e);
+           modulesText(e) + trialText(e);
     out += "\nPunch list" + std::string(e.findings.empty() ? ": nothing to do\n" : "\n");
     for (const Finding& f : e.findings) {
         out +=

@@ -67,9 +67,10 @@ void addWind(Balance& b, const Stuff& stuff) {
         const char* words;
         double towards;
     };
+    const Silhouette side = silhouetteOf(stuff, true), end = silhouetteOf(stuff, false);
     for (const From& from : {From{"from port", -quarter}, From{"from starboard", quarter},
                              From{"from ahead", 2 * quarter}, From{"from astern", 0.0}}) {
-        const Silhouette seen = silhouetteOf(stuff, std::abs(std::abs(from.towards) - quarter) < 1e-9);
+        const Silhouette& seen = std::abs(std::abs(from.towards) - quarter) < 1e-9 ? side : end;
         if (!(seen.area > 0)) continue;
         const auto limits =
             ride::windLimits(b.stance, {seen.area, seen.centre}, from.towards, stuff.ride.friction);
@@ -94,11 +95,12 @@ void addChanges(Balance& b, const Stuff& stuff) {
     if (const auto angle = least(ride::withBallast(b.stance, ballast, low)))
         b.changes.push_back({printMass(ballast, stuff.units) + " of ballast low under the middle", *angle});
     constexpr double arm = 300; // mm
-    if (const auto angle =
-            least(ride::withBallast(b.stance, ballast, low + arm * Vec3(inward.x(), inward.y(), 0))))
+    const auto aside =
+        least(ride::withBallast(b.stance, ballast, low + arm * Vec3(inward.x(), inward.y(), 0)));
+    if (aside && *aside > b.least.angle) // a body that is even to both sides gains nothing by it
         b.changes.push_back({printMass(ballast, stuff.units) + " of ballast low, " +
                                  printLength(arm, stuff.units) + " away from the line that it tips over",
-                             *angle});
+                             *aside});
     const Chassis& c = stuff.donor.chassis;
     if (!(c.mass > 0)) return;
     const auto donor = ride::pointMass(c.mass, c.centre);
@@ -116,7 +118,7 @@ void addChanges(Balance& b, const Stuff& stuff) {
 std::optional<Balance> balanceOf(const Stuff& stuff) {
     const Chassis& chassis = stuff.donor.chassis;
     Balance b;
-    b.load = loadOf(stuff);
+    b.load = stuff.load;
     for (const Wheel& wheel : chassis.wheels) {
         b.stance.wheels.push_back(touchOf(wheel, chassis.forward));
         b.wheels.push_back(wheel.name);
@@ -135,8 +137,10 @@ std::optional<Balance> balanceOf(const Stuff& stuff) {
                 ride::ratedLoad(b.load.all.mass - chassis.mass, chassis.rated * stuff.ride.loadShare))
             b.rating = *rating;
     addTurn(b, stuff);
-    addWind(b, stuff);
-    addChanges(b, stuff);
+    if (stuff.depth == Depth::full) {
+        addWind(b, stuff);
+        addChanges(b, stuff);
+    }
     return b;
 }
 

@@ -10,7 +10,7 @@ namespace slab::trial {
 namespace {
 
 constexpr double kmh = 1e6 / 3600; ///< mm/s
-constexpr double landing = 1500; ///< mm of level ground behind a ramp, unless told
+constexpr double landing = 1500;   ///< mm of level ground behind a ramp, unless told
 
 /// Words before a finding: "Ramp to the shed".
 std::string wordsOf(const RoutePart& part) {

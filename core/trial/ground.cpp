@@ -47,16 +47,15 @@ std::string climbOf(const Stuff& stuff, const OwnedSide& side, const route::Cros
         const route::Climb& climb = crossing.climbs[a];
         if (climb.blocked) {
             out.binds = side.axles[a];
-            return "the step is as high as the middle of " + side.axles[a];
+            return "the step is as high as the middle of the " + side.axles[a];
         }
         if (!balance || !(climb.lean > std::atan(0.2))) continue; // a slope, not a step
         const double needs = loadOn(side, a, *balance) * std::tan(climb.lean), has = pushOf(stuff, *balance);
         if (needs <= has) continue;
         out.binds = side.axles[a];
-        char text[96];
-        std::snprintf(text, sizeof text, "%s needs a push of %.0f N, and there are %.0f N",
-                      side.axles[a].c_str(), needs, has);
-        return text;
+        return "to get up, the " + side.axles[a] + (side.wheels[a].size() > 1 ? " need " : " needs ") +
+               forceWords(needs, stuff.units) + " of push, and " + forceWords(has, stuff.units) +
+               " are there";
     }
     return {};
 }
@@ -92,9 +91,8 @@ RouteResult passGround(const Stuff& stuff, const RouteFigure& part, const std::o
     out.name = part.name;
     out.kind = part.kind;
     out.ground = part.ground;
-    const std::vector<Bulk> bulks = bulksOf(stuff, false);
     const Vec3 centre = balance ? balance->stance.centre : stuff.donor.chassis.centre;
-    const OwnedSide side = sideOf(stuff, bulks, centre, heightSpan(part.ground) + 100);
+    const OwnedSide side = sideOf(stuff, centre, heightSpan(part.ground) + 100);
     out.side = side.view;
     if (side.view.axles.size() < 2) return out;
     const double rear = side.view.axles.front().x, front = side.view.axles.back().x;
@@ -115,10 +113,10 @@ RouteResult passGround(const Stuff& stuff, const RouteFigure& part, const std::o
     keepPoses(*crossing, out);
     if (crossing->clearance.chain >= 0) {
         const std::size_t owner = side.owner[static_cast<std::size_t>(crossing->clearance.chain)];
-        out.binds = bulks[owner].name;
+        out.binds = stuff.bulks[owner].name;
         const Vec2& at = crossing->clearance.at;
         double y = 0, best = 1e18;
-        for (const Vec3& p : bulks[owner].points)
+        for (const Vec3& p : stuff.bulks[owner].points)
             if (const double d = (Vec2(p.x(), p.z()) - at).squaredNorm(); d < best) best = d, y = p.y();
         out.at = wayOf(stuff).toBody(Vec3(at.x(), y, at.y()));
     }

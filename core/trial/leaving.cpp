@@ -154,6 +154,8 @@ std::vector<Gap> gapsOf(const Stuff& stuff) {
         if (size > 1e9) continue;
         const auto hazards = ride::gapHazards(size, false);
         if (!hazards) continue;
+        const auto told = [&](const Gap& g) { return g.what == "opening " + o.flat.name; };
+        if (std::any_of(out.begin(), out.end(), told)) continue;
         for (const ride::GapRule& rule : *hazards)
             out.push_back({"opening " + o.flat.name, size, false,
                            std::string(rule.what) + " (" + std::string(rule.section) + ")",

@@ -13,11 +13,27 @@ constexpr int facets = 48;
 constexpr double standing = 1; ///< mm: what reaches lower stands on the ground
 constexpr double alike = 20;   ///< mm: wheels nearer along the way are one axle
 
-/// Corners of a convex solid; curved ones in facets that hold it.
-std::vector<Vec3> cornersOf(ConvexSolid s) {
-    if (s.kind == ConvexSolid::Kind::hull && s.radius == 0) return s.points;
-    s.radius /= std::cos(std::numbers::pi / facets);
-    return toPolyhedron(s, facets).vertices;
+/// A circle's facets, from outside.
+void addCircle(const Vec3& middle, const Vec3& u, const Vec3& v, double radius, std::vector<Vec3>& out) {
+    const double outside = radius / std::cos(std::numbers::pi / facets);
+    for (int i = 0; i < facets; ++i) {
+        const double a = 2 * std::numbers::pi * i / facets;
+        out.push_back(middle + outside * (std::cos(a) * u + std::sin(a) * v));
+    }
+}
+
+/// Corners of a convex solid that hold it as it is seen along each axis; curved ones in facets from outside.
+std::vector<Vec3> cornersOf(const ConvexSolid& s) {
+    if (s.radius == 0) return s.points;
+    std::vector<Vec3> out;
+    if (s.kind == ConvexSolid::Kind::cylinder) {
+        const Vec3 axis = (s.points[1] - s.points[0]).normalized(), u = axis.unitOrthogonal();
+        for (const Vec3& end : s.points) addCircle(end, u, axis.cross(u), s.radius, out);
+        return out;
+    }
+    for (const Vec3& p : s.points)
+        for (int k = 0; k < 3; ++k) addCircle(p, Vec3::Unit(k), Vec3::Unit((k + 1) % 3), s.radius, out);
+    return out;
 }
 
 bool keptFree(const FitSolid& solid) {
@@ -28,10 +44,10 @@ bool keptFree(const FitSolid& solid) {
     return ends(" room") || ends(" hand") || ends(" sweep");
 }
 
-void addSolids(const Stuff& stuff, bool people, std::vector<Bulk>& out) {
+void addSolids(const Stuff& stuff, std::vector<Bulk>& out) {
     for (const FitSolid& s : stuff.donor.solids) {
         const bool person = s.group == "rider";
-        if (person ? !people : keptFree(s)) continue;
+        if (!person && keptFree(s)) continue;
         Bulk bulk{s.name, false, person, false, cornersOf(s.shape)};
         bulk.low = !person && bounds(s.shape).min.z() < standing;
         out.push_back(std::move(bulk));
@@ -96,7 +112,7 @@ void addAxles(const Stuff& stuff, OwnedSide& out) {
 
 } // namespace
 
-std::vector<Bulk> bulksOf(const Stuff& stuff, bool people) {
+std::vector<Bulk> bulksOf(const Stuff& stuff) {
     std::vector<Bulk> out;
     for (const Plate& plate : stuff.plates.plates) {
         Bulk bulk{plate.name, true, false, false, plate.solid.vertices};
@@ -112,7 +128,7 @@ std::vector<Bulk> bulksOf(const Stuff& stuff, bool people) {
             if (piece.points.size() > 1) bulk.pieces.push_back(cornersOf(piece));
         if (!bulk.points.empty()) out.push_back(std::move(bulk));
     }
-    addSolids(stuff, people, out);
+    addSolids(stuff, out);
     const Frame way = wayOf(stuff);
     for (Bulk& bulk : out) {
         for (Vec3& p : bulk.points) p = way.toLocal(p);
@@ -131,13 +147,14 @@ Frame wayOf(const Stuff& stuff) {
     return way;
 }
 
-Expected<OwnedFootprint> footprintOf(const std::vector<Bulk>& bulks) {
+Expected<OwnedFootprint> footprintOf(const std::vector<Bulk>& bulks, bool people) {
     std::vector<Vec2> points;
     std::vector<std::size_t> owners;
     OwnedFootprint out;
     out.top = -1e9;
     for (std::size_t i = 0; i < bulks.size(); ++i)
         for (const Vec3& p : bulks[i].points) {
+            if (bulks[i].person && !people) continue;
             points.push_back(p.head<2>());
             owners.push_back(i);
             if (p.z() > out.top) {
@@ -165,7 +182,7 @@ Silhouette silhouetteOf(const Stuff& stuff, bool fromSide) {
         Ring hull = convexHull(flat(points, u, Vec3::UnitZ()));
         if (hull.size() > 2 && signedArea(hull) > 1) shades.push_back({std::move(hull), {}});
     };
-    for (const Bulk& bulk : bulksOf(stuff, true)) {
+    for (const Bulk& bulk : stuff.bulks) {
         if (bulk.pieces.empty()) add(bulk.points);
         for (const auto& piece : bulk.pieces) add(piece);
     }
@@ -180,7 +197,8 @@ Silhouette silhouetteOf(const Stuff& stuff, bool fromSide) {
     return out;
 }
 
-OwnedSide sideOf(const Stuff& stuff, const std::vector<Bulk>& bulks, const Vec3& centre, double reach) {
+OwnedSide sideOf(const Stuff& stuff, const Vec3& centre, double reach) {
+    const std::vector<Bulk>& bulks = stuff.bulks;
     OwnedSide out;
     addAxles(stuff, out);
     out.view.centre = {stuff.donor.chassis.forward.dot(centre), centre.z()};

@@ -6,19 +6,8 @@
 
 namespace slab::trial {
 
-/// A plate, a bought part, or a solid of donor or rider, as the points that bound it.
-struct Bulk {
-    std::string name;
-    bool plate = false;
-    bool person = false;
-    bool low = false;                        ///< stands on the ground, as wheels do
-    std::vector<Vec3> points;                ///< round ones in facets from outside
-    std::vector<std::vector<Vec3>> pieces{}; ///< convex pieces of it; none = the points are one
-};
-/// All in the axes of the way, see wayOf().
-/// Room that is only kept free (a helper's, a hand's) is no bulk.
-/// @param people  riders too
-[[nodiscard]] std::vector<Bulk> bulksOf(const Stuff& stuff, bool people);
+/// Everything there is. Room that is only kept free (a helper's, a hand's) is no bulk.
+[[nodiscard]] std::vector<Bulk> bulksOf(const Stuff& stuff);
 
 /// Axes of the way, seen from the body: x as the donor drives, its middle at y = 0.
 [[nodiscard]] Frame wayOf(const Stuff& stuff);
@@ -31,8 +20,9 @@ struct OwnedFootprint {
     std::size_t highest = 0;        ///< whose
     Vec3 highestAt = Vec3::Zero();
 };
+/// @param people  riders too
 /// @error as footprintOf()
-[[nodiscard]] Expected<OwnedFootprint> footprintOf(const std::vector<Bulk>& bulks);
+[[nodiscard]] Expected<OwnedFootprint> footprintOf(const std::vector<Bulk>& bulks, bool people);
 
 /// What the wind meets.
 struct Silhouette {
@@ -50,7 +40,6 @@ struct OwnedSide {
     std::vector<std::vector<std::size_t>> wheels; ///< of each axle, index in the chassis
 };
 /// @param reach  how high above the ground something may be and still count, mm
-[[nodiscard]] OwnedSide sideOf(const Stuff& stuff, const std::vector<Bulk>& bulks, const Vec3& centre,
-                               double reach);
+[[nodiscard]] OwnedSide sideOf(const Stuff& stuff, const Vec3& centre, double reach);
 
 } // namespace slab::trial

@@ -165,10 +165,9 @@ RouteResult passPlan(const Stuff& stuff, const RouteFigure& part) {
     RouteResult out;
     out.name = part.name;
     out.kind = part.kind;
-    const std::vector<Bulk> bulks = bulksOf(stuff, !part.empty);
-    const auto plan = footprintOf(bulks);
+    const auto plan = footprintOf(stuff.bulks, !part.empty);
     if (!plan) return out;
-    const Seen seen{stuff, bulks, *plan, driveOf(stuff.donor.chassis)};
+    const Seen seen{stuff, stuff.bulks, *plan, driveOf(stuff.donor.chassis)};
     if (part.kind == "corner")
         round(seen, part, out);
     else if (part.kind == "turning_circle")
@@ -184,8 +183,7 @@ RouteResult passPlan(const Stuff& stuff, const RouteFigure& part) {
 
 std::optional<Turning> turningOf(const Stuff& stuff) {
     if (stuff.donor.chassis.drive == DriveKind::none) return std::nullopt;
-    const std::vector<Bulk> bulks = bulksOf(stuff, true);
-    const auto plan = footprintOf(bulks);
+    const auto plan = footprintOf(stuff.bulks, true);
     if (!plan) return std::nullopt;
     const route::DriveGeometry drive = driveOf(stuff.donor.chassis);
     const auto path = route::tightestTurn(plan->footprint, drive);
@@ -199,7 +197,7 @@ std::optional<Turning> turningOf(const Stuff& stuff) {
     const std::size_t count = plan->owner.size();
     const auto name = [&](int corner) {
         return corner >= 0 && static_cast<std::size_t>(corner) < count
-                   ? bulks[plan->owner[static_cast<std::size_t>(corner)]].name
+                   ? stuff.bulks[plan->owner[static_cast<std::size_t>(corner)]].name
                    : std::string();
     };
     out.inner = name(path->innerCorner);

@@ -17,6 +17,23 @@ struct PlateOpening {
     bool operator==(const PlateOpening&) const = default;
 };
 
+/// A plate, a bought part, or a solid of donor or rider, as the points that bound it, in the axes of the way
+/// (wayOf()).
+struct Bulk {
+    std::string name;
+    bool plate = false;
+    bool person = false;
+    bool low = false;                        ///< stands on the ground, as wheels do
+    std::vector<Vec3> points{};              ///< round ones in facets from outside
+    std::vector<std::vector<Vec3>> pieces{}; ///< convex pieces of it; none = the points are one
+};
+
+/// How far to go.
+enum class Depth {
+    live, ///< what moves with the hand: balance, route, turning, exits
+    full  ///< wind, changes and sight as well
+};
+
 /// The finished thing as shown.
 struct Stuff {
     const PlateSet& plates;
@@ -27,11 +44,16 @@ struct Stuff {
     const std::vector<RouteFigure>& route;
     const std::vector<PlateOpening>& openings;
     const FloatRange& floating;
-    std::vector<double> bare; ///< areas of skin faces that no plate closes, mm², …
-    std::vector<Vec3> bareAt; ///< … and their middles
-    double jointLength = 0;   ///< mm
+    std::vector<double> bare{}; ///< areas of skin faces that no plate closes, mm², …
+    std::vector<Vec3> bareAt{}; ///< … and their middles
     UnitStyle units;
+    Depth depth = Depth::full;
+    std::vector<Bulk> bulks{}; ///< by gather()
+    Load load{};               ///< by gather()
 };
+
+/// Fills in what several looks need.
+void gather(Stuff& stuff);
 
 /// Everything with a mass. Adhesive lies along the joints.
 [[nodiscard]] Load loadOf(const Stuff& stuff);
@@ -49,8 +71,7 @@ void tellBalance(const Stuff& stuff, const Balance& balance, std::vector<Finding
 void tellRoute(const Stuff& stuff, const std::vector<RouteResult>& route, std::vector<Finding>& findings);
 
 /// From the eyes of whoever drives.
-/// @param directions  of the blind map; 0 leaves the map out
-[[nodiscard]] std::vector<View> viewsOf(const Stuff& stuff, int directions);
+[[nodiscard]] std::vector<View> viewsOf(const Stuff& stuff);
 void tellViews(const Stuff& stuff, const std::vector<View>& views, std::vector<Finding>& findings);
 
 [[nodiscard]] std::vector<WayOut> waysOutOf(const Stuff& stuff);
@@ -59,6 +80,6 @@ void tellViews(const Stuff& stuff, const std::vector<View>& views, std::vector<F
 void tellLeaving(const Stuff& stuff, const Trial& trial, std::vector<Finding>& findings);
 
 /// All of it.
-[[nodiscard]] Trial tryOut(const Stuff& stuff, int directions);
+[[nodiscard]] Trial tryOut(Stuff stuff);
 
 } // namespace slab::trial

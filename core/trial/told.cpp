@@ -155,8 +155,7 @@ void tellPart(const Stuff& stuff, const RouteResult& r, const RouteFigure& part,
         tell(findings, Severity::look, "route-tight", r.words, abouts,
              "It passes with care; measure the real place before you build.", r.at);
     if (part.load > 0 && stuff.donor.chassis.mass > 0) {
-        const Load load = loadOf(stuff);
-        const double mass = (part.empty ? load.empty : load.all).mass;
+        const double mass = (part.empty ? stuff.load.empty : stuff.load.all).mass;
         if (mass > part.load)
             tell(findings, Severity::stop, "route-load",
                  r.name + " bears " + printMass(part.load, stuff.units) + ", and there come " +
@@ -177,10 +176,9 @@ void tellBalance(const Stuff& stuff, const Balance& balance, std::vector<Finding
 std::string routeWords(const Stuff& stuff, const RouteResult& r) {
     const std::string by = printFine(std::abs(r.margin), stuff.units);
     const std::string owner = r.binds.empty() ? std::string() : " (" + r.binds + ")";
+    if (isGround(r.kind) && r.outcome == Outcome::fails && r.measure != "over the ground")
+        return r.name + ": does not pass, " + r.measure;
     if (r.outcome == Outcome::unknown) return r.name + ": not known";
-    const bool plain = r.measure == "above" || r.measure == "across" || r.measure == "over the ground" ||
-                       r.measure == "along the floor";
-    if (isGround(r.kind) && !plain) return r.name + ": does not pass, " + r.measure + owner;
     if (r.outcome == Outcome::fails) return r.name + ": does not pass, " + by + " short " + r.measure + owner;
     return r.name + ": passes with " + by + " to spare " + r.measure + owner;
 }

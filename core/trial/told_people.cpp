@@ -27,7 +27,7 @@ void tellAhead(const Stuff& stuff, const View& view, std::vector<Finding>& findi
     if (view.field.port > 0 || view.field.starboard > 0) return;
     const OpeningSeen* slit = aheadOf(view);
     const std::string eyes = printLength(view.eye.z(), stuff.units) + " above the ground";
-    Finding f{Severity::stop, "sight-ahead", "", {}, "", {}};
+    Finding f{Severity::look, "sight-ahead", "", {}, "", {}};
     if (slit && slit->raise != 0) {
         const std::string by = printLength(std::abs(slit->raise), stuff.units);
         f.message = "The rider sees nothing straight ahead: opening " + slit->opening + " lies " + by +
@@ -102,9 +102,10 @@ void tellExit(const Stuff& stuff, const WayOut& way, std::vector<Finding>& findi
                       printLength(way.wantedHeight - way.height, stuff.units) + " taller";
         findings.push_back({Severity::look,
                             "exit-small",
-                            "Exit " + way.opening + " is clear " + printLength(way.width, stuff.units) +
-                                " × " + printLength(way.height, stuff.units) + ", and " + way.who +
-                                " needs " + printLength(way.wantedWidth, stuff.units) + " × " +
+                            "Opening " + way.opening + ", the way out, is clear " +
+                                printLength(way.width, stuff.units) + " × " +
+                                printLength(way.height, stuff.units) + ", and " + way.who + " needs " +
+                                printLength(way.wantedWidth, stuff.units) + " × " +
                                 printLength(way.wantedHeight, stuff.units) + " to get out.",
                             {about},
                             "Make it " + short1 + ".",
@@ -116,7 +117,7 @@ void tellExit(const Stuff& stuff, const WayOut& way, std::vector<Finding>& findi
         findings.push_back(
             {Severity::note,
              "exit-way",
-             "On the straight way from the seat to exit " + way.opening + " stands " + list + ".",
+             "On the straight way from the seat out through opening " + way.opening + " stands " + list + ".",
              {about},
              "See that it folds or swings away, or put the exit elsewhere; try it out.",
              at3(way.at)});
@@ -124,7 +125,7 @@ void tellExit(const Stuff& stuff, const WayOut& way, std::vector<Finding>& findi
     if (way.lidMass > heavyLid)
         findings.push_back({Severity::look,
                             "exit-lid-heavy",
-                            "The lid of exit " + way.opening + " weighs " +
+                            "The lid of opening " + way.opening + ", the way out, weighs " +
                                 printMass(way.lidMass, stuff.units) + "; from a seat about " +
                                 printMass(heavyLid, stuff.units) + " can be pushed off.",
                             {about},

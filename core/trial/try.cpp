@@ -35,13 +35,19 @@ std::vector<RouteResult> passRoute(const Stuff& stuff, const std::optional<Balan
     return out;
 }
 
-Trial tryOut(const Stuff& stuff, int directions) {
+void gather(Stuff& stuff) {
+    stuff.bulks = bulksOf(stuff);
+    stuff.load = loadOf(stuff);
+}
+
+Trial tryOut(Stuff stuff) {
+    gather(stuff);
     Trial out;
     const bool wheels = !stuff.donor.chassis.wheels.empty();
     if (wheels) out.balance = balanceOf(stuff);
     out.route = passRoute(stuff, out.balance);
     if (wheels) out.turning = turningOf(stuff);
-    out.views = viewsOf(stuff, directions);
+    if (stuff.depth == Depth::full) out.views = viewsOf(stuff);
     out.waysOut = waysOutOf(stuff);
     out.gaps = gapsOf(stuff);
     out.air = airOf(stuff);

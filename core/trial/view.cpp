@@ -14,7 +14,7 @@ namespace {
 constexpr double aheadHalf = 10 * degree; ///< to either side of the way (from memory)
 constexpr double aheadStep = 1 * degree;
 constexpr double mapReach = 5000; ///< mm round the eye
-constexpr int mapRings = 50;
+constexpr int mapDirections = 180, mapRings = 50;
 
 void addTriangles(const std::vector<Vec3>& corners, std::vector<sight::Triangle>& out) {
     for (std::size_t i = 0; i + 2 < corners.size(); i += 3)
@@ -98,7 +98,7 @@ double totalField(const std::vector<sight::Triangle>& opaque, const Vec3& eye) {
 }
 
 void addOpenings(const Stuff& stuff, const std::vector<sight::Triangle>& opaque, const Vec3& forward,
-                 double nose, bool fields, View& view) {
+                 double nose, View& view) {
     std::map<std::string, std::vector<const PlateOpening*>> byName;
     for (const PlateOpening& o : stuff.openings) byName[o.flat.name].push_back(&o);
     for (const auto& [name, all] : byName) {
@@ -117,17 +117,15 @@ void addOpenings(const Stuff& stuff, const std::vector<sight::Triangle>& opaque,
             }
             addCover(plate, *o, covered);
         }
-        if (fields) {
-            covered.insert(covered.end(), opaque.begin(), opaque.end());
-            seen.field = std::max(0.0, view.field.total - totalField(covered, view.eye));
-        }
+        covered.insert(covered.end(), opaque.begin(), opaque.end());
+        seen.field = std::max(0.0, view.field.total - totalField(covered, view.eye));
         view.openings.push_back(std::move(seen));
     }
 }
 
 } // namespace
 
-std::vector<View> viewsOf(const Stuff& stuff, int directions) {
+std::vector<View> viewsOf(const Stuff& stuff) {
     std::vector<View> out;
     if (stuff.donor.people.empty()) return out;
     const Person& who = stuff.donor.people.front();
@@ -140,7 +138,7 @@ std::vector<View> viewsOf(const Stuff& stuff, int directions) {
     const Vec3& forward = stuff.donor.chassis.forward;
     const double azimuth = std::atan2(forward.y(), forward.x());
     double nose = 0;
-    for (const Bulk& bulk : bulksOf(stuff, false))
+    for (const Bulk& bulk : stuff.bulks)
         for (const Vec3& p : bulk.points)
             nose = std::max(nose, forward.dot(wayOf(stuff).toBody(p) - who.eye));
     if (const auto ahead = sight::nearestSeenAhead(*sight, azimuth, aheadHalf, aheadStep, nose)) {
@@ -150,11 +148,10 @@ std::vector<View> viewsOf(const Stuff& stuff, int directions) {
     view.stops =
         sight::stoppingDistance(stuff.ride.speed, stuff.ride.reaction, stuff.ride.braking).value_or(0);
     view.wanted = stuff.ride.sees.value_or(view.stops);
-    view.field = sight::horizontalField(*sight);
     view.wantedField = stuff.ride.field;
-    addOpenings(stuff, opaque, forward, nose, directions > 0, view);
-    if (directions > 0)
-        if (auto map = sight::blindMap(*sight, mapReach, directions, mapRings)) view.map = std::move(*map);
+    view.field = sight::horizontalField(*sight);
+    addOpenings(stuff, opaque, forward, nose, view);
+    if (auto map = sight::blindMap(*sight, mapReach, mapDirections, mapRings)) view.map = std::move(*map);
     out.push_back(std::move(view));
     return out;
 }

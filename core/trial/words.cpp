@@ -22,6 +22,16 @@ std::string speedWords(double speed, const UnitStyle& style) {
     return text;
 }
 
+std::string forceWords(double newtons, const UnitStyle& style) {
+    constexpr double pound = 0.45359237 * 9.80665; // international pound, standard gravity
+    char text[32];
+    if (isInch(style))
+        std::snprintf(text, sizeof text, "%.0f lbf", newtons / pound);
+    else
+        std::snprintf(text, sizeof text, "%.0f N", newtons);
+    return text;
+}
+
 std::string aboutOf(const std::string& owner, bool plate) {
     return (plate ? "plate:" : "solid:") + owner;
 }

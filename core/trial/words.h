@@ -15,6 +15,8 @@ inline constexpr double defaultTurn = 1500;
 [[nodiscard]] std::string slopeWords(double slope);
 /// "4.5 km/h"; inch styles "2.8 mph".
 [[nodiscard]] std::string speedWords(double millimetresPerSecond, const UnitStyle& style);
+/// "120 N"; inch styles "27 lbf".
+[[nodiscard]] std::string forceWords(double newtons, const UnitStyle& style);
 /// "hull/port" of "plate:hull/port" things; what a solid or plate is called in findings' `about`.
 [[nodiscard]] std::string aboutOf(const std::string& owner, bool plate);
 

@@ -1,0 +1,68 @@
+#include "core/evaluate/trial_stage.h"
+#include "core/plates/openings.h"
+#include "core/trial/stuff.h"
+#include <algorithm>
+
+namespace slab {
+
+namespace {
+
+std::vector<trial::PlateOpening> openingsOf(const Project& project, const Evaluation& e) {
+    std::vector<trial::PlateOpening> out;
+    for (std::size_t i = 0; i < e.plates->plates.size(); ++i) {
+        const Plate& plate = e.plates->plates[i];
+        if (!takesOpenings(plate, *e.body)) continue;
+        for (FlatOpening& flat : openingsOn(plate, *e.body, project, *e.scope)) {
+            const std::string purpose = project.openings[static_cast<std::size_t>(flat.index)].purpose;
+            out.push_back({i, std::move(flat), purpose});
+        }
+    }
+    return out;
+}
+
+/// Faces of the skin that no plate closes.
+void addBare(const Evaluation& e, std::vector<double>& areas, std::vector<Vec3>& middles) {
+    const Skin& skin = e.body->skin;
+    std::vector<bool> closed(skin.faces.size());
+    for (const Plate& plate : e.plates->plates)
+        if (plate.face >= 0 && static_cast<std::size_t>(plate.face) < closed.size())
+            closed[static_cast<std::size_t>(plate.face)] = true;
+    for (std::size_t i = 0; i < closed.size(); ++i) {
+        if (closed[i] || skin.faces[i].loops.empty()) continue;
+        Vec3 middle = Vec3::Zero(), twice = Vec3::Zero(); // vector area: holes run the other way round
+        const auto& outer = skin.faces[i].loops.front();
+        const auto at = [&](int v) -> const Vec3& { return skin.vertices[static_cast<std::size_t>(v)]; };
+        for (const int v : outer) middle += at(v);
+        for (const auto& loop : skin.faces[i].loops)
+            for (std::size_t k = 0; k < loop.size(); ++k)
+                twice += (at(loop[k]) - at(outer[0])).cross(at(loop[(k + 1) % loop.size()]) - at(outer[0]));
+        areas.push_back(twice.norm() / 2);
+        middles.push_back(middle / static_cast<double>(std::max<std::size_t>(outer.size(), 1)));
+    }
+}
+
+} // namespace
+
+std::shared_ptr<const trial::Trial> TrialStage::tried(const Project& project, const Evaluation& e,
+                                                      Effort effort) {
+    const bool full = effort >= Effort::verdict;
+    Key key{e.body,       e.plates,         e.stock,  e.donor, e.mechanisms, project.route,
+            project.ride, project.openings, *e.scope, e.units, full};
+    return m_tried.get(std::move(key), [&] {
+        std::vector<Finding> found;
+        const auto ride = trial::resolveRide(project, *e.scope, e.donor->chassis, found);
+        const auto route = trial::resolveRoute(project, *e.scope, found);
+        const auto bought = boughtParts(*e.mechanisms, *e.body);
+        const auto openings = openingsOf(project, e);
+        trial::Stuff stuff{*e.plates, *e.stock, bought,   *e.donor,
+                           ride,      route,    openings, e.mechanisms->floating,
+                           {},        {},       e.units};
+        addBare(e, stuff.bare, stuff.bareAt);
+        stuff.depth = full ? trial::Depth::full : trial::Depth::live;
+        trial::Trial tried = trial::tryOut(std::move(stuff));
+        tried.findings.insert(tried.findings.begin(), found.begin(), found.end());
+        return tried;
+    });
+}
+
+} // namespace slab
