@@ -21,6 +21,31 @@ struct GroundSheet {
     [[nodiscard]] QPointF place(const Vec2& body) const { return view.toScreen(pose.place(body)); }
 };
 
+/// The poses are at even steps: the least gap lies between the worst one's neighbours.
+route::SidePose closestPose(const trial::RouteResult& r) {
+    const auto at = static_cast<std::size_t>(r.worst);
+    const route::SidePose& worst = r.poses[at];
+    double low = r.poses[at > 0 ? at - 1 : at].at.x(),
+           high = r.poses[std::min(at + 1, r.poses.size() - 1)].at.x();
+    route::SidePose best = worst;
+    double least = route::gapUnder(r.ground, r.side, worst).height;
+    constexpr int steps = 24;
+    for (int round = 0; round < 3; ++round) {
+        const double step = (high - low) / steps;
+        for (int i = 0; i <= steps; ++i) {
+            const auto pose = route::standAt(r.ground, r.side, low + i * step, worst.pitch);
+            if (!pose) continue;
+            const double gap = route::gapUnder(r.ground, r.side, *pose).height;
+            if (gap >= least) continue;
+            least = gap;
+            best = *pose;
+        }
+        low = best.at.x() - step;
+        high = best.at.x() + step;
+    }
+    return best;
+}
+
 /// The whole way where that leaves the body large enough, else what is about the body.
 Box2 windowOf(const RideDraw& d, const trial::RouteResult& r, const route::SidePose& pose) {
     Box2 body{pose.place(d.body.side.box.min), pose.place(d.body.side.box.min)};
@@ -121,18 +146,18 @@ void paintGround(const RideDraw& d, const trial::RouteResult& r, int index) {
     QPainter& p = d.painter;
     GroundSheet s{d, r, {}, {}};
     const bool posed = index >= 0 && static_cast<std::size_t>(index) < r.poses.size();
-    if (posed) s.pose = r.poses[static_cast<std::size_t>(index)];
+    if (posed) s.pose = index == r.worst ? closestPose(r) : r.poses[static_cast<std::size_t>(index)];
     s.view.fit(windowOf(d, r, s.pose), d.area.adjusted(6, 30, -6, -30), 2);
     p.save();
     p.setClipRect(d.area, Qt::IntersectClip);
     if (posed) {
         inkBody(p, d.body.side, [&](const Vec2& mm) { return s.place(mm); });
-        paintAxles(s);
         const QPointF centre = s.place(r.side.centre);
         p.setPen(QPen(s.pose.tips ? c.hits : Theme::mix(c.ink, c.card, 0.5), 1, Qt::DashLine));
         const Vec2 at = s.pose.place(r.side.centre);
         p.drawLine(centre, s.view.toScreen({at.x(), route::groundAt(r.ground, at.x())}));
         inkCentre(p, centre, 6, s.pose.tips ? c.hits : c.ink);
+        paintAxles(s);
     }
     paintLine(s);
     if (posed) {

@@ -130,7 +130,7 @@ void paintTightest(const RideDraw& d, const trial::RouteResult& r, const PaperVi
 void paintPassage(const RideDraw& d, const trial::RouteResult& r) {
     if (d.body.plan.empty()) return;
     PaperView view;
-    view.fit(shownBox(d, r), d.area.adjusted(10, 30, -10, -30));
+    view.fit(shownBox(d, r), d.area.adjusted(40, 30, -16, -30));
     d.painter.save();
     d.painter.setClipRect(d.area, Qt::IntersectClip);
     const Vec2 middle = (d.body.plan.box.min + d.body.plan.box.max) / 2;
@@ -160,17 +160,19 @@ void paintTurning(const RideDraw& d, const trial::Turning& t, double wanted) {
     QColor fill = c.chosen;
     fill.setAlphaF(0.09F);
     p.fillPath(swept, fill);
-    // The body as it comes round, faint, and once as it stands.
-    constexpr int stations = 8;
-    for (int i = 1; i < stations; ++i) {
+    // The body's outline as it comes round, and once the body as it stands.
+    constexpr int stations = 12;
+    std::vector<Vec2> points;
+    for (const auto& face : d.body.plan.shell)
+        points.insert(points.end(), face.front().begin(), face.front().end());
+    const Ring hull = convexHull(std::move(points));
+    p.setPen(QPen(Theme::mix(c.chosen, c.card, 0.4), 1));
+    p.setBrush(Qt::NoBrush);
+    for (int i = 1; i < stations && hull.size() > 2; ++i) {
         const Eigen::Rotation2Dd turn(2 * std::numbers::pi * i / stations);
-        SeenBody outline;
-        outline.shell = d.body.plan.shell;
-        p.save();
-        p.setOpacity(0.16);
-        inkBody(p, outline, [&](const Vec2& mm) { return view.toScreen(centre + turn * (mm - centre)); },
-                {true, false, false, true});
-        p.restore();
+        QPolygonF ring;
+        for (const Vec2& mm : hull) ring << view.toScreen(centre + turn * (mm - centre));
+        p.drawPolygon(ring);
     }
     inkBody(p, d.body.plan, [&](const Vec2& mm) { return view.toScreen(mm); });
     p.setBrush(Qt::NoBrush);

@@ -158,7 +158,7 @@ void paintEye(const SightSheet& s, const QRectF& area) {
     const double right = std::max({nose + seen, nose + s.v.stops, nose + 300}) + 150;
     PaperView view;
     view.fit({{body.box.min.x() - 80, -60}, {right, std::max(body.box.max.y(), s.eye.z()) + 120}},
-             area.adjusted(10, 6, -10, -26));
+             area.adjusted(64, 6, -10, -26));
     inkBody(p, body, [&](const Vec2& mm) { return view.toScreen(mm); }, {true, true, true, true});
     inkGround(p, QPolygonF{view.toScreen({body.box.min.x() - 60, 0}), view.toScreen({right, 0})}, c.ink);
     const Vec2 eye(s.eye.x(), s.eye.z());

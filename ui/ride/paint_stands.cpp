@@ -28,46 +28,51 @@ void RideDraw::spot(const QPointF& at, RideThing thing, int index, double reach)
 
 namespace {
 
-/// The sheet that the three views stand on.
+/// The three views: the plan about the wheels, side and end at one scale.
 struct StandSheet {
     const RideDraw& d;
     const trial::Balance& b;
     Vec3 centre = Vec3::Zero(); ///< of mass, axes of the way
     std::vector<Vec2> wheels;   ///< in plan
     PaperView plan, side, end;
-    QRectF rose;
+    QRectF planArea, rose;
 };
 
-Box2 withWheels(const SeenBody& seen, const std::vector<Vec2>& points) {
-    Box2 box = seen.box;
-    if (seen.empty() && !points.empty()) box = {points.front(), points.front()};
+Box2 boxOf(const std::vector<Vec2>& points) {
+    Box2 box{points.front(), points.front()};
     for (const Vec2& p : points) box = united(box, Box2{p, p});
     return box;
 }
 
-StandSheet standSheet(const RideDraw& d, const trial::Balance& b, const QRectF& area) {
-    StandSheet s{d, b, d.body.way.toLocal(b.stance.centre), {}, {}, {}, {}, {}};
-    std::vector<Vec2> feet;
-    for (const Vec2& w : b.stance.wheels) {
-        s.wheels.push_back(d.body.way.toLocal(Vec3(w.x(), w.y(), 0)).head<2>());
-        feet.push_back(s.wheels.back());
-    }
-    const Box2 plan = withWheels(d.body.plan, feet);
+/// Side and end stand on one line of ground.
+void placeElevations(StandSheet& s, const QRectF& area) {
+    const RideDraw& d = s.d;
+    Box2 plan = boxOf(s.wheels);
+    if (!d.body.plan.empty()) plan = united(plan, d.body.plan.box);
     const double high = std::max({d.body.side.box.max.y(), s.centre.z(), 100.0});
     const Vec2 size = plan.size();
-    constexpr double left = 40, right = 44, top = 34, between = 64, bottom = 46;
-    const double room = area.width() - left - right - between, tall = area.height() - top - between - bottom;
-    const double scale = std::max(1e-3, std::min(room / (size.x() + size.y()), tall / (size.y() + high)));
-    const double used = (size.x() + size.y()) * scale, usedTall = (size.y() + high) * scale;
-    const QPointF corner(area.left() + left + std::max(0.0, room - used) / 2,
-                         area.top() + top + std::max(0.0, tall - usedTall) / 2);
-    s.plan = {scale, {corner.x() - plan.min.x() * scale, corner.y() + plan.max.y() * scale}};
-    const double ground = corner.y() + usedTall + between;
-    s.side = {scale, {s.plan.origin.x(), ground}};
-    const double endLeft = corner.x() + size.x() * scale + between;
+    constexpr double left = 34, right = 34, top = 8, between = 70, bottom = 40;
+    const double room = area.width() - left - right - between, tall = area.height() - top - bottom;
+    const double scale = std::max(1e-3, std::min(room / (size.x() + size.y()), tall / high));
+    const double spare = std::max(0.0, room - (size.x() + size.y()) * scale) / 3;
+    const double ground = area.bottom() - bottom;
+    const double start = area.left() + left + spare;
+    s.side = {scale, {start - plan.min.x() * scale, ground}};
+    const double endLeft = start + size.x() * scale + between + spare;
     s.end = {scale, {endLeft + plan.max.y() * scale, ground}};
-    s.rose = QRectF(endLeft - 30, area.top(), area.right() - endLeft + 20,
-                    corner.y() + size.y() * scale + 20 - area.top());
+}
+
+StandSheet standSheet(const RideDraw& d, const trial::Balance& b, const QRectF& area) {
+    StandSheet s{d, b, d.body.way.toLocal(b.stance.centre), {}, {}, {}, {}, {}, {}};
+    for (const Vec2& w : b.stance.wheels)
+        s.wheels.push_back(d.body.way.toLocal(Vec3(w.x(), w.y(), 0)).head<2>());
+    const double tall = area.height() * 0.5, wide = area.width() * (area.width() > 420 ? 0.64 : 1);
+    s.planArea = QRectF(area.left(), area.top(), wide, tall);
+    s.rose = QRectF(s.planArea.right() + 4, area.top(), area.width() - wide - 8, tall);
+    const Box2 stance = boxOf(s.wheels);
+    const Vec2 grow = Vec2::Constant(0.16 * stance.size().maxCoeff() + 60);
+    s.plan.fit({stance.min - grow, stance.max + grow}, s.planArea.adjusted(56, 6, -56, -6));
+    placeElevations(s, QRectF(area.left(), s.planArea.bottom() + 6, area.width(), area.height() - tall - 6));
     return s;
 }
 
@@ -110,8 +115,8 @@ void paintLoads(const StandSheet& s, int standing) {
                       lifts ? Qt::DashLine : Qt::SolidLine));
         p.setBrush(fill);
         p.drawEllipse(mark, r, r);
-        const bool port = s.wheels[i].y() >= s.centre.y();
-        inkWords(p, mark + QPointF(0, port ? -r - 9 : r + 9),
+        const bool port = s.wheels[i].y() >= s.centre.y(); // inward: the tip lines' angles stand outside
+        inkWords(p, mark + QPointF(0, port ? r + 9 : -r - 9),
                  lifts ? QStringLiteral("lifts") : loadWords(how.loads[i], s.d.e.units),
                  lifts ? c.tight : c.ink, Anchor::centre, s.d.isMarked(RideThing::wheel, wheel));
         s.d.spot(mark, RideThing::wheel, wheel, r + 4);
@@ -148,7 +153,7 @@ void paintTipLines(const StandSheet& s) {
         const QPointF out(out3.x(), -out3.y()), middle = (a + b) / 2;
         const bool across = std::abs(out.x()) > 0.5;
         const QString angle = QString::fromStdString(printAngle(line.angle));
-        const QPointF at = middle + out * (across ? 14 : 13);
+        const QPointF at = middle + out * (across ? 14 : 30);
         inkWords(p, at, worst ? "tips first " + angle : angle,
                  line.angle <= 0   ? c.hits
                  : worst || marked ? c.ink
@@ -203,12 +208,19 @@ void paintElevation(const StandSheet& s, const PaperView& view, Look look) {
     }
     inkDimension(p, foot, mark, lengthText(centre.y(), s.d.e.units), c.ink);
     inkCentre(p, mark, 7, c.ink);
-    const double y = view.toScreen({0, 0}).y() + 22;
+    const double y = view.toScreen({0, 0}).y() + 24;
     const QPointF a(view.toScreen({*rear, 0}).x(), y), b(foot.x(), y), z(view.toScreen({*front, 0}).x(), y);
-    if (std::abs(b.x() - a.x()) > 3)
-        inkDimension(p, a, b, lengthText(std::abs(centre.x() - *rear), s.d.e.units), c.quiet);
-    if (std::abs(z.x() - b.x()) > 3)
-        inkDimension(p, b, z, lengthText(std::abs(*front - centre.x()), s.d.e.units), c.quiet);
+    const auto part = [&](const QPointF& from, const QPointF& to, double mm, bool before) {
+        if (std::abs(to.x() - from.x()) < 3) return;
+        const QString words = lengthText(std::abs(mm), s.d.e.units);
+        const bool fits = std::abs(to.x() - from.x()) > 9.0 * static_cast<double>(words.size()) + 12;
+        inkDimension(p, from, to, fits ? words : QString(), c.quiet);
+        if (!fits)
+            inkWords(p, before ? from - QPointF(8, 0) : to + QPointF(8, 0), words, c.quiet,
+                     before ? Anchor::right : Anchor::left);
+    };
+    part(a, b, centre.x() - *rear, true);
+    part(b, z, *front - centre.x(), false);
 }
 
 void paintWindArrow(const StandSheet& s) {
@@ -233,6 +245,8 @@ void paintStands(const RideDraw& d, const trial::Balance& balance, int standing)
     constexpr double bar = 58;
     const QRectF area = d.area.adjusted(0, 0, 0, -bar);
     const StandSheet s = standSheet(d, balance, area);
+    d.painter.save();
+    d.painter.setClipRect(s.planArea, Qt::IntersectClip);
     inkBody(d.painter, d.body.plan, [&](const Vec2& mm) { return s.plan.toScreen(mm); },
             {true, false, false, true});
     paintWheelMarks(s);
@@ -240,6 +254,7 @@ void paintStands(const RideDraw& d, const trial::Balance& balance, int standing)
     paintLoads(s, standing);
     paintWeight(s, standing);
     paintWindArrow(s);
+    d.painter.restore();
     paintElevation(s, s.side, Look::side);
     paintElevation(s, s.end, Look::end);
     if (s.rose.width() > 110 && s.rose.height() > 110) paintTipRose(d, balance, s.rose);

@@ -68,7 +68,8 @@ void paintTipRose(const RideDraw& d, const trial::Balance& balance, const QRectF
         p.setBrush(c.card);
         p.drawRect(QRectF(mark.x() - 3, mark.y() - 3, 6, 6));
     }
-    for (double ring = step; ring < outer + 1e-9; ring += step)
+    const double every = radius / (outer / step) < 20 ? 2 * step : step; // words need room
+    for (double ring = every; ring < outer + 1e-9; ring += every)
         inkWords(p, centre + QPointF(0.7071, 0.7071) * (ring / outer * radius),
                  QString::fromStdString(printAngle(ring, 0)), c.quiet, Anchor::centre, false, 10);
     const auto least = std::min_element(rose.begin(), rose.end(),
@@ -77,8 +78,8 @@ void paintTipRose(const RideDraw& d, const trial::Balance& balance, const QRectF
     p.setPen(Qt::NoPen);
     p.setBrush(c.ink);
     p.drawEllipse(tip, 3.4, 3.4);
-    inkWords(p, {centre.x(), area.top() + 10}, "leans so far before it tips", c.quiet, Anchor::centre, false,
-             11);
+    inkWords(p, {centre.x(), area.top() + 10}, "may lean so far before it tips", c.quiet, Anchor::centre,
+             false, 11);
 }
 
 void paintLoadBar(const RideDraw& d, const trial::Balance& balance, const QRectF& area) {

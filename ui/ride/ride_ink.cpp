@@ -108,6 +108,7 @@ void inkDimension(QPainter& painter, const QPointF& a, const QPointF& b, const Q
         inkArrow(painter, a - u * 16, a, colour, 1);
         inkArrow(painter, b + u * 16, b, colour, 1);
     }
+    if (text.isEmpty()) return;
     const bool level = std::abs(way.x()) > std::abs(way.y());
     const double room = QFontMetricsF(Theme::words(12)).horizontalAdvance(text) + 14;
     if (level && length > room)

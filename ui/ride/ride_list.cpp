@@ -44,7 +44,13 @@ constexpr int rideMark = 13, rideLeft = 26, rideRight = 10, rideLine = 18;
 
 QString secondLine(const RideRow& row) {
     if (row.word.isEmpty()) return row.details;
+    if (row.details.startsWith(row.word, Qt::CaseInsensitive)) return row.details; // said already
     return row.details.isEmpty() ? row.word : row.word + QStringLiteral(" · ") + row.details;
+}
+
+/// With room for a scroll bar, so that one that comes changes no height.
+int rideWidth(const QStyleOptionViewItem& option) {
+    return (option.widget ? option.widget->width() : option.rect.width()) - 14;
 }
 
 class RideRowDelegate : public QStyledItemDelegate {
@@ -53,8 +59,7 @@ public:
 
     QSize sizeHint(const QStyleOptionViewItem& option, const QModelIndex& index) const override {
         const RideRow& row = rowAt(index);
-        const auto* list = qobject_cast<const QListView*>(option.widget);
-        const int width = list ? list->viewport()->width() : option.rect.width();
+        const int width = rideWidth(option);
         if (row.heading) return {width, 30};
         int height = 6 + (row.title.isEmpty() ? 0 : rideLine);
         if (const QString second = secondLine(row); !second.isEmpty())
@@ -66,7 +71,8 @@ public:
         const Palette& c = Theme::colours();
         const RideRow& row = rowAt(index);
         p->save();
-        const QRect r = option.rect;
+        QRect r = option.rect;
+        r.setWidth(std::min(r.width(), rideWidth(option)));
         if (row.heading) {
             paintHeading(*p, row, r);
             p->restore();

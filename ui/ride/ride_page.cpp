@@ -96,10 +96,12 @@ void RidePage::show(std::shared_ptr<const BodyShapes> shapes) {
     m_stack->setCurrentWidget(empty ? static_cast<QWidget*>(empty) : m_split);
     refreshControls();
     refreshRows();
+    refreshControls(); // of the row that is chosen now
 }
 
 void RidePage::refreshRows() {
     m_list->show(rows());
+    if (m_list->chosenRow() < 0) m_list->choose(favourite(m_list->rows()));
     QStringList words;
     for (const RideRow& row : m_list->rows())
         if (!row.heading && words.size() < 16) words << row.spoken();

@@ -39,6 +39,8 @@ protected:
     [[nodiscard]] const Evaluation& evaluation() const;
     [[nodiscard]] virtual RideRows rows() const = 0;
     virtual void draw(const RideDraw& draw) const = 0;
+    /// The row that is drawn before anything is chosen; −1 = none.
+    [[nodiscard]] virtual int favourite(const RideRows&) const { return -1; }
     virtual void refreshControls() {}
     /// What is shown in place of everything; null = nothing is lacking.
     [[nodiscard]] virtual EmptyState* lacking() const;

@@ -105,12 +105,15 @@ RideRows LeavingPage::rows() const {
     return leavingRows(session()->project(), evaluation());
 }
 
+int LeavingPage::favourite(const RideRows& rows) const {
+    for (std::size_t i = 0; i < rows.size(); ++i)
+        if (rows[i].thing == RideThing::way) return static_cast<int>(i);
+    return -1;
+}
+
 void LeavingPage::draw(const RideDraw& draw) const {
     const RideRow* row = chosen();
-    const auto& ways = evaluation().trial->waysOut;
-    int way = row && row->thing == RideThing::way ? row->index : -1;
-    if (!row || row->thing == RideThing::none) way = ways.empty() ? -1 : 0;
-    paintLeaving(draw, way);
+    paintLeaving(draw, row && row->thing == RideThing::way ? row->index : -1);
 }
 
 } // namespace slab::ui

@@ -35,13 +35,14 @@ public:
     void discard() override;
     [[nodiscard]] QSlider* along() const { return m_along; }
     [[nodiscard]] QMenu* examples() const { return m_examples; }
-    /// The result that is drawn: the chosen one, else the worst; null = none.
+    /// The result that is drawn; null = none.
     [[nodiscard]] const trial::RouteResult* shown() const;
 
 protected:
     [[nodiscard]] RideRows rows() const override;
     void draw(const RideDraw& draw) const override;
     void refreshControls() override;
+    [[nodiscard]] int favourite(const RideRows& rows) const override;
     [[nodiscard]] EmptyState* lacking() const override;
 
 private:
@@ -79,6 +80,7 @@ protected:
     [[nodiscard]] RideRows rows() const override;
     void draw(const RideDraw& draw) const override;
     void refreshControls() override;
+    [[nodiscard]] int favourite(const RideRows& rows) const override;
 
 private:
     QToolButton* m_add;

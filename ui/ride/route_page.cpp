@@ -82,21 +82,21 @@ RideRows RoutePage::rows() const {
     return routeRows(session()->project(), evaluation());
 }
 
+/// The first that does not pass, else the first that is tight, else the first.
+int RoutePage::favourite(const RideRows& rows) const {
+    for (const auto wanted : {Outcome::fails, Outcome::tight, Outcome::passes})
+        for (std::size_t i = 0; i < rows.size(); ++i)
+            if (rows[i].thing == RideThing::part && rows[i].outcome == wanted) return static_cast<int>(i);
+    return -1;
+}
+
 const RouteResult* RoutePage::shown() const {
     const auto& trial = evaluation().trial;
     if (!trial || trial->route.empty()) return nullptr;
     const RideRow* row = chosen();
-    if (row && row->thing == RideThing::part && row->index < static_cast<int>(trial->route.size()))
-        return &trial->route[static_cast<std::size_t>(row->index)];
-    if (row && (row->thing == RideThing::circle || row->thing == RideThing::untried)) return nullptr;
-    const auto rank = [](const RouteResult& r) {
-        return r.outcome == Outcome::fails    ? 0
-               : r.outcome == Outcome::tight  ? 1
-               : r.outcome == Outcome::passes ? 2
-                                              : 3;
-    };
-    return &*std::min_element(trial->route.begin(), trial->route.end(),
-                              [&](const RouteResult& a, const RouteResult& b) { return rank(a) < rank(b); });
+    if (!row || row->thing != RideThing::part || row->index >= static_cast<int>(trial->route.size()))
+        return nullptr;
+    return &trial->route[static_cast<std::size_t>(row->index)];
 }
 
 void RoutePage::refreshControls() {

@@ -95,7 +95,7 @@ namespace {
 
 void addSlits(const Project& project, const Evaluation& e, const trial::View& view, RideRows& rows) {
     if (view.openings.empty()) return;
-    rows.push_back(titleRow("Openings", "give of the horizon"));
+    rows.push_back(titleRow("Openings", "horizon through it"));
     for (std::size_t i = 0; i < view.openings.size(); ++i) {
         const trial::OpeningSeen& o = view.openings[i];
         RideRow row;
@@ -131,7 +131,8 @@ RideRows sightRows(const Project& project, const Evaluation& e) {
     RideRow ground;
     ground.thing = RideThing::ground;
     ground.title = "ground ahead from";
-    ground.value = lengthText(view.beyondNose, e.units);
+    ground.value =
+        std::isfinite(view.beyondNose) ? lengthText(view.beyondNose, e.units) : QStringLiteral("not seen");
     ground.outcome = !(view.wanted > 0)                      ? Outcome::unknown
                      : view.beyondNose <= view.wanted + 1e-6 ? Outcome::passes
                                                              : Outcome::fails;
