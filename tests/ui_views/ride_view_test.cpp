@@ -234,7 +234,9 @@ TEST(RideMarks, LieWhereTheTrialSays) {
     EXPECT_NEAR(std::abs(stand[1].lines[0].y()), 250, 1e-9);
     EXPECT_NEAR(stand[1].lines[0].y(), stand[1].lines[1].y(), 1e-9);
     EXPECT_TRUE(stand[2].lines[1].isApprox(Vec3(0, 0, 500), 1e-9));
-    for (const Vec3& p : rideMarks(t, {false, false, true}).at(0).lines) {
+    const auto circle = rideMarks(t, {false, false, true});
+    ASSERT_EQ(circle.size(), 1U);
+    for (const Vec3& p : circle[0].lines) {
         const double r = p.head<2>().norm();
         EXPECT_TRUE(std::abs(r - 770) < 1e-6 || std::abs(r - 200) < 1e-6) << r;
     }

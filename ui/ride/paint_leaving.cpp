@@ -46,7 +46,7 @@ void paintClear(const RideDraw& d, const trial::WayOut& w, const QRectF& area) {
         inkDimension(p, {both.left() - 18, wanted.bottom()}, {both.left() - 18, wanted.top()},
                      lengthText(w.wantedHeight, d.e.units), c.chosen);
     }
-    inkWords(p, {area.center().x(), area.top() + 14},
+    inkWords(p, {area.center().x(), both.top() - 36},
              QString::fromStdString(w.opening) + ", clear and wanted", c.ink, Anchor::centre, true);
 }
 

@@ -78,8 +78,9 @@ void paintTipRose(const RideDraw& d, const trial::Balance& balance, const QRectF
     p.setPen(Qt::NoPen);
     p.setBrush(c.ink);
     p.drawEllipse(tip, 3.4, 3.4);
-    inkWords(p, {centre.x(), area.top() + 10}, "may lean so far before it tips", c.quiet, Anchor::centre,
-             false, 11);
+    inkWords(p, {centre.x(), area.top() + 10},
+             area.width() > 190 ? "may lean so far before it tips" : "may lean so far", c.quiet,
+             Anchor::centre, false, 11);
 }
 
 void paintLoadBar(const RideDraw& d, const trial::Balance& balance, const QRectF& area) {

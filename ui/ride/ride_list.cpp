@@ -141,8 +141,7 @@ RideList::RideList(const QString& name, const QString& tip, QWidget* parent)
     setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
     setSelectionMode(QAbstractItemView::SingleSelection);
     setResizeMode(QListView::Adjust);
-    setAccessibleName(name);
-    setAccessibleDescription(tip);
+    explain(this, name, tip);
     connect(selectionModel(), &QItemSelectionModel::currentChanged, this, [this](const QModelIndex& now) {
         if (!m_showing && now.isValid()) Q_EMIT chosen(now.row());
     });
