@@ -1,6 +1,5 @@
 #include "core/geometry/occt_shape.h"
 #include "core/geometry/polygon.h"
-#include <BRepAlgoAPI_Fuse.hxx>
 #include <BRepBuilderAPI_MakeEdge.hxx>
 #include <BRepBuilderAPI_MakeFace.hxx>
 #include <BRepBuilderAPI_MakePolygon.hxx>
@@ -16,13 +15,17 @@
 #include <BRep_Tool.hxx>
 #include <GC_MakeArcOfCircle.hxx>
 #include <GProp_GProps.hxx>
+#include <Geom_CylindricalSurface.hxx>
 #include <Geom_Plane.hxx>
+#include <Geom_SphericalSurface.hxx>
 #include <Geom_TrimmedCurve.hxx>
 #include <Precision.hxx>
 #include <ShapeFix_Solid.hxx>
 #include <TopExp_Explorer.hxx>
 #include <TopoDS.hxx>
 #include <algorithm>
+#include <cmath>
+#include <gp_Ax3.hxx>
 #include <gp_Pln.hxx>
 #include <map>
 #include <numbers>
@@ -108,8 +111,54 @@ Expected<TopoDS_Shape> capsule(const ConvexSolid& solid) {
                     BRepPrimAPI_MakeRevol(BRepBuilderAPI_MakeFace(wire.Wire()), axis).Shape());
 }
 
-/// Flat core, grown all round: the prism over the core, and a capsule along each of its edges.
-/// @return nothing when the core is not flat
+gp_Dir directionOf(const Vec3& v) {
+    return {v.x(), v.y(), v.z()};
+}
+
+/// A flat ring, counter-clockwise in the frame's plane, grown all round by r: its face above and below, half
+/// a cylinder along each side, a slice of a sphere at each corner, sewn together. Nothing is joined.
+Expected<TopoDS_Shape> sewnRound(const Frame& frame, const Ring& ring, double r) {
+    constexpr double pi = std::numbers::pi, tolerance = 1e-6;
+    const Vec3 w = frame.axes.col(2);
+    BRepBuilderAPI_Sewing sewing(10 * tolerance);
+    for (const double side : {r, -r}) {
+        BRepBuilderAPI_MakePolygon border;
+        for (const Vec2& p : ring) border.Add(pointOf(frame.toBody(Vec3(p.x(), p.y(), side))));
+        border.Close();
+        sewing.Add(BRepBuilderAPI_MakeFace(border.Wire(), true).Face());
+    }
+    const std::size_t n = ring.size();
+    const auto outward = [&](std::size_t i) {
+        const Vec2 along = (ring[(i + 1) % n] - ring[i]).normalized();
+        return Vec3(frame.axes * Vec3(along.y(), -along.x(), 0));
+    };
+    for (std::size_t i = 0; i < n; ++i) {
+        const Vec3 at = frame.toBody(ring[i]), along = frame.toBody(ring[(i + 1) % n]) - at, out = outward(i),
+                   before = outward((i + n - 1) % n);
+        const gp_Ax3 lying(pointOf(at), directionOf(along), directionOf(out)),
+            standing(pointOf(at), directionOf(w), directionOf(before));
+        sewing.Add(BRepBuilderAPI_MakeFace(new Geom_CylindricalSurface(lying, r), -pi / 2, pi / 2, 0,
+                                           along.norm(), tolerance)
+                       .Face());
+        const double turn = std::atan2(before.cross(out).dot(w), before.dot(out));
+        sewing.Add(BRepBuilderAPI_MakeFace(new Geom_SphericalSurface(standing, r), 0, turn, -pi / 2, pi / 2,
+                                           tolerance)
+                       .Face());
+    }
+    sewing.Perform();
+    TopExp_Explorer shells(sewing.SewedShape(), TopAbs_SHELL);
+    if (!shells.More() || sewing.NbFreeEdges() > 0)
+        return fail("invalid-solid", "A rounded solid could not be made.");
+    ShapeFix_Solid fix;
+    const TopoDS_Shape solid = fix.SolidFromShell(TopoDS::Shell(shells.Current()));
+    if (!BRepCheck_Analyzer(solid).IsValid())
+        return fail("invalid-solid", "A rounded solid could not be made.");
+    double around = 0; // Steiner's formula
+    for (std::size_t i = 0; i < n; ++i) around += (ring[(i + 1) % n] - ring[i]).norm();
+    return ofVolume(2 * r * signedArea(ring) + pi * r * r / 2 * around + 4 * pi * r * r * r / 3, solid);
+}
+
+/// A flat core, grown all round. @return nothing when the core is not flat
 std::optional<Expected<TopoDS_Shape>> roundedFlat(const ConvexSolid& solid) {
     const std::vector<Vec3>& points = solid.points;
     Vec3 u = Vec3::Zero(), w = Vec3::Zero();
@@ -127,27 +176,7 @@ std::optional<Expected<TopoDS_Shape>> roundedFlat(const ConvexSolid& solid) {
         if (std::abs(w.dot(p - points.front())) > flat) return std::nullopt;
         ring.push_back(frame.toPlane(p));
     }
-    ring = convexHull(std::move(ring));
-    ConvexSolid prism;
-    for (const Vec2& p : ring)
-        for (const double side : {-solid.radius, solid.radius})
-            prism.points.push_back(frame.toBody(Vec3(p.x(), p.y(), side)));
-    auto shape = buildSewn(toPolyhedron(prism));
-    for (std::size_t i = 0; shape && i < ring.size(); ++i) {
-        ConvexSolid edge;
-        edge.radius = solid.radius;
-        edge.points = {frame.toBody(ring[i]), frame.toBody(ring[(i + 1) % ring.size()])};
-        const auto rounded = capsule(edge);
-        if (!rounded) return rounded;
-        BRepAlgoAPI_Fuse both(*shape, *rounded);
-        if (!both.IsDone()) return fail("invalid-solid", "A rounded solid could not be made.");
-        shape = both.Shape();
-    }
-    if (!shape) return shape;
-    double around = 0; // Steiner's formula
-    for (std::size_t i = 0; i < ring.size(); ++i) around += (ring[(i + 1) % ring.size()] - ring[i]).norm();
-    const double r = solid.radius, pi = std::numbers::pi;
-    return ofVolume(2 * r * signedArea(ring) + pi * r * r / 2 * around + 4 * pi * r * r * r / 3, *shape);
+    return sewnRound(frame, convexHull(std::move(ring)), solid.radius);
 }
 
 } // namespace

@@ -137,4 +137,11 @@ std::optional<AccessFigure> accessFigure(std::string_view id) {
     return it == table.end() ? std::nullopt : std::optional(*it);
 }
 
+double mostRampSlope(double rise) {
+    constexpr double enough = 1e-6; // mm
+    const auto slope = [](std::string_view id) { return accessFigure(id)->value; };
+    if (rise <= 3 * inch + enough) return slope("ramp-slope-3in");
+    return rise <= 6 * inch + enough ? slope("ramp-slope-6in") : slope("ramp-slope");
+}
+
 } // namespace slab::route

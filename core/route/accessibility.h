@@ -28,5 +28,10 @@ struct AccessFigure {
 [[nodiscard]] const std::vector<AccessFigure>& accessFigures();
 /// One of them; nothing if there is none of that key.
 [[nodiscard]] std::optional<AccessFigure> accessFigure(std::string_view id);
+/// Steepest that a ramp of a height is built, rise over run: 1:12, and where there is no room for that 1:10
+/// up to 6 in and 1:8 up to 3 in of height.
+/// @param rise  mm
+/// @source  ADA 2010 405.2
+[[nodiscard]] double mostRampSlope(double rise);
 
 } // namespace slab::route

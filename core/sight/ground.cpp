@@ -1,4 +1,5 @@
 // Maps and figures read off what is hidden.
+#include "core/sight/ranges.h"
 #include "core/sight/sight.h"
 #include <algorithm>
 #include <cmath>
@@ -46,14 +47,15 @@ Expected<BlindMap> blindMap(const Sight& sight, double reach, int directions, in
     return out;
 }
 
-Expected<SeenAhead> nearestSeenAhead(const Sight& sight, double azimuth, double half, double step,
+Expected<SeenAhead> nearestSeenAhead(const std::vector<Sight>& eyes, double azimuth, double half, double step,
                                      double beyond) {
-    if (!std::isfinite(azimuth) || !(half >= 0 && half <= turn / 2) || !(step > 0) || !(half / step < 1e6) ||
-        !(beyond >= 0))
+    if (eyes.empty() || !std::isfinite(azimuth) || !(half >= 0 && half <= turn / 2) || !(step > 0) ||
+        !(half / step < 1e6) || !(beyond >= 0))
         return sightFigures();
     SeenAhead worst{-1, azimuth};
     const auto meet = [&](double at) {
-        const double distance = sight.nearestSeen(at, beyond);
+        double distance = std::numeric_limits<double>::infinity();
+        for (const Sight& eye : eyes) distance = std::min(distance, eye.nearestSeen(at, beyond));
         if (distance > worst.distance) worst = {distance, at};
     };
     const int count = static_cast<int>(std::floor(half / step));
@@ -63,14 +65,26 @@ Expected<SeenAhead> nearestSeenAhead(const Sight& sight, double azimuth, double 
     return worst;
 }
 
-HorizontalField horizontalField(const Sight& sight) {
+Expected<SeenAhead> nearestSeenAhead(const Sight& sight, double azimuth, double half, double step,
+                                     double beyond) {
+    return nearestSeenAhead(std::vector<Sight>{sight}, azimuth, half, step, beyond);
+}
+
+HorizontalField horizontalField(const std::vector<Sight>& eyes) {
+    std::vector<Range> all;
+    for (const Sight& eye : eyes)
+        for (const Range& range : eye.openHorizon()) all.push_back(range);
+    const auto open = joined(std::move(all));
     HorizontalField out;
-    const auto open = sight.openHorizon();
     for (const Range& range : open) out.total += range.size();
     if (open.empty()) return out;
     if (open.front().from == 0) out.port = std::min(open.front().to, turn / 2);
     if (open.back().to >= turn) out.starboard = std::min(turn - open.back().from, turn / 2);
     return out;
+}
+
+HorizontalField horizontalField(const Sight& sight) {
+    return horizontalField(std::vector<Sight>{sight});
 }
 
 Expected<double> groundOverEdge(double eye, double ahead, double edge) {

@@ -114,6 +114,13 @@ struct HorizontalField {
     bool operator==(const HorizontalField&) const = default;
 };
 [[nodiscard]] HorizontalField horizontalField(const Sight& sight);
+/// The same of several eyes together: what any of them sees is seen. They lie so near to each other that
+/// their directions are taken about one point.
+[[nodiscard]] HorizontalField horizontalField(const std::vector<Sight>& eyes);
+/// nearestSeenAhead() of several eyes: in each direction the nearest that any of them sees.
+/// @error "out-of-range"
+[[nodiscard]] Expected<SeenAhead> nearestSeenAhead(const std::vector<Sight>& eyes, double azimuth,
+                                                   double half, double step, double beyond = 0);
 
 /// Distance from the eye at which ground is seen over an edge: x He / (He − Hh).
 /// @param ahead  of the edge, mm, 0 or more;  @param edge  its height, mm, in [0, eye)

@@ -193,7 +193,7 @@ RideFigures resolveRide(const Project& project, const Scope& scope, const Chassi
     out.reaction = read.number("reaction", ride.reaction, 1, 0, 10, "reaction, s");
     out.braking = read.number("braking", ride.braking, 1, 0.05, 10, "braking, m/s²") * 1000;
     if (!ride.sees.empty()) out.sees = read.length("sees", ride.sees, "sees ground from");
-    out.field = read.value("field", ride.field, Kind::angle, 45 * degree, 0, 180 * degree, "open view");
+    out.field = read.value("field", ride.field, Kind::angle, 30 * degree, 0, 180 * degree, "open view");
     out.loadShare = read.number("load_share", ride.load_share, out.loadShare, 0.01, 1, "load share");
     out.adhesive = read.number("adhesive", ride.adhesive, 40, 0, 2000, "adhesive, g a metre") / 1000;
     for (std::size_t i = 0; i < ride.ballast.size(); ++i) {

@@ -12,6 +12,7 @@ namespace {
 
 constexpr double allowance = 50;         ///< mm a side, as reference figures of exits take it
 constexpr double escapeHigh = 24 * 25.4; ///< mm: least height of an escape window, IRC R310, from memory
+constexpr double grownUp = 918;          ///< mm: sitting height that it is meant for; M50 of ANSUR II
 constexpr double lapShare = 0.5;         ///< of a lap strip that stands before the opening
 
 /// The hole of an opening in its plate: what is clear through its whole thickness.
@@ -27,12 +28,14 @@ ClearHole holeOf(const Plate& plate, const FlatOpening& opening) {
     return out;
 }
 
-/// Is each corner of a rectangle about `middle` within all rings?
+/// Is a person's outline of that width and height, a rectangle without its corners, within all rings?
 bool holds(const ClearHole& hole, const Vec2& middle, const Vec2& u, const Vec2& v, double w, double h) {
-    for (const double x : {-0.5, 0.0, 0.5})
-        for (const double y : {-0.5, 0.0, 0.5})
-            for (const Ring& ring : hole.rings)
-                if (!contains(ring, middle + x * w * u + y * h * v, 1e-6)) return false;
+    constexpr double cut = 0.25; // of a side that a corner takes, from memory
+    for (const auto& [x, y] : {std::pair(0.5, cut), {cut, 0.5}, {0.5, 0.0}, {0.0, 0.5}})
+        for (const double right : {x, -x})
+            for (const double up : {y, -y})
+                for (const Ring& ring : hole.rings)
+                    if (!contains(ring, middle + right * w * u + up * h * v, 1e-6)) return false;
     return true;
 }
 
@@ -60,11 +63,11 @@ Vec2 clearSize(const ClearHole& hole, const Vec2& middle, const Vec2& u, const V
 std::vector<std::string> inTheWay(const Stuff& stuff, const Vec3& seat, const Vec3& to) {
     std::vector<std::string> out;
     // A body's breadth of 300 mm about the way, from the seat's edge on.
-    const Vec3 from = seat + Vec3(0, 0, 250);
+    const Vec3 from = seat + 200 * stuff.donor.chassis.forward + Vec3(0, 0, 250);
     if ((to - from).norm() < 1) return out;
     const ConvexSolid way = makeCapsule(from, to, 150);
     for (const FitSolid& s : stuff.donor.solids)
-        if (s.group == "donor" && s.name != "donor/seat" && nearest(s.shape, way).meets)
+        if (s.group == "donor" && !s.moving && s.name != "donor/seat" && nearest(s.shape, way).meets)
             out.push_back(s.name);
     return out;
 }
@@ -122,7 +125,7 @@ std::vector<WayOut> waysOutOf(const Stuff& stuff) {
                 seated = &who;
             }
         }
-        way.wantedHeight = escapeHigh;
+        way.wantedHeight = escapeHigh * (seated ? std::min(1.0, seated->sittingHeight / grownUp) : 1.0);
         Vec2 up = (plate.frame.axes.transpose() * Vec3::UnitZ()).head<2>();
         up = up.norm() > 0.3
                  ? Vec2(up.normalized()) // a level one: forward is its height

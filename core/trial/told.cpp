@@ -1,5 +1,5 @@
 // What the trial tells in the punch list: balance and route.
-#include "core/ride/resistance.h"
+#include "core/route/accessibility.h"
 #include "core/trial/passing.h"
 #include "core/trial/words.h"
 #include <algorithm>
@@ -136,6 +136,30 @@ std::string remedyOf(const Stuff& stuff, const RouteResult& r, const RouteFigure
     return "Build shorter or narrower, or shunt; " + r.binds + " comes first.";
 }
 
+/// Slopes against what ramps are built to: 1:12, and up to 6 in and 3 in of height 1:10 and 1:8 where there
+/// is no room (ADA 2010 405.2).
+void tellSteep(const Stuff& stuff, const RouteFigure& part, std::vector<Finding>& findings) {
+    if (part.kind != "ramp" && part.kind != "kerb_ramp" && part.kind != "ground") return;
+    double low = 1e18, high = -1e18;
+    for (const Vec2& p : part.ground.points) {
+        low = std::min(low, p.y());
+        high = std::max(high, p.y());
+    }
+    const double rise = high - low;
+    constexpr double enough = 1e-6;
+    const double most = route::mostRampSlope(rise);
+    if (part.slope <= most + enough) return;
+    const double run = rise / most;
+    tell(findings, Severity::look, "ramp-steep",
+         part.name + " rises " + slopeWords(part.slope) + " (" + printAngle(std::atan(part.slope)) +
+             "); for " + printLength(rise, stuff.units) + " of height ramps are built to " +
+             slopeWords(most) + " (ADA 2010 405.2).",
+         {"document:/route/" + std::to_string(part.index) + "/slope"},
+         "Lay a ramp " + printLength(run, stuff.units) +
+             " long, or bring it up without its rider and with two helpers; see what slope the donor is made "
+             "for.");
+}
+
 void tellPart(const Stuff& stuff, const RouteResult& r, const RouteFigure& part,
               std::vector<Finding>& findings) {
     const std::string about = "document:/route/" + std::to_string(part.index);
@@ -154,6 +178,7 @@ void tellPart(const Stuff& stuff, const RouteResult& r, const RouteFigure& part,
     else if (r.outcome == Outcome::tight)
         tell(findings, Severity::look, "route-tight", r.words, abouts,
              "It passes with care; measure the real place before you build.", r.at);
+    tellSteep(stuff, part, findings);
     if (part.load > 0 && stuff.donor.chassis.mass > 0) {
         const double mass = (part.empty ? stuff.load.empty : stuff.load.all).mass;
         if (mass > part.load)

@@ -114,6 +114,8 @@ struct OpeningSeen {
     Vec3 at = Vec3::Zero();
     bool operator==(const OpeningSeen&) const = default;
 };
+/// Directions are counted from the way ahead towards port. Ground and horizon ahead are seen with both eyes,
+/// the map with one between them.
 struct View {
     std::string who; ///< "rider"
     Vec3 eye = Vec3::Zero();

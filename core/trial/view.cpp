@@ -13,6 +13,7 @@ namespace {
 
 constexpr double aheadHalf = 10 * degree; ///< to either side of the way (from memory)
 constexpr double aheadStep = 1 * degree;
+constexpr double eyesApart = 63;  ///< mm, between the pupils of a grown-up (from memory)
 constexpr double mapReach = 5000; ///< mm round the eye
 constexpr int mapDirections = 180, mapRings = 50;
 
@@ -21,7 +22,7 @@ void addTriangles(const std::vector<Vec3>& corners, std::vector<sight::Triangle>
         out.push_back({corners[i], corners[i + 1], corners[i + 2]});
 }
 
-/// Plates, bought parts and the donor; people do not hide the way from themselves.
+/// Plates, bought parts and the donor, in the axes of the way; people do not hide the way from themselves.
 std::vector<sight::Triangle> opaqueOf(const Stuff& stuff) {
     std::vector<sight::Triangle> out;
     for (const Plate& plate : stuff.plates.plates) addTriangles(triangulate(plate.solid), out);
@@ -33,17 +34,30 @@ std::vector<sight::Triangle> opaqueOf(const Stuff& stuff) {
     std::erase_if(out, [](const sight::Triangle& t) { // below the ground nothing hides it
         return std::max({t[0].z(), t[1].z(), t[2].z()}) <= 0;
     });
+    const Frame way = wayOf(stuff);
     for (sight::Triangle& t : out)
-        for (Vec3& p : t) p.z() = std::max(p.z(), 0.0);
+        for (Vec3& p : t) {
+            p = way.toLocal(p);
+            p.z() = std::max(p.z(), 0.0);
+        }
     return out;
 }
 
 /// The hole filled: its outline on the outside face, fanned.
-void addCover(const Plate& plate, const PlateOpening& opening, std::vector<sight::Triangle>& out) {
+void addCover(const Plate& plate, const PlateOpening& opening, const Frame& way,
+              std::vector<sight::Triangle>& out) {
     const Ring& ring = opening.flat.outline;
-    for (std::size_t i = 1; i + 1 < ring.size(); ++i)
-        out.push_back(
-            {plate.frame.toBody(ring[0]), plate.frame.toBody(ring[i]), plate.frame.toBody(ring[i + 1])});
+    const auto at = [&](std::size_t i) { return way.toLocal(plate.frame.toBody(ring[i])); };
+    for (std::size_t i = 1; i + 1 < ring.size(); ++i) out.push_back({at(0), at(i), at(i + 1)});
+}
+
+/// Both eyes beside a point, looking along x.
+std::vector<sight::Sight> eyesAt(const Vec3& between, const std::vector<sight::Triangle>& opaque) {
+    std::vector<sight::Sight> out;
+    for (const double side : {0.5, -0.5})
+        if (auto eye = sight::Sight::of({between + Vec3(0, side * eyesApart, 0), opaque, {}}))
+            out.push_back(std::move(*eye));
+    return out;
 }
 
 /// The stretch of a line c + t·d within a ring; nothing if it passes by.
@@ -93,12 +107,12 @@ void measure(const Plate& plate, const PlateOpening& opening, const View& view, 
 }
 
 double totalField(const std::vector<sight::Triangle>& opaque, const Vec3& eye) {
-    const auto sight = sight::Sight::of({eye, opaque, {}});
-    return sight ? sight::horizontalField(*sight).total : 0;
+    return sight::horizontalField(eyesAt(eye, opaque)).total;
 }
 
 void addOpenings(const Stuff& stuff, const std::vector<sight::Triangle>& opaque, const Vec3& forward,
                  double nose, View& view) {
+    const Frame way = wayOf(stuff);
     std::map<std::string, std::vector<const PlateOpening*>> byName;
     for (const PlateOpening& o : stuff.openings) byName[o.flat.name].push_back(&o);
     for (const auto& [name, all] : byName) {
@@ -115,10 +129,10 @@ void addOpenings(const Stuff& stuff, const std::vector<sight::Triangle>& opaque,
                 one.at = plate.frame.toBody(o->flat.at);
                 seen = one;
             }
-            addCover(plate, *o, covered);
+            addCover(plate, *o, way, covered);
         }
         covered.insert(covered.end(), opaque.begin(), opaque.end());
-        seen.field = std::max(0.0, view.field.total - totalField(covered, view.eye));
+        seen.field = std::max(0.0, view.field.total - totalField(covered, way.toLocal(view.eye)));
         view.openings.push_back(std::move(seen));
     }
 }
@@ -130,18 +144,18 @@ std::vector<View> viewsOf(const Stuff& stuff) {
     if (stuff.donor.people.empty()) return out;
     const Person& who = stuff.donor.people.front();
     const std::vector<sight::Triangle> opaque = opaqueOf(stuff);
-    const auto sight = sight::Sight::of({who.eye, opaque, {}});
-    if (!sight) return out;
+    const Frame way = wayOf(stuff);
+    const Vec3 eye = way.toLocal(who.eye);
+    const auto middle = sight::Sight::of({eye, opaque, {}});
+    const std::vector<sight::Sight> eyes = eyesAt(eye, opaque);
+    if (!middle || eyes.empty()) return out;
     View view;
     view.who = who.name;
     view.eye = who.eye;
-    const Vec3& forward = stuff.donor.chassis.forward;
-    const double azimuth = std::atan2(forward.y(), forward.x());
     double nose = 0;
     for (const Bulk& bulk : stuff.bulks)
-        for (const Vec3& p : bulk.points)
-            nose = std::max(nose, forward.dot(wayOf(stuff).toBody(p) - who.eye));
-    if (const auto ahead = sight::nearestSeenAhead(*sight, azimuth, aheadHalf, aheadStep, nose)) {
+        for (const Vec3& p : bulk.points) nose = std::max(nose, p.x() - eye.x());
+    if (const auto ahead = sight::nearestSeenAhead(eyes, 0, aheadHalf, aheadStep, nose)) {
         view.ahead = *ahead;
         view.beyondNose = ahead->distance - nose;
     }
@@ -149,9 +163,9 @@ std::vector<View> viewsOf(const Stuff& stuff) {
         sight::stoppingDistance(stuff.ride.speed, stuff.ride.reaction, stuff.ride.braking).value_or(0);
     view.wanted = stuff.ride.sees.value_or(view.stops);
     view.wantedField = stuff.ride.field;
-    view.field = sight::horizontalField(*sight);
-    addOpenings(stuff, opaque, forward, nose, view);
-    if (auto map = sight::blindMap(*sight, mapReach, mapDirections, mapRings)) view.map = std::move(*map);
+    view.field = sight::horizontalField(eyes);
+    addOpenings(stuff, opaque, stuff.donor.chassis.forward, nose, view);
+    if (auto map = sight::blindMap(*middle, mapReach, mapDirections, mapRings)) view.map = std::move(*map);
     out.push_back(std::move(view));
     return out;
 }

@@ -126,7 +126,7 @@ inline constexpr std::array rideEntries{
     FieldEntry{"ride", "braking", "braking", "m/s²; empty: 1."},
     FieldEntry{"ride", "sees", "sees ground from",
                "Ground must be seen from so far before the body, build length; empty: the way to stop."},
-    FieldEntry{"ride", "field", "open view", "Wanted to either side of straight ahead; empty: 45°."},
+    FieldEntry{"ride", "field", "open view", "Wanted to either side of straight ahead; empty: 30°."},
     FieldEntry{"ride", "load_share", "load share", "Of the rated load that may be used; empty: 0.8."},
     FieldEntry{"ride", "adhesive", "adhesive", "g a metre of joint; empty: 40."},
     FieldEntry{"ride", "ballast", "ballast", "Weights that are put in."},
