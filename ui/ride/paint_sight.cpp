@@ -153,9 +153,10 @@ void paintEye(const SightSheet& s, const QRectF& area) {
     QPainter& p = s.d.painter;
     const SeenBody& body = s.d.body.side;
     const double nose = body.box.max.x();
-    const double seen =
-        std::isfinite(s.v.beyondNose) ? std::min(s.v.beyondNose, 1.6 * body.box.size().x()) : 0;
-    const double right = std::max({nose + seen, nose + s.v.stops, nose + 300}) + 150;
+    // As far as the ground that is seen, or the way to stop, but the body stays large enough.
+    const double most = std::max(300.0, 1.2 * body.box.size().x());
+    const double seen = std::isfinite(s.v.beyondNose) ? s.v.beyondNose : s.v.stops;
+    const double right = nose + std::clamp(seen, 300.0, most) + 150;
     PaperView view;
     view.fit({{body.box.min.x() - 80, -60}, {right, std::max(body.box.max.y(), s.eye.z()) + 120}},
              area.adjusted(64, 6, -10, -26));
@@ -207,7 +208,7 @@ void paintSight(const RideDraw& d, const trial::View& view) {
     const Vec3 forward = d.body.way.axes.col(0);
     s.turned = std::atan2(forward.y(), forward.x());
     s.reach = view.map.reach > 0 ? view.map.reach : 5000;
-    const bool wide = d.area.width() > 1.15 * d.area.height();
+    const bool wide = d.area.width() > 1.6 * d.area.height();
     QRectF map = d.area, side = d.area;
     if (wide) {
         map.setWidth(std::min(0.62 * d.area.width(), d.area.height() + 40));
