@@ -2,6 +2,7 @@
 #include "core/plates/openings.h"
 #include "core/trial/stuff.h"
 #include <algorithm>
+#include <array>
 
 namespace slab {
 
@@ -41,6 +42,20 @@ void addBare(const Evaluation& e, std::vector<double>& areas, std::vector<Vec3>&
     }
 }
 
+/// The first pin in a slot, else the first hinge.
+std::optional<trial::FloatLink> linkOf(const Project& project, const Scope& scope) {
+    const Linkage* link = nullptr;
+    for (const Linkage& l : project.mechanisms.linkages)
+        if (!l.off && (!link || (link->joint == "hinge" && l.joint != "hinge"))) link = &l;
+    if (!link) return std::nullopt;
+    trial::FloatLink out{link->name, Vec3::Zero()};
+    const std::array<const Text*, 3> place{&link->at.x, &link->at.y, &link->at.z};
+    for (int k = 0; k < 3; ++k)
+        if (const Text& text = *place[static_cast<std::size_t>(k)]; !text.empty())
+            if (const auto q = evaluate(text, scope, Space::build, Kind::length)) out.at[k] = q->value;
+    return out;
+}
+
 } // namespace
 
 std::shared_ptr<const trial::Trial> TrialStage::tried(const Project& project, const Evaluation& e,
@@ -58,6 +73,7 @@ std::shared_ptr<const trial::Trial> TrialStage::tried(const Project& project, co
                            ride,      route,    openings, e.mechanisms->floating,
                            {},        {},       e.units};
         addBare(e, stuff.bare, stuff.bareAt);
+        if (!e.mechanisms->floating.poses.empty()) stuff.link = linkOf(project, *e.scope);
         stuff.depth = full ? trial::Depth::full : trial::Depth::live;
         trial::Trial tried = trial::tryOut(std::move(stuff));
         tried.findings.insert(tried.findings.begin(), found.begin(), found.end());

@@ -47,15 +47,14 @@ Expected<BlindMap> blindMap(const Sight& sight, double reach, int directions, in
     return out;
 }
 
-Expected<SeenAhead> nearestSeenAhead(const std::vector<Sight>& eyes, double azimuth, double half, double step,
-                                     double beyond) {
-    if (eyes.empty() || !std::isfinite(azimuth) || !(half >= 0 && half <= turn / 2) || !(step > 0) ||
-        !(half / step < 1e6) || !(beyond >= 0))
-        return sightFigures();
+namespace {
+
+/// Asks at even steps about a direction, and at both ends. @return the greatest
+template <class F>
+SeenAhead worstOver(double azimuth, double half, double step, const F& distanceAt) {
     SeenAhead worst{-1, azimuth};
     const auto meet = [&](double at) {
-        double distance = std::numeric_limits<double>::infinity();
-        for (const Sight& eye : eyes) distance = std::min(distance, eye.nearestSeen(at, beyond));
+        const double distance = distanceAt(at);
         if (distance > worst.distance) worst = {distance, at};
     };
     const int count = static_cast<int>(std::floor(half / step));
@@ -65,9 +64,28 @@ Expected<SeenAhead> nearestSeenAhead(const std::vector<Sight>& eyes, double azim
     return worst;
 }
 
+} // namespace
+
+Expected<SeenAhead> nearestSeenAhead(const std::vector<Sight>& eyes, double azimuth, double half, double step,
+                                     double front) {
+    if (eyes.empty() || !std::isfinite(azimuth) || !(half >= 0 && half < turn / 4) || !(step > 0) ||
+        !(half / step < 1e6) || !(front >= 0))
+        return sightFigures();
+    return worstOver(azimuth, half, step, [&](double at) {
+        const double along = std::cos(at - azimuth);
+        double distance = std::numeric_limits<double>::infinity();
+        for (const Sight& eye : eyes)
+            distance = std::min(distance, along * eye.nearestSeen(at, front / along));
+        return distance;
+    });
+}
+
 Expected<SeenAhead> nearestSeenAhead(const Sight& sight, double azimuth, double half, double step,
                                      double beyond) {
-    return nearestSeenAhead(std::vector<Sight>{sight}, azimuth, half, step, beyond);
+    if (!std::isfinite(azimuth) || !(half >= 0 && half <= turn / 2) || !(step > 0) || !(half / step < 1e6) ||
+        !(beyond >= 0))
+        return sightFigures();
+    return worstOver(azimuth, half, step, [&](double at) { return sight.nearestSeen(at, beyond); });
 }
 
 HorizontalField horizontalField(const std::vector<Sight>& eyes) {

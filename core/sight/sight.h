@@ -117,10 +117,12 @@ struct HorizontalField {
 /// The same of several eyes together: what any of them sees is seen. They lie so near to each other that
 /// their directions are taken about one point.
 [[nodiscard]] HorizontalField horizontalField(const std::vector<Sight>& eyes);
-/// nearestSeenAhead() of several eyes: in each direction the nearest that any of them sees.
+/// The same for several eyes together and a vehicle with a front: in each direction the nearest ground that
+/// any of them sees beyond a line square to the way, `front` ahead. Distances are counted along the way.
+/// @param half  under π/2
 /// @error "out-of-range"
 [[nodiscard]] Expected<SeenAhead> nearestSeenAhead(const std::vector<Sight>& eyes, double azimuth,
-                                                   double half, double step, double beyond = 0);
+                                                   double half, double step, double front);
 
 /// Distance from the eye at which ground is seen over an edge: x He / (He − Hh).
 /// @param ahead  of the edge, mm, 0 or more;  @param edge  its height, mm, in [0, eye)

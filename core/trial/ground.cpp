@@ -40,27 +40,33 @@ double pushOf(const Stuff& stuff, const Balance& balance) {
     return stuff.ride.friction * load;
 }
 
-/// Wheels against steps. @return words of what stops it; empty if nothing does
+/// Wheels against steps, at rest before them. @return words of what stops the worst; empty if nothing does
 std::string climbOf(const Stuff& stuff, const OwnedSide& side, const route::Crossing& crossing,
                     const std::optional<Balance>& balance, RouteResult& out) {
+    std::string words;
+    double worst = 1; // push that it takes over the push that there is
+    const double has = balance ? pushOf(stuff, *balance) : 0;
     for (std::size_t a = 0; a < crossing.climbs.size(); ++a) {
         const route::Climb& climb = crossing.climbs[a];
+        const bool one = side.wheels[a].size() == 1;
         if (climb.blocked) {
             out.binds = side.axles[a];
             return "the step is as high as the middle of the " + side.axles[a];
         }
         if (!balance || !(climb.lean > std::atan(0.2))) continue; // a slope, not a step
-        const double needs = loadOn(side, a, *balance) * std::tan(climb.lean), has = pushOf(stuff, *balance);
-        if (needs <= has) continue;
+        const double needs = loadOn(side, a, *balance) * std::tan(climb.lean);
+        if (needs <= worst * has) continue;
+        worst = has > 0 ? needs / has : 1e9;
         out.binds = side.axles[a];
-        return "to get up, the " + side.axles[a] + (side.wheels[a].size() > 1 ? " need " : " needs ") +
-               forceWords(needs, stuff.units) + " of push, and " + forceWords(has, stuff.units) +
-               " are there";
+        words = "to get up, the " + side.axles[a] + (one ? " needs " : " need ") +
+                forceWords(needs, stuff.units) + " of push, and " + forceWords(has, stuff.units) +
+                " are there";
     }
-    return {};
+    return words;
 }
 
 void keepPoses(const route::Crossing& crossing, RouteResult& out) {
+    out.poses.clear();
     const std::size_t step = std::max<std::size_t>(1, crossing.poses.size() / mostPoses);
     double best = 1e18;
     for (std::size_t i = 0; i < crossing.poses.size(); i += step) {
@@ -84,6 +90,98 @@ void tipOn(const RouteFigure& part, const Balance& balance, RouteResult& out) {
     }
 }
 
+/// Driven from before the ground's beginning until past its end.
+struct Way {
+    double from = 0, to = 0;
+};
+Way wayOver(const route::GroundProfile& ground, std::initializer_list<const route::SideView*> views) {
+    double ahead = -1e18, behind = 1e18;
+    const auto meet = [&](double x) {
+        ahead = std::max(ahead, x);
+        behind = std::min(behind, x);
+    };
+    for (const route::SideView* view : views) {
+        for (const route::Axle& axle : view->axles) meet(axle.x);
+        for (const Ring& chain : view->undersides)
+            for (const Vec2& p : chain) meet(p.x());
+    }
+    return {ground.points.front().x() - ahead, ground.points.back().x() - behind};
+}
+
+/// The least clearance of one crossing, with the place of what comes nearest.
+void takeClearance(const Stuff& stuff, const OwnedSide& side, const route::Crossing& crossing,
+                   RouteResult& out) {
+    out.margin = crossing.clearance.height;
+    out.measure = "over the ground";
+    out.outcome = out.margin < 0            ? Outcome::fails
+                  : out.margin < groundRoom ? Outcome::tight
+                                            : Outcome::passes;
+    out.side = side.view;
+    keepPoses(crossing, out);
+    if (crossing.clearance.chain < 0) return;
+    const Bulk& bulk = stuff.bulks[side.owner[static_cast<std::size_t>(crossing.clearance.chain)]];
+    out.binds = bulk.name;
+    const Vec2& at = crossing.clearance.at;
+    double y = 0, best = 1e18;
+    for (const Vec3& p : bulk.points)
+        if (const double d = (Vec2(p.x(), p.z()) - at).squaredNorm(); d < best) best = d, y = p.y();
+    out.at = wayOf(stuff).toBody(Vec3(at.x(), y, at.y()));
+}
+
+/// A shell on wheels of its own: its plates over the ground, and how far it moves on the donor against how
+/// far it may.
+void passAfloat(const Stuff& stuff, const RouteFigure& part, const SideParts& donorParts,
+                const OwnedSide& donor, RouteResult& out) {
+    Vec3 centre = Vec3::Zero(); // of the wheels: what they carry of the shell is not known
+    for (const Wheel& w : stuff.ride.shellWheels)
+        centre += w.at / static_cast<double>(stuff.ride.shellWheels.size());
+    SideParts parts = donorParts;
+    parts.shell = true;
+    parts.donor = false;
+    parts.wheels = stuff.ride.shellWheels;
+    parts.centre = centre;
+    const OwnedSide shell = sideOf(stuff, parts);
+    if (shell.view.axles.size() < 2) return;
+    const Way way = wayOver(part.ground, {&donor.view, &shell.view});
+    if (const auto crossing = route::drive(part.ground, shell.view, way.from, way.to, tolerance);
+        crossing && crossing->clearance.height < out.margin)
+        takeClearance(stuff, shell, *crossing, out);
+    const Vec3 link = wayOf(stuff).toLocal(stuff.link->at);
+    const auto travel = route::linkTravel(part.ground, {donor.view, shell.view, {link.x(), link.z()}},
+                                          way.from, way.to, tolerance);
+    if (!travel) return;
+    const FloatRange& may = stuff.floating;
+    struct Over {
+        double by, lever;
+        std::string needs;
+    };
+    const double lever = shell.view.axles.back().x - shell.view.axles.front().x;
+    const auto lengths = [&](const char* way1, double needs, double has) {
+        return std::string(way1) + printFine(needs, stuff.units) + ", and its slot lets it " +
+               printFine(std::max(has, 0.0), stuff.units);
+    };
+    const auto angles = [&](const char* way1, double needs, double has) {
+        return std::string(way1) + printAngle(needs) + ", and may " + printAngle(std::max(has, 0.0));
+    };
+    for (const Over& over :
+         {Over{travel->up.value - may.highest, 1,
+               lengths("the shell has to rise on its pin by ", travel->up.value, may.highest)},
+          Over{may.lowest - travel->down.value, 1,
+               lengths("the shell has to sink on its pin by ", -travel->down.value, -may.lowest)},
+          Over{travel->noseUp.value - may.noseUp, lever,
+               angles("the shell has to pitch nose up by ", travel->noseUp.value, may.noseUp)},
+          Over{may.noseDown - travel->noseDown.value, lever,
+               angles("the shell has to pitch nose down by ", -travel->noseDown.value, -may.noseDown)}}) {
+        const double short1 = over.by * over.lever; // mm, of a pitch at the wheelbase's end
+        if (short1 <= tolerance || -short1 > out.margin) continue;
+        out.margin = -short1;
+        out.outcome = Outcome::fails;
+        out.measure = over.needs;
+        out.binds = stuff.link->name;
+        out.at = stuff.link->at;
+    }
+}
+
 } // namespace
 
 RouteResult passGround(const Stuff& stuff, const RouteFigure& part, const std::optional<Balance>& balance) {
@@ -91,35 +189,20 @@ RouteResult passGround(const Stuff& stuff, const RouteFigure& part, const std::o
     out.name = part.name;
     out.kind = part.kind;
     out.ground = part.ground;
-    const Vec3 centre = balance ? balance->stance.centre : stuff.donor.chassis.centre;
-    const OwnedSide side = sideOf(stuff, centre, heightSpan(part.ground) + 100);
+    const bool afloat = stuff.link && !stuff.ride.shellWheels.empty();
+    SideParts parts;
+    parts.shell = !afloat;
+    parts.wheels = stuff.donor.chassis.wheels;
+    parts.centre = balance ? balance->stance.centre : stuff.donor.chassis.centre;
+    parts.reach = heightSpan(part.ground) + 100;
+    OwnedSide side = sideOf(stuff, parts);
     out.side = side.view;
     if (side.view.axles.size() < 2) return out;
-    const double rear = side.view.axles.front().x, front = side.view.axles.back().x;
-    double ahead = front, behind = rear;
-    for (const Ring& chain : side.view.undersides)
-        for (const Vec2& p : chain) {
-            ahead = std::max(ahead, p.x());
-            behind = std::min(behind, p.x());
-        }
-    const double from = part.ground.points.front().x() - ahead, to = part.ground.points.back().x() - behind;
-    const auto crossing = route::drive(part.ground, side.view, from, to, tolerance);
+    const Way way = wayOver(part.ground, {&side.view});
+    const auto crossing = route::drive(part.ground, side.view, way.from, way.to, tolerance);
     if (!crossing) return out;
-    out.margin = crossing->clearance.height;
-    out.measure = "over the ground";
-    out.outcome = out.margin < 0            ? Outcome::fails
-                  : out.margin < groundRoom ? Outcome::tight
-                                            : Outcome::passes;
-    keepPoses(*crossing, out);
-    if (crossing->clearance.chain >= 0) {
-        const std::size_t owner = side.owner[static_cast<std::size_t>(crossing->clearance.chain)];
-        out.binds = stuff.bulks[owner].name;
-        const Vec2& at = crossing->clearance.at;
-        double y = 0, best = 1e18;
-        for (const Vec3& p : stuff.bulks[owner].points)
-            if (const double d = (Vec2(p.x(), p.z()) - at).squaredNorm(); d < best) best = d, y = p.y();
-        out.at = wayOf(stuff).toBody(Vec3(at.x(), y, at.y()));
-    }
+    takeClearance(stuff, side, *crossing, out);
+    if (afloat) passAfloat(stuff, part, parts, side, out);
     if (const std::string stops = climbOf(stuff, side, *crossing, balance, out); !stops.empty()) {
         out.outcome = Outcome::fails;
         out.measure = stops;

@@ -35,7 +35,7 @@ bool holds(const ClearHole& hole, const Vec2& middle, const Vec2& u, const Vec2&
         for (const double right : {x, -x})
             for (const double up : {y, -y})
                 for (const Ring& ring : hole.rings)
-                    if (!contains(ring, middle + right * w * u + up * h * v, 1e-6)) return false;
+                    if (!contains(ring, middle + right * w * u + up * h * v, 1e-9)) return false;
     return true;
 }
 

@@ -48,7 +48,11 @@ void addSolids(const Stuff& stuff, std::vector<Bulk>& out) {
     for (const FitSolid& s : stuff.donor.solids) {
         const bool person = s.group == "rider";
         if (!person && keptFree(s)) continue;
-        Bulk bulk{s.name, false, person, false, cornersOf(s.shape)};
+        Bulk bulk;
+        bulk.name = s.name;
+        bulk.person = person;
+        bulk.points = cornersOf(s.shape);
+        bulk.donor = !person;
         bulk.low = !person && bounds(s.shape).min.z() < standing;
         out.push_back(std::move(bulk));
     }
@@ -88,10 +92,8 @@ struct AxleWheel {
     std::size_t wheel;
 };
 
-void addAxles(const Stuff& stuff, OwnedSide& out) {
-    const Vec3& forward = stuff.donor.chassis.forward;
+void addAxles(const Vec3& forward, const std::vector<Wheel>& all, OwnedSide& out) {
     std::vector<AxleWheel> wheels;
-    const auto& all = stuff.donor.chassis.wheels;
     for (std::size_t i = 0; i < all.size(); ++i)
         wheels.push_back({forward.dot(all[i].at) - all[i].trail, all[i].radius, i});
     std::stable_sort(wheels.begin(), wheels.end(),
@@ -115,7 +117,10 @@ void addAxles(const Stuff& stuff, OwnedSide& out) {
 std::vector<Bulk> bulksOf(const Stuff& stuff) {
     std::vector<Bulk> out;
     for (const Plate& plate : stuff.plates.plates) {
-        Bulk bulk{plate.name, true, false, false, plate.solid.vertices};
+        Bulk bulk;
+        bulk.name = plate.name;
+        bulk.plate = true;
+        bulk.points = plate.solid.vertices;
         for (const ConvexSolid& cell : plate.cells) bulk.pieces.push_back(cornersOf(cell));
         if (bulk.points.empty())
             for (const auto& piece : bulk.pieces)
@@ -123,7 +128,9 @@ std::vector<Bulk> bulksOf(const Stuff& stuff) {
         if (!bulk.points.empty()) out.push_back(std::move(bulk));
     }
     for (const BoughtPart& part : stuff.bought) {
-        Bulk bulk{part.name, false, false, false, cornersRound(part)};
+        Bulk bulk;
+        bulk.name = part.name;
+        bulk.points = cornersRound(part);
         for (const ConvexSolid& piece : part.pieces)
             if (piece.points.size() > 1) bulk.pieces.push_back(cornersOf(piece));
         if (!bulk.points.empty()) out.push_back(std::move(bulk));
@@ -197,11 +204,11 @@ Silhouette silhouetteOf(const Stuff& stuff, bool fromSide) {
     return out;
 }
 
-OwnedSide sideOf(const Stuff& stuff, const Vec3& centre, double reach) {
+OwnedSide sideOf(const Stuff& stuff, const SideParts& parts) {
     const std::vector<Bulk>& bulks = stuff.bulks;
     OwnedSide out;
-    addAxles(stuff, out);
-    out.view.centre = {stuff.donor.chassis.forward.dot(centre), centre.z()};
+    addAxles(stuff.donor.chassis.forward, parts.wheels, out);
+    out.view.centre = {stuff.donor.chassis.forward.dot(parts.centre), parts.centre.z()};
     double rear = 0, front = 0;
     if (!out.view.axles.empty()) {
         rear = out.view.axles.front().x;
@@ -211,7 +218,7 @@ OwnedSide sideOf(const Stuff& stuff, const Vec3& centre, double reach) {
         Ring chain = lowerHull(flat(points, Vec3::UnitX(), Vec3::UnitZ()));
         // Beyond the wheels the ground comes nearer by the steepest that it stands on.
         const bool near = std::any_of(chain.begin(), chain.end(), [&](const Vec2& p) {
-            return p.y() < reach + 0.5 * std::max({0.0, rear - p.x(), p.x() - front});
+            return p.y() < parts.reach + 0.5 * std::max({0.0, rear - p.x(), p.x() - front});
         });
         if (!near) return;
         out.view.undersides.push_back(std::move(chain));
@@ -219,6 +226,7 @@ OwnedSide sideOf(const Stuff& stuff, const Vec3& centre, double reach) {
     };
     for (std::size_t i = 0; i < bulks.size(); ++i) {
         if (bulks[i].low || bulks[i].person) continue;
+        if (!(bulks[i].donor ? parts.donor : parts.shell)) continue;
         if (bulks[i].pieces.empty()) add(i, bulks[i].points);
         for (const auto& piece : bulks[i].pieces) add(i, piece);
     }

@@ -32,14 +32,20 @@ struct Silhouette {
 /// All that stands, seen along y (from the side) or x.
 [[nodiscard]] Silhouette silhouetteOf(const Stuff& stuff, bool fromSide);
 
-/// Side view in the donor's own way forward: its axles, and the lower edges of all that is not on wheels.
+/// Side view in the donor's own way forward: axles, and the lower edges of all that is not on wheels.
 struct OwnedSide {
     route::SideView view;
     std::vector<std::size_t> owner;               ///< of each chain of undersides, index in the bulks
     std::vector<std::string> axles;               ///< wheels of each axle, in words
-    std::vector<std::vector<std::size_t>> wheels; ///< of each axle, index in the chassis
+    std::vector<std::vector<std::size_t>> wheels; ///< of each axle, index in the wheels given
 };
-/// @param reach  how high above the ground something may be and still count, mm
-[[nodiscard]] OwnedSide sideOf(const Stuff& stuff, const Vec3& centre, double reach);
+/// What a side view is made of.
+struct SideParts {
+    bool shell = true, donor = true;
+    std::vector<Wheel> wheels;
+    Vec3 centre = Vec3::Zero(); ///< of mass, body axes
+    double reach = 0;           ///< how high above the ground something may be and still count, mm
+};
+[[nodiscard]] OwnedSide sideOf(const Stuff& stuff, const SideParts& parts);
 
 } // namespace slab::trial

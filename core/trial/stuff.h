@@ -23,9 +23,16 @@ struct Bulk {
     std::string name;
     bool plate = false;
     bool person = false;
+    bool donor = false;
     bool low = false;                        ///< stands on the ground, as wheels do
     std::vector<Vec3> points{};              ///< round ones in facets from outside
     std::vector<std::vector<Vec3>> pieces{}; ///< convex pieces of it; none = the points are one
+};
+
+/// Where a floating shell hangs on its donor.
+struct FloatLink {
+    std::string name; ///< of the linkage
+    Vec3 at = Vec3::Zero();
 };
 
 /// How far to go.
@@ -48,8 +55,9 @@ struct Stuff {
     std::vector<Vec3> bareAt{}; ///< … and their middles
     UnitStyle units;
     Depth depth = Depth::full;
-    std::vector<Bulk> bulks{}; ///< by gather()
-    Load load{};               ///< by gather()
+    std::optional<FloatLink> link{}; ///< nothing where the shell does not float
+    std::vector<Bulk> bulks{};       ///< by gather()
+    Load load{};                     ///< by gather()
 };
 
 /// Fills in what several looks need.

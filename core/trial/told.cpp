@@ -42,6 +42,18 @@ std::string lineWords(const Balance& b, const ride::TipLine& line) {
            b.wheels[static_cast<std::size_t>(line.to)];
 }
 
+/// Lighter where the shell can be; else a donor that carries what there is with the share left.
+std::string lighterWords(const Stuff& stuff, const Balance& b) {
+    double shell = 0;
+    for (const LoadPart& p : b.load.parts)
+        if (p.name == "shell") shell = p.mass;
+    const double by = -b.rating->spare(), share = b.rating->rated / b.rated;
+    const std::string larger =
+        "ake a donor that is rated for " + printMass(b.rating->carried / share, stuff.units) + " or more";
+    if (by < shell / 3) return "Build lighter by " + printMass(by, stuff.units) + ", or t" + larger + ".";
+    return "T" + larger + ", or let somebody lighter ride.";
+}
+
 void tellLoad(const Stuff& stuff, const Balance& b, std::vector<Finding>& findings) {
     if (!b.rating) {
         tell(findings, Severity::note, "load-unrated",
@@ -56,18 +68,12 @@ void tellLoad(const Stuff& stuff, const Balance& b, std::vector<Finding>& findin
         tell(findings, Severity::stop, "load-over-rated",
              carries + "shell, people and what is stowed), more than the " + printMass(b.rated, stuff.units) +
                  " that it is rated for.",
-             {"document:/donor/changes/rated_load"},
-             "Build lighter by " + printMass(b.rating->carried - b.rating->rated, stuff.units) +
-                 ", or take a donor that carries more.",
-             b.load.all.centre);
+             {"document:/donor/changes/rated_load"}, lighterWords(stuff, b), b.load.all.centre);
     else if (!b.rating->holds())
         tell(findings, Severity::look, "load-share",
              carries + "shell, people and what is stowed), more than " + percent + " of the " +
                  printMass(b.rated, stuff.units) + " that it is rated for.",
-             {"document:/donor/changes/rated_load"},
-             "Build lighter by " + printMass(-b.rating->spare(), stuff.units) +
-                 "; a fifth is left for bumps and slopes.",
-             b.load.all.centre);
+             {"document:/donor/changes/rated_load"}, lighterWords(stuff, b), b.load.all.centre);
 }
 
 void tellSlopes(const Stuff& stuff, const Balance& b, std::vector<Finding>& findings) {
@@ -122,6 +128,8 @@ void tellTurnAndWind(const Stuff& stuff, const Balance& b, std::vector<Finding>&
 std::string remedyOf(const Stuff& stuff, const RouteResult& r, const RouteFigure& part) {
     const std::string by = printFine(std::abs(r.margin), stuff.units);
     if (isGround(r.kind)) {
+        if (stuff.link && r.binds == stuff.link->name)
+            return "Let linkage " + r.binds + " move by " + by + " more, or lay a longer, flatter ramp.";
         if (r.measure != "over the ground") return "Take another way, or lay a longer, flatter ramp.";
         return "Raise or cut back " + (r.binds.empty() ? std::string("what is lowest") : r.binds) +
                " by more than " + by + ", or lay a longer, flatter ramp.";
@@ -164,7 +172,9 @@ void tellPart(const Stuff& stuff, const RouteResult& r, const RouteFigure& part,
               std::vector<Finding>& findings) {
     const std::string about = "document:/route/" + std::to_string(part.index);
     std::vector<std::string> abouts{about};
-    if (!r.binds.empty())
+    if (stuff.link && r.binds == stuff.link->name)
+        abouts.push_back("mechanism:" + r.binds);
+    else if (!r.binds.empty())
         abouts.push_back(aboutOf(r.binds, std::any_of(stuff.plates.plates.begin(), stuff.plates.plates.end(),
                                                       [&](const Plate& p) { return p.name == r.binds; })));
     if (r.outcome == Outcome::unknown) {

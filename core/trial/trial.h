@@ -119,7 +119,7 @@ struct OpeningSeen {
 struct View {
     std::string who; ///< "rider"
     Vec3 eye = Vec3::Zero();
-    sight::SeenAhead ahead; ///< nearest ground, from below the eye, over the way ahead
+    sight::SeenAhead ahead; ///< nearest ground over the way ahead, from below the eye, along the way
     double beyondNose = 0;  ///< the same from the body's front, mm; infinite if none is seen
     double wanted = 0;      ///< from the body's front, mm
     double stops = 0;       ///< way to stop from the speed that is ridden, mm

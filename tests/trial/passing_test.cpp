@@ -1,0 +1,246 @@
+// The route against closed forms: doors, corners, turning, ramps and crests.
+#include "core/route/accessibility.h"
+#include "core/trial/passing.h"
+#include "tests/evaluate/samples.h"
+#include "tests/trial/rig.h"
+#include <cmath>
+#include <numbers>
+#include <random>
+
+namespace slab::trial {
+
+using test::Rig;
+
+namespace {
+
+constexpr double inch = 25.4;
+
+/// A body from `rear` to `front`, `half` to each side, on an axle at 0.
+Rig slab(double rear, double front, double half, double top = 1200) {
+    Rig rig;
+    rig.wheel(0, half * 0.8, 120, WheelRole::drive);
+    rig.wheel(0, -half * 0.8, 120, WheelRole::drive);
+    rig.wheel(900, 0, 100, WheelRole::caster);
+    rig.donor.chassis.drive = DriveKind::pivot;
+    rig.box("donor/slab", Vec3(rear, -half, 150), Vec3(front, half, top));
+    return rig;
+}
+
+RouteFigure part(const char* kind) {
+    RouteFigure f;
+    f.name = f.kind = kind;
+    f.turn = std::numbers::pi / 2;
+    return f;
+}
+
+RouteResult drivenOver(const Rig& rig, const route::GroundProfile& ground) {
+    RouteFigure f = part("ground");
+    f.ground = ground;
+    return passGround(rig.stuff(), f, std::nullopt);
+}
+
+} // namespace
+
+TEST(TrialRoute, DoorsLeaveWhatTheyAreWider) {
+    std::mt19937_64 random(slab::test::seed(41));
+    std::uniform_real_distribution<double> share(0, 1);
+    for (int i = 0; i < 200; ++i) {
+        const double half = 200 + 500 * share(random), top = 800 + 1200 * share(random);
+        RouteFigure door = part("door");
+        door.width = 500 + 1500 * share(random);
+        door.height = 1000 + 1500 * share(random);
+        door.thickness = 200 * share(random);
+        door.skew = 0.5 * (share(random) - 0.5);
+        const RouteResult r = passPlan(slab(-300, 900, half, top).stuff(), door);
+        // Seen along the way a door of width w in a wall t thick is w cos α − t sin |α| wide.
+        const double across =
+            door.width * std::cos(door.skew) - door.thickness * std::sin(std::abs(door.skew)) - 2 * half;
+        EXPECT_NEAR(r.margin, std::min(across, door.height - top), 1e-9);
+        EXPECT_EQ(r.measure, across <= door.height - top ? "across" : "above");
+        EXPECT_EQ(r.binds, "donor/slab");
+        EXPECT_EQ(r.outcome, r.margin < 0          ? Outcome::fails
+                             : r.margin < doorRoom ? Outcome::tight
+                                                   : Outcome::passes);
+    }
+}
+
+TEST(TrialRoute, RidersCountUnlessNobodySitsInIt) {
+    Rig rig = slab(-300, 900, 300, 900);
+    FitSolid head;
+    head.name = "rider/head";
+    head.group = "rider";
+    head.shape = makeBoxSolid(Vec3(0, -100, 1200), Vec3(200, 100, 1427)); // M95 on a seat of 450 mm
+    rig.donor.solids.push_back(head);
+    RouteFigure hatch = part("hatch");
+    hatch.width = 1200;
+    hatch.height = 1300;
+    const RouteResult seated = passPlan(rig.stuff(), hatch);
+    EXPECT_NEAR(seated.margin, -127, 1e-9);
+    EXPECT_EQ(seated.binds, "rider/head");
+    hatch.empty = true;
+    EXPECT_NEAR(passPlan(rig.stuff(), hatch).margin, 400, 1e-9);
+    hatch.length = 1250; // a floor 50 mm longer than it is
+    const RouteResult inside = passPlan(rig.stuff(), hatch);
+    EXPECT_NEAR(inside.margin, 50, 1e-9);
+    EXPECT_EQ(inside.measure, "along the floor");
+}
+
+TEST(TrialRoute, TurnsAsTheDriveLetsIt) { // worked example of the reference values, §11
+    Rig rig = slab(-300, 1000, 400);
+    auto turning = turningOf(rig.stuff());
+    ASSERT_TRUE(turning);
+    EXPECT_NEAR(turning->path.diameter(), 2154, 0.5); // pivot about the drive axle
+    Rig steered = slab(-200, 1400, 400);
+    steered.donor.chassis.drive = DriveKind::steered;
+    steered.donor.chassis.wheelbase = 900;
+    steered.donor.chassis.lock = 40 * degree;
+    turning = turningOf(steered.stuff());
+    ASSERT_TRUE(turning);
+    EXPECT_NEAR(turning->path.radius, 1072.6, 0.05);
+    EXPECT_NEAR(turning->path.outer, 2031.9, 0.05);
+    EXPECT_NEAR(turning->path.inner, 672.6, 0.05);
+    EXPECT_NEAR(turning->path.width(), 1359.3, 0.05);
+    RouteFigure circle = part("turning_circle");
+    circle.diameter = 60 * inch;
+    EXPECT_NEAR(passPlan(rig.stuff(), circle).margin, 60 * inch - 2 * std::hypot(1000, 400), 1e-6);
+}
+
+TEST(TrialRoute, ATurnedDonorTakesItsWayAlong) {
+    Rig rig = slab(-300, 1000, 400);
+    RouteFigure door = part("door");
+    door.width = 900;
+    const RouteResult before = passPlan(rig.stuff(), door);
+    const Mat3 turn = Eigen::AngleAxisd(std::numbers::pi / 2, Vec3::UnitZ()).toRotationMatrix();
+    const Vec3 shift(700, 300, 0);
+    for (FitSolid& s : rig.donor.solids)
+        for (Vec3& p : s.shape.points) p = shift + turn * p;
+    for (Wheel& w : rig.donor.chassis.wheels) w.at = shift + turn * w.at;
+    rig.donor.chassis.axle = shift;
+    rig.donor.chassis.forward = turn * Vec3::UnitX();
+    EXPECT_NEAR(passPlan(rig.stuff(), door).margin, before.margin, 1e-9);
+    const auto turning = turningOf(rig.stuff());
+    ASSERT_TRUE(turning);
+    EXPECT_NEAR(turning->path.diameter(), 2 * std::hypot(1000, 400), 1e-6);
+    EXPECT_NEAR((turning->centre - shift.head<2>()).norm(), 0, 1e-9);
+}
+
+TEST(TrialRoute, CornersAgainstTheLadder) {
+    // Carried round a corner of two corridors c wide, a rectangle w wide may be 2 (√2 c − w) long: 36 in and
+    // 24 in give 53.82 in (reference values §11).
+    RouteFigure corner = part("corner");
+    corner.width = corner.wayOut = 36 * inch;
+    const double most = 2 * (std::numbers::sqrt2 * 36 - 24) * inch;
+    EXPECT_NEAR(most / inch, 53.82, 0.005);
+    const auto tried = [&](double length) {
+        return passPlan(slab(-length / 2, length / 2, 12 * inch).stuff(), corner);
+    };
+    EXPECT_NE(tried(most - 5).measure.find("corner"), std::string::npos);
+    const RouteResult shorter = tried(most - 5), longer = tried(most + 5);
+    EXPECT_TRUE(shorter.outcome != Outcome::fails ||
+                shorter.measure.find("it passes when it is shunted") != std::string::npos);
+    EXPECT_EQ(longer.outcome, Outcome::fails);
+    EXPECT_EQ(longer.measure.find("shunted"), std::string::npos);
+}
+
+TEST(TrialRoute, CrestsAsTheBreakoverAngleSays) { // §10: L 36 in, lowest point 4 in midway, R 5 in: 25.845°
+    Rig rig;
+    for (const double x : {0.0, 36 * inch})
+        for (const double y : {200.0, -200.0}) rig.wheel(x, y, 5 * inch);
+    rig.box("donor/low", Vec3(18 * inch - 0.001, -100, 4 * inch), Vec3(18 * inch + 0.001, 100, 400));
+    rig.donor.chassis.centre = Vec3(18 * inch, 0, 300);
+    for (const double off : {-0.1, 0.1}) {
+        const double crest = (25.845 + off) * degree;
+        const auto ground = route::profileOf({{1500 * std::cos(crest / 2), 1500 * std::sin(crest / 2)},
+                                              {1500 * std::cos(crest / 2), -1500 * std::sin(crest / 2)}});
+        ASSERT_TRUE(ground);
+        const RouteResult r = drivenOver(rig, *ground);
+        EXPECT_EQ(r.margin<0, off> 0) << r.margin;
+        EXPECT_NEAR(r.margin, 0, 1);
+        EXPECT_EQ(r.binds, "donor/low");
+    }
+}
+
+TEST(TrialRoute, RampFeetAsTheApproachAngleSays) { // §10: 10 in ahead, 3 in high, R 5 in: 18.050°
+    Rig rig;
+    for (const double x : {-900.0, 0.0})
+        for (const double y : {200.0, -200.0}) rig.wheel(x, y, 5 * inch);
+    rig.box("donor/nose", Vec3(10 * inch - 0.002, -100, 3 * inch), Vec3(10 * inch, 100, 400));
+    rig.donor.chassis.centre = Vec3(-450, 0, 300);
+    for (const double off : {-0.1, 0.1}) {
+        const double foot = (18.050 + off) * degree;
+        const auto ground = route::profileOf({{3000 * std::cos(foot), 3000 * std::sin(foot)}});
+        ASSERT_TRUE(ground);
+        const RouteResult r = drivenOver(rig, *ground);
+        EXPECT_EQ(r.margin<0, off> 0) << r.margin;
+        EXPECT_NEAR(r.margin, 0, 1);
+        ASSERT_TRUE(r.at);
+        EXPECT_NEAR(r.at->x(), 10 * inch, 0.01);
+    }
+}
+
+TEST(TrialRoute, AFloatingShellNeedsItsSlot) {
+    // Donor wheels at 0 and 22 in, the shell's at -20 and 60 in, its pin at 11 in: from the level onto 1:12
+    // the shell rises 1.2271 in on its pin (point contact; reference values §10), and no further with wheels.
+    Rig rig;
+    for (const double x : {0.0, 22 * inch})
+        for (const double y : {200.0, -200.0}) rig.wheel(x, y, 50);
+    rig.donor.chassis.centre = Vec3(11 * inch, 0, 300);
+    for (const double x : {-20 * inch, 60 * inch}) {
+        Wheel w;
+        w.name = "shell wheel";
+        w.at = Vec3(x, 0, 0);
+        w.radius = 5;
+        rig.ride.shellWheels.push_back(w);
+    }
+    rig.box("donor/base", Vec3(-50, -100, 120), Vec3(22 * inch, 100, 300));
+    RouteFigure f = part("ground");
+    f.ground = *route::profileOf({{3000, 250}});
+    const auto tried = [&](double slot) {
+        rig.floating.highest = slot;
+        rig.floating.lowest = -slot;
+        rig.floating.noseUp = 10 * degree;
+        rig.floating.noseDown = -10 * degree;
+        Stuff stuff = rig.stuff();
+        stuff.link = FloatLink{"pin", Vec3(11 * inch, 0, 0)};
+        return passGround(stuff, f, std::nullopt);
+    };
+    EXPECT_EQ(tried(1.25 * inch).outcome, Outcome::passes);
+    const RouteResult tight = tried(1.15 * inch);
+    EXPECT_EQ(tight.outcome, Outcome::fails);
+    EXPECT_EQ(tight.binds, "pin");
+    EXPECT_NEAR(tight.margin / inch, 1.15 - 1.2271, 0.04);
+}
+
+TEST(TrialRoute, StepsStopWheels) {
+    Rig rig = slab(-200, 800, 300, 600);
+    for (Wheel& w : rig.donor.chassis.wheels)
+        if (w.role == WheelRole::drive) w.radius = 400; // they hardly feel it
+    rig.donor.chassis.mass = 60;
+    rig.donor.chassis.centre = Vec3(300, 0, 300);
+    const auto b = balanceOf(rig.stuff());
+    ASSERT_TRUE(b);
+    const auto over = [&](double height) {
+        RouteFigure f = part("step");
+        f.ground = *route::profileOf({{0, height}, {1500, 0}});
+        return passGround(rig.stuff(), f, b);
+    };
+    EXPECT_EQ(over(2).outcome, Outcome::passes);
+    const RouteResult high = over(100); // as high as the caster's middle
+    EXPECT_EQ(high.outcome, Outcome::fails);
+    EXPECT_EQ(high.binds, "wheel 3");
+    // The caster carries a third of 60 kg; √(2 r h − h²) / (r − h) of that is the push it takes (§9), and two
+    // driven wheels hold 0.6 of two thirds: r = 100 gives in between.
+    const double ratio = 0.6 * 2; // push over the caster's load
+    const double h = 100 * (1 - 1 / std::sqrt(1 + ratio * ratio));
+    EXPECT_NE(over(h - 0.5).outcome, Outcome::fails);
+    EXPECT_EQ(over(h + 0.5).outcome, Outcome::fails);
+}
+
+TEST(TrialRoute, RampsAreBuiltTo) { // ADA 2010 405.2
+    EXPECT_DOUBLE_EQ(route::mostRampSlope(300), 1.0 / 12);
+    EXPECT_DOUBLE_EQ(route::mostRampSlope(6 * inch), 1.0 / 10);
+    EXPECT_DOUBLE_EQ(route::mostRampSlope(3 * inch), 1.0 / 8);
+    EXPECT_DOUBLE_EQ(route::mostRampSlope(3 * inch + 0.1), 1.0 / 10);
+}
+
+} // namespace slab::trial
