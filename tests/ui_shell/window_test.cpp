@@ -6,6 +6,7 @@
 #include "ui/board/picture_strip.h"
 #include "ui/findings/findings_card.h"
 #include "ui/findings/findings_model.h"
+#include "ui/ride/ride_view.h"
 #include "ui/ruler/rule_strip.h"
 #include "ui/ruler/scale_ruler.h"
 #include "ui/theme/theme.h"
@@ -182,6 +183,20 @@ TEST(Window, TheBoardComesWithTheBodyBesideItOrAlone) {
     EXPECT_EQ(shownIn(b.window), QStringList{"Drawing board"});
     b.window.fill(3);
     b.window.fill(3);
+    EXPECT_EQ(shownIn(b.window), (QStringList{"Fit", "Panels", "Sheets"}));
+}
+
+TEST(Window, RideComesWithTheBodyBesideItOrAlone) {
+    WindowBench b;
+    b.window.fill(5);
+    EXPECT_EQ(shownIn(b.window), (QStringList{"Fit", "Ride"}));
+    EXPECT_TRUE(b.window.ruler()->isVisible()) << "what it passes changes with the scale";
+    EXPECT_TRUE(b.window.ride()->isVisible());
+    b.window.fill(3);
+    EXPECT_EQ(shownIn(b.window), (QStringList{"Drawing board", "Fit"}));
+    b.window.fill(6);
+    EXPECT_EQ(shownIn(b.window), QStringList{"Ride"});
+    b.window.fill(6);
     EXPECT_EQ(shownIn(b.window), (QStringList{"Fit", "Panels", "Sheets"}));
 }
 

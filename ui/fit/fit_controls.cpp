@@ -48,6 +48,32 @@ void FitControls::addDirections(FlowLayout& rows) {
     rows.addWidget(fit);
 }
 
+/// What lies on the ground under it: a tick each.
+QToolButton* FitControls::groundButton() {
+    auto* b =
+        button(tr("Ground"), tr("Show on the ground how it stands, what is hidden and how it turns"), true);
+    b->setPopupMode(QToolButton::InstantPopup);
+    auto* menu = new QMenu(b);
+    menu->setToolTipsVisible(true);
+    const auto add = [&](const QString& words, const QString& tip, bool GroundMarks::*field) {
+        QAction* action = menu->addAction(words);
+        action->setCheckable(true);
+        action->setToolTip(tip);
+        connect(action, &QAction::toggled, this, [this, b, field](bool on) {
+            m_state.marks.*field = on;
+            b->setChecked(!(m_state.marks == GroundMarks{}));
+            Q_EMIT changed();
+        });
+    };
+    add(tr("How it stands"), tr("Lines that it tips over, the first one thick, and the middle of all mass"),
+        &GroundMarks::stand);
+    add(tr("Blind ground"), tr("Ground that the rider cannot see"), &GroundMarks::blind);
+    add(tr("Tightest turn"), tr("What it sweeps in its tightest turn"), &GroundMarks::circle);
+    connect(menu, &QMenu::aboutToHide, this, [this, b] { b->setChecked(!(m_state.marks == GroundMarks{})); });
+    b->setMenu(menu);
+    return b;
+}
+
 void FitControls::addToggles(FlowLayout& rows) {
     m_parallel = toggle(tr("Parallel"), tr("Parallel lines stay parallel, for measuring by eye (key P)"),
                         &FitState3d::parallel);
@@ -72,6 +98,7 @@ void FitControls::addToggles(FlowLayout& rows) {
     rows.addWidget(m_mechanisms);
     rows.addWidget(toggle(tr("Donor"), tr("Show or hide the donor"), &FitState3d::donor));
     rows.addWidget(toggle(tr("Rider"), tr("Show or hide the rider"), &FitState3d::rider));
+    rows.addWidget(groundButton());
 }
 
 QToolButton* FitControls::button(const QString& words, const QString& tip, bool checkable) {

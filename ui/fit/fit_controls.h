@@ -1,4 +1,5 @@
 #pragma once
+#include "ui/fit/ride_marks.h"
 #include "ui/fit/view_camera.h"
 #include <QWidget>
 #include <array>
@@ -24,6 +25,7 @@ struct FitState3d {
     double sectionAt = 0.5;   ///< 0 … 1 along the shell
     bool keepBelow = true;
     bool donor = true, rider = true, parallel = false, moving = false;
+    GroundMarks marks;
     bool operator==(const FitState3d&) const = default;
 };
 
@@ -63,6 +65,7 @@ private:
     void addDirections(FlowLayout& rows);
     void addToggles(FlowLayout& rows);
     QWidget* sectionGroup();
+    QToolButton* groundButton();
 
     FitState3d m_state;
     std::array<QToolButton*, 4> m_directions{};

@@ -10,6 +10,24 @@ QColor colourOf(FitState state) {
     return state == FitState::hits ? c.hits : state == FitState::tight ? c.tight : c.fits;
 }
 
+QColor colourOf(MarkKind mark) {
+    const Palette& c = Theme::colours();
+    switch (mark) {
+    case MarkKind::stand:
+        return c.fits;
+    case MarkKind::blind:
+        return Theme::mix(c.quiet, c.paper, 0.6);
+    case MarkKind::circle:
+        return c.chosen;
+    default:
+        return c.ink;
+    }
+}
+
+double widthOf(MarkKind mark) {
+    return mark == MarkKind::firstTip ? 4 : mark == MarkKind::blind ? 1.4 : 2.2;
+}
+
 QColor gridColour() {
     const Palette& c = Theme::colours();
     return Theme::mix(c.quiet, c.card, Theme::dark() ? 0.34 : 0.26);

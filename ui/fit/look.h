@@ -21,6 +21,9 @@ struct ItemLook {
 [[nodiscard]] ItemLook lookOf(const SceneItem& item, const SceneStyle& style);
 [[nodiscard]] QColor colourOf(FitState state);
 [[nodiscard]] QColor gridColour();
+[[nodiscard]] QColor colourOf(MarkKind mark);
+/// Pixels.
+[[nodiscard]] double widthOf(MarkKind mark);
 [[nodiscard]] QColor backgroundColour();
 
 /// Lines of the ground grid (2 points each, z = 0) under a box: 250 mm or 1 ft apart, wider for large bodies.

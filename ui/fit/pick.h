@@ -17,8 +17,8 @@ struct Hit {
 /// Edge of a plate's boundary within `reach` pixels of (x, y); the nearest on screen; -1 = none.
 [[nodiscard]] int edgeNear(const Plate& plate, const Vec3& shift, const ViewCamera& camera, double x,
                            double y, double reach = 9);
-/// A pixel inside the view where this item is the first thing met, with some room round it where there is any;
-/// nothing if it is wholly hidden or outside.
+/// A pixel inside the view where this item is the first thing met, with some room round it where there is
+/// any; nothing if it is wholly hidden or outside.
 [[nodiscard]] std::optional<Vec2> visiblePixel(const Scene& scene, const ViewCamera& camera,
                                                const std::string& id);
 

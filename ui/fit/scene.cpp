@@ -280,6 +280,7 @@ Scene SceneBuilder::build(const Evaluation& evaluation, const SceneOptions& opti
     addMechanisms(evaluation, options, scene);
     addSkin(evaluation, options, scene);
     scene.shell = shellBounds(evaluation);
+    if (evaluation.trial) scene.marks = rideMarks(*evaluation.trial, options.marks);
     bool any = onlySkin(evaluation);
     if (any) scene.bounds = scene.shell;
     if (evaluation.plates) {

@@ -1,6 +1,7 @@
 #pragma once
 // What the 3D view shows, as plain meshes: shared by the Qt3D tree, the painter, picking and the tests.
 #include "core/evaluate/evaluate.h"
+#include "ui/fit/ride_marks.h"
 #include <cstdint>
 #include <memory>
 #include <optional>
@@ -56,6 +57,7 @@ struct SceneOptions {
     std::set<std::string> alsoChosen; ///< plates and round forms, where several are
     int chosenEdge = -1;              ///< of the chosen plate's boundary
     std::string chosenOpening;        ///< its outlines are shown like a chosen edge
+    GroundMarks marks;                ///< of the ride
     UnitStyle units;
 };
 
@@ -63,8 +65,9 @@ struct Scene {
     std::vector<SceneItem> items;
     std::vector<SceneLink> links;
     std::vector<Vec3> edge; ///< the chosen edge, or the outlines of the chosen opening: two points a line
-    Box3 bounds;            ///< of everything shown, unclipped
-    Box3 shell;             ///< of the shell alone (range of the section slider)
+    std::vector<SceneMark> marks; ///< on the ground
+    Box3 bounds;                  ///< of everything shown, unclipped
+    Box3 shell;                   ///< of the shell alone (range of the section slider)
     [[nodiscard]] bool empty() const { return items.empty(); }
 };
 

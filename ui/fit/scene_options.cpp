@@ -15,6 +15,7 @@ SceneOptions sceneOptions(const Session& session, const FitState3d& state) {
     }
     out.donor = state.donor;
     out.rider = state.rider;
+    out.marks = state.marks;
     out.chosenPlate = chosen.plate.toStdString();
     if (const auto& panels = session.evaluation().panels)
         for (const Panel& panel : *panels) // a piece stands for its plate

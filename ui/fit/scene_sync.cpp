@@ -217,6 +217,26 @@ void SceneSync::showLines(Mesh& mesh, const std::vector<Vec3>& points, QMaterial
     setMaterial(mesh, material);
 }
 
+void SceneSync::showMarks(const Scene& scene, double ratio) {
+    const bool same = m_shownMarks == scene.marks;
+    while (m_marks.size() < scene.marks.size()) m_marks.push_back(makeMesh(m_root, true));
+    for (std::size_t i = 0; i < m_marks.size(); ++i) {
+        if (i >= scene.marks.size()) {
+            m_marks[i].entity->setEnabled(false);
+            continue;
+        }
+        const SceneMark& mark = scene.marks[i];
+        const bool over = mark.kind == MarkKind::weight || mark.kind == MarkKind::firstTip;
+        QMaterial* material =
+            lineMaterial(colourOf(mark.kind), widthOf(mark.kind) * ratio, over ? pass::top : pass::ground);
+        if (same)
+            setMaterial(m_marks[i], material);
+        else
+            showLines(m_marks[i], mark.lines, material);
+    }
+    m_shownMarks = scene.marks;
+}
+
 void SceneSync::showExtras(const Scene& scene, const SceneStyle& style, const UnitStyle& units) {
     const double ratio = style.pixelRatio;
     auto grid = groundGrid(scene.bounds, units);
@@ -225,6 +245,7 @@ void SceneSync::showExtras(const Scene& scene, const SceneStyle& style, const Un
         m_gridLines = std::move(grid);
         showLines(m_grid, m_gridLines, ground);
     }
+    showMarks(scene, ratio);
     showLines(m_edge, scene.edge, lineMaterial(Theme::colours().chosen, 4 * ratio, pass::top));
     for (std::size_t i = 0; i < 2; ++i) {
         const FitState state = i == 0 ? FitState::tight : FitState::hits;

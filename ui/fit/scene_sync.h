@@ -67,9 +67,12 @@ private:
     Qt3DRender::QParameter* m_viewport;
     std::map<std::string, Node> m_nodes;
     std::map<QString, Qt3DRender::QMaterial*> m_materials;
+    void showMarks(const Scene& scene, double ratio);
     Mesh m_grid, m_edge;
     std::vector<Mesh> m_links; ///< tight, hits
     std::vector<Vec3> m_gridLines;
+    std::vector<Mesh> m_marks; ///< made when first wanted
+    std::vector<SceneMark> m_shownMarks;
 };
 
 } // namespace slab::ui

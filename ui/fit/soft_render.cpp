@@ -236,6 +236,15 @@ QImage renderScene(const Scene& scene, const ViewCamera& camera, const SceneStyl
     Raster raster(camera, style.pixelRatio);
     const auto grid = groundGrid(scene.bounds, units);
     for (std::size_t i = 0; i + 1 < grid.size(); i += 2) raster.line(grid[i], grid[i + 1], 1, {gridColour()});
+    const auto drawMarks = [&](bool over) {
+        for (const SceneMark& mark : scene.marks) {
+            if ((mark.kind == MarkKind::weight || mark.kind == MarkKind::firstTip) != over) continue;
+            for (std::size_t i = 0; i + 1 < mark.lines.size(); i += 2)
+                raster.line(mark.lines[i], mark.lines[i + 1], widthOf(mark.kind),
+                            {colourOf(mark.kind), 1, !over});
+        }
+    };
+    drawMarks(false);
     for (const auto& f : facetsOf(scene, camera, style, false))
         raster.triangle(f.a, f.b, f.c, {f.colour, 1, true, true, true});
     auto glass = facetsOf(scene, camera, style, true);
@@ -248,6 +257,7 @@ QImage renderScene(const Scene& scene, const ViewCamera& camera, const SceneStyl
     drawLines(raster, scene, style);
     for (std::size_t i = 0; i + 1 < scene.edge.size(); i += 2)
         raster.line(scene.edge[i], scene.edge[i + 1], 4, {Theme::colours().chosen, 1, false});
+    drawMarks(true);
     for (const auto& link : scene.links) {
         const Pen pen{colourOf(link.state), 1, false};
         raster.line(link.from, link.to, 2.2, pen);

@@ -145,11 +145,12 @@ LeftColumn::LeftColumn(Session* session, QWidget* parent)
     counts();
 }
 
-/// An opening, a frame, a seam or a mechanism that is chosen in its table is chosen everywhere.
+/// An opening, a frame, a seam, a part of the route or a mechanism that is chosen in its table is chosen
+/// everywhere.
 void LeftColumn::showPart(const std::string& pointer) {
     if (const std::string entry = mechanismOrWheel(m_session->project(), pointer); !entry.empty())
         return m_session->select(mechanismSelection(*m_session, entry));
-    for (const char* list : {"/openings/", "/frames/", "/seams/"}) {
+    for (const char* list : {"/openings/", "/frames/", "/seams/", "/route/"}) {
         if (!pointer.starts_with(list)) continue;
         const std::string head(list);
         const std::string entry = pointer.substr(0, pointer.find('/', head.size()));

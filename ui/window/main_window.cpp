@@ -155,8 +155,8 @@ void MainWindow::wire() {
     explainGaps();
     for (QSplitter* gaps : {m_columns, m_views, m_flat})
         connect(gaps, &QSplitter::splitterMoved, this, [this] {
-            if (m_filled == 3)
-                m_boardSpread = m_views->sizes().mid(0, 2);
+            if (besideFit())
+                (rideShown() ? m_rideSpread : m_boardSpread) = m_views->sizes().mid(0, 2);
             else if (m_filled < 0)
                 m_ownSpread = true;
         });
@@ -225,7 +225,7 @@ bool MainWindow::importOutlinesFrom(const QString& path) {
     const std::size_t before = m_session->project().forms.size();
     OutlineDialog dialog(m_session.get(), std::move(*drawing), name, this);
     if (dialog.exec() != QDialog::Accepted) return true;
-    if (m_filled < 3) fill(3);
+    if (!boardShown()) fill(3);
     if (const int form = dialog.replaced(); form >= 0)
         chooseForm(*m_board->desk(), form, BoardView::side);
     else if (m_session->project().forms.size() > before)
@@ -235,7 +235,7 @@ bool MainWindow::importOutlinesFrom(const QString& path) {
 }
 
 void MainWindow::showLikeness() {
-    if (m_filled < 3) fill(3);
+    if (!boardShown()) fill(3);
     m_board->showLikeness(true);
 }
 

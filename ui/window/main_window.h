@@ -20,6 +20,7 @@ class FindingsCard;
 class LeftColumn;
 class FitView;
 class Notice;
+class RideView;
 class ScaleRuler;
 class SideColumn;
 class TopBar;
@@ -44,11 +45,11 @@ public:
     [[nodiscard]] LeftColumn* tables() const { return m_left; }
     [[nodiscard]] FindingsCard* findings() const { return m_findings; }
     [[nodiscard]] Notice* notice() const { return m_notice; }
-    /// @param index  0 Fit, 1 Panels, 2 Sheets, 3 drawing board with Fit beside it, 4 drawing board alone;
-    /// the same
-    ///               again brings all back; -1 = all
+    /// @param index  0 Fit, 1 Panels, 2 Sheets, 3 drawing board with Fit beside it, 4 drawing board alone,
+    ///               5 Ride with Fit beside it, 6 Ride alone; the same again brings all back; -1 = all
     void fill(int index);
     [[nodiscard]] DraftingView* board() const { return m_board; }
+    [[nodiscard]] RideView* ride() const { return m_ride; }
     void newFromStart(); ///< asks which body to begin with
     /// Asks for a drawing, which outlines, and in which unit; they become forms on the board.
     void importOutlines();
@@ -79,14 +80,19 @@ protected:
 private:
     void build();
     void buildViews();
+    void buildFrames(QWidget* panels, QWidget* sheets);
+    void showColumns();
     void explainGaps();
     static QSplitter* gaps(Qt::Orientation orientation, const QString& name);
     void wire();
     void arrange();
-    void spread();    ///< the room between the columns and views, until the builder has dragged a gap
-    void markStops(); ///< what the punch list says is told where it is folded away
-    void listStops(); ///< the punch list as a menu, where it is out of sight
-    void spreadBoard();
+    void spread();      ///< the room between the columns and views, until the builder has dragged a gap
+    void markStops();   ///< what the punch list says is told where it is folded away
+    void listStops();   ///< the punch list as a menu, where it is out of sight
+    void spreadBoard(); ///< and Ride: what has Fit beside it
+    [[nodiscard]] bool boardShown() const { return m_filled == 3 || m_filled == 4; } ///< the board is shown
+    [[nodiscard]] bool rideShown() const { return m_filled == 5 || m_filled == 6; }
+    [[nodiscard]] bool besideFit() const { return m_filled == 3 || m_filled == 5; }
     void foldRuler();
     void refreshTitles();
     void offerRecovery();
@@ -105,15 +111,17 @@ private:
     ScaleRuler* m_ruler;
     DraftingView* m_board;
     FitView* m_fit;
+    RideView* m_ride;
+    QWidget* m_slot; ///< the board's and Ride's place before the views
     QSplitter *m_columns, *m_views, *m_flat;
     std::vector<ViewFrame*> m_frames;
     QToolButton* m_stops = nullptr; ///< "1 stop", over the board
     int m_filled = -1;
-    QList<int> m_boardSpread, m_threeSpread; ///< of the views, as the builder left them
-    bool m_ownSpread = false;                ///< the gaps stand where the builder has put them
-    QString m_toldWords;                     ///< of the last error …
-    std::optional<std::uint64_t> m_toldAt;   ///< … that another change makes outdated, and when it was told
-    std::uint64_t m_markedDocument = 0;      ///< that markStops() was last about
+    QList<int> m_boardSpread, m_rideSpread, m_threeSpread; ///< of the views, as the builder left them
+    bool m_ownSpread = false;                              ///< the gaps stand where the builder has put them
+    QString m_toldWords;                                   ///< of the last error …
+    std::optional<std::uint64_t> m_toldAt; ///< … that another change makes outdated, and when it was told
+    std::uint64_t m_markedDocument = 0;    ///< that markStops() was last about
     bool m_hadStops = false, m_partByHand = false;
 };
 

@@ -177,12 +177,19 @@ void fillView(QMenu* menu, const MenuDeeds& d) {
         QKeySequence("F8"), [window] { window->fill(3); });
     add(menu, "Drawing board alone", "The board has the whole window.", QKeySequence("Shift+F8"),
         [window] { window->fill(4); });
+    add(menu, "Ride",
+        "How it stands, what it passes, what is seen from it and how one gets out, with the body beside it; "
+        "the "
+        "same again brings the other views back.",
+        QKeySequence("F9"), [window] { window->fill(5); });
+    add(menu, "Ride alone", "Route and ride have the whole window.", QKeySequence("Shift+F9"),
+        [window] { window->fill(6); });
     add(menu, "Likeness",
         "How far the flat body leaves its curves, against the number of plates, on the drawing board.",
         QKeySequence("Ctrl+Shift+L"), [window] { window->showLikeness(); });
     add(menu, "To spare over the scale",
         "What binds at every scale, and by how much, above the rule; the same again folds it away.",
-        QKeySequence("F9"), [window] { window->showToSpare(); });
+        QKeySequence("F3"), [window] { window->showToSpare(); });
     add(menu, "All views", "Brings the other views back.", QKeySequence("F4"),
         [window] { window->fill(-1); });
     menu->addSeparator();

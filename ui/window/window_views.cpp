@@ -5,6 +5,7 @@
 #include "ui/findings/findings_model.h"
 #include "ui/fit/fit_view.h"
 #include "ui/panels/panel_view.h"
+#include "ui/ride/ride_view.h"
 #include "ui/ruler/scale_ruler.h"
 #include "ui/sheets/sheet_view.h"
 #include "ui/theme/card.h"
@@ -19,6 +20,7 @@
 #include <QSplitter>
 #include <QTimer>
 #include <QToolButton>
+#include <QVBoxLayout>
 #include <algorithm>
 
 namespace slab::ui {
@@ -66,17 +68,40 @@ void MainWindow::buildViews() {
     connect(m_board, &DraftingView::pictureWanted, this, &MainWindow::addPicture);
     connect(m_board, &DraftingView::pictureFileWanted, this, &MainWindow::choosePictureFile);
     connect(m_board, &DraftingView::outlinesWanted, this, &MainWindow::importOutlines);
+    m_ride = new RideView(m_session.get());
+    connect(m_ride, &RideView::openingWanted, this, [this] {
+        fill(-1);
+        m_left->offer("/openings");
+    });
+    buildFrames(panels, sheets);
+}
+
+void MainWindow::buildFrames(QWidget* panels, QWidget* sheets) {
     m_frames = {new ViewFrame("Fit", "F5", m_fit), new ViewFrame("Panels", "F6", panels),
-                new ViewFrame("Sheets", "F7", sheets), new ViewFrame("Drawing board", "F8", m_board)};
+                new ViewFrame("Sheets", "F7", sheets), new ViewFrame("Drawing board", "F8", m_board),
+                new ViewFrame("Ride", "F9", m_ride)};
     m_frames[0]->addButton("Draw", "Drawing board", "Draw the body by hand, with this view beside it (F8).",
                            [this] { fill(3); });
+    m_frames[0]->addButton("Ride", "Ride",
+                           "How it stands, what it passes, what is seen from it and how one gets out, with "
+                           "this view beside it (F9).",
+                           [this] { fill(5); });
     m_frames[3]->addButton("All views", "All views", "Brings the other views back (F8).",
+                           [this] { fill(-1); });
+    m_frames[4]->addButton("All views", "All views", "Brings the other views back (F9).",
                            [this] { fill(-1); });
     m_stops =
         m_frames[3]->addButton({}, "What stops", "What still needs attention; choose one to see its place.",
                                [this] { listStops(); });
-    m_frames[3]->hide();
-    m_views->addWidget(m_frames[3]);
+    m_slot = new QWidget;
+    auto* place = new QVBoxLayout(m_slot);
+    place->setContentsMargins(0, 0, 0, 0);
+    for (const std::size_t i : {3, 4}) {
+        place->addWidget(m_frames[i]);
+        m_frames[i]->hide();
+    }
+    m_slot->hide();
+    m_views->addWidget(m_slot);
     m_views->addWidget(m_frames[0]);
     m_flat->addWidget(m_frames[1]);
     m_flat->addWidget(m_frames[2]);
@@ -85,18 +110,19 @@ void MainWindow::buildViews() {
     for (int i = 0; i < 3; ++i)
         connect(m_frames[static_cast<std::size_t>(i)], &ViewFrame::fillWanted, this, [this, i] { fill(i); });
     connect(m_frames[3], &ViewFrame::fillWanted, this, [this] { fill(m_filled == 4 ? 3 : 4); });
+    connect(m_frames[4], &ViewFrame::fillWanted, this, [this] { fill(m_filled == 6 ? 5 : 6); });
 }
 
 /// A picture is mended on the board, by its strip.
 void MainWindow::openPlace(const QString& about) {
     if (!about.startsWith("picture:")) return;
-    if (m_filled < 3) fill(3);
+    if (!boardShown()) fill(3);
     m_board->choosePicture(about.section(':', 1).toStdString());
 }
 
 void MainWindow::takeMechanism(const MechanismWords& kind) {
-    if (m_filled >= 3) return m_board->take(QString::fromStdString(kind.key));
-    if (m_filled > 0) fill(-1); // Fit is out of sight
+    if (boardShown()) return m_board->take(QString::fromStdString(kind.key));
+    if (m_filled > 0 && m_filled != 5) fill(-1); // Fit is out of sight
     m_fit->takeMechanism(&kind);
 }
 
@@ -134,6 +160,7 @@ void MainWindow::listStops() {
 
 void MainWindow::arrange() {
     const bool folded = width() < foldBelowWidth || height() < foldBelowHeight;
+    if (rideShown()) showColumns();
     m_left->setFolded(folded);
     m_right->setFolded(folded);
     m_top->setNarrow(width() < 1240);
@@ -148,11 +175,11 @@ void MainWindow::arrange() {
 
 /// The board needs the height of a low window; the scale can still be typed.
 void MainWindow::foldRuler() {
-    m_ruler->setFolded(m_filled == 3 && height() < foldBelowHeight);
+    m_ruler->setFolded(besideFit() && height() < foldBelowHeight);
 }
 
 void MainWindow::spread() {
-    if (m_filled == 3) return spreadBoard();
+    if (besideFit()) return spreadBoard();
     if (m_ownSpread || m_filled >= 0) return;
     const int all = m_columns->width();
     const bool small = all < foldBelowWidth, tiny = all < 1200;
@@ -171,31 +198,44 @@ void MainWindow::fill(int index) {
     const bool drew = m_filled >= 3;
     if (m_filled < 0 && m_ownSpread) m_threeSpread = m_views->sizes();
     m_filled = index == m_filled ? -1 : index;
-    const bool all = m_filled < 0, board = m_filled >= 3;
-    m_left->setVisible(all);
-    m_right->setVisible(all);
-    m_ruler->setVisible(all || m_filled == 3);
+    const bool all = m_filled < 0;
+    showColumns();
+    m_ruler->setVisible(all || besideFit());
     foldRuler();
-    for (int i = 0; i < 4; ++i) {
+    m_slot->setVisible(boardShown() || rideShown());
+    for (int i = 0; i < 5; ++i) {
         auto* frame = m_frames[static_cast<std::size_t>(i)];
-        const bool beside = i == 0 && m_filled == 3;
-        frame->setVisible(i == 3 ? board : all || i == m_filled || beside);
-        frame->setFilling(i == 3 ? m_filled == 4 : i == m_filled);
+        const bool beside = i == 0 && besideFit();
+        frame->setVisible(i == 3 ? boardShown() : i == 4 ? rideShown() : all || i == m_filled || beside);
+        frame->setFilling(i == 3 ? m_filled == 4 : i == 4 ? m_filled == 6 : i == m_filled);
     }
     m_flat->setVisible(all || m_filled == 1 || m_filled == 2);
-    if (m_filled == 3) QTimer::singleShot(0, this, &MainWindow::spreadBoard);
+    if (besideFit()) QTimer::singleShot(0, this, &MainWindow::spreadBoard);
     if (!all) // letters are tools of the view that is worked in
-        m_frames[static_cast<std::size_t>(std::min(m_filled, 3))]->view()->setFocus(Qt::ShortcutFocusReason);
+        m_frames[static_cast<std::size_t>(rideShown() ? 4 : std::min(m_filled, 3))]->view()->setFocus(
+            Qt::ShortcutFocusReason);
     if (!all) return;
     if (drew && m_ownSpread && !m_threeSpread.isEmpty()) m_views->setSizes(m_threeSpread);
     QTimer::singleShot(0, this, &MainWindow::spread);
 }
 
+/// Beside Ride the tables stay where there is room: route and ride are typed there.
+void MainWindow::showColumns() {
+    const bool all = m_filled < 0, tables = m_filled == 5 && width() >= foldBelowWidth;
+    m_left->setVisible(all || tables);
+    m_right->setVisible(all);
+}
+
 void MainWindow::spreadBoard() {
-    if (m_filled != 3) return;
+    if (!besideFit()) return;
     // The sheet is what is worked on; the body beside it only has to be seen.
+    const QList<int>& own = rideShown() ? m_rideSpread : m_boardSpread;
+    if (rideShown() && m_left->isVisible() && !m_ownSpread) {
+        const int whole = m_columns->width(), left = std::clamp(whole / 5, 330, 430);
+        m_columns->setSizes({left, whole - left - space::between, 0});
+    }
     const int all = m_views->width() - space::between;
-    const QList<int> sizes = m_boardSpread.size() == 2 ? m_boardSpread : shared(all, all < 1400 ? 68 : 72);
+    const QList<int> sizes = own.size() == 2 ? own : shared(all, all < 1400 ? 68 : 72);
     m_views->setSizes(sizes + QList<int>{0});
 }
 
