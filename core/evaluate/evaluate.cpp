@@ -274,7 +274,7 @@ void Evaluator::Memory::use(const Project& project, Evaluation& e, Effort effort
         if (e.frames) narrow = frames.narrow(e);
     };
     const auto tryOut = [&] {
-        if (effort > Effort::fitOnly) e.trial = trials.tried(project, e, effort);
+        if (effort != Effort::fitOnly) e.trial = trials.tried(project, e, effort);
     };
     const std::array<std::function<void()>, 4> live{nestAll, judge, tryOut, lookAtBoards};
     if (effort == Effort::live) // while the hand moves; at rest each of them has both cores to itself

@@ -20,23 +20,34 @@ double leverOf(const SideView& vehicle) {
 }
 
 /// What is swept: pitch both ways as lengths, gaps under the axles, heights under the chains.
-std::vector<double> figuresOf(const GroundProfile& ground, const SideView& vehicle, const SidePose& pose) {
+std::vector<double> figuresOf(const GroundProfile& ground, const SideView& vehicle, const SidePose& pose,
+                              bool eachChain) {
     const double lever = leverOf(vehicle);
     std::vector<double> now{pose.pitch * lever, -pose.pitch * lever};
     for (double gap : pose.gaps) now.push_back(-gap);
+    if (!eachChain) {
+        now.push_back(gapUnder(ground, vehicle, pose).height);
+        return now;
+    }
     for (const GroundGap& gap : gapsUnder(ground, vehicle, pose)) now.push_back(gap.height);
     return now;
 }
 
 /// Extremes of those figures, with their places.
-void tell(Crossing& out, const GroundProfile& ground, const SideView& vehicle, const SweptLeast& least) {
+void tell(Crossing& out, const GroundProfile& ground, const SideView& vehicle, const SweptLeast& least,
+          bool eachChain) {
     const double lever = leverOf(vehicle);
     out.noseDown = {least.value[0] / lever, least.at[0]};
     out.noseUp = {-least.value[1] / lever, least.at[1]};
     std::size_t k = 2;
     for (std::size_t i = 0; i < vehicle.axles.size(); ++i, ++k)
         out.lifts.push_back({-least.value[k], least.at[k]});
-    for (std::size_t c = 0; c < vehicle.undersides.size(); ++c, ++k) {
+    if (!eachChain)
+        if (const auto pose = standAt(ground, vehicle, least.at[k])) {
+            out.clearance = gapUnder(ground, vehicle, *pose);
+            out.clearance.x = least.at[k];
+        }
+    for (std::size_t c = 0; eachChain && c < vehicle.undersides.size(); ++c, ++k) {
         const auto pose = standAt(ground, vehicle, least.at[k]);
         out.under.push_back(pose ? gapsUnder(ground, vehicle, *pose)[c] : GroundGap{});
         if (out.under.back().height < out.clearance.height) out.clearance = out.under.back();
@@ -70,7 +81,7 @@ PaperPose onPaper(const GroundProfile& ground, const SideView& vehicle, double l
 } // namespace
 
 Expected<Crossing> drive(const GroundProfile& ground, const SideView& vehicle, double from, double to,
-                         double tolerance) {
+                         double tolerance, bool eachChain) {
     if (const auto sound = checkWay(from, to, tolerance); !sound) return Unexpected(sound.error());
     if (const auto sound = checkSideView(vehicle); !sound) return Unexpected(sound.error());
     Crossing out;
@@ -80,11 +91,11 @@ Expected<Crossing> drive(const GroundProfile& ground, const SideView& vehicle, d
         if (!pose) return Unexpected(pose.error());
         near = pose->pitch;
         out.tips = out.tips || pose->tips;
-        return figuresOf(ground, vehicle, *pose);
+        return figuresOf(ground, vehicle, *pose, eachChain);
     };
     const auto least = sweptLeast(figures, from, to, tolerance);
     if (!least) return Unexpected(least.error());
-    tell(out, ground, vehicle, *least);
+    tell(out, ground, vehicle, *least, eachChain);
     for (const Axle& a : vehicle.axles) {
         const auto climb = a.radius > 0 ? hardestClimb(to > from ? ground : turnedRound(ground), a.radius)
                                         : Expected<Climb>(Climb{});

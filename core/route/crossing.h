@@ -61,7 +61,7 @@ struct Along {
 };
 struct Crossing {
     GroundGap clearance;          ///< least of all
-    std::vector<GroundGap> under; ///< least of each chain
+    std::vector<GroundGap> under; ///< least of each chain; empty where only the least of all was asked for
     Along noseDown, noseUp;       ///< least and most pitch, radians
     std::vector<Along> lifts;     ///< greatest gap under each axle, mm
     std::vector<Climb> climbs;    ///< what is hardest for each axle's wheels; none for points
@@ -77,9 +77,10 @@ struct Crossing {
 /// Driven from one x of its origin to another, step by step; steps are doubled, and the best of each refined,
 /// until twice running nothing changes by more than `tolerance` mm (pitch: at the wheelbase's end).
 /// @param tolerance  mm, above 0
+/// @param eachChain  refine the least of every chain, not only the least of all
 /// @error as standAt()
 [[nodiscard]] Expected<Crossing> drive(const GroundProfile& ground, const SideView& vehicle, double from,
-                                       double to, double tolerance = 0.02);
+                                       double to, double tolerance = 0.02, bool eachChain = true);
 
 /// A body on wheels of its own that floats on a donor: at `link` it slides up and down and pitches, but goes
 /// along.

@@ -9,7 +9,11 @@ namespace slab::trial {
 
 namespace {
 
-constexpr double tolerance = 0.1;     ///< mm, of the crossing
+/// Of the crossing, mm: while the hand moves a millimetre or two is near enough.
+double toleranceOf(const Stuff& stuff) {
+    return stuff.depth == Depth::full ? 0.1 : 2;
+}
+
 constexpr double helperPush = 200;    ///< N that somebody pushes for a moment (from memory)
 constexpr std::size_t mostPoses = 41; ///< kept for pictures
 
@@ -155,12 +159,13 @@ void passAfloat(const Stuff& stuff, const RouteFigure& part, const SideParts& do
     const OwnedSide shell = sideOf(stuff, parts);
     if (shell.view.axles.size() < 2) return;
     const Way way = wayOver(part.ground, {&donor.view, &shell.view});
-    if (const auto crossing = route::drive(part.ground, shell.view, way.from, way.to, tolerance);
+    if (const auto crossing =
+            route::drive(part.ground, shell.view, way.from, way.to, toleranceOf(stuff), false);
         crossing && crossing->clearance.height < out.margin)
         takeClearance(stuff, shell, *crossing, out);
     const Vec3 link = wayOf(stuff).toLocal(stuff.link->at);
     const auto travel = route::linkTravel(part.ground, {donor.view, shell.view, {link.x(), link.z()}},
-                                          way.from, way.to, tolerance);
+                                          way.from, way.to, toleranceOf(stuff));
     if (!travel) return;
     out.afloat = {travel->down.value, travel->up.value, travel->noseDown.value, travel->noseUp.value};
     const FloatRange& may = stuff.floating;
@@ -186,7 +191,7 @@ void passAfloat(const Stuff& stuff, const RouteFigure& part, const SideParts& do
           Over{may.noseDown - travel->noseDown.value, lever,
                angles("the shell has to pitch nose down by ", -travel->noseDown.value, -may.noseDown)}}) {
         const double short1 = over.by * over.lever; // mm, of a pitch at the wheelbase's end
-        if (short1 <= tolerance || -short1 > out.margin) continue;
+        if (short1 <= toleranceOf(stuff) || -short1 > out.margin) continue;
         out.margin = -short1;
         out.outcome = Outcome::fails;
         out.measure = over.needs;
@@ -245,7 +250,7 @@ RouteResult passGround(const Stuff& stuff, const RouteFigure& part, const std::o
     out.side = side.view;
     if (side.view.axles.size() < 2) return out;
     const Way way = wayOver(part.ground, {&side.view});
-    const auto crossing = route::drive(part.ground, side.view, way.from, way.to, tolerance);
+    const auto crossing = route::drive(part.ground, side.view, way.from, way.to, toleranceOf(stuff), false);
     if (!crossing) return out;
     takeClearance(stuff, side, *crossing, out);
     addLifts(stuff, side, *crossing, out);

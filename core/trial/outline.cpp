@@ -1,6 +1,7 @@
 #include "core/trial/outline.h"
 #include "core/geometry/convex.h"
 #include "core/geometry/polygon.h"
+#include "core/trial/lower_edge.h"
 #include <algorithm>
 #include <cmath>
 #include <numbers>
@@ -214,21 +215,24 @@ OwnedSide sideOf(const Stuff& stuff, const SideParts& parts) {
         rear = out.view.axles.front().x;
         front = out.view.axles.back().x;
     }
+    std::vector<OwnedChain> chains;
     const auto add = [&](std::size_t owner, const std::vector<Vec3>& points) {
         Ring chain = lowerHull(flat(points, Vec3::UnitX(), Vec3::UnitZ()));
         // Beyond the wheels the ground comes nearer by the steepest that it stands on.
         const bool near = std::any_of(chain.begin(), chain.end(), [&](const Vec2& p) {
             return p.y() < parts.reach + 0.5 * std::max({0.0, rear - p.x(), p.x() - front});
         });
-        if (!near) return;
-        out.view.undersides.push_back(std::move(chain));
-        out.owner.push_back(owner);
+        if (near) chains.push_back({std::move(chain), owner});
     };
     for (std::size_t i = 0; i < bulks.size(); ++i) {
         if (bulks[i].low || bulks[i].person) continue;
         if (!(bulks[i].donor ? parts.donor : parts.shell)) continue;
         if (bulks[i].pieces.empty()) add(i, bulks[i].points);
         for (const auto& piece : bulks[i].pieces) add(i, piece);
+    }
+    for (OwnedChain& chain : lowerEdge(chains)) {
+        out.view.undersides.push_back(std::move(chain.points));
+        out.owner.push_back(chain.owner);
     }
     return out;
 }
