@@ -80,6 +80,57 @@ PaperPose onPaper(const GroundProfile& ground, const SideView& vehicle, double l
 
 } // namespace
 
+namespace {
+
+Expected<void> addClimbs(Crossing& out, const GroundProfile& ground, const SideView& vehicle, double from,
+                         double to) {
+    for (const Axle& a : vehicle.axles) {
+        const auto climb = a.radius > 0 ? hardestClimb(to > from ? ground : turnedRound(ground), a.radius)
+                                        : Expected<Climb>(Climb{});
+        if (!climb) return Unexpected(climb.error());
+        out.climbs.push_back(*climb);
+    }
+    return {};
+}
+
+} // namespace
+
+Expected<Crossing> quickDrive(const GroundProfile& ground, const SideView& vehicle, double from, double to,
+                              int steps) {
+    if (const auto sound = checkWay(from, to, 1); !sound) return Unexpected(sound.error());
+    if (const auto sound = checkSideView(vehicle); !sound) return Unexpected(sound.error());
+    if (steps < 1) return fail("out-of-range", "No step is no drive.", {}, "Give 1 or more.");
+    Crossing out;
+    out.steps = steps;
+    out.lifts.resize(vehicle.axles.size());
+    double near = 0;
+    Expected<void> sound;
+    const auto meet = [&](double x) {
+        const auto pose = standAt(ground, vehicle, x, near);
+        if (!pose) {
+            sound = Unexpected(pose.error());
+            return 0.0;
+        }
+        near = pose->pitch;
+        out.tips = out.tips || pose->tips;
+        if (pose->pitch < out.noseDown.value) out.noseDown = {pose->pitch, x};
+        if (pose->pitch > out.noseUp.value) out.noseUp = {pose->pitch, x};
+        for (std::size_t a = 0; a < out.lifts.size(); ++a)
+            if (pose->gaps[a] > out.lifts[a].value) out.lifts[a] = {pose->gaps[a], x};
+        GroundGap gap = gapUnder(ground, vehicle, *pose);
+        gap.x = x;
+        if (gap.height < out.clearance.height) out.clearance = gap;
+        return gap.height;
+    };
+    for (int i = 0; i <= steps && sound; ++i) (void)meet(from + (to - from) * i / steps);
+    const double wide = std::abs(to - from) / steps, at = out.clearance.x;
+    if (sound && std::isfinite(out.clearance.height)) (void)leastBetween(meet, at - wide, at + wide, 0.1);
+    if (!sound) return Unexpected(sound.error());
+    if (const auto climbed = addClimbs(out, ground, vehicle, from, to); !climbed)
+        return Unexpected(climbed.error());
+    return out;
+}
+
 Expected<Crossing> drive(const GroundProfile& ground, const SideView& vehicle, double from, double to,
                          double tolerance, bool eachChain) {
     if (const auto sound = checkWay(from, to, tolerance); !sound) return Unexpected(sound.error());
@@ -96,12 +147,8 @@ Expected<Crossing> drive(const GroundProfile& ground, const SideView& vehicle, d
     const auto least = sweptLeast(figures, from, to, tolerance);
     if (!least) return Unexpected(least.error());
     tell(out, ground, vehicle, *least, eachChain);
-    for (const Axle& a : vehicle.axles) {
-        const auto climb = a.radius > 0 ? hardestClimb(to > from ? ground : turnedRound(ground), a.radius)
-                                        : Expected<Climb>(Climb{});
-        if (!climb) return Unexpected(climb.error());
-        out.climbs.push_back(*climb);
-    }
+    if (const auto climbed = addClimbs(out, ground, vehicle, from, to); !climbed)
+        return Unexpected(climbed.error());
     constexpr int shown = 64;
     for (int i = 0; i <= shown; ++i)
         if (auto pose = standAt(ground, vehicle, from + (to - from) * i / shown))

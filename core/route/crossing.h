@@ -82,6 +82,12 @@ struct Crossing {
 [[nodiscard]] Expected<Crossing> drive(const GroundProfile& ground, const SideView& vehicle, double from,
                                        double to, double tolerance = 0.02, bool eachChain = true);
 
+/// The same while a hand moves: at even steps, of which only the least clearance is refined; no poses.
+/// @param steps  1 or more
+/// @error as standAt(); "out-of-range"
+[[nodiscard]] Expected<Crossing> quickDrive(const GroundProfile& ground, const SideView& vehicle, double from,
+                                            double to, int steps = 96);
+
 /// A body on wheels of its own that floats on a donor: at `link` it slides up and down and pitches, but goes
 /// along.
 struct Linked {

@@ -9,11 +9,7 @@ namespace slab::trial {
 
 namespace {
 
-/// Of the crossing, mm: while the hand moves a millimetre or two is near enough.
-double toleranceOf(const Stuff& stuff) {
-    return stuff.depth == Depth::full ? 0.1 : 2;
-}
-
+constexpr double tolerance = 0.1;     ///< mm, of the crossing
 constexpr double helperPush = 200;    ///< N that somebody pushes for a moment (from memory)
 constexpr std::size_t mostPoses = 41; ///< kept for pictures
 
@@ -113,6 +109,12 @@ Way wayOver(const route::GroundProfile& ground, std::initializer_list<const rout
     return {ground.points.front().x() - ahead, ground.points.back().x() - behind};
 }
 
+Expected<route::Crossing> driven(const Stuff& stuff, const RouteFigure& part, const route::SideView& view,
+                                 const Way& way) {
+    if (stuff.depth == Depth::live) return route::quickDrive(part.ground, view, way.from, way.to);
+    return route::drive(part.ground, view, way.from, way.to, tolerance, false);
+}
+
 /// The least clearance of one crossing, with the place of what comes nearest.
 void takeClearance(const Stuff& stuff, const OwnedSide& side, const route::Crossing& crossing,
                    RouteResult& out) {
@@ -159,13 +161,13 @@ void passAfloat(const Stuff& stuff, const RouteFigure& part, const SideParts& do
     const OwnedSide shell = sideOf(stuff, parts);
     if (shell.view.axles.size() < 2) return;
     const Way way = wayOver(part.ground, {&donor.view, &shell.view});
-    if (const auto crossing =
-            route::drive(part.ground, shell.view, way.from, way.to, toleranceOf(stuff), false);
+    if (const auto crossing = driven(stuff, part, shell.view, way);
         crossing && crossing->clearance.height < out.margin)
         takeClearance(stuff, shell, *crossing, out);
+    if (stuff.depth == Depth::live) return; // its travel is looked at when the hand rests
     const Vec3 link = wayOf(stuff).toLocal(stuff.link->at);
     const auto travel = route::linkTravel(part.ground, {donor.view, shell.view, {link.x(), link.z()}},
-                                          way.from, way.to, toleranceOf(stuff));
+                                          way.from, way.to, tolerance);
     if (!travel) return;
     out.afloat = {travel->down.value, travel->up.value, travel->noseDown.value, travel->noseUp.value};
     const FloatRange& may = stuff.floating;
@@ -191,7 +193,7 @@ void passAfloat(const Stuff& stuff, const RouteFigure& part, const SideParts& do
           Over{may.noseDown - travel->noseDown.value, lever,
                angles("the shell has to pitch nose down by ", -travel->noseDown.value, -may.noseDown)}}) {
         const double short1 = over.by * over.lever; // mm, of a pitch at the wheelbase's end
-        if (short1 <= toleranceOf(stuff) || -short1 > out.margin) continue;
+        if (short1 <= tolerance || -short1 > out.margin) continue;
         out.margin = -short1;
         out.outcome = Outcome::fails;
         out.measure = over.needs;
@@ -204,11 +206,7 @@ void passAfloat(const Stuff& stuff, const RouteFigure& part, const SideParts& do
 
 std::optional<Ramps> rampsOf(const Stuff& stuff) {
     if (stuff.link && !stuff.ride.shellWheels.empty()) return std::nullopt;
-    SideParts parts;
-    parts.wheels = stuff.donor.chassis.wheels;
-    parts.centre = stuff.donor.chassis.centre;
-    parts.reach = 1e4;
-    const OwnedSide side = sideOf(stuff, parts);
+    const OwnedSide& side = stuff.side;
     if (side.view.axles.size() < 2) return std::nullopt;
     const auto angles = route::rampAngles(side.view);
     if (!angles) return std::nullopt;
@@ -246,11 +244,11 @@ RouteResult passGround(const Stuff& stuff, const RouteFigure& part, const std::o
     parts.wheels = stuff.donor.chassis.wheels;
     parts.centre = balance ? balance->stance.centre : stuff.donor.chassis.centre;
     parts.reach = heightSpan(part.ground) + 100;
-    OwnedSide side = sideOf(stuff, parts);
+    const OwnedSide side = afloat ? sideOf(stuff, parts) : stuff.side;
     out.side = side.view;
     if (side.view.axles.size() < 2) return out;
     const Way way = wayOver(part.ground, {&side.view});
-    const auto crossing = route::drive(part.ground, side.view, way.from, way.to, toleranceOf(stuff), false);
+    const auto crossing = driven(stuff, part, side.view, way);
     if (!crossing) return out;
     takeClearance(stuff, side, *crossing, out);
     addLifts(stuff, side, *crossing, out);

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 #include <numbers>
+#include <numeric>
 
 namespace slab::trial {
 
@@ -174,11 +175,18 @@ Expected<OwnedFootprint> footprintOf(const std::vector<Bulk>& bulks, bool people
     auto made = route::footprintOf(points);
     if (!made) return tl::unexpected(made.error());
     out.footprint = std::move(*made);
+    // Corners of the hull are some of the points: the first that has the place owns it.
+    std::vector<std::size_t> order(points.size());
+    std::iota(order.begin(), order.end(), std::size_t{0});
+    const auto before = [](const Vec2& a, const Vec2& b) {
+        return a.x() < b.x() || (a.x() == b.x() && a.y() < b.y());
+    };
+    std::stable_sort(order.begin(), order.end(),
+                     [&](std::size_t a, std::size_t b) { return before(points[a], points[b]); });
     for (const Vec2& corner : out.footprint.outline) {
-        std::size_t best = 0;
-        for (std::size_t i = 1; i < points.size(); ++i)
-            if ((points[i] - corner).squaredNorm() < (points[best] - corner).squaredNorm()) best = i;
-        out.owner.push_back(owners[best]);
+        const auto at = std::lower_bound(order.begin(), order.end(), corner,
+                                         [&](std::size_t i, const Vec2& c) { return before(points[i], c); });
+        out.owner.push_back(owners[at == order.end() ? order.back() : *at]);
     }
     return out;
 }

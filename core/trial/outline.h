@@ -12,14 +12,6 @@ namespace slab::trial {
 /// Axes of the way, seen from the body: x as the donor drives, its middle at y = 0.
 [[nodiscard]] Frame wayOf(const Stuff& stuff);
 
-/// The plan's hull with the owner of each corner.
-struct OwnedFootprint {
-    route::Footprint footprint;
-    std::vector<std::size_t> owner; ///< index in the bulks, one a corner
-    double top = 0;                 ///< greatest height, mm
-    std::size_t highest = 0;        ///< whose
-    Vec3 highestAt = Vec3::Zero();
-};
 /// @param people  riders too
 /// @error as footprintOf()
 [[nodiscard]] Expected<OwnedFootprint> footprintOf(const std::vector<Bulk>& bulks, bool people);
@@ -32,13 +24,6 @@ struct Silhouette {
 /// All that stands, seen along y (from the side) or x.
 [[nodiscard]] Silhouette silhouetteOf(const Stuff& stuff, bool fromSide);
 
-/// Side view in the donor's own way forward: axles, and the lower edges of all that is not on wheels.
-struct OwnedSide {
-    route::SideView view;
-    std::vector<std::size_t> owner;               ///< of each chain of undersides, index in the bulks
-    std::vector<std::string> axles;               ///< wheels of each axle, in words
-    std::vector<std::vector<std::size_t>> wheels; ///< of each axle, index in the wheels given
-};
 /// What a side view is made of.
 struct SideParts {
     bool shell = true, donor = true;

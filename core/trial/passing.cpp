@@ -105,12 +105,13 @@ std::vector<Ring> cornerWalls(const route::Corner& corner, const route::CornerPa
 
 void round(const Seen& seen, const RouteFigure& part, RouteResult& out) {
     const route::Corner corner{part.width, part.wayOut, part.turn};
-    const auto driven = route::driveRound(seen.plan.footprint, corner, seen.drive, 0.1);
+    const double near = seen.stuff.depth == Depth::full ? 0.1 : 2; // mm that the true margin may be less
+    const auto driven = route::driveRound(seen.plan.footprint, corner, seen.drive, near);
     if (!driven) return;
     route::CornerPassage pass = *driven;
     out.measure = "round the corner";
     if (!pass.passes())
-        if (const auto carried = route::carryRound(seen.plan.footprint, corner, 0.1);
+        if (const auto carried = route::carryRound(seen.plan.footprint, corner, near);
             carried && carried->passes()) {
             out.measure = "round the corner in one steady turn (it passes when it is shunted)";
         }
@@ -165,7 +166,7 @@ RouteResult passPlan(const Stuff& stuff, const RouteFigure& part) {
     RouteResult out;
     out.name = part.name;
     out.kind = part.kind;
-    const auto plan = footprintOf(stuff.bulks, !part.empty);
+    const auto& plan = part.empty ? stuff.emptyPlan : stuff.plan;
     if (!plan) return out;
     const Seen seen{stuff, stuff.bulks, *plan, driveOf(stuff.donor.chassis)};
     if (part.kind == "corner")
@@ -183,7 +184,7 @@ RouteResult passPlan(const Stuff& stuff, const RouteFigure& part) {
 
 std::optional<Turning> turningOf(const Stuff& stuff) {
     if (stuff.donor.chassis.drive == DriveKind::none) return std::nullopt;
-    const auto plan = footprintOf(stuff.bulks, true);
+    const auto& plan = stuff.plan;
     if (!plan) return std::nullopt;
     const route::DriveGeometry drive = driveOf(stuff.donor.chassis);
     const auto path = route::tightestTurn(plan->footprint, drive);

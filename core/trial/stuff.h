@@ -4,6 +4,8 @@
 #include "core/mechanisms/mechanisms.h"
 #include "core/plates/lids.h"
 #include "core/plates/openings.h"
+#include "core/route/crossing.h"
+#include "core/route/footprint.h"
 #include "core/trial/figures.h"
 #include "core/trial/trial.h"
 
@@ -29,6 +31,21 @@ struct Bulk {
     std::vector<std::vector<Vec3>> pieces{}; ///< convex pieces of it; none = the points are one
 };
 
+/// The plan's hull with the owner of each corner.
+struct OwnedFootprint {
+    route::Footprint footprint;
+    std::vector<std::size_t> owner; ///< index in the bulks, one a corner
+    double top = 0;                 ///< greatest height, mm
+    std::size_t highest = 0;        ///< whose
+    Vec3 highestAt = Vec3::Zero();
+};
+/// Side view in the donor's own way forward: axles, and the lower edges of all that is not on wheels.
+struct OwnedSide {
+    route::SideView view;
+    std::vector<std::size_t> owner;               ///< of each chain of undersides, index in the bulks
+    std::vector<std::string> axles;               ///< wheels of each axle, in words
+    std::vector<std::vector<std::size_t>> wheels; ///< of each axle, index in the wheels given
+};
 /// Where a floating shell hangs on its donor.
 struct FloatLink {
     std::string name; ///< of the linkage
@@ -55,9 +72,11 @@ struct Stuff {
     std::vector<Vec3> bareAt{}; ///< … and their middles
     UnitStyle units;
     Depth depth = Depth::full;
-    std::optional<FloatLink> link{}; ///< nothing where the shell does not float
-    std::vector<Bulk> bulks{};       ///< by gather()
-    Load load{};                     ///< by gather()
+    std::optional<FloatLink> link{};              ///< nothing where the shell does not float
+    std::vector<Bulk> bulks{};                    ///< by gather()
+    Load load{};                                  ///< by gather()
+    Expected<OwnedFootprint> plan{}, emptyPlan{}; ///< with everybody and with nobody aboard; by gather()
+    OwnedSide side{}; ///< donor and shell as one, on the donor's wheels; by gather()
 };
 
 /// Fills in what several looks need.

@@ -38,6 +38,13 @@ std::vector<RouteResult> passRoute(const Stuff& stuff, const std::optional<Balan
 void gather(Stuff& stuff) {
     stuff.bulks = bulksOf(stuff);
     stuff.load = loadOf(stuff);
+    stuff.plan = footprintOf(stuff.bulks, true);
+    stuff.emptyPlan = footprintOf(stuff.bulks, false);
+    SideParts parts;
+    parts.wheels = stuff.donor.chassis.wheels;
+    parts.centre = stuff.load.all.mass > 0 ? stuff.load.all.centre : stuff.donor.chassis.centre;
+    parts.reach = 1e4;
+    stuff.side = sideOf(stuff, parts);
 }
 
 Trial tryOut(Stuff stuff) {

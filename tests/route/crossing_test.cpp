@@ -266,6 +266,25 @@ TEST(LinkTravel, RigidIsOnPaperButForWhatIsLostInPlan) {
               linkTravel(ground, linkage(0), -3000, 3000)->up.value + 0.05);
 }
 
+TEST(Crossings, AQuickDriveComesNearTheThoroughOne) {
+    for (const double slope : {1 / 20.0, 1 / 12.0, 1 / 8.0}) {
+        const GroundProfile ground = kerbRamp(1 / 20.0, slope, 150).value();
+        SideView vehicle = twoAxles(900, 100, {400, 60});
+        vehicle.undersides = {{{-300, 90}, {400, 60}}, {{400, 60}, {1300, 120}}};
+        const auto quick = quickDrive(ground, vehicle, -2000, 4000);
+        const auto whole = drive(ground, vehicle, -2000, 4000, 0.02, false);
+        ASSERT_TRUE(quick && whole);
+        EXPECT_NEAR(quick->clearance.height, whole->clearance.height, 0.5);
+        EXPECT_NEAR(quick->noseUp.value, whole->noseUp.value, 0.002);
+        EXPECT_EQ(quick->climbs.size(), whole->climbs.size());
+        const auto each = drive(ground, vehicle, -2000, 4000);
+        ASSERT_TRUE(each);
+        EXPECT_NEAR(each->clearance.height, whole->clearance.height, 0.02);
+    }
+    EXPECT_EQ(quickDrive(kerbRamp(0, 0.1, 50).value(), twoAxles(900, 100, {400, 60}), 0, 1, 0).error().code,
+              "out-of-range");
+}
+
 TEST(Crossings, Refusals) {
     const GroundProfile ground = slopeBreak(0, 0.1).value();
     const SideView good = twoAxles(900, 100, {400, 60});
