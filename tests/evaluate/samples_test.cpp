@@ -11,7 +11,7 @@ using namespace slab::test;
 TEST(Samples, PunchListsHoldUsefulNotesOnly) {
     const std::set<std::string> useful = {"stock-nominal",   "side-split",     "belt-pinch",
                                           "turntable-pinch", "trunnion-pinch", "lid-from-inside",
-                                          "gap-catches",     "exit-way"};
+                                          "gap-catches",     "exit-way",       "drive-lifts"};
     for (const char* name : {"harbour-fire-boat", "moon-crawler", "harbour-tram"}) {
         const Evaluation e = evaluated(sample(name), Effort::full);
         for (const Finding& f : e.findings) {

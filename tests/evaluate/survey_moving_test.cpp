@@ -1,6 +1,6 @@
 // The scale ruler's bands hold for what moves over its whole range.
-#include "core/survey/survey.h"
 #include "core/fit/swept.h"
+#include "core/survey/survey.h"
 #include "tests/evaluate/samples.h"
 #include "tests/evaluate/text_of.h"
 #include "tests/geometry/seed.h"
@@ -27,7 +27,10 @@ json drumOverHead() {
                      point("top", "1600 mm", "1500 mm"), point("back", "-300 mm", "1500 mm")}}}};
     d["joints"] = json::object();
     d["materials"]["plates"] = {{"box/floor", nullptr}}; // wheels stand through the floor
-    d["donor"] = {{"kind", "powered_chair"}, {"at", {{"x", "300 mm"}}}};
+    // What it weighs and where it is ridden is no matter here.
+    d["donor"] = {
+        {"kind", "powered_chair"}, {"at", {{"x", "300 mm"}}}, {"changes", {{"rated_load", "5000"}}}};
+    d["ride"] = {{"slope", "0"}, {"cross_slope", "0"}};
     d["rider"] = {{"table", "adult"}, {"sex", "both"}, {"percentile", "50"}};
     d["mechanisms"]["turntables"] = {{{"name", "hub"},
                                       {"at", {{"x", "420 mm"}, {"z", "1500 mm"}}},
@@ -115,5 +118,7 @@ TEST(SurveyOfWhatMoves, aBoomThatComesDown) {
 TEST(SurveyOfWhatMoves, aTubeAndItsOwnDrum) {
     const std::string document =
         textOf(std::filesystem::path(SLABSIDE_SOURCE_DIR) / "samples" / "harbour-fire-boat.slabside.json");
-    expectTrueBands(json::parse(document), 0.39, 0.46, 4);
+    json boat = json::parse(document);
+    boat["route"] = json::array(); // what moves is looked at, not what it is driven through
+    expectTrueBands(boat, 0.39, 0.46, 4);
 }

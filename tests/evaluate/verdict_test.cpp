@@ -93,11 +93,16 @@ TEST(Verdict, LeavesOutlinesAndTotalsAsTheyWereLive) {
     EXPECT_EQ(live.totals.panels, rest.totals.panels);
 }
 
-// The nearest points that were seen live lie in both solids: a search that finds them farther apart has missed
-// them. The wall's inside is at 1 m less 5 mm on the drawing, the forearm reaches out to 266 mm.
+// The nearest points that were seen live lie in both solids: a search that finds them farther apart has
+// missed them. The wall's inside is at 1 m less 5 mm on the drawing, the forearm reaches out to 266 mm.
 TEST(Verdict, NeverTakesALargerDistanceThanTwoPointsHave) {
     Project tram = sample("harbour-tram");
     tram.scale = "0.3803";
+    tram.rider.age = "9";
+    for (NamedText& change : tram.donor.changes) {
+        if (change.name == "seat_height") change.value = "420 mm";
+        if (change.name == "base_height") change.value = "400 mm";
+    }
     const Evaluation e = evaluated(tram, Effort::verdict);
     bool found = false;
     for (const FitPair& pair : e.fit->pairs)

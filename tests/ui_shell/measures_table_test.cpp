@@ -44,6 +44,7 @@ TEST(MeasuresTable, EveryReadingShowsItsResidual) {
                         {"floor_to_armrest", "740 mm"},    {"seat_to_back_top", "520 mm"},
                         {"back_top_to_armrest", "290 mm"}, {"armrest_to_seat", "230 mm"}};
     TableBench bench(p);
+    ASSERT_TRUE(bench.session.waitUntilAtRest(20000));
     EXPECT_TRUE(bench.shown("/donor/measures/floor_to_armrest", DocumentModel::what)
                     .endsWith("(left out: the others make it 710 mm)"));
     EXPECT_TRUE(bench.shown("/donor/measures/floor_to_seat", DocumentModel::what).endsWith("(off by 0 mm)"))

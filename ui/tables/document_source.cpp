@@ -32,7 +32,9 @@ DocumentSource::DocumentSource(Session* session, QObject* parent) : QObject(pare
     connect(session, &Session::evaluationChanged, this, [this] {
         // While a drag or a first answer is shown, the figures before stand.
         std::vector<PartFact> facts = m_session->evaluation().modules ? partFacts(*m_session) : m_facts;
-        const bool rows = solidNames(*m_session) != m_solids || !sameRows(facts, m_facts);
+        const bool scoped = m_session->evaluation().scope != nullptr;
+        const bool rows =
+            solidNames(*m_session) != m_solids || !sameRows(facts, m_facts) || scoped != m_scoped;
         if (!m_session->dragging() && rows) {
             offer();
             Q_EMIT changed();
@@ -116,6 +118,7 @@ void offerSizes(const Session& session, const Donor& donor, std::vector<Offer>& 
 } // namespace
 
 void DocumentSource::offer() {
+    m_scoped = m_session->evaluation().scope != nullptr;
     m_root = treeOf(m_shown);
     m_solids = solidNames(*m_session);
     std::vector<Offer> offers;

@@ -22,10 +22,11 @@ Q_SIGNALS:
 private:
     void refresh();
     void offer();
+    bool m_scoped = false; ///< the offers were made with names that have values
 
     Session* m_session;
     std::unique_ptr<Node> m_root;
-    Project m_shown;      ///< what the tree was made from
+    Project m_shown; ///< what the tree was made from
     std::vector<PartFact> m_facts;
     std::string m_solids; ///< the offered solids, to see when they change
 };

@@ -118,29 +118,33 @@ LeftColumn::LeftColumn(Session* session, QWidget* parent)
         for (TableSection* section : m_sections)
             if (section->isAncestorOf(m_plates)) section->tree()->setFitting(true);
     });
-    const auto counts = [this] {
+    const auto named = [this](const char* name) {
+        return *std::find_if(m_sections.begin(), m_sections.end(),
+                             [&](const TableSection* one) { return one->spec().name == name; });
+    };
+    TableSection *forms = named("Forms"), *openings = named("Openings"), *moving = named("Mechanisms");
+    const auto counts = [this, forms, openings] {
         const Project& p = m_session->project();
-        m_sections[1]->setNote(QString::number(p.forms.size()));
-        m_sections[6]->setNote(QString::number(p.openings.size()));
+        forms->setNote(QString::number(p.forms.size()));
+        openings->setNote(QString::number(p.openings.size()));
     };
     connect(session, &Session::projectChanged, this, counts);
-    connect(session, &Session::selectionChanged, this, [this] {
+    connect(session, &Session::selectionChanged, this, [this, forms, moving] {
         const Selection& s = m_session->selection();
         if (!s.part.isEmpty()) {
             const bool typing = std::any_of(m_sections.begin(), m_sections.end(),
                                             [](const TableSection* one) { return one->tree()->hasFocus(); });
             return typing ? void() : reveal("document:" + s.part);
         }
-        if (const std::string own = chosenMechanism(*m_session); !own.empty())
-            return m_sections[8]->mark(own);
+        if (const std::string own = chosenMechanism(*m_session); !own.empty()) return moving->mark(own);
         if (s.plate.isEmpty() && s.form.isEmpty()) return;
         std::string form = s.form.toStdString();
         for (const char* side : {" port", " starboard"})
             if (form.ends_with(side)) form.resize(form.size() - std::string(side).size());
-        const auto& forms = m_session->project().forms;
-        for (std::size_t i = 0; i < forms.size(); ++i)
-            if (forms[i].name == form || forms[i].name == s.form.toStdString())
-                m_sections[1]->mark("/forms/" + std::to_string(i));
+        const auto& all = m_session->project().forms;
+        for (std::size_t i = 0; i < all.size(); ++i)
+            if (all[i].name == form || all[i].name == s.form.toStdString())
+                forms->mark("/forms/" + std::to_string(i));
     });
     counts();
 }
