@@ -125,7 +125,7 @@ void tellTurnAndWind(const Stuff& stuff, const Balance& b, std::vector<Finding>&
 }
 
 /// What to do about one part of the route.
-std::string remedyOf(const Stuff& stuff, const RouteResult& r, const RouteFigure& part) {
+std::string remedyOf(const Stuff& stuff, const RouteResult& r) {
     const std::string by = printFine(std::abs(r.margin), stuff.units);
     if (isGround(r.kind)) {
         if (stuff.link && r.binds == stuff.link->name)
@@ -140,7 +140,6 @@ std::string remedyOf(const Stuff& stuff, const RouteResult& r, const RouteFigure
         return "Build narrower by " + by + " (" + r.binds + " is widest), or take it off the chassis there.";
     if (r.measure == "along the floor" || r.measure == "along the arms of the T")
         return "Build shorter by " + by + ", or take a module off.";
-    (void)part;
     return "Build shorter or narrower, or shunt; " + r.binds + " comes first.";
 }
 
@@ -184,7 +183,7 @@ void tellPart(const Stuff& stuff, const RouteResult& r, const RouteFigure& part,
         return;
     }
     if (r.outcome == Outcome::fails)
-        tell(findings, Severity::stop, "route-blocked", r.words, abouts, remedyOf(stuff, r, part), r.at);
+        tell(findings, Severity::stop, "route-blocked", r.words, abouts, remedyOf(stuff, r), r.at);
     else if (r.outcome == Outcome::tight)
         tell(findings, Severity::look, "route-tight", r.words, abouts,
              "It passes with care; measure the real place before you build.", r.at);

@@ -106,6 +106,11 @@ void measure(const Plate& plate, const PlateOpening& opening, const View& view, 
         out.lower = std::max(0.0, hole->first);
 }
 
+/// A hand hole that happens to lie ahead is not to be moved to the eyes.
+bool looksOut(const std::string& purpose) {
+    return purpose.empty() || purpose == "sight_slit";
+}
+
 double totalField(const std::vector<sight::Triangle>& opaque, const Vec3& eye) {
     return sight::horizontalField(eyesAt(eye, opaque)).total;
 }
@@ -122,7 +127,7 @@ void addOpenings(const Stuff& stuff, const std::vector<sight::Triangle>& opaque,
         for (const PlateOpening* o : all) {
             const Plate& plate = stuff.plates.plates[o->plate];
             OpeningSeen one;
-            measure(plate, *o, view, forward, nose, one);
+            if (looksOut(o->purpose)) measure(plate, *o, view, forward, nose, one);
             if (seen.plate.empty() || (one.ahead && !seen.ahead)) {
                 one.opening = name;
                 one.plate = plate.name;

@@ -128,6 +128,16 @@ TEST(TrialView, TellsHowFarASlitIsOff) {
     EXPECT_GT(level.beyondNose, 3000);
 }
 
+TEST(TrialView, AHandHoleAheadIsNoSlit) {
+    const auto e = slab::test::evaluated(crate("-300 mm", "150 mm", "150 mm", "hand_hole"), Effort::verdict);
+    ASSERT_EQ(e.trial->views.front().openings.size(), 1U);
+    EXPECT_FALSE(e.trial->views.front().openings[0].ahead);
+    const auto told = std::find_if(e.findings.begin(), e.findings.end(),
+                                   [](const Finding& f) { return f.code == "sight-ahead"; });
+    ASSERT_NE(told, e.findings.end());
+    EXPECT_NE(told->remedy.find("Cut a sight slit"), std::string::npos) << told->remedy;
+}
+
 TEST(TrialLeaving, ClearSizeOfRectanglesAndCircles) {
     const auto wayOf = [&](const Project& p) {
         const auto e = slab::test::evaluated(p);
