@@ -45,7 +45,7 @@ struct Evaluation {
     std::shared_ptr<const StockSet> stock;
     std::shared_ptr<const NestProblem> nestProblem;
     std::shared_ptr<const NestResult> sheets;
-    std::shared_ptr<const trial::Trial> trial; ///< not at Effort::fitOnly; sight and wind from verdict on
+    std::shared_ptr<const trial::Trial> trial;  ///< not at Effort::fitOnly; sight and wind from verdict on
     std::shared_ptr<const PictureSet> pictures; ///< null up to Effort::fitOnly
     Totals totals;
     std::vector<Finding> findings; ///< all stages, worst first, stable order
