@@ -63,7 +63,8 @@ struct Evaluator::Memory {
     FrameStage frames;
     FitStage fits;
     TrialStage trials;
-    std::shared_ptr<const PlateSet> cut; ///< the last evaluation's plates before anything is turned
+    std::shared_ptr<const PlateSet> beforeCleats; ///< the last evaluation's plates with frames' boards
+    std::shared_ptr<const PlateSet> cut;          ///< the last evaluation's plates before anything is turned
 
     struct Layout {
         NestProblem problem;
@@ -221,11 +222,7 @@ bool Evaluator::Memory::shape(const Project& project, Evaluation& e, Effort effo
         e.plates = frames.joined(e.plates, e.frames);
         e.cleats = frames.cleats(project, e);
         append(found, e.cleats->findings);
-        if (!e.frames->parts.empty()) {
-            UnitStyle words = e.units;
-            words.decimals = 1;
-            append(found, barredFindings(project, e.plates->plates, *e.frames, words));
-        }
+        beforeCleats = e.plates;
         e.plates = frames.joined(e.plates, e.cleats);
     }
     append(found, namedTwice(*e.plates));
@@ -269,21 +266,29 @@ void Evaluator::Memory::use(const Project& project, Evaluation& e, Effort effort
     const auto nestAll = [&] {
         if (effort > Effort::fitOnly) e.sheets = nestFor(project, problem, effort, job);
     };
-    std::vector<Finding> narrow;
+    std::vector<Finding> narrow, barred;
     const auto lookAtBoards = [&] {
         if (e.frames) narrow = frames.narrow(e);
+    };
+    const auto lookBehindOpenings = [&] {
+        if (!e.frames || e.frames->parts.empty()) return;
+        UnitStyle words = e.units;
+        words.decimals = 1;
+        barred = barredFindings(project, beforeCleats->plates, *e.frames, words);
     };
     const auto tryOut = [&] {
         if (effort != Effort::fitOnly) e.trial = trials.tried(project, e, effort);
     };
-    const std::array<std::function<void()>, 4> live{nestAll, judge, tryOut, lookAtBoards};
+    const std::array<std::function<void()>, 5> live{nestAll, judge, tryOut, lookAtBoards, lookBehindOpenings};
     if (effort == Effort::live) // while the hand moves; at rest each of them has both cores to itself
         shareOut(live.size(), [&](std::size_t i) { live[i](); });
     else {
         judge();
         tryOut();
         lookAtBoards();
+        lookBehindOpenings();
     }
+    append(found, barred);
     append(found, narrow);
     append(found, toldOnce(e.fit->findings, e.mechanisms->findings));
     if (e.afloat) append(found, e.afloat->findings);

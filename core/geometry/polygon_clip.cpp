@@ -98,13 +98,40 @@ bool inReach(const std::vector<Polygon>& polygons) {
     });
 }
 
+/// Which polygons can meet one of the others: those whose boxes do.
+std::vector<const Polygon*> nearOthers(const std::vector<Polygon>& polygons,
+                                       const std::vector<Polygon>& others) {
+    constexpr double room = 4 * grid; // rounding moves a corner by half a cell
+    std::vector<Box2> boxes;
+    for (const Polygon& p : others)
+        if (p.outer.size() >= 3) boxes.push_back(bounds(p.outer));
+    std::vector<const Polygon*> out;
+    for (const Polygon& p : polygons) {
+        if (p.outer.size() < 3) continue;
+        const Box2 box = bounds(p.outer);
+        if (std::any_of(boxes.begin(), boxes.end(), [&](const Box2& b) {
+                return (box.min.array() <= b.max.array() + room).all() &&
+                       (b.min.array() <= box.max.array() + room).all();
+            }))
+            out.push_back(&p);
+    }
+    return out;
+}
+
 std::vector<Polygon> clip(ClipperLib::ClipType kind, const std::vector<Polygon>& a,
                           const std::vector<Polygon>& b) {
     if (!inReach(a) || !inReach(b)) return {};
+    const auto tools = nearOthers(b, a);
+    std::vector<const Polygon*> subjects;
+    if (kind == ClipperLib::ctIntersection)
+        subjects = nearOthers(a, b);
+    else
+        for (const Polygon& p : a) subjects.push_back(&p);
+    if (subjects.empty()) return {};
     Grid points;
     ClipperLib::Paths subject, tool;
-    for (const Polygon& p : a) points.enter(subject, p);
-    for (const Polygon& p : b) points.enter(tool, p);
+    for (const Polygon* p : subjects) points.enter(subject, *p);
+    for (const Polygon* p : tools) points.enter(tool, *p);
     points.seal();
     ClipperLib::Clipper clipper;
     clipper.AddPaths(subject, ClipperLib::ptSubject, true);

@@ -53,6 +53,19 @@ double cutBy(const CutTarget& target, const std::string& name, const Cutter& cut
     return taken;
 }
 
+/// Whether a prism can meet any cell: its outline's box and theirs, seen along it.
+bool canMeet(const Cells& cells, const Ring& outline, const Frame& at) {
+    constexpr double room = 1e-3; // mm
+    const Box2 box = slab::bounds(outline);
+    Vec2 low = Vec2::Constant(1e300), high = -low;
+    for (const Cell& c : cells)
+        for (const Vec3& v : c.vertices) {
+            const Vec2 p = at.toPlane(v);
+            low = low.cwiseMin(p), high = high.cwiseMax(p);
+        }
+    return (low.array() <= box.max.array() + room).all() && (box.min.array() <= high.array() + room).all();
+}
+
 double cutHosted(const CutTarget& target, const ResolvedOpening& o) {
     const auto points = outerPoints(target.cells, target.outer);
     if (points.empty()) return 0;
@@ -73,14 +86,17 @@ double cutDirected(const CutTarget& target, const ResolvedOpening& o) {
     frame.origin = o.origin;
     PlaneTable& planes = target.planes;
     constexpr double grazing = 0.17; // within 10° of the plate: a square wall would run far off
-    if (o.parallelWalls || std::abs(plane.normal.dot(o.direction)) < grazing)
+    if (o.parallelWalls || std::abs(plane.normal.dot(o.direction)) < grazing) {
+        if (!canMeet(target.cells, o.outline, frame)) return 0;
         return cutBy(target, o.name,
                      prismCutter(planes, o.outline, frame, o.direction, o.name, target.walls));
+    }
     Frame flat = panelFrame(plane.normal, {});
     flat.origin = o.origin - o.direction * (plane.distance(o.origin) / plane.normal.dot(o.direction));
     Ring ring;
     for (const Vec3& p : projected(o, plane)) ring.push_back(flat.toPlane(p));
     if (signedArea(ring) < 0) std::reverse(ring.begin(), ring.end());
+    if (!canMeet(target.cells, ring, flat)) return 0;
     return cutBy(target, o.name, prismCutter(planes, ring, flat, plane.normal, o.name, target.walls));
 }
 
@@ -110,7 +126,9 @@ double cutRound(const CutTarget& target, const RoundPart& part) {
     Frame frame = panelFrame(direction, {});
     frame.origin = part.base;
     PlaneTable& planes = target.planes;
-    Cutter cutter = prismCutter(planes, circleRing(radius), frame, direction, part.name, target.walls);
+    const Ring circle = circleRing(radius);
+    if (!canMeet(target.cells, circle, frame)) return 0;
+    Cutter cutter = prismCutter(planes, circle, frame, direction, part.name, target.walls);
     if (!through)
         for (auto& piece : cutter.pieces) {
             piece.ends = {planes.add({-direction, -direction.dot(part.base)}),

@@ -151,8 +151,9 @@ double greatestTurned(const Vec2& n, const Vec2& q, double most) {
     return q.norm() * std::max(std::cos(from), std::cos(from + most));
 }
 
+/// @param enough  the margin is of no matter once it is known to be no greater
 CornerPassage drivenToPort(const Footprint& footprint, const Walls& walls, const Vec2& about,
-                           double tolerance) {
+                           double tolerance, double enough = -std::numeric_limits<double>::infinity()) {
     Vec2 most = Vec2::Constant(-std::numeric_limits<double>::infinity());
     for (const Vec2& v : footprint.outline) {
         most.x() = std::max(most.x(), greatestTurned(walls.first, v - about, walls.turn));
@@ -165,10 +166,13 @@ CornerPassage drivenToPort(const Footprint& footprint, const Walls& walls, const
         return ring;
     };
     const auto clear = [&](double heading) { return clearanceOf(placed(heading)).value; };
-    const ProvedLeast least = provedLeast(clear, 0, walls.turn, reachOf(footprint, about), tolerance);
-    CornerPassage out{least.value, least.slack, CornerLimit::innerEdge, least.at, about.y(), {}, 0, 0};
     // on the straights nothing may stand inside of the inner walls, however far from the corner
     const double before = bounds(placed(0)).min.x(), behind = bounds(placed(walls.turn)).min.y();
+    CornerPassage out{std::min(before, behind), 0, CornerLimit::wayIn, 0, about.y(), Vec2::Zero(), 0, 0};
+    if (out.margin <= enough) return out;
+    const ProvedLeast least = provedLeast(clear, 0, walls.turn, reachOf(footprint, about), tolerance, enough);
+    out = {least.value, least.slack, CornerLimit::innerEdge, least.at, about.y(), Vec2::Zero(), 0, 0};
+    if (out.margin <= enough) return out;
     if (before < out.margin)
         out.margin = before, out.slack = 0, out.limit = CornerLimit::wayIn, out.heading = 0;
     if (behind < out.margin)
@@ -195,8 +199,9 @@ Expected<CornerPassage> driveRound(const Footprint& footprint, const Corner& cor
         return fail("out-of-range", "The drive's axle and least radius must be known.", {}, "Measure both.");
     const Walls walls(corner);
     const Footprint shape = corner.turn > 0 ? footprint : mirrored(footprint);
-    const auto at = [&](double radius, double within) {
-        return drivenToPort(shape, walls, Vec2(drive.axle, radius), within);
+    const auto at = [&](double radius, double within,
+                        double enough = -std::numeric_limits<double>::infinity()) {
+        return drivenToPort(shape, walls, Vec2(drive.axle, radius), within, enough);
     };
     // an arc is R (1 / cos φ/2 − 1) off the crossing of its straights, and free ground reaches no further
     // from there than widths and vehicle over cos φ/2: wider arcs cut the inner edge
@@ -207,7 +212,7 @@ Expected<CornerPassage> driveRound(const Footprint& footprint, const Corner& cor
     int best = 0;
     double most = at(radiusAt(0), rough).margin;
     for (int i = 1; i <= steps; ++i) {
-        const double margin = at(radiusAt(i), rough).margin;
+        const double margin = at(radiusAt(i), rough, most).margin;
         if (margin > most) most = margin, best = i;
     }
     const double fine = std::max(tolerance, 2e-5 * size); // arcs are compared at one tolerance

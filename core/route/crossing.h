@@ -29,7 +29,8 @@ struct SidePose {
     double pitch = 0;         ///< radians, above 0 nose up
     std::vector<double> gaps; ///< of each axle to the ground, straight down, mm; 0 where it stands
     bool tips = false;        ///< its centre is not between the wheels that it stands on
-    [[nodiscard]] Vec2 place(const Vec2& p) const { return at + Eigen::Rotation2Dd(pitch) * p; }
+    [[nodiscard]] Vec2 place(const Vec2& p) const { return at + turned() * p; }
+    [[nodiscard]] Eigen::Matrix2d turned() const { return Eigen::Rotation2Dd(pitch).toRotationMatrix(); }
     bool operator==(const SidePose&) const = default;
 };
 /// Set on the ground with its origin over x. Of more than two axles it stands on the two about its centre of

@@ -130,6 +130,8 @@ Expected<SidePose> standAt(const GroundProfile& ground, const SideView& vehicle,
 
 std::vector<GroundGap> gapsUnder(const GroundProfile& ground, const SideView& vehicle, const SidePose& pose) {
     std::vector<GroundGap> out;
+    const Eigen::Matrix2d turned = pose.turned();
+    const auto place = [&](const Vec2& p) { return Vec2(pose.at + turned * p); };
     for (const Ring& chain : vehicle.undersides) {
         GroundGap least;
         least.chain = static_cast<int>(out.size());
@@ -137,11 +139,12 @@ std::vector<GroundGap> gapsUnder(const GroundProfile& ground, const SideView& ve
         const auto meet = [&](double height, const Vec2& at) {
             if (height < least.height) least.height = height, least.at = at;
         };
+        Vec2 b = chain.empty() ? Vec2(0, 0) : place(chain.front());
         for (std::size_t i = 0; i < chain.size(); ++i) {
-            const Vec2 a = pose.place(chain[i]);
+            const Vec2 a = b;
             meet(a.y() - groundAt(ground, a.x()), chain[i]);
             if (i + 1 == chain.size()) break;
-            const Vec2 b = pose.place(chain[i + 1]);
+            b = place(chain[i + 1]);
             const double low = std::min(a.x(), b.x()), high = std::max(a.x(), b.x());
             const auto& points = ground.points;
             auto p = std::lower_bound(points.begin(), points.end(), low,

@@ -39,12 +39,12 @@ bool holds(const ClearHole& hole, const Vec2& middle, const Vec2& u, const Vec2&
     return true;
 }
 
-/// The greatest number that keeps a test true, from 0 up.
+/// The greatest number that keeps a test true, from 0 up, within 1e-10 of `most`.
 template <class F>
 double greatest(const F& test, double most) {
     double low = 0, high = most;
     if (test(most)) return most;
-    for (int i = 0; i < 50; ++i) (test((low + high) / 2) ? low : high) = (low + high) / 2;
+    for (int i = 0; i < 34; ++i) (test((low + high) / 2) ? low : high) = (low + high) / 2;
     return low;
 }
 

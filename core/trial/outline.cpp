@@ -156,38 +156,62 @@ Frame wayOf(const Stuff& stuff) {
     return way;
 }
 
+namespace {
+
+/// Corners of a plan, each with its owner.
+struct OwnedPoint {
+    Vec2 at;
+    std::size_t owner;
+};
+
+/// Without those that lie inside of the eight-cornered hull of the utmost ones (Akl and Toussaint, 1978).
+void dropInner(std::vector<OwnedPoint>& points) {
+    if (points.size() < 16) return;
+    std::vector<Vec2> utmost;
+    for (const Vec2& way : {Vec2(1, 0), Vec2(1, 1), Vec2(0, 1), Vec2(-1, 1), Vec2(-1, 0), Vec2(-1, -1),
+                            Vec2(0, -1), Vec2(1, -1)})
+        utmost.push_back(std::max_element(points.begin(), points.end(), [&](const auto& a, const auto& b) {
+                             return way.dot(a.at) < way.dot(b.at);
+                         })->at);
+    const Ring hull = convexHull(utmost);
+    if (hull.size() < 3) return;
+    const double room = 1e-9 * bounds(hull).size().norm();
+    std::erase_if(points, [&](const OwnedPoint& p) {
+        for (std::size_t i = 0; i < hull.size(); ++i) {
+            const Vec2 side = hull[(i + 1) % hull.size()] - hull[i];
+            if (cross2(side, p.at - hull[i]) <= room * side.norm()) return false;
+        }
+        return true;
+    });
+}
+
+} // namespace
+
 Expected<OwnedFootprint> footprintOf(const std::vector<Bulk>& bulks, bool people) {
-    std::vector<Vec2> points;
-    std::vector<std::size_t> owners;
+    std::vector<OwnedPoint> points;
     OwnedFootprint out;
     out.top = -1e9;
     for (std::size_t i = 0; i < bulks.size(); ++i)
         for (const Vec3& p : bulks[i].points) {
             if (bulks[i].person && !people) continue;
-            points.push_back(p.head<2>());
-            owners.push_back(i);
+            points.push_back({p.head<2>(), i});
             if (p.z() > out.top) {
                 out.top = p.z();
                 out.highest = i;
                 out.highestAt = p;
             }
         }
-    auto made = route::footprintOf(points);
+    dropInner(points);
+    std::vector<Vec2> plan;
+    for (const OwnedPoint& p : points) plan.push_back(p.at);
+    auto made = route::footprintOf(plan);
     if (!made) return tl::unexpected(made.error());
     out.footprint = std::move(*made);
     // Corners of the hull are some of the points: the first that has the place owns it.
-    std::vector<std::size_t> order(points.size());
-    std::iota(order.begin(), order.end(), std::size_t{0});
-    const auto before = [](const Vec2& a, const Vec2& b) {
-        return a.x() < b.x() || (a.x() == b.x() && a.y() < b.y());
-    };
-    std::stable_sort(order.begin(), order.end(),
-                     [&](std::size_t a, std::size_t b) { return before(points[a], points[b]); });
-    for (const Vec2& corner : out.footprint.outline) {
-        const auto at = std::lower_bound(order.begin(), order.end(), corner,
-                                         [&](std::size_t i, const Vec2& c) { return before(points[i], c); });
-        out.owner.push_back(owners[at == order.end() ? order.back() : *at]);
-    }
+    for (const Vec2& corner : out.footprint.outline)
+        out.owner.push_back(std::find_if(points.begin(), points.end(), [&](const OwnedPoint& p) {
+                                return p.at == corner;
+                            })->owner);
     return out;
 }
 
