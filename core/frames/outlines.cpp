@@ -31,7 +31,17 @@ Box3 boxOf(const std::vector<Polygon>& regions, const BoardSlab& slab) {
 /// Beside larger pieces, one that is nowhere as wide as its board is thick is no board of its own.
 bool isLath(const Polygon& piece, double thickness) {
     constexpr double rounding = 0.05; // mm
-    return roundOffset({piece}, -std::max(thickness / 2 - rounding, 0.0)).empty();
+    const double radius = std::max(thickness / 2 - rounding, 0.0);
+    // All of a region lies within its largest disc's radius of its border, so that area ≤ radius · length.
+    double around = 0;
+    const auto walk = [&](const Ring& ring) {
+        for (std::size_t i = 0; i < ring.size(); ++i)
+            around += (ring[(i + 1) % ring.size()] - ring[i]).norm();
+    };
+    walk(piece.outer);
+    for (const Ring& hole : piece.holes) walk(hole);
+    if (area(piece) > (radius + rounding) * around) return false;
+    return roundOffset({piece}, -radius).empty();
 }
 
 /// Cuts the frame's openings; one that finds nothing to cut is told.

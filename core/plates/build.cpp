@@ -45,9 +45,16 @@ std::vector<ConvexSolid> convexPieces(const Cells& cells) {
     return out;
 }
 
+/// A plate that has its name, still without outlines.
+struct Blank {
+    std::size_t plate; ///< index in the set
+    int face;
+    Piece* piece;
+};
+
 /// Plates of one face: as many as separate pieces came out. Further pieces take the next free "#n".
-void emitFace(Shell& shell, int f, const std::vector<Piece>& pieces, const std::vector<int>& marks,
-              PlateSet& set, std::vector<Built>& built) {
+void emitFace(Shell& shell, int f, std::vector<Piece>& pieces, PlateSet& set, std::vector<Built>& built,
+              std::vector<Blank>& blanks) {
     const SkinFace& face = shell.face(f);
     if (pieces.empty() && shell.present(f) && !shell.openedAway.contains(f))
         set.findings.push_back({Severity::stop,
@@ -75,13 +82,18 @@ void emitFace(Shell& shell, int f, const std::vector<Piece>& pieces, const std::
         plate.thickness = shell.thickness(f);
         plate.rank = shell.rank(f);
         plate.volume = pieces[i].volume;
-        plate.cells = convexPieces(pieces[i].cells);
-        readOutlines(plate, pieces[i], shell.planes, shell.skin[at(f)], shell.inner[at(f)].other(),
-                     [&](const Half& h, const Vec3& p) { return sideLabel(shell, f, marks, h, p); });
-        plate.solid = pieces[i].solid;
+        blanks.push_back({set.plates.size(), f, &pieces[i]});
         built.push_back({set.plates.size(), shell.bodyIndex, &shell.planes, pieces[i].cells});
         set.plates.push_back(std::move(plate));
     }
+}
+
+void shapeBlank(const Shell& shell, const Blank& blank, const std::vector<int>& marks, Plate& plate) {
+    Piece& piece = *blank.piece;
+    plate.cells = convexPieces(piece.cells);
+    readOutlines(plate, piece, shell.planes, shell.skin[at(blank.face)], shell.inner[at(blank.face)].other(),
+                 [&](const Half& h, const Vec3& p) { return sideLabel(shell, blank.face, marks, h, p); });
+    plate.solid = std::move(piece.solid);
 }
 
 void buildShell(Shell& shell, const Job& job, int& mark, std::vector<int>& hits, PlateSet& set,
@@ -100,8 +112,11 @@ void buildShell(Shell& shell, const Job& job, int& mark, std::vector<int>& hits,
     shareOut(shell.faces.size(), [&](std::size_t i) {
         if (!job.stopped()) pieces[i] = assemble(shell.planes, shell.plates[at(shell.faces[i])]);
     });
+    std::vector<Blank> blanks;
     for (std::size_t i = 0; i < pieces.size() && !job.stopped(); ++i)
-        emitFace(shell, shell.faces[i], pieces[i], marks, set, built);
+        emitFace(shell, shell.faces[i], pieces[i], set, built, blanks);
+    shareOut(blanks.size(),
+             [&](std::size_t i) { shapeBlank(shell, blanks[i], marks, set.plates[blanks[i].plate]); });
     checkChoices(shell, set.findings);
     set.findings.insert(set.findings.end(), shell.findings.begin(), shell.findings.end());
     set.gaps.insert(set.gaps.end(), shell.gaps.begin(), shell.gaps.end());

@@ -1,4 +1,5 @@
 // Plates and blanks laid flat: alike ones together, handed ones told apart.
+#include "core/base/parallel.h"
 #include "core/plates/congruence.h"
 #include "core/plates/folds.h"
 #include "core/plates/outline.h"
@@ -101,14 +102,13 @@ std::vector<Panel> candidates(const PlateSet& set) {
         const auto blank = blankOf.find(plate.name);
         if (blank == blankOf.end()) {
             all.push_back(panelOf(plate));
-            finish(all.back(), named);
         } else if (!taken[blank->second]) {
             taken[blank->second] = 1;
             all.push_back(set.blanks[blank->second]);
             all.back().name = blankName(all.back().plates);
-            finish(all.back(), named);
         }
     }
+    shareOut(all.size(), [&](std::size_t i) { finish(all[i], named); });
     return all;
 }
 

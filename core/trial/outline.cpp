@@ -185,23 +185,20 @@ void dropInner(std::vector<OwnedPoint>& points) {
     });
 }
 
-} // namespace
-
-Expected<OwnedFootprint> footprintOf(const std::vector<Bulk>& bulks, bool people) {
-    std::vector<OwnedPoint> points;
-    OwnedFootprint out;
-    out.top = -1e9;
-    for (std::size_t i = 0; i < bulks.size(); ++i)
+/// Adds the points of bulks, with people or without; keeps the highest.
+void addPoints(const std::vector<Bulk>& bulks, bool people, std::vector<OwnedPoint>& points,
+               OwnedFootprint& out) {
+    for (std::size_t i = 0; i < bulks.size(); ++i) {
+        if (bulks[i].person != people) continue;
         for (const Vec3& p : bulks[i].points) {
-            if (bulks[i].person && !people) continue;
             points.push_back({p.head<2>(), i});
-            if (p.z() > out.top) {
-                out.top = p.z();
-                out.highest = i;
-                out.highestAt = p;
-            }
+            if (p.z() > out.top) out.top = p.z(), out.highest = i, out.highestAt = p;
         }
+    }
     dropInner(points);
+}
+
+Expected<OwnedFootprint> hullOf(const std::vector<OwnedPoint>& points, OwnedFootprint out) {
     std::vector<Vec2> plan;
     for (const OwnedPoint& p : points) plan.push_back(p.at);
     auto made = route::footprintOf(plan);
@@ -212,6 +209,19 @@ Expected<OwnedFootprint> footprintOf(const std::vector<Bulk>& bulks, bool people
         out.owner.push_back(std::find_if(points.begin(), points.end(), [&](const OwnedPoint& p) {
                                 return p.at == corner;
                             })->owner);
+    return out;
+}
+
+} // namespace
+
+Plans plansOf(const std::vector<Bulk>& bulks) {
+    std::vector<OwnedPoint> points;
+    OwnedFootprint plan;
+    plan.top = -1e9;
+    addPoints(bulks, false, points, plan);
+    Plans out{{}, hullOf(points, plan)};
+    addPoints(bulks, true, points, plan);
+    out.aboard = hullOf(points, plan);
     return out;
 }
 

@@ -12,9 +12,11 @@ namespace slab::trial {
 /// Axes of the way, seen from the body: x as the donor drives, its middle at y = 0.
 [[nodiscard]] Frame wayOf(const Stuff& stuff);
 
-/// @param people  riders too
-/// @error as footprintOf()
-[[nodiscard]] Expected<OwnedFootprint> footprintOf(const std::vector<Bulk>& bulks, bool people);
+/// With everybody and with nobody aboard; each may fail as route::footprintOf().
+struct Plans {
+    Expected<OwnedFootprint> aboard, empty;
+};
+[[nodiscard]] Plans plansOf(const std::vector<Bulk>& bulks);
 
 /// What the wind meets.
 struct Silhouette {

@@ -1,3 +1,4 @@
+#include "core/trial/outline.h"
 #include "core/trial/passing.h"
 #include "core/trial/stuff.h"
 
@@ -38,8 +39,9 @@ std::vector<RouteResult> passRoute(const Stuff& stuff, const std::optional<Balan
 void gather(Stuff& stuff) {
     stuff.bulks = bulksOf(stuff);
     stuff.load = loadOf(stuff);
-    stuff.plan = footprintOf(stuff.bulks, true);
-    stuff.emptyPlan = footprintOf(stuff.bulks, false);
+    Plans plans = plansOf(stuff.bulks);
+    stuff.plan = std::move(plans.aboard);
+    stuff.emptyPlan = std::move(plans.empty);
     SideParts parts;
     parts.wheels = stuff.donor.chassis.wheels;
     parts.centre = stuff.load.all.mass > 0 ? stuff.load.all.centre : stuff.donor.chassis.centre;
