@@ -156,23 +156,46 @@ Expected<Crossing> drive(const GroundProfile& ground, const SideView& vehicle, d
     return out;
 }
 
-Expected<LinkTravel> linkTravel(const GroundProfile& ground, const Linked& linked, double from, double to,
-                                double tolerance) {
-    if (const auto sound = checkWay(from, to, tolerance); !sound) return Unexpected(sound.error());
-    if (const auto sound = checkSideView(linked.donor); !sound) return Unexpected(sound.error());
-    if (const auto sound = checkSideView(linked.body); !sound) return Unexpected(sound.error());
-    const double lever = leverOf(linked.body);
+namespace {
+
+/// Donor and body, one place after the other.
+struct Coupled {
+    const GroundProfile& ground;
+    const Linked& linked;
     double nearDonor = 0, nearBody = 0;
-    const auto figures = [&](double x) -> Expected<std::vector<double>> {
+
+    struct Here {
+        double travel = 0, pitch = 0; ///< of the body over the donor at the link; against the donor
+    };
+    Expected<Here> at(double x) {
         const auto donor = standAt(ground, linked.donor, x, nearDonor);
         if (!donor) return Unexpected(donor.error());
         const Vec2 link = donor->place(linked.link);
         const auto body = bodyAt(ground, linked, link.x(), nearBody);
         if (!body) return Unexpected(body.error());
         nearDonor = donor->pitch, nearBody = body->pitch;
-        const double travel = body->place(linked.link).y() - link.y(),
-                     pitch = (body->pitch - donor->pitch) * lever;
-        return std::vector<double>{travel, -travel, pitch, -pitch};
+        return Here{body->place(linked.link).y() - link.y(), body->pitch - donor->pitch};
+    }
+};
+
+Expected<void> checkLinked(const Linked& linked, double from, double to, double tolerance) {
+    if (const auto sound = checkWay(from, to, tolerance); !sound) return sound;
+    if (const auto sound = checkSideView(linked.donor); !sound) return sound;
+    return checkSideView(linked.body);
+}
+
+} // namespace
+
+Expected<LinkTravel> linkTravel(const GroundProfile& ground, const Linked& linked, double from, double to,
+                                double tolerance) {
+    if (const auto sound = checkLinked(linked, from, to, tolerance); !sound) return Unexpected(sound.error());
+    const double lever = leverOf(linked.body);
+    Coupled coupled{ground, linked};
+    const auto figures = [&](double x) -> Expected<std::vector<double>> {
+        const auto here = coupled.at(x);
+        if (!here) return Unexpected(here.error());
+        const double pitch = here->pitch * lever;
+        return std::vector<double>{here->travel, -here->travel, pitch, -pitch};
     };
     const auto least = sweptLeast(figures, from, to, tolerance);
     if (!least) return Unexpected(least.error());
@@ -182,6 +205,27 @@ Expected<LinkTravel> linkTravel(const GroundProfile& ground, const Linked& linke
                       {-least->value[3] / lever, least->at[3]},
                       least->steps,
                       least->change};
+}
+
+Expected<LinkTravel> quickLinkTravel(const GroundProfile& ground, const Linked& linked, double from,
+                                     double to, int steps) {
+    if (const auto sound = checkLinked(linked, from, to, 1); !sound) return Unexpected(sound.error());
+    if (steps < 1) return fail("out-of-range", "No step is no drive.", {}, "Give 1 or more.");
+    Coupled coupled{ground, linked};
+    LinkTravel out;
+    out.steps = steps;
+    for (int i = 0; i <= steps; ++i) {
+        const double x = from + (to - from) * i / steps;
+        const auto here = coupled.at(x);
+        if (!here) return Unexpected(here.error());
+        const auto [travel, pitch] = *here;
+        if (i == 0) out.down = out.up = {travel, x}, out.noseDown = out.noseUp = {pitch, x};
+        if (travel < out.down.value) out.down = {travel, x};
+        if (travel > out.up.value) out.up = {travel, x};
+        if (pitch < out.noseDown.value) out.noseDown = {pitch, x};
+        if (pitch > out.noseUp.value) out.noseUp = {pitch, x};
+    }
+    return out;
 }
 
 Expected<LinkTravel> linkTravelOnPaper(const GroundProfile& ground, const Linked& linked, double from,

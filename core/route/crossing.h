@@ -105,6 +105,10 @@ struct LinkTravel {
 /// @error as drive()
 [[nodiscard]] Expected<LinkTravel> linkTravel(const GroundProfile& ground, const Linked& linked, double from,
                                               double to, double tolerance = 0.02);
+/// The same while a hand moves: at even steps only.
+/// @error as linkTravel(); "out-of-range"
+[[nodiscard]] Expected<LinkTravel> quickLinkTravel(const GroundProfile& ground, const Linked& linked,
+                                                   double from, double to, int steps = 64);
 /// The same for points in place of wheels and distances kept along the level, as it is drawn on paper; exact,
 /// since everything is straight between the places where a wheel meets a corner of the ground.
 /// @param ground  without upright steps

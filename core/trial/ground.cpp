@@ -1,5 +1,6 @@
 // Ramps, kerbs, thresholds, steps, humps and ground of the builder's own: driven along step by step.
 #include "core/ride/resistance.h"
+#include "core/route/hung.h"
 #include "core/trial/passing.h"
 #include "core/trial/words.h"
 #include <algorithm>
@@ -146,6 +147,56 @@ void addLifts(const Stuff& stuff, const OwnedSide& side, const route::Crossing& 
     }
 }
 
+/// How far a floating shell moves on its donor, against how far it may.
+/// @param lever  mm that a pitch of 1 is worth, where its wheels are
+void holdAgainst(const Stuff& stuff, const RouteResult::Afloat& needs, double lever, RouteResult& out) {
+    out.afloat = needs;
+    const FloatRange& may = stuff.floating;
+    struct Over {
+        double by, lever;
+        std::string needs;
+    };
+    const auto lengths = [&](const char* way1, double of, double has) {
+        return std::string(way1) + printFine(of, stuff.units) + ", and its slot lets it " +
+               printFine(std::max(has, 0.0), stuff.units);
+    };
+    const auto angles = [&](const char* way1, double of, double has) {
+        return std::string(way1) + printAngle(of) + ", and may " + printAngle(std::max(has, 0.0));
+    };
+    for (const Over& over :
+         {Over{needs.up - may.highest, 1,
+               lengths("the shell has to rise on its pin by ", needs.up, may.highest)},
+          Over{may.lowest - needs.down, 1,
+               lengths("the shell has to sink on its pin by ", -needs.down, -may.lowest)},
+          Over{needs.noseUp - may.noseUp, lever,
+               angles("the shell has to pitch nose up by ", needs.noseUp, may.noseUp)},
+          Over{may.noseDown - needs.noseDown, lever,
+               angles("the shell has to pitch nose down by ", -needs.noseDown, -may.noseDown)}}) {
+        const double short1 = over.by * over.lever; // mm, of a pitch at the wheelbase's end
+        if (short1 <= tolerance || -short1 > out.margin) continue;
+        out.margin = -short1;
+        out.outcome = Outcome::fails;
+        out.measure = over.needs;
+        out.binds = stuff.link->name;
+        out.at = stuff.link->at;
+    }
+}
+
+/// A shell that rolls on one axle and hangs on its pin, which neither rises nor sinks then.
+void passHung(const Stuff& stuff, const RouteFigure& part, const OwnedSide& shell,
+              const route::Linked& linked, const Way& way, RouteResult& out) {
+    const auto hung = stuff.depth == Depth::live
+                          ? route::quickHung(part.ground, linked, way.from, way.to)
+                          : route::driveHung(part.ground, linked, way.from, way.to, tolerance);
+    if (!hung) return;
+    route::Crossing crossing;
+    crossing.clearance = hung->clearance;
+    crossing.poses = hung->poses;
+    if (crossing.clearance.height < out.margin) takeClearance(stuff, shell, crossing, out);
+    holdAgainst(stuff, {0, 0, hung->noseDown.value, hung->noseUp.value},
+                std::abs(linked.body.axles.front().x - linked.link.x()), out);
+}
+
 /// A shell on wheels of its own: its plates over the ground, and how far it moves on the donor against how
 /// far it may.
 void passAfloat(const Stuff& stuff, const RouteFigure& part, const SideParts& donorParts,
@@ -159,47 +210,20 @@ void passAfloat(const Stuff& stuff, const RouteFigure& part, const SideParts& do
     parts.wheels = stuff.ride.shellWheels;
     parts.centre = centre;
     const OwnedSide shell = sideOf(stuff, parts);
-    if (shell.view.axles.size() < 2) return;
+    const Vec3 link = wayOf(stuff).toLocal(stuff.link->at);
+    const route::Linked linked{donor.view, shell.view, {link.x(), link.z()}};
     const Way way = wayOver(part.ground, {&donor.view, &shell.view});
+    if (shell.view.axles.size() == 1) return passHung(stuff, part, shell, linked, way, out);
+    if (shell.view.axles.empty()) return;
     if (const auto crossing = driven(stuff, part, shell.view, way);
         crossing && crossing->clearance.height < out.margin)
         takeClearance(stuff, shell, *crossing, out);
-    if (stuff.depth == Depth::live) return; // its travel is looked at when the hand rests
-    const Vec3 link = wayOf(stuff).toLocal(stuff.link->at);
-    const auto travel = route::linkTravel(part.ground, {donor.view, shell.view, {link.x(), link.z()}},
-                                          way.from, way.to, tolerance);
+    const auto travel = stuff.depth == Depth::live
+                            ? route::quickLinkTravel(part.ground, linked, way.from, way.to)
+                            : route::linkTravel(part.ground, linked, way.from, way.to, tolerance);
     if (!travel) return;
-    out.afloat = {travel->down.value, travel->up.value, travel->noseDown.value, travel->noseUp.value};
-    const FloatRange& may = stuff.floating;
-    struct Over {
-        double by, lever;
-        std::string needs;
-    };
-    const double lever = shell.view.axles.back().x - shell.view.axles.front().x;
-    const auto lengths = [&](const char* way1, double needs, double has) {
-        return std::string(way1) + printFine(needs, stuff.units) + ", and its slot lets it " +
-               printFine(std::max(has, 0.0), stuff.units);
-    };
-    const auto angles = [&](const char* way1, double needs, double has) {
-        return std::string(way1) + printAngle(needs) + ", and may " + printAngle(std::max(has, 0.0));
-    };
-    for (const Over& over :
-         {Over{travel->up.value - may.highest, 1,
-               lengths("the shell has to rise on its pin by ", travel->up.value, may.highest)},
-          Over{may.lowest - travel->down.value, 1,
-               lengths("the shell has to sink on its pin by ", -travel->down.value, -may.lowest)},
-          Over{travel->noseUp.value - may.noseUp, lever,
-               angles("the shell has to pitch nose up by ", travel->noseUp.value, may.noseUp)},
-          Over{may.noseDown - travel->noseDown.value, lever,
-               angles("the shell has to pitch nose down by ", -travel->noseDown.value, -may.noseDown)}}) {
-        const double short1 = over.by * over.lever; // mm, of a pitch at the wheelbase's end
-        if (short1 <= tolerance || -short1 > out.margin) continue;
-        out.margin = -short1;
-        out.outcome = Outcome::fails;
-        out.measure = over.needs;
-        out.binds = stuff.link->name;
-        out.at = stuff.link->at;
-    }
+    holdAgainst(stuff, {travel->down.value, travel->up.value, travel->noseDown.value, travel->noseUp.value},
+                shell.view.axles.back().x - shell.view.axles.front().x, out);
 }
 
 } // namespace

@@ -39,25 +39,23 @@ bool holds(const ClearHole& hole, const Vec2& middle, const Vec2& u, const Vec2&
     return true;
 }
 
-/// The greatest number that keeps a test true, from 0 up, within 2^-halvings of `most`.
+/// The greatest number that keeps a test true, from 0 up, within 1e-10 of `most`.
 template <class F>
-double greatest(const F& test, double most, int halvings) {
+double greatest(const F& test, double most) {
     double low = 0, high = most;
     if (test(most)) return most;
-    for (int i = 0; i < halvings; ++i) (test((low + high) / 2) ? low : high) = (low + high) / 2;
+    for (int i = 0; i < 34; ++i) (test((low + high) / 2) ? low : high) = (low + high) / 2;
     return low;
 }
 
 /// Clear width (across `u`) and height (along `v`) about the middle: of the wanted proportions first, then
 /// each as far as it goes with the other at what is wanted, or at what there is.
-Vec2 clearSize(const ClearHole& hole, const Vec2& middle, const Vec2& u, const Vec2& v, const Vec2& wanted,
-               Depth depth) {
-    const int halvings = depth == Depth::full ? 34 : 20; // of 10 m: to 1e-6 and 0.01 mm
-    const double share = greatest(
-        [&](double s) { return holds(hole, middle, u, v, s * wanted.x(), s * wanted.y()); }, 20, halvings);
+Vec2 clearSize(const ClearHole& hole, const Vec2& middle, const Vec2& u, const Vec2& v, const Vec2& wanted) {
+    const double share =
+        greatest([&](double s) { return holds(hole, middle, u, v, s * wanted.x(), s * wanted.y()); }, 20);
     Vec2 size = std::min(share, 1.0) * wanted;
-    size.x() = greatest([&](double w) { return holds(hole, middle, u, v, w, size.y()); }, 1e4, halvings);
-    size.y() = greatest([&](double h) { return holds(hole, middle, u, v, size.x(), h); }, 1e4, halvings);
+    size.x() = greatest([&](double w) { return holds(hole, middle, u, v, w, size.y()); }, 1e4);
+    size.y() = greatest([&](double h) { return holds(hole, middle, u, v, size.x(), h); }, 1e4);
     return size;
 }
 
@@ -134,8 +132,7 @@ std::vector<WayOut> waysOutOf(const Stuff& stuff) {
                  : Vec2((plate.frame.axes.transpose() * stuff.donor.chassis.forward).head<2>().normalized());
         const ClearHole hole = holeOf(plate, o.flat);
         const double wanted = way.wantedWidth > 0 ? way.wantedWidth : escapeHigh;
-        Vec2 size =
-            clearSize(hole, o.flat.at, Vec2(up.y(), -up.x()), up, {wanted, way.wantedHeight}, stuff.depth);
+        Vec2 size = clearSize(hole, o.flat.at, Vec2(up.y(), -up.x()), up, {wanted, way.wantedHeight});
         const double lap = lapShare * lapOf(stuff, plate.name, o.flat.name);
         size -= Vec2(2 * lap, 2 * lap);
         way.width = std::max(size.x(), 0.0);

@@ -260,6 +260,10 @@ TEST(LinkTravel, RigidIsOnPaperButForWhatIsLostInPlan) {
         EXPECT_NEAR(rigid->up.value, fine->up.value, 0.1);
         EXPECT_NEAR(rigid->down.value, fine->down.value, 0.1);
     }
+    const auto quick = quickLinkTravel(slopeBreak(0, 1 / 12.0).value(), linkage(0), -3000, 3000);
+    ASSERT_TRUE(quick); // a step of 94 mm at a change of slope of 1/12 misses no more than this
+    EXPECT_NEAR(quick->up.value,
+                linkTravel(slopeBreak(0, 1 / 12.0).value(), linkage(0), -3000, 3000)->up.value, 94 / 12.0);
     // wheels round the corner off: no more travel than points
     const GroundProfile ground = slopeBreak(0, 1 / 12.0).value();
     EXPECT_LE(linkTravel(ground, linkage(150), -3000, 3000)->up.value,

@@ -227,6 +227,41 @@ TEST(TrialRoute, AFloatingShellNeedsItsSlot) {
     EXPECT_NEAR(tight.margin / inch, 1.15 - 1.2271, 0.04);
 }
 
+TEST(TrialRoute, AShellOnOneAxleHangsOnItsPin) {
+    // The shell's wheel 20 in behind the donor's rear one, its pin at 11 in: onto a ramp of 1:12 it pitches
+    // against the donor by θ − asin(11/31 sin θ), a triangle, wheels being nearly points.
+    Rig rig;
+    for (const double x : {0.0, 22 * inch})
+        for (const double y : {200.0, -200.0}) rig.wheel(x, y, 1);
+    rig.donor.chassis.centre = Vec3(11 * inch, 0, 300);
+    Wheel w;
+    w.name = "shell wheel";
+    w.at = Vec3(-20 * inch, 0, 0);
+    w.radius = 1;
+    rig.ride.shellWheels.push_back(w);
+    rig.box("donor/base", Vec3(-50, -100, 120), Vec3(22 * inch, 100, 300));
+    RouteFigure f = part("ground");
+    f.ground = *route::profileOf({{3000, 250}});
+    const double theta = std::atan(1 / 12.0), needs = theta - std::asin(11 / 31.0 * std::sin(theta));
+    const auto tried = [&](double may, Depth depth) {
+        rig.floating.noseUp = may;
+        rig.floating.noseDown = -may;
+        Stuff stuff = rig.stuff();
+        stuff.depth = depth;
+        stuff.link = FloatLink{"pin", Vec3(11 * inch, 0, 0)};
+        return passGround(stuff, f, std::nullopt);
+    };
+    const RouteResult fine = tried(needs + 0.001, Depth::full), tight = tried(needs - 0.002, Depth::full);
+    EXPECT_EQ(fine.outcome, Outcome::passes);
+    ASSERT_TRUE(fine.afloat);
+    EXPECT_NEAR(-fine.afloat->noseDown, needs, 2e-4);
+    EXPECT_EQ(tight.outcome, Outcome::fails);
+    EXPECT_EQ(tight.binds, "pin");
+    EXPECT_NEAR(tight.margin / inch, -0.002 * 31, 0.01);
+    ASSERT_TRUE(tried(1, Depth::live).afloat); // while the hand moves too
+    EXPECT_NEAR(-tried(1, Depth::live).afloat->noseDown, needs, 0.006);
+}
+
 TEST(TrialRoute, StepsStopWheels) {
     Rig rig = slab(-200, 800, 300, 600);
     for (Wheel& w : rig.donor.chassis.wheels)
