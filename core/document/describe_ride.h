@@ -29,8 +29,9 @@ void fields(V& v, T& o) {
     v.rest(o.extra);
 }
 
-template <class V, Is<Rider> T>
-void fields(V& v, T& o) {
+/// What riders and passengers have in common.
+template <class V, class T>
+void figureFields(V& v, T& o) {
     v.text("table", o.table, knownOf(kTableWords, Need::always));
     v.text("sex", o.sex, oneOf(kSexWords));
     v.text("percentile", o.percentile, Spec{Role::number, Need::always});
@@ -41,6 +42,11 @@ void fields(V& v, T& o) {
     v.text("recline", o.recline, kAngle);
     v.text("shoes", o.shoes, kLength);
     v.text("helmet", o.helmet, kLength);
+}
+
+template <class V, Is<Rider> T>
+void fields(V& v, T& o) {
+    figureFields(v, o);
     v.text("shift_x", o.shift_x, kLength);
     v.text("shift_z", o.shift_z, kLength);
     v.text("clearance", o.clearance, kLength);
@@ -53,16 +59,7 @@ void fields(V& v, T& o) {
 template <class V, Is<Passenger> T>
 void fields(V& v, T& o) {
     v.text("name", o.name, kName);
-    v.text("table", o.table, knownOf(kTableWords, Need::always));
-    v.text("sex", o.sex, oneOf(kSexWords));
-    v.text("percentile", o.percentile, Spec{Role::number, Need::always});
-    v.text("age", o.age, kNumber);
-    v.text("stature", o.stature, kLength);
-    v.map("figures", o.figures, kAny);
-    v.text("mass", o.mass, kNumber);
-    v.text("recline", o.recline, kAngle);
-    v.text("shoes", o.shoes, kLength);
-    v.text("helmet", o.helmet, kLength);
+    figureFields(v, o);
     v.text("clearance", o.clearance, kLength);
     v.text("x", o.x, kLength);
     v.text("y", o.y, kLength);

@@ -10,10 +10,11 @@ struct FitSolid {
     std::string name;  ///< "donor/seat", "rider/head", "donor/front left caster circle"
     std::string group; ///< "donor" or "rider"
     ConvexSolid shape;
-    double clearance = 0; ///< wanted, mm
-    bool moving = false;  ///< the space that something sweeps
-    std::string note;     ///< where its size comes from
-    double bulge = 0;     ///< what it sweeps reaches so far out of its shape, beside the clearance, mm
+    double clearance = 0;  ///< wanted, mm
+    bool moving = false;   ///< the space that something sweeps
+    std::string note;      ///< where its size comes from
+    double bulge = 0;      ///< what it sweeps reaches so far out of its shape, beside the clearance, mm
+    bool keptFree = false; ///< room for somebody or something that does not go along through doors
     bool operator==(const FitSolid&) const = default;
 };
 

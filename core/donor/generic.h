@@ -67,5 +67,10 @@ inline constexpr double movingClearance = 20;
     return {std::move(name), "donor",        std::move(shape), moving ? movingClearance : 0,
             moving,          std::move(note)};
 }
+/// Room for somebody or something that does not go along through doors.
+[[nodiscard]] inline FitSolid keptFree(FitSolid solid) {
+    solid.keptFree = true;
+    return solid;
+}
 
 } // namespace slab

@@ -118,14 +118,15 @@ GenericDonor pushedChair(const SizeOf& size) {
     const double back = size("seat_back_x") - size("back_thickness"), z = size("handle_height");
     const double end = back - size("handle_length"), y = size("handle_spacing") / 2;
     for (const double side : {1.0, -1.0})
-        donor.solids.push_back(part(side > 0 ? "left pushing hand" : "right pushing hand",
-                                    makeCapsule(Vec3(end, side * y, z), Vec3(end + 90, side * y, z), 50),
-                                    true, "hand round the push handle, from memory"));
+        donor.solids.push_back(
+            keptFree(part(side > 0 ? "left pushing hand" : "right pushing hand",
+                          makeCapsule(Vec3(end, side * y, z), Vec3(end + 90, side * y, z), 50), true,
+                          "hand round the push handle, from memory")));
     const double half = size("helper_width") / 2;
-    donor.solids.push_back(
+    donor.solids.push_back(keptFree(
         part("helper's room",
              makeBoxSolid(Vec3(end - size("helper_room"), -half, 0), Vec3(end, half, size("helper_height"))),
-             true, "who pushes walks here"));
+             true, "who pushes walks here")));
     const double arm = size("seat_height") + size("armrest_height");
     const double armY = (size("armrest_spacing") + size("armrest_width")) / 2;
     const double armX = size("seat_back_x") + 60 + size("armrest_length") - 50;

@@ -67,9 +67,9 @@ void addJoystick(const SizeOf& size, GenericDonor& donor) {
     donor.solids.push_back(part(
         "joystick box", makeBoxSolid(Vec3(x, y, armTop - 50) - half, Vec3(x, y, armTop + tall / 2) + half)));
     const Vec3 knob(x, y, armTop + tall);
-    donor.solids.push_back(
+    donor.solids.push_back(keptFree(
         part("joystick hand", makeBoxSolid(knob - Vec3(room, room, tall / 2), knob + Vec3(room, room, room)),
-             true, "the hand's room round the stick"));
+             true, "the hand's room round the stick")));
     donor.seat.rightHand = knob;
     donor.seat.leftHand = Vec3(x - 60, -y, armTop + 30);
 }

@@ -130,9 +130,9 @@ GenericDonor anyScooter(const SizeOf& size, bool four) {
     const Vec3 axis = (top - foot).normalized();
     const double halfBar = size("handlebar_span") / 2;
     donor.solids.push_back(part("tiller", makeCapsule(foot, top, size("tiller_diameter") / 2)));
-    donor.solids.push_back(part(
+    donor.solids.push_back(keptFree(part(
         "handlebar sweep", handlebarSweep(top, axis, halfBar, size("handlebar_room"), size("steering_lock")),
-        true, "bar and hands, as far as it turns to each side"));
+        true, "bar and hands, as far as it turns to each side")));
     donor.seat = seatOf(size);
     donor.seat.sole = deck;
     donor.seat.leftHand = top + Vec3(0, halfBar - 70, 0);

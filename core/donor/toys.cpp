@@ -119,13 +119,14 @@ GenericDonor wagon(const SizeOf& size) {
     const Vec3 root(size("wheelbase"), 0, size("front_wheel_diameter") / 2);
     const double grip = size("handle_height"), rise = grip - root.z(), length = size("handle_length");
     const double ahead = std::sqrt(std::max(length * length - rise * rise, 1.0));
-    donor.solids.push_back(part("handle sweep", handleSweep(root, ahead, grip, size("steering_lock")), true,
-                                "the handle, as far as the front axle turns to each side"));
-    const double half = size("puller_width") / 2, x = root.x() + ahead;
     donor.solids.push_back(
+        keptFree(part("handle sweep", handleSweep(root, ahead, grip, size("steering_lock")), true,
+                      "the handle, as far as the front axle turns to each side")));
+    const double half = size("puller_width") / 2, x = root.x() + ahead;
+    donor.solids.push_back(keptFree(
         part("puller's room",
              makeBoxSolid(Vec3(x, -half, 0), Vec3(x + size("puller_room"), half, size("puller_height"))),
-             true, "who pulls walks here"));
+             true, "who pulls walks here")));
     const double floor = size("bed_height"), edge = floor + size("rail_height");
     donor.seat.reference = Vec3(size("seat_back_x"), 0, floor);
     donor.seat.sole = floor;

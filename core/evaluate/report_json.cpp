@@ -372,6 +372,7 @@ std::string reportJson(const Project& project, const Evaluation& e) {
     if (e.fit) report["fit"] = fitJson(e);
     if (e.afloat) report["afloat"] = afloatJson(*e.afloat, e.mechanisms->floating);
     if (e.mechanisms) report["mechanisms"] = mechanismsJson(*e.mechanisms);
+    report["measures"] = measuresReport(project, e);
     report["ride"] = trialReport(e);
     report["sheets"] = e.sheets ? sheetsJson(*e.nestProblem, *e.sheets) : Json::array();
     if (e.sheets)

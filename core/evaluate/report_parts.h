@@ -15,6 +15,8 @@ namespace slab {
 /// `cleats`: the lines of their cut list; `totals.timber`: the bars that those of timber are sawn from.
 [[nodiscard]] nlohmann::ordered_json cleatsReport(const Evaluation& e);
 [[nodiscard]] nlohmann::ordered_json timberReport(const Totals& totals);
+/// `measures`: the readings of the donor's measuring sheet, and how they go with each other.
+[[nodiscard]] nlohmann::ordered_json measuresReport(const Project& project, const Evaluation& e);
 /// `curves`: what the facets of curved edges miss.
 [[nodiscard]] nlohmann::ordered_json curvesReport(const Evaluation& e);
 

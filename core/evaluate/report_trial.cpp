@@ -138,14 +138,20 @@ TrialJson rampsJson(const trial::Ramps& r) {
 
 TrialJson exitsJson(const std::vector<trial::WayOut>& ways) {
     TrialJson list = TrialJson::array();
-    for (const trial::WayOut& w : ways)
+    for (const trial::WayOut& w : ways) {
+        TrialJson path = TrialJson::array();
+        for (const Vec3& p : w.path) path.push_back(placed(p));
         list.push_back({{"opening", w.opening},
                         {"clear_mm", TrialJson::array({w.width, w.height})},
                         {"wanted_mm", TrialJson::array({w.wantedWidth, w.wantedHeight})},
                         {"for", w.who},
                         {"lid_mass_kg", w.lidMass},
+                        {"catches_hold_n", w.catches},
+                        {"catches_may_be_pushed", w.frees},
+                        {"path_mm", std::move(path)},
                         {"in_the_way", w.inTheWay},
                         {"outcome", outcomeName(w.outcome)}});
+    }
     return list;
 }
 

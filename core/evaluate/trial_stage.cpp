@@ -42,6 +42,22 @@ void addBare(const Evaluation& e, std::vector<double>& areas, std::vector<Vec3>&
     }
 }
 
+/// Gaps that close on a finger: what comes so near in some pose, and not in all.
+std::vector<trial::Gap> closingGaps(const MechanismSet& set) {
+    constexpr double fingertip = 12, tooNarrow = 5; // mm, EN 71-1:2005+A8 A.14: 12 does not protect one
+    std::vector<trial::Gap> out;
+    const auto hazards = ride::gapHazards((fingertip + tooNarrow) / 2, true);
+    const auto closes =
+        std::find_if(hazards->begin(), hazards->end(), [](const auto& r) { return r.moving; });
+    for (const SweptCheck& c : set.checks)
+        if (!c.at.empty() && c.clearance >= 0 && c.clearance < fingertip)
+            out.push_back(
+                {c.moving + " and " + c.fixed, c.clearance, true,
+                 std::string(closes->what) + ", " + c.pose + " (" + std::string(closes->section) + ")",
+                 c.onFixed});
+    return out;
+}
+
 /// The first pin in a slot, else the first hinge.
 std::optional<trial::FloatLink> linkOf(const Project& project, const Scope& scope) {
     const Linkage* link = nullptr;
@@ -73,6 +89,7 @@ std::shared_ptr<const trial::Trial> TrialStage::tried(const Project& project, co
                            ride,      route,    openings, e.mechanisms->floating,
                            {},        {},       e.units};
         addBare(e, stuff.bare, stuff.bareAt);
+        if (full) stuff.closing = closingGaps(*e.mechanisms);
         if (!e.mechanisms->floating.poses.empty()) stuff.link = linkOf(project, *e.scope);
         stuff.depth = full ? trial::Depth::full : trial::Depth::live;
         trial::Trial tried = trial::tryOut(std::move(stuff));

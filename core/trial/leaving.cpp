@@ -2,6 +2,7 @@
 #include "core/geometry/polygon.h"
 #include "core/plates/mass.h"
 #include "core/trial/outline.h"
+#include "core/trial/path_out.h"
 #include "core/trial/words.h"
 #include <algorithm>
 #include <cmath>
@@ -13,6 +14,7 @@ namespace {
 constexpr double allowance = 50;         ///< mm a side, as reference figures of exits take it
 constexpr double escapeHigh = 24 * 25.4; ///< mm: least height of an escape window, IRC R310, from memory
 constexpr double grownUp = 918;          ///< mm: sitting height that it is meant for; M50 of ANSUR II
+constexpr double lidFactor = 3;          ///< times its weight that a lid is held with (common practice)
 constexpr double lapShare = 0.5;         ///< of a lap strip that stands before the opening
 
 /// The hole of an opening in its plate: what is clear through its whole thickness.
@@ -57,19 +59,6 @@ Vec2 clearSize(const ClearHole& hole, const Vec2& middle, const Vec2& u, const V
     size.x() = greatest([&](double w) { return holds(hole, middle, u, v, w, size.y()); }, 1e4);
     size.y() = greatest([&](double h) { return holds(hole, middle, u, v, size.x(), h); }, 1e4);
     return size;
-}
-
-/// Solids of the donor that the straight way from the seat to the opening runs through.
-std::vector<std::string> inTheWay(const Stuff& stuff, const Vec3& seat, const Vec3& to) {
-    std::vector<std::string> out;
-    // A body's breadth of 300 mm about the way, from the seat's edge on.
-    const Vec3 from = seat + 200 * stuff.donor.chassis.forward + Vec3(0, 0, 250);
-    if ((to - from).norm() < 1) return out;
-    const ConvexSolid way = makeCapsule(from, to, 150);
-    for (const FitSolid& s : stuff.donor.solids)
-        if (s.group == "donor" && !s.moving && s.name != "donor/seat" && nearest(s.shape, way).meets)
-            out.push_back(s.name);
-    return out;
 }
 
 double lidMass(const Stuff& stuff, const std::string& plate, const std::string& opening) {
@@ -138,8 +127,12 @@ std::vector<WayOut> waysOutOf(const Stuff& stuff) {
         way.width = std::max(size.x(), 0.0);
         way.height = std::max(size.y(), 0.0);
         way.lidMass = lidMass(stuff, plate.name, o.flat.name);
+        way.catches = lidFactor * way.lidMass * ride::gravity / 1000;
+        way.frees = way.catches <= latchPush;
         if (seated) {
-            way.inTheWay = inTheWay(stuff, seated->seat, way.at);
+            PathOut path = pathOut(stuff, seated->seat, o);
+            way.path = std::move(path.points);
+            way.inTheWay = std::move(path.inTheWay);
             const bool fits = way.width >= way.wantedWidth && way.height >= way.wantedHeight;
             way.outcome = !fits ? Outcome::fails : way.inTheWay.empty() ? Outcome::passes : Outcome::tight;
         }
@@ -149,7 +142,7 @@ std::vector<WayOut> waysOutOf(const Stuff& stuff) {
 }
 
 std::vector<Gap> gapsOf(const Stuff& stuff) {
-    std::vector<Gap> out;
+    std::vector<Gap> out = stuff.closing;
     for (const PlateOpening& o : stuff.openings) {
         if (o.purpose == "exit") continue;
         const Plate& plate = stuff.plates.plates[o.plate];

@@ -38,18 +38,10 @@ std::vector<Vec3> cornersOf(const ConvexSolid& s) {
     return out;
 }
 
-bool keptFree(const FitSolid& solid) {
-    const auto ends = [&](const std::string& tail) {
-        return solid.name.size() >= tail.size() &&
-               solid.name.compare(solid.name.size() - tail.size(), tail.size(), tail) == 0;
-    };
-    return ends(" room") || ends(" hand") || ends(" sweep");
-}
-
 void addSolids(const Stuff& stuff, std::vector<Bulk>& out) {
     for (const FitSolid& s : stuff.donor.solids) {
         const bool person = s.group == "rider";
-        if (!person && keptFree(s)) continue;
+        if (!person && s.keptFree) continue;
         Bulk bulk;
         bulk.name = s.name;
         bulk.person = person;

@@ -72,9 +72,10 @@ struct Stuff {
     std::vector<Vec3> bareAt{}; ///< … and their middles
     UnitStyle units;
     Depth depth = Depth::full;
-    std::optional<FloatLink> link{};              ///< nothing where the shell does not float
-    std::vector<Bulk> bulks{};                    ///< by gather()
-    Load load{};                                  ///< by gather()
+    std::optional<FloatLink> link{}; ///< nothing where the shell does not float
+    std::vector<Gap> closing{};      ///< between what moves and what it moves past; where sweeps are known
+    std::vector<Bulk> bulks{};       ///< by gather()
+    Load load{};                     ///< by gather()
     Expected<OwnedFootprint> plan{}, emptyPlan{}; ///< with everybody and with nobody aboard; by gather()
     OwnedSide side{}; ///< donor and shell as one, on the donor's wheels; by gather()
 };

@@ -114,13 +114,14 @@ void tellExit(const Stuff& stuff, const WayOut& way, std::vector<Finding>& findi
     if (!way.inTheWay.empty()) {
         std::string list;
         for (const std::string& s : way.inTheWay) list += (list.empty() ? "" : ", ") + s;
-        findings.push_back(
-            {Severity::note,
-             "exit-way",
-             "On the straight way from the seat out through opening " + way.opening + " stands " + list + ".",
-             {about},
-             "See that it folds or swings away, or put the exit elsewhere; try it out.",
-             at3(way.at)});
+        findings.push_back({Severity::note,
+                            "exit-way",
+                            "On the straight way from the seat out through opening " + way.opening +
+                                " stands " + list +
+                                (stuff.depth == Depth::full ? ", and no way round a bend is free." : "."),
+                            {about},
+                            "See that it folds or swings away, or put the exit elsewhere; try it out.",
+                            at3(way.at)});
     }
     if (way.lidMass > heavyLid)
         findings.push_back({Severity::look,
@@ -146,13 +147,14 @@ void tellViews(const Stuff& stuff, const std::vector<View>& views, std::vector<F
 void tellLeaving(const Stuff& stuff, const Trial& trial, std::vector<Finding>& findings) {
     for (const WayOut& way : trial.waysOut) tellExit(stuff, way, findings);
     for (const Gap& gap : trial.gaps)
-        findings.push_back(
-            {Severity::note,
-             "gap-catches",
-             "A gap of " + printLength(gap.size, stuff.units) + " in " + gap.what + " " + gap.rule + ".",
-             {gap.what.rfind("opening ", 0) == 0 ? "opening:" + gap.what.substr(8) : "document:/ride"},
-             "Make it smaller or larger, or line its edge and keep children's hands away.",
-             at3(gap.at)});
+        if (!gap.moving)
+            findings.push_back( // of what moves, mechanisms tell themselves
+                {Severity::note,
+                 "gap-catches",
+                 "A gap of " + printLength(gap.size, stuff.units) + " in " + gap.what + " " + gap.rule + ".",
+                 {gap.what.rfind("opening ", 0) == 0 ? "opening:" + gap.what.substr(8) : "document:/ride"},
+                 "Make it smaller or larger, or line its edge and keep children's hands away.",
+                 at3(gap.at)});
     if (stuff.donor.people.empty() || stuff.plates.plates.empty()) return;
     if (trial.air.low < leastAir || trial.air.high < leastAir)
         findings.push_back(

@@ -12,13 +12,18 @@ namespace slab::trial {
 
 // ---------------------------------------------------------------------------------------
 
+/// N that a door or a lid may take to open: 5 lbf (ADA 2010, 404.2.9).
+inline constexpr double latchPush = 22.2;
 struct WayOut {
     std::string opening;
     double width = 0, height = 0;             ///< clear, mm
     double wantedWidth = 0, wantedHeight = 0; ///< for whoever needs the most
     std::string who;
     double lidMass = 0;                ///< kg; 0 = no lid
-    std::vector<std::string> inTheWay; ///< solids of the donor that stand before it
+    double catches = 0;                ///< N that what holds the lid shut must bear; 0 = no lid
+    bool frees = true;                 ///< a hand's push of latchPush undoes such catches
+    std::vector<Vec3> path;            ///< free way from over the seat's edge to it, with a bend at most
+    std::vector<std::string> inTheWay; ///< on the straight way, where there is no free one
     Outcome outcome = Outcome::unknown;
     Vec3 at = Vec3::Zero();
     bool operator==(const WayOut&) const = default;

@@ -1,5 +1,6 @@
 // The punch list of a boat that is wrong in four ways says those things, where, and what to do; nothing else
 // of the ride.
+#include "core/donor/measuring.h"
 #include "tests/evaluate/samples.h"
 #include <algorithm>
 #include <map>
@@ -91,9 +92,57 @@ TEST(Ride, IsReported) {
     EXPECT_EQ(ride["route"].size(), boat.route.size());
     for (const auto& part : ride["route"]) EXPECT_EQ(part["outcome"], "passes") << part["words"];
     EXPECT_GT(ride["stands"]["least_tip"]["angle_deg"].get<double>(), 10);
-    EXPECT_EQ(ride["exits"][0]["outcome"], "tight") << "the seat's back stands in the way";
+    EXPECT_EQ(ride["exits"][0]["outcome"], "passes");
+    EXPECT_EQ(ride["exits"][0]["path_mm"].size(), 3U) << "over the seat's back";
     EXPECT_FALSE(ride["cautions"].empty());
     const double carried = ride["stands"]["carried_kg"], all = ride["stands"]["aboard"]["mass_kg"];
     EXPECT_NEAR(carried, all - 110, 1e-9);
     EXPECT_NE(reportText(boat, e).find("\nRide\n"), std::string::npos);
+}
+
+TEST(Ride, ReportTellsHowTheMeasuringSheetAgrees) {
+    Project boat = sample("harbour-fire-boat");
+    boat.donor.changes.clear();
+    const auto sheet = measuringSheet(boat.donor.kind);
+    const auto sizes = donorSizes(boat.donor.kind);
+    constexpr double wrong = 60; // mm more than the first length that others check
+    std::string letter;
+    for (const Measure& m : sheet) {
+        double value = valueOf(m.sum, sizes);
+        if (letter.empty() && m.kind == Kind::length && m.sum.terms.size() > 1) {
+            value += wrong;
+            letter = m.letter;
+        }
+        boat.donor.measures.push_back(
+            {m.letter, printExact(m.kind == Kind::angle ? value * 180 / M_PI : value,
+                                  m.kind == Kind::angle    ? Unit::deg
+                                  : m.kind == Kind::length ? Unit::mm
+                                                           : Unit::none)});
+    }
+    const auto report = nlohmann::json::parse(reportJson(boat, evaluated(boat, Effort::live)));
+    ASSERT_EQ(report["measures"].size(), sheet.size());
+    for (std::size_t i = 0; i < sheet.size(); ++i) {
+        const auto& row = report["measures"][i];
+        EXPECT_EQ(row["letter"], sheet[i].letter);
+        EXPECT_NEAR(row["read"].get<double>() - row["fitted"].get<double>(), row["residual"].get<double>(),
+                    1e-9);
+        if (row["letter"] != letter) continue;
+        ASSERT_GT(row["checked"].get<double>(), 0);
+        EXPECT_NEAR(row["read"].get<double>() - row["by_the_others"].get<double>(), wrong, 1e-6);
+    }
+}
+
+TEST(Ride, WhatComesNearAsItTurnsIsAGapThatCloses) {
+    const Evaluation e = evaluated(sample("harbour-fire-boat"), Effort::verdict);
+    int closing = 0;
+    for (const SweptCheck& c : e.mechanisms->checks) {
+        const bool told = std::any_of(e.trial->gaps.begin(), e.trial->gaps.end(), [&](const trial::Gap& g) {
+            return g.moving && g.what == c.moving + " and " + c.fixed;
+        });
+        // 12 mm does not protect a fingertip (EN 71-1:2005+A8 A.14); what is the same in every pose cannot
+        // close.
+        EXPECT_EQ(told, !c.at.empty() && c.clearance >= 0 && c.clearance < 12) << c.moving << ", " << c.fixed;
+        closing += told;
+    }
+    EXPECT_EQ(closing, 1) << "the monitor's tube, raised over its drum";
 }

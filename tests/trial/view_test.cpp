@@ -1,4 +1,5 @@
 // Sight past plates, exits, gaps and air: against closed forms and published sizes.
+#include "core/trial/path_out.h"
 #include "tests/evaluate/samples.h"
 #include "tests/trial/rig.h"
 #include <algorithm>
@@ -164,6 +165,62 @@ TEST(TrialLeaving, ClearSizeOfRectanglesAndCircles) {
     const WayOut port = wayOf(round);
     EXPECT_LE(std::hypot(port.width / 2, port.height / 4), 350 + 1e-3);
     EXPECT_GE(port.width, 609);
+}
+
+TEST(TrialLeaving, GoesRoundABendWhereSomethingStandsInTheWay) {
+    Rig rig;
+    Plate back;
+    back.name = "back";
+    back.frame.axes.col(0) = -Vec3::UnitY();
+    back.frame.axes.col(1) = Vec3::UnitZ();
+    back.frame.axes.col(2) = -Vec3::UnitX();
+    back.frame.origin = Vec3(-900, 0, 0);
+    rig.plates.plates.push_back(back);
+    PlateOpening opening;
+    opening.flat.name = "exit";
+    opening.flat.at = Vec2(0, 900);
+    rig.openings.push_back(opening);
+    const Vec3 seat(0, 0, 450);
+    const auto way = [&](Depth depth) {
+        Stuff stuff = rig.stuff();
+        stuff.depth = depth;
+        return pathOut(stuff, seat, opening);
+    };
+    const auto free = way(Depth::full);
+    ASSERT_EQ(free.points.size(), 2U);
+    EXPECT_NEAR((free.points.back() - Vec3(-900, 0, 900)).norm(), 0, 1e-9);
+    // A seat's back to 900 mm: over it, with half a body's breadth to spare.
+    rig.box("donor/seat back", Vec3(-300, -300, 300), Vec3(-250, 300, 900));
+    const auto over = way(Depth::full);
+    ASSERT_EQ(over.points.size(), 3U);
+    EXPECT_TRUE(over.inTheWay.empty());
+    for (int i = 0; i < 2; ++i)
+        for (int k = 0; k <= 100; ++k) {
+            const Vec3 at =
+                over.points[static_cast<std::size_t>(i)] +
+                k / 100.0 *
+                    (over.points[static_cast<std::size_t>(i + 1)] - over.points[static_cast<std::size_t>(i)]);
+            const Vec3 near(std::clamp(at.x(), -300.0, -250.0), std::clamp(at.y(), -300.0, 300.0),
+                            std::clamp(at.z(), 300.0, 900.0));
+            EXPECT_GE((at - near).norm(), 150 - 1e-6);
+        }
+    EXPECT_EQ(way(Depth::live).inTheWay, std::vector<std::string>{"donor/seat back"}); // straight only
+    // A wall that nothing goes round.
+    rig.box("donor/wall", Vec3(-500, -3000, 0), Vec3(-450, 3000, 3000));
+    const auto shut = way(Depth::full);
+    EXPECT_TRUE(shut.points.empty());
+    EXPECT_EQ(shut.inTheWay, (std::vector<std::string>{"donor/seat back", "donor/wall"}));
+}
+
+TEST(TrialLeaving, CatchesBearThreeTimesTheLid) {
+    Project p = crate("0", "640 mm", "700 mm", "exit", "crate/back");
+    p.openings.front().lid = true;
+    const auto e = slab::test::evaluated(p);
+    ASSERT_EQ(e.trial->waysOut.size(), 1U);
+    const WayOut& w = e.trial->waysOut.front();
+    ASSERT_GT(w.lidMass, 0.1);
+    EXPECT_NEAR(w.catches, 3 * w.lidMass * 9.80665, 1e-9); // ISO 80000-3
+    EXPECT_EQ(w.frees, w.catches <= 22.2);                 // 5 lbf, ADA 2010 404.2.9
 }
 
 TEST(TrialLeaving, GapsAndAir) {

@@ -110,7 +110,19 @@ inline trial::Trial handTrial() {
     view.map.nearest.assign(36, 3000);
     view.openings = {{"sight", "hull/front", true, -13, 137, 0.4, {700, 0, 500}}};
     t.views = {view};
-    t.waysOut = {{"exit", 560, 500, 620, 609.6, "rider", 2, {"donor/seat"}, Outcome::fails, {0, 320, 400}}};
+    t.waysOut = {{"exit",
+                  560,
+                  500,
+                  620,
+                  609.6,
+                  "rider",
+                  2,
+                  58.8,
+                  false,
+                  {},
+                  {"donor/seat"},
+                  Outcome::fails,
+                  {0, 320, 400}}};
     t.gaps = {{"opening hand", 178, false, "holds a child's head", {0, -320, 300}}};
     t.air = {2e4, 5e3};
     t.cautions = {"Local rules govern where and how it may be driven."};

@@ -1,4 +1,5 @@
 // Getting out, gaps, air and cautions, line by line.
+#include "core/trial/words.h"
 #include "ui/ride/ride_rows.h"
 #include <algorithm>
 
@@ -40,8 +41,17 @@ void addWays(const Project& project, const Evaluation& e, RideRows& rows) {
                               lengthText(w.wantedHeight, e.units));
         for (const std::string& solid : w.inTheWay)
             words << QStringLiteral("%1 stands before it").arg(QString::fromStdString(solid));
-        if (w.lidMass > 0)
+        if (w.path.size() > 2) words << QStringLiteral("out round a bend, as drawn");
+        if (w.lidMass > 0) {
             words << QStringLiteral("lid of %1").arg(QString::fromStdString(printMass(w.lidMass, e.units)));
+            words << QStringLiteral("its catches hold %1 (3 × its weight): %2")
+                         .arg(QString::fromStdString(trial::forceWords(w.catches, e.units)),
+                              w.frees ? QStringLiteral("magnets or hook-and-loop, and a push opens it")
+                                      : QStringLiteral("more than a push of %1 undoes, so turn buttons or a "
+                                                       "strap that a hand reaches from both sides")
+                                            .arg(QString::fromStdString(
+                                                trial::forceWords(trial::latchPush, e.units))));
+        }
         row.details = words.join(" · ");
         row.place.part = QString::fromStdString(openingPlace(project, w.opening));
         const auto host =

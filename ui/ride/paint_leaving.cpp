@@ -79,7 +79,12 @@ void paintPlaces(const RideDraw& d, const PaperView& view, Look look, int way) {
         const bool marked = index == way;
         if (marked && d.e.donor && !d.e.donor->people.empty()) {
             const Vec3 seat = d.e.donor->people.front().seat + Vec3(0, 0, 250);
-            inkArrow(p, place(seat), at, w.inTheWay.empty() ? c.fits : c.tight, 2.2);
+            const QColor& ink = w.inTheWay.empty() ? c.fits : c.tight;
+            if (w.path.size() == 3) {
+                p.setPen(QPen(ink, 2.2));
+                p.drawLine(place(w.path[0]), place(w.path[1]));
+            }
+            inkArrow(p, w.path.size() == 3 ? place(w.path[1]) : place(seat), at, ink, 2.2);
         }
         paintRing(d, at, outcomeColour(w.outcome), marked, 8);
         if (marked)
