@@ -1,5 +1,6 @@
 #include "core/route/angles.h"
 #include "core/geometry/golden_section.h"
+#include <array>
 #include <cmath>
 #include <numbers>
 
@@ -75,11 +76,14 @@ Expected<RampAngles> rampAngles(const SideView& vehicle) {
         for (std::size_t i = 0; i < chain.size(); ++i) {
             (void)meet(chain[i]);
             if (i + 1 == chain.size()) break;
-            constexpr int pieces = 32; // valleys of the breakover along a straight piece, refined one by one
+            constexpr int pieces = 64; // valleys along a straight piece, refined one by one
             const auto on = [&](double t) { return meet(chain[i] + t * (chain[i + 1] - chain[i])); };
-            for (int k = 0; k < pieces; ++k)
-                (void)leastBetween(on, static_cast<double>(k) / pieces, static_cast<double>(k + 1) / pieces,
-                                   1e-9);
+            std::array<double, pieces + 1> at{};
+            for (int k = 0; k <= pieces; ++k) at[static_cast<std::size_t>(k)] = on(double(k) / pieces);
+            for (std::size_t k = 0; k <= pieces; ++k)
+                if ((k == 0 || at[k] <= at[k - 1]) && (k == pieces || at[k] <= at[k + 1]) && at[k] < free)
+                    (void)leastBetween(on, std::max(0.0, (static_cast<double>(k) - 1) / pieces),
+                                       std::min(1.0, (static_cast<double>(k) + 1) / pieces), 1e-9);
         }
     if (!sound) return angleFigures();
     return out;

@@ -24,8 +24,11 @@ struct Pair {
         return wheelOn(ground, a.radius, centreX(a, pitch)).height;
     }
     [[nodiscard]] double mismatch(double pitch) const {
-        return wheelHeight(front, pitch) - wheelHeight(rear, pitch) - (front.x - rear.x) * std::sin(pitch) -
-               (front.radius - rear.radius) * std::cos(pitch);
+        const double sine = std::sin(pitch), cosine = std::cos(pitch);
+        const auto over = [&](const Axle& a) {
+            return wheelOn(ground, a.radius, x + a.x * cosine - a.radius * sine).height;
+        };
+        return over(front) - over(rear) - (front.x - rear.x) * sine - (front.radius - rear.radius) * cosine;
     }
     /// The pitch at which both stand; none if there is none under `steepest`.
     [[nodiscard]] std::optional<double> pitch(double near) const {
