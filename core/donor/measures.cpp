@@ -20,6 +20,8 @@ public:
         const MeasuredDonor found = measured(m_kind, m_values);
         tellWrong(found);
         tellFew(found);
+        for (const auto& [name, value] : found.shared)
+            if (isPosition(name) || value > 0) sizes[name] = value;
         for (const auto& [name, value] : found.sizes) {
             const bool sound = isPosition(name) || value > 0;
             if (sound)
@@ -105,14 +107,27 @@ private:
                 if (std::find(found.open.begin(), found.open.end(), name) != found.open.end())
                     missing += (missing.empty() ? "" : ", ") + labelOf(name);
             m_reading.report(Severity::note, "measure-few",
-                             "Reading " + said(measureOf(i)) +
-                                 " alone does not give these sizes, they stay generic: " + missing + ".",
-                             {"document:" + m_places[i]}, "Measure " + others(i) + " as well.");
+                             "Reading " + said(measureOf(i)) + " does not tell these sizes apart: " +
+                                 missing + ". They are taken as near to the generic ones as it lets them.",
+                             {"document:" + m_places[i]}, "Measure " + others(i, found) + " as well.");
         }
     }
 
-    /// Up to three measures, not read yet, that speak of the same sizes.
-    [[nodiscard]] std::string others(std::size_t reading) const {
+    /// Does this measure, read as well, tell apart a size of that reading which is open now?
+    [[nodiscard]] bool resolves(const Measure& m, std::size_t reading, const MeasuredDonor& now) const {
+        std::vector<MeasureReading> with = m_values;
+        with.push_back({static_cast<int>(&m - m_sheet.data()), valueOf(m.sum, donorSizes(m_kind))});
+        const MeasuredDonor then = measured(m_kind, with);
+        const auto isOpen = [](const MeasuredDonor& d, const std::string& size) {
+            return std::find(d.open.begin(), d.open.end(), size) != d.open.end();
+        };
+        const auto& own = measureOf(reading).sum.terms;
+        return std::any_of(own.begin(), own.end(),
+                           [&](const auto& t) { return isOpen(now, t.first) && !isOpen(then, t.first); });
+    }
+
+    /// Up to three measures, not read yet, each of which tells apart what this reading does not.
+    [[nodiscard]] std::string others(std::size_t reading, const MeasuredDonor& now) const {
         std::string words;
         int count = 0;
         for (const Measure& m : m_sheet) {
@@ -123,7 +138,7 @@ private:
             const bool shares = std::any_of(m.sum.terms.begin(), m.sum.terms.end(), [&](const auto& t) {
                 return std::any_of(own.begin(), own.end(), [&](const auto& u) { return u.first == t.first; });
             });
-            if (read || !shares || count == 3) continue;
+            if (read || !shares || count == 3 || !resolves(m, reading, now)) continue;
             words += (words.empty() ? "" : " or ") + said(m);
             ++count;
         }

@@ -40,6 +40,9 @@ public:
             for (const auto& [name, factor] : m.sum.terms) m_matrix(i, column(name)) += factor / m.spread;
             m_wanted[i] = (readings[static_cast<std::size_t>(i)].value - valueOf(m.sum, m_sizes)) / m.spread;
         }
+        m_scale = Eigen::VectorXd::Ones(columns);
+        for (Eigen::Index j = 0; j < columns; ++j)
+            m_scale[j] += 0.1 * std::abs(m_sizes[static_cast<std::size_t>(j)].value);
         m_used.assign(readings.size(), true);
     }
 
@@ -72,7 +75,7 @@ private:
     }
 
     [[nodiscard]] Fit solve() const {
-        Eigen::MatrixXd a = m_matrix;
+        Eigen::MatrixXd a = m_matrix * m_scale.asDiagonal();
         Eigen::VectorXd b = m_wanted;
         for (Eigen::Index i = 0; i < a.rows(); ++i)
             if (!m_used[static_cast<std::size_t>(i)]) a.row(i).setZero(), b[i] = 0;
@@ -80,6 +83,7 @@ private:
         Fit fit;
         fit.change = inverse * b;
         fit.residual = b - a * fit.change;
+        fit.change = m_scale.asDiagonal() * fit.change;
         fit.redundancy = Eigen::VectorXd::Ones(a.rows()) - (a * inverse).diagonal();
         fit.known = (inverse * a).diagonal();
         return fit;
@@ -106,8 +110,11 @@ private:
             const auto column = static_cast<Eigen::Index>(j);
             if (fit.known[column] > 1 - determined)
                 out.sizes.emplace_back(m_sizes[j].name, m_sizes[j].value + fit.change[column]);
-            else
+            else {
                 out.open.push_back(m_sizes[j].name);
+                if (std::abs(fit.change[column]) > 1e-9)
+                    out.shared.emplace_back(m_sizes[j].name, m_sizes[j].value + fit.change[column]);
+            }
         }
         for (std::size_t i = 0; i < m_readings.size(); ++i) {
             const auto row = static_cast<Eigen::Index>(i);
@@ -131,6 +138,7 @@ private:
     const std::vector<MeasureReading>& m_readings;
     Eigen::MatrixXd m_matrix; ///< in standard deviations of each reading
     Eigen::VectorXd m_wanted;
+    Eigen::VectorXd m_scale; ///< how readily a size differs from the generic one
     std::vector<bool> m_used;
 };
 

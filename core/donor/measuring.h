@@ -53,14 +53,17 @@ struct ReadingCheck {
 };
 struct MeasuredDonor {
     std::vector<std::pair<std::string, double>> sizes; ///< that the readings determine
-    std::vector<std::string> open;                     ///< sizes that stay generic
-    std::vector<ReadingCheck> checks;                  ///< one a reading
+    /// Sizes that the readings speak of and do not determine: changed as little as makes the readings hold,
+    /// each in proportion to its generic value.
+    std::vector<std::pair<std::string, double>> shared;
+    std::vector<std::string> open;    ///< sizes that are not determined
+    std::vector<ReadingCheck> checks; ///< one a reading
     /// Readings of which one is wrong and that nothing tells apart; empty = all agree, or `leftOut` says
     /// which.
     std::vector<int> doubtful;
     bool operator==(const MeasuredDonor&) const = default;
 };
-/// Sizes by weighted least squares; what only sums of sizes are read of stays generic. A reading whose
+/// Sizes by weighted least squares; of what only sums are read the sums hold. A reading whose
 /// residual lies too far outside its spread is left out, the likeliest first: the one without which the rest
 /// agrees best (the square of residual / (spread √redundancy) is what leaving it out takes off the sum of
 /// squares).

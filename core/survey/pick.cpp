@@ -214,11 +214,12 @@ std::vector<std::string> pickReasons(const ScaleSurvey& survey, const SurveySamp
         out.push_back(holds(sheet->margin) ? "Every panel lies on its sheet."
                                            : failWords(sheet->of, sheet->margin) + ", and is cut in pieces.");
     if (there.step && there.step->sheets > 0)
-        out.push_back(std::to_string(there.step->sheets) + (there.step->sheets == 1 ? " sheet" : " sheets") +
+        out.push_back(std::to_string(there.step->sheets) +
+                      (there.step->sheets == 1 ? " sheet at most" : " sheets at most") +
                       (there.step->cost > 0
-                           ? ", " + number(there.step->cost, 2) +
-                                 (survey.currency.empty() ? "" : " " + survey.currency) + " to buy."
-                           : "."));
+                           ? ", " + (survey.currency.empty() ? "" : survey.currency + " ") +
+                                 number(there.step->cost, 2) + " to buy; laid out better, it may be fewer."
+                           : "; laid out better, it may be fewer."));
     return out;
 }
 

@@ -107,6 +107,10 @@ private:
 
 } // namespace
 
+double roundedUp(double factor) {
+    return 1 + std::ceil((factor - 1) * 1000 - 1e-9) / 1000;
+}
+
 std::vector<Squeeze> squeezes(const Project& project, double scale, const Job& job) {
     const Stretcher body(project, scale, job);
     std::vector<Squeeze> out;
@@ -128,7 +132,7 @@ std::vector<std::string> squeezeWords(const std::vector<Squeeze>& found, double 
     std::vector<std::string> out;
     for (const Squeeze& s : found) {
         const char* word = s.axis == 0 ? "Longer" : s.axis == 1 ? "Wider" : "Higher";
-        const double percent = std::ceil((s.factor - 1) * 1000 - 1e-9) / 10;
+        const double percent = std::round((roundedUp(s.factor) - 1) * 1000) / 10;
         out.push_back(std::string(word) + " alone by " + printExact(percent, Unit::none) + " % (" +
                       printFine(s.more, units) + ") at " + at +
                       ", the shell would clear donor and rider; tried without mechanisms.");

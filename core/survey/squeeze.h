@@ -11,6 +11,8 @@ struct Squeeze {
     bool operator==(const Squeeze&) const = default;
 };
 inline constexpr double squeezeMost = 1.25, squeezeStep = 0.002;
+/// To the next tenth of a per cent, as it is told.
+[[nodiscard]] double roundedUp(double factor);
 
 /// Every direction in which the shell stretched by `squeezeMost` at most, alone, lets donor and rider fit
 /// with their clearance at one scale; the least stretch first. Each is tried: forms stretched about the

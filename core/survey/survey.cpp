@@ -102,10 +102,11 @@ ScalePick triedPick(const Project& project, const ScaleSurvey& survey, SurveySam
     const auto scale = pickScale(survey);
     if (!scale) {
         ScalePick missed = missedPick(survey, samples, units);
-        if (shellAloneFails(samples, missed.nearest))
-            for (std::string& line :
-                 squeezeWords(squeezes(project, missed.nearest, job), missed.nearest, units))
+        if (shellAloneFails(samples, missed.nearest)) {
+            missed.stretches = squeezes(project, missed.nearest, job);
+            for (std::string& line : squeezeWords(missed.stretches, missed.nearest, units))
                 missed.reasons.push_back(std::move(line));
+        }
         return missed;
     }
     const SurveySample there = sampler.at({{*scale, true}}, job).front();

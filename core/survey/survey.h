@@ -3,6 +3,7 @@
 // and the scale that is advised.
 #include "core/survey/constraint.h"
 #include "core/survey/matches.h"
+#include "core/survey/squeeze.h"
 
 namespace slab {
 
@@ -20,7 +21,8 @@ struct ScalePick {
     std::optional<double> scale;
     /// For the pick what speaks for it, one line each; without a pick what stands in the way and by how much.
     std::vector<std::string> reasons;
-    double nearest = 0; ///< without a pick: the scale at which the least is missing
+    double nearest = 0;             ///< without a pick: the scale at which the least is missing
+    std::vector<Squeeze> stretches; ///< without a pick: one direction alone with which it would fit there
     bool operator==(const ScalePick&) const = default;
 };
 

@@ -11,6 +11,7 @@ namespace slab::trial {
 namespace {
 
 constexpr double tolerance = 0.1;     ///< mm, of the crossing
+constexpr double sprung = 25;         ///< mm that springs and tyres make up for (from memory)
 constexpr double helperPush = 200;    ///< N that somebody pushes for a moment (from memory)
 constexpr std::size_t mostPoses = 41; ///< kept for pictures
 
@@ -48,18 +49,26 @@ std::string climbOf(const Stuff& stuff, const OwnedSide& side, const route::Cros
     std::string words;
     double worst = 1; // push that it takes over the push that there is
     const double has = balance ? pushOf(stuff, *balance) : 0;
+    // A wheel of radius r gets up r (1 − cos θ) with its load times tan θ of push: what the step is too high.
+    const auto tooHigh = [&](std::size_t a, double load, double lean) {
+        const double climbs = load > 0 ? std::atan(has / load) : 0;
+        const Wheel& wheel = stuff.donor.chassis.wheels[side.wheels[a].front()];
+        out.binds = side.axles[a];
+        out.margin = std::min(out.margin, wheel.radius * (std::cos(lean) - std::cos(climbs)));
+        out.at = wheel.at + wheel.radius * (stuff.donor.chassis.forward + Vec3::UnitZ());
+    };
     for (std::size_t a = 0; a < crossing.climbs.size(); ++a) {
         const route::Climb& climb = crossing.climbs[a];
         const bool one = side.wheels[a].size() == 1;
         if (climb.blocked) {
-            out.binds = side.axles[a];
+            tooHigh(a, balance ? loadOn(side, a, *balance) : 0, std::acos(-1.0) / 2);
             return "the step is as high as the middle of the " + side.axles[a];
         }
         if (!balance || !(climb.lean > std::atan(0.2))) continue; // a slope, not a step
         const double needs = loadOn(side, a, *balance) * std::tan(climb.lean);
         if (needs <= worst * has) continue;
         worst = has > 0 ? needs / has : 1e9;
-        out.binds = side.axles[a];
+        tooHigh(a, loadOn(side, a, *balance), climb.lean);
         words = "to get up, the " + side.axles[a] + (one ? " needs " : " need ") +
                 forceWords(needs, stuff.units) + " of push, and " + forceWords(has, stuff.units) +
                 " are there";
@@ -144,6 +153,9 @@ void addLifts(const Stuff& stuff, const OwnedSide& side, const route::Crossing& 
         const bool drives = std::any_of(side.wheels[a].begin(), side.wheels[a].end(),
                                         [&](std::size_t w) { return wheels[w].role == WheelRole::drive; });
         out.lifts.push_back({side.axles[a], drives, crossing.lifts[a].value});
+        if (!drives || crossing.lifts[a].value < sprung) continue;
+        if (out.outcome == Outcome::passes) out.outcome = Outcome::tight; // it may stop there
+        if (out.outcome == Outcome::tight) out.measure = "over the ground, its drive wheels in the air";
     }
 }
 

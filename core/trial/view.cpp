@@ -110,6 +110,8 @@ void measure(const Plate& plate, const PlateOpening& opening, const View& view, 
 bool looksOut(const std::string& purpose) {
     return purpose.empty() || purpose == "sight_slit";
 }
+/// Nor is what lies so far from them that it is there for something else.
+constexpr double forEyes = 600; ///< mm (from memory)
 
 double totalField(const std::vector<sight::Triangle>& opaque, const Vec3& eye) {
     return sight::horizontalField(eyesAt(eye, opaque)).total;
@@ -128,6 +130,7 @@ void addOpenings(const Stuff& stuff, const std::vector<sight::Triangle>& opaque,
             const Plate& plate = stuff.plates.plates[o->plate];
             OpeningSeen one;
             if (looksOut(o->purpose)) measure(plate, *o, view, forward, nose, one);
+            if (o->purpose.empty() && std::abs(one.raise) > forEyes) one = {};
             if (seen.plate.empty() || (one.ahead && !seen.ahead)) {
                 one.opening = name;
                 one.plate = plate.name;

@@ -284,7 +284,33 @@ TEST(TrialRoute, StepsStopWheels) {
     const double ratio = 0.6 * 2; // push over the caster's load
     const double h = 100 * (1 - 1 / std::sqrt(1 + ratio * ratio));
     EXPECT_NE(over(h - 0.5).outcome, Outcome::fails);
-    EXPECT_EQ(over(h + 0.5).outcome, Outcome::fails);
+    const RouteResult little = over(h + 5);
+    EXPECT_EQ(little.outcome, Outcome::fails);
+    EXPECT_NEAR(little.margin, -5, 1e-6); // that much too high
+    ASSERT_TRUE(little.at);
+    EXPECT_NEAR((*little.at - (rig.donor.chassis.wheels[2].at + Vec3(100, 0, 100))).norm(), 0, 1e-9);
+    EXPECT_NEAR(high.margin, h - 100, 1e-6);
+}
+
+TEST(TrialRoute, ADriveWheelThatHangsIsNoPass) {
+    // Drive axle in the middle of three: over a crest the foremost or rearmost carries with it, in a dip it
+    // hangs. 1:10 down and up again under 300 mm on either side: 30 mm off the ground.
+    Rig rig;
+    for (const double y : {200.0, -200.0}) {
+        rig.wheel(-300, y, 50);
+        rig.wheel(0, y, 50, WheelRole::drive);
+        rig.wheel(300, y, 50);
+    }
+    rig.donor.chassis.centre = Vec3(10, 0, 300);
+    rig.box("donor/base", Vec3(-100, -100, 250), Vec3(100, 100, 400));
+    RouteFigure f = part("ground");
+    f.ground = *route::profileOf({{2000, -200}, {2000, 200}});
+    const RouteResult dip = passGround(rig.stuff(), f, std::nullopt);
+    ASSERT_FALSE(dip.lifts.empty());
+    EXPECT_GT(dip.margin, groundRoom);
+    EXPECT_EQ(dip.outcome, Outcome::tight);
+    f.ground = *route::profileOf({{4000, 0.001}});
+    EXPECT_EQ(passGround(rig.stuff(), f, std::nullopt).outcome, Outcome::passes);
 }
 
 TEST(TrialRoute, RampsAreBuiltTo) { // ADA 2010 405.2

@@ -77,6 +77,17 @@ TEST_F(RideViewTest, APartThatIsChosenInTheTablesOpensItsPage) {
     EXPECT_EQ(view.routePage()->shown()->name, "ramp");
 }
 
+TEST_F(RideViewTest, APageThatWasLeftStaysLeftWhenFiguresChange) {
+    Selection now;
+    now.part = "/route/1";
+    session.select(now);
+    ASSERT_EQ(view.page(), RideView::route);
+    view.open(RideView::stands);
+    session.apply(setScale("0.9"));
+    test::rest(session);
+    EXPECT_EQ(view.page(), RideView::stands);
+}
+
 TEST_F(RideViewTest, TheWorstPartIsDrawnFirstAndTheTabSaysSo) {
     ASSERT_NE(view.routePage()->shown(), nullptr);
     EXPECT_EQ(view.routePage()->shown()->name, "shed door");

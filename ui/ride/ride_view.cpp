@@ -59,7 +59,7 @@ RideView::RideView(Session* session, QWidget* parent)
     connect(group, &QButtonGroup::idClicked, this, [this](int id) { open(static_cast<Page>(id)); });
     connect(session, &Session::evaluationChanged, this, &RideView::refresh);
     connect(session, &Session::projectChanged, this, &RideView::refresh);
-    connect(session, &Session::selectionChanged, this, &RideView::follow);
+    connect(session, &Session::selectionChanged, this, [this] { follow(true); });
     arrange();
     refresh();
 }
@@ -87,7 +87,7 @@ void RideView::refresh() {
     const auto shapes = std::make_shared<const BodyShapes>(bodyShapes(m_session->evaluation()));
     for (RidePage* page : m_pages) page->show(shapes);
     refreshTabs();
-    follow();
+    follow(false);
 }
 
 void RideView::refreshTabs() {
@@ -116,10 +116,10 @@ void RideView::arrange() {
     open(m_page);
 }
 
-void RideView::follow() {
+void RideView::follow(bool turns) {
     const QString part = m_session->selection().part;
     if (!isVisible() || part.isEmpty()) return;
-    if (m_pages[m_page]->reveal(part)) return;
+    if (m_pages[m_page]->reveal(part) || !turns) return;
     for (std::size_t i = 0; i < 4; ++i)
         if (m_pages[i]->reveal(part)) {
             m_page = static_cast<Page>(i);
@@ -131,7 +131,9 @@ void RideView::follow() {
 
 void RideView::showEvent(QShowEvent* event) {
     QWidget::showEvent(event);
-    if (m_stale) refresh();
+    if (!m_stale) return;
+    refresh();
+    follow(true);
 }
 
 void RideView::resizeEvent(QResizeEvent* event) {

@@ -40,7 +40,7 @@ private:
     void refresh();
     void refreshTabs();
     void arrange();
-    void follow(); ///< what is chosen elsewhere
+    void follow(bool turns); ///< what is chosen elsewhere; turns to its page
     Session* m_session;
     std::array<RidePage*, 4> m_pages{};
     std::array<QToolButton*, 4> m_tabs{};

@@ -157,6 +157,40 @@ void addTurnAndWind(const Evaluation& e, const Balance& b, RideRows& rows) {
     }
 }
 
+/// Angles of the ground that it gets on to, over and off, and what comes first.
+void addAngles(const Evaluation& e, RideRows& rows) {
+    if (!e.trial->ramps) return;
+    const trial::Ramps& r = *e.trial->ramps;
+    rows.push_back(headingRow("Clear of the ground", "up to"));
+    const auto add = [&](const char* title, double angle, const std::string& binds) {
+        RideRow row;
+        row.title = title;
+        row.value = QString::fromStdString(printAngle(angle));
+        row.details = binds.empty() ? QStringLiteral("nothing comes first")
+                                    : QString::fromStdString(binds) + " comes first";
+        row.place = choiceOf(e, binds, "/route");
+        rows.push_back(row);
+    };
+    add("on to a slope", r.angles.approach, r.approach);
+    add("over a crest", r.angles.breakover, r.breakover);
+    add("off a slope", r.angles.departure, r.departure);
+}
+
+/// About axes through its middle: what a turn and a stop have to overcome.
+void addInertia(const Balance& b, RideRows& rows) {
+    rows.push_back(headingRow("Hard to turn", "kg m²"));
+    const Mat3& i = b.load.all.inertia;
+    const auto add = [&](const char* title, double value) {
+        RideRow row;
+        row.title = title;
+        row.value = QString::number(value / 1e6, 'f', value < 1e7 ? 2 : 1);
+        rows.push_back(row);
+    };
+    add("about the way (roll)", i(0, 0));
+    add("about the axle (pitch)", i(1, 1));
+    add("about upright (turn)", i(2, 2));
+}
+
 void addWhatIf(const Balance& b, RideRows& rows) {
     if (b.changes.empty()) return;
     rows.push_back(headingRow("What would change it", "tips at"));
@@ -185,6 +219,8 @@ RideRows standRows(const Project&, const Evaluation& e, int standing) {
     addWheels(e, b, standing, rows);
     addLoad(e, b, rows);
     addTurnAndWind(e, b, rows);
+    addAngles(e, rows);
+    addInertia(b, rows);
     addWhatIf(b, rows);
     return rows;
 }

@@ -1,4 +1,5 @@
 #include "ui/ruler/scale_ruler.h"
+#include "core/survey/stretch.h"
 #include "core/survey/survey.h"
 #include "ui/ruler/margin_plot.h"
 #include "ui/ruler/rule_flags.h"
@@ -89,8 +90,13 @@ ScaleRuler::ScaleRuler(Session* session, QWidget* parent)
             m_session->apply(setScale(printRatioUp(*survey->leastFitting)));
     });
     connect(m_pick, &QToolButton::clicked, this, [this] {
-        if (const auto& survey = m_session->survey(); survey && survey->pick.scale)
+        const auto& survey = m_session->survey();
+        if (!survey) return;
+        if (survey->pick.scale)
             m_session->apply(setScale(scaleText(*survey->pick.scale).toStdString()));
+        else if (!survey->pick.stretches.empty())
+            m_session->apply(
+                takeAdvice(m_session->evaluation(), survey->pick.stretches.front(), survey->pick.nearest));
     });
     connect(m_curves, &QToolButton::toggled, this, &ScaleRuler::showPlot);
     connect(session, &Session::surveyChanged, this, &ScaleRuler::refreshPick);
@@ -131,7 +137,16 @@ void ScaleRuler::refold() {
 void ScaleRuler::refreshPick() {
     const auto& survey = m_session->survey();
     const bool known = survey && survey->pick.scale;
-    m_pick->setVisible(known);
+    const bool stretches = survey && !known && !survey->pick.stretches.empty();
+    m_pick->setVisible(known || stretches);
+    if (stretches) {
+        const Edit advice =
+            takeAdvice(m_session->evaluation(), survey->pick.stretches.front(), survey->pick.nearest);
+        m_pick->setText(QString::fromStdString(advice.label));
+        explain(m_pick, "No scale fits: stretch the subject, at the scale where least is missing",
+                pickWords(*survey));
+        m_pick->setAccessibleDescription(pickWords(*survey));
+    }
     if (!known) return;
     m_pick->setText("Pick " + scaleText(*survey->pick.scale));
     explain(m_pick, "Set the scale to the pick, " + scaleText(*survey->pick.scale), pickWords(*survey));

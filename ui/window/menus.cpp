@@ -9,6 +9,7 @@
 #include "ui/window/keys.h"
 #include "ui/window/main_window.h"
 #include "ui/window/measure_prompt.h"
+#include "ui/window/stretch_dialog.h"
 #include <QClipboard>
 #include <QDesktopServices>
 #include <QFileInfo>
@@ -138,6 +139,8 @@ void fillEdit(QMenu* menu, const MenuDeeds& d) {
     fillForms(menu, session);
     menu->addSeparator();
     MainWindow* window = d.window;
+    add(menu, "Stretch the subject…", "Longer, wider or higher by itself, where no scale fits.", {},
+        [session, window] { StretchDialog(session, window).exec(); });
     add(menu, "Measure your sheets…",
         "Thickness and size of each sheet as your tape says, so that panels fit.", {},
         [session, window] { MeasureDialog(session, window).exec(); });

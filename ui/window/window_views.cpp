@@ -207,6 +207,7 @@ void MainWindow::fill(int index) {
         auto* frame = m_frames[static_cast<std::size_t>(i)];
         const bool beside = i == 0 && besideFit();
         frame->setVisible(i == 3 ? boardShown() : i == 4 ? rideShown() : all || i == m_filled || beside);
+        if (i == 0 && all) frame->view()->setFocus(Qt::ShortcutFocusReason); // not what comes next by chance
         frame->setFilling(i == 3 ? m_filled == 4 : i == 4 ? m_filled == 6 : i == m_filled);
     }
     m_flat->setVisible(all || m_filled == 1 || m_filled == 2);

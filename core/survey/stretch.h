@@ -1,0 +1,32 @@
+#pragma once
+// The subject made longer, wider or higher, each by itself.
+#include "core/document/edit.h"
+#include "core/evaluate/evaluate.h"
+#include "core/survey/squeeze.h"
+
+namespace slab {
+
+/// How far one direction may differ from another before it is another subject, as a share (from memory).
+inline constexpr double likenessLimit = squeezeMost - 1;
+
+/// Multiplies all that is drawn of the subject along x, y and z: corners, heights and places of forms, places
+/// and sizes of openings, places of mechanisms and wheels, stations of frames, seams. A plain number is
+/// multiplied, a formula gets its factor in front. What is built stays: sheets, gaps, drums, tubes, donor,
+/// rider; round forms, round openings and corner radii stay round; arcs stay arcs through their highest
+/// point. A form that stands turned so that it would become skewed stops it; a plate may lean if it stays
+/// square. Pictures stay: they show the subject as it was.
+/// @param project, made  as they are now; `made` with scope and plates
+/// @param by             each above 0; the greatest is at most 1 + likenessLimit times the least
+/// @error "stretch-range"; "stretch-skews" with the form as `where`
+[[nodiscard]] Expected<Project> stretched(const Project& project, const Evaluation& made, const Vec3& by);
+/// The same as an edit; its label says what it does ("Make it 6 % wider").
+/// @param scale  set in the same step; empty = as it is
+[[nodiscard]] Edit stretchSubject(const Evaluation& made, const Vec3& by, const Text& scale = {});
+/// What the survey advises where no scale fits, at the scale that it is advised for.
+[[nodiscard]] Edit takeAdvice(const Evaluation& made, const Squeeze& advice, double scale);
+
+/// A length's text times a factor: "1.2 m" and 1.5 is "1.8 m"; "a + 3 in" and 1.5 is "1.5 * (a + 3 in)", and
+/// that again times 2 "3 * (a + 3 in)". Empty stays empty.
+[[nodiscard]] Text multiplied(const Text& text, double by);
+
+} // namespace slab
