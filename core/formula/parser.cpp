@@ -1,4 +1,5 @@
 #include "core/formula/parser.h"
+#include <array>
 #include <cmath>
 #include <numbers>
 
@@ -178,6 +179,26 @@ Expected<Value> Parser::operand() {
     return inner;
 }
 
+/// Masses and speeds are plain numbers, kg and km/h; what stands behind one may say it otherwise.
+/// @source  NIST SP 811: 1 lb is 0.453 592 37 kg, 1 mi is 1.609 344 km, both exact
+std::optional<double> Parser::plainUnit() {
+    struct Plain {
+        std::string_view name;
+        double factor;
+    };
+    constexpr std::array<Plain, 6> known{
+        {{"kg", 1}, {"lbs", 0.45359237}, {"lb", 0.45359237}, {"km/h", 1}, {"kmh", 1}, {"mph", 1.609344}}};
+    const std::size_t at = skipBlanks(m_text, m_at);
+    for (const Plain& p : known) {
+        if (m_text.substr(at, p.name.size()) != p.name) continue;
+        const std::size_t end = at + p.name.size();
+        if (end < m_text.size() && letterOrDigit(m_text[end])) continue;
+        m_at = end;
+        return p.factor;
+    }
+    return std::nullopt;
+}
+
 Expected<Value> Parser::literal() {
     const std::size_t at = m_at;
     const auto found = scanLiteral(m_text, at, Unit::none);
@@ -187,6 +208,11 @@ Expected<Value> Parser::literal() {
     Value v;
     v.value = found->value;
     const bool subject = m_space == Space::subject;
+    if (const auto plain = found->unit == Unit::none ? plainUnit() : std::nullopt) {
+        v.value *= *plain;
+        v.named = true;
+        return finite(v, at);
+    }
     switch (found->unit) {
     case Unit::none:
         v.zero = v.value == 0;

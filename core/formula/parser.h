@@ -3,6 +3,7 @@
 #include "core/formula/formula.h"
 #include "core/units/number.h"
 #include <cstddef>
+#include <optional>
 
 namespace slab::detail {
 
@@ -43,6 +44,7 @@ private:
     Expected<Value> power();
     Expected<Value> operand();
     Expected<Value> literal();
+    std::optional<double> plainUnit();
     Expected<Value> word();
     Expected<Value> name(std::string_view word, std::size_t at);
     Expected<Value> call(std::string_view word, std::size_t at);

@@ -13,8 +13,8 @@ namespace {
 
 constexpr double aheadHalf = 10 * degree; ///< to either side of the way (from memory)
 constexpr double aheadStep = 1 * degree;
-constexpr double eyesApart = 63;  ///< mm, between the pupils of a grown-up (from memory)
-constexpr double mapReach = 5000; ///< mm round the eye
+constexpr double eyesApart = 63;                   ///< mm, between the pupils of a grown-up (from memory)
+constexpr double mapReach = 5000, mapMost = 15000; ///< mm round the eye
 constexpr int mapDirections = 180, mapRings = 50;
 
 void addTriangles(const std::vector<Vec3>& corners, std::vector<sight::Triangle>& out) {
@@ -173,7 +173,11 @@ std::vector<View> viewsOf(const Stuff& stuff) {
     view.wantedField = stuff.ride.field;
     view.field = sight::horizontalField(eyes);
     addOpenings(stuff, opaque, stuff.donor.chassis.forward, nose, view);
-    if (auto map = sight::blindMap(*middle, mapReach, mapDirections, mapRings)) view.map = std::move(*map);
+    // As far as the ground that is seen ahead, so that the map tells it.
+    double reach = mapReach;
+    if (std::isfinite(view.beyondNose)) reach = std::clamp(nose + view.beyondNose + 600, mapReach, mapMost);
+    const int rings = static_cast<int>(std::lround(mapRings * reach / mapReach));
+    if (auto map = sight::blindMap(*middle, reach, mapDirections, rings)) view.map = std::move(*map);
     out.push_back(std::move(view));
     return out;
 }

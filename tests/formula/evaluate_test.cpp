@@ -47,6 +47,17 @@ TEST(Evaluate, MixedLengthIsOneLiteralOnlyBehindAFootMark) {
     EXPECT_DOUBLE_EQ(lengthOf("(3 in)-1/2 in"), 2.5 * kInch);
 }
 
+TEST(Evaluate, MassesAndSpeedsSayTheirUnit) { // NIST SP 811: exact
+    EXPECT_DOUBLE_EQ(numberOf("180 lb"), 180 * 0.45359237);
+    EXPECT_DOUBLE_EQ(numberOf("180lbs"), 180 * 0.45359237);
+    EXPECT_DOUBLE_EQ(numberOf("82 kg"), 82);
+    EXPECT_DOUBLE_EQ(numberOf("5 mph"), 8.04672);
+    EXPECT_DOUBLE_EQ(numberOf("8 km/h + 2"), 10);
+    EXPECT_DOUBLE_EQ(numberOf("count * 10 lb"), 3 * 4.5359237);
+    EXPECT_FALSE(evaluate("3 kg", scopeAt(1), Space::build, Kind::length));
+    EXPECT_FALSE(evaluate("3 kgm", scopeAt(1), Space::build, Kind::number));
+}
+
 TEST(Evaluate, SubtractionBetweenLiteralsNeedsSpaces) {
     for (const char* text :
          {"10-1 in", "10 in-1/2 in", "10 in -1/2 in", "7' -10\"", "7'-10", "7' 10 mm", "10-3"}) {

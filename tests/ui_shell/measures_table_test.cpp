@@ -60,6 +60,16 @@ TEST(MeasuresTable, AReadingByItsLetterKeepsTheOneRow) {
     EXPECT_EQ(bench.shown("/donor/measures/" + first.name, DocumentModel::what), "no such row");
 }
 
+TEST(MeasuresTable, RowsStayInTheSheetsOrder) {
+    TableBench bench(chairProject());
+    const auto sheet = measuringSheet("powered_chair");
+    ASSERT_TRUE(bench.set("/donor/measures/" + sheet[4].name, "20 in"));
+    ASSERT_TRUE(bench.session.waitUntilAtRest(20000));
+    for (std::size_t i = 0; i < sheet.size(); ++i)
+        EXPECT_EQ(bench.cell("/donor/measures/" + sheet[i].name).second.row(), static_cast<int>(i))
+            << sheet[i].name;
+}
+
 TEST(MeasuresTable, AnAngleIsOfferedAsOne) {
     Project p = chairProject();
     p.donor.kind = "scooter";

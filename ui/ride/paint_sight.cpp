@@ -154,7 +154,7 @@ void paintEye(const SightSheet& s, const QRectF& area) {
     const SeenBody& body = s.d.body.side;
     const double nose = body.box.max.x();
     // As far as the ground that is seen, or the way to stop, but the body stays large enough.
-    const double most = std::max(300.0, 1.2 * body.box.size().x());
+    const double most = std::max(300.0, 2.5 * body.box.size().x());
     const double seen = std::isfinite(s.v.beyondNose) ? s.v.beyondNose : s.v.stops;
     const double right = nose + std::clamp(seen, 300.0, most) + 150;
     PaperView view;
@@ -173,8 +173,13 @@ void paintEye(const SightSheet& s, const QRectF& area) {
         p.setPen(sightLine);
         p.drawLine(at, view.toScreen(end));
         const double y = view.toScreen({0, 0}).y() + 18;
-        inkDimension(p, {view.toScreen({nose, 0}).x(), y}, {view.toScreen({end.x(), 0}).x(), y},
-                     lengthText(s.v.beyondNose, s.d.e.units), c.chosen);
+        if (meets.x() > right) // it meets the ground off the sheet
+            inkWords(p, {view.toScreen({right, 0}).x(), y},
+                     "ground seen from " + lengthText(s.v.beyondNose, s.d.e.units) + " on →", c.chosen,
+                     Anchor::right);
+        else
+            inkDimension(p, {view.toScreen({nose, 0}).x(), y}, {view.toScreen({end.x(), 0}).x(), y},
+                         lengthText(s.v.beyondNose, s.d.e.units), c.chosen);
     }
     sightLine.setDashPattern({8, 3, 1.5, 3});
     p.setPen(sightLine);

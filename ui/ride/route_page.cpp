@@ -71,6 +71,13 @@ RoutePage::RoutePage(Session* session, QWidget* parent)
         addEmpty(tr("What must it pass on its way: doors, ramps, kerbs, corners, a van's hatch? Each is "
                     "tried, and says what is to spare."),
                  tr("Add a door, 32 in clear"), [add] { add(trial::firstExample().part); });
+    auto* others = new QToolButton;
+    others->setText(tr("Or something else"));
+    others->setPopupMode(QToolButton::InstantPopup);
+    others->setMenu(m_examples);
+    explain(others, tr("Or something else"), tr("Ramps, kerbs, corners, turning circles … (key A)"));
+    auto* column = qobject_cast<QBoxLayout*>(m_noRoute->layout());
+    column->insertWidget(column->count() - 1, others, 0, Qt::AlignHCenter);
 }
 
 EmptyState* RoutePage::lacking() const {
@@ -125,7 +132,8 @@ void RoutePage::step(int by) {
 }
 
 void RoutePage::offer() {
-    m_examples->popup(m_add->mapToGlobal(QPoint(0, m_add->height())));
+    m_examples->popup(m_add->isVisible() ? m_add->mapToGlobal(QPoint(0, m_add->height()))
+                                         : mapToGlobal(rect().center()));
     for (QAction* action : m_examples->actions())
         if (!action->isSeparator()) return m_examples->setActiveAction(action);
 }

@@ -124,7 +124,8 @@ private:
         const QFontMetricsF metrics(m_painter.font());
         for (const PlotLine& line : m_lines) {
             if (!line.strong) continue;
-            const QString text = QString::fromStdString(line.of->words);
+            QString text = QString::fromStdString(line.of->words); // what is no length has the 0 in common
+            if (line.of->unit != Constraint::Unit::length) text += QStringLiteral(" (own scale)");
             const double width = metrics.horizontalAdvance(text) + 6;
             double first = -1e9; // a second time where the line comes back far off
             for (int i = 0; i < 40; ++i) {

@@ -1,4 +1,5 @@
 #include "ui/tables/document_tree.h"
+#include <algorithm>
 #include <nlohmann/json.hpp>
 
 namespace slab::ui {
@@ -345,6 +346,17 @@ void addOffers(Node& root, const std::vector<Offer>& offers) {
         n.generic = offer.generic;
         n.label = offer.label;
     }
+    // Readings stay in the order of the printed sheet, typed or not.
+    Node* sheet = nodeAt(root, "/donor/measures");
+    if (!sheet) return;
+    const auto place = [&](const std::unique_ptr<Node>& n) {
+        return std::find_if(
+                   offers.begin(), offers.end(),
+                   [&](const Offer& o) { return o.pointer == "/donor/measures" && o.key == n->key; }) -
+               offers.begin();
+    };
+    std::stable_sort(sheet->children.begin(), sheet->children.end(),
+                     [&](const auto& a, const auto& b) { return place(a) < place(b); });
 }
 
 void addFacts(Node& root, const std::vector<FactRow>& facts) {
