@@ -51,6 +51,7 @@ public:
         }
         for (Belt& b : m_out.mechanisms.belts) {
             place(b.at);
+            scale(b.width, m_by.y());
             for (BeltWheel& w : b.wheels) scale(w.x, m_by.x()), scale(w.z, m_by.z());
         }
         return std::move(m_out);
@@ -185,15 +186,8 @@ private:
             return; // nothing to say where it lies
         else if (const auto way = directionOf(o.direction))
             axes = plates::panelFrame(*way, {}).axes;
-        const double turn = angle(o.turn);
-        const Vec3 u = axes.col(0), v = axes.col(1);
-        const Vec3 wide = std::cos(turn) * u + std::sin(turn) * v,
-                   high = std::cos(turn) * v - std::sin(turn) * u;
-        scale(o.u, along(u));
-        scale(o.v, along(v));
-        scale(o.width, along(wide));
-        if (o.shape == OpeningShape::rectangle) scale(o.height, along(high)); // a slot's ends stay round
-        for (OutlinePoint& p : o.outline) scale(p.x, along(wide)), scale(p.y, along(high));
+        scale(o.u, along(axes.col(0)));
+        scale(o.v, along(axes.col(1)));
     }
     static std::optional<Vec3> directionOf(const std::string& word) {
         if (word.empty()) return std::nullopt;

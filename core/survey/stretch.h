@@ -10,11 +10,11 @@ namespace slab {
 inline constexpr double likenessLimit = squeezeMost - 1;
 
 /// Multiplies all that is drawn of the subject along x, y and z: corners, heights and places of forms, places
-/// and sizes of openings, places of mechanisms and wheels, stations of frames, seams. A plain number is
-/// multiplied, a formula gets its factor in front. What is built stays: sheets, gaps, drums, tubes, donor,
-/// rider; round forms, round openings and corner radii stay round; arcs stay arcs through their highest
-/// point. A form that stands turned so that it would become skewed stops it; a plate may lean if it stays
-/// square. Pictures stay: they show the subject as it was.
+/// of openings, places of mechanisms and wheels, stations of frames, seams. A plain number is
+/// multiplied, a formula gets its factor in front. What is built stays: sheets, gaps, sizes of openings,
+/// drums, tubes, donor, rider; round forms stay round; arcs stay arcs through their highest point. A form
+/// that stands turned so that it would become skewed stops it; a plate may lean if it stays square. Pictures
+/// stay: they show the subject as it was.
 /// @param project, made  as they are now; `made` with scope and plates
 /// @param by             each above 0; the greatest is at most 1 + likenessLimit times the least
 /// @error "stretch-range"; "stretch-skews" with the form as `where`

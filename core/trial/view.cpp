@@ -175,7 +175,7 @@ std::vector<View> viewsOf(const Stuff& stuff) {
     addOpenings(stuff, opaque, stuff.donor.chassis.forward, nose, view);
     // As far as the ground that is seen ahead, so that the map tells it.
     double reach = mapReach;
-    if (std::isfinite(view.beyondNose)) reach = std::clamp(nose + view.beyondNose + 600, mapReach, mapMost);
+    if (std::isfinite(view.beyondNose)) reach = std::clamp(nose + view.beyondNose + 2000, mapReach, mapMost);
     const int rings = static_cast<int>(std::lround(mapRings * reach / mapReach));
     if (auto map = sight::blindMap(*middle, reach, mapDirections, rings)) view.map = std::move(*map);
     out.push_back(std::move(view));

@@ -17,7 +17,7 @@ void paintClear(const RideDraw& d, const trial::WayOut& w, const QRectF& area) {
     const Vec2 size(std::max(w.width, w.wantedWidth), std::max(w.height, w.wantedHeight));
     if (!(size.minCoeff() > 0)) return;
     PaperView view;
-    view.fit({-size / 2, size / 2}, area.adjusted(60, 54, -60, -40), 0.6);
+    view.fit({-size / 2, size / 2}, area.adjusted(76, 66, -60, -40), 0.6);
     const auto box = [&](double wide, double high) {
         return view.toScreen(Box2{Vec2(-wide, -high) / 2, Vec2(wide, high) / 2});
     };
@@ -43,10 +43,11 @@ void paintClear(const RideDraw& d, const trial::WayOut& w, const QRectF& area) {
     if (w.wantedWidth > 0) {
         inkDimension(p, {wanted.left(), both.top() - 14}, {wanted.right(), both.top() - 14},
                      "wanted " + lengthText(w.wantedWidth, d.e.units), c.chosen);
-        inkDimension(p, {both.left() - 18, wanted.bottom()}, {both.left() - 18, wanted.top()},
-                     lengthText(w.wantedHeight, d.e.units), c.chosen);
+        const double side = both.left() - 34; // its words stand clear of the outline
+        inkDimension(p, {side, wanted.bottom()}, {side, wanted.top()}, lengthText(w.wantedHeight, d.e.units),
+                     c.chosen);
     }
-    inkWords(p, {area.center().x(), both.top() - 36},
+    inkWords(p, {area.center().x(), both.top() - 50},
              QString::fromStdString(w.opening) + ", clear and wanted", c.ink, Anchor::centre, true);
 }
 

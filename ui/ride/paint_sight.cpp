@@ -131,8 +131,8 @@ void paintAhead(const SightSheet& s) {
     const bool late = endless || s.v.beyondNose > s.v.wanted + 1e-6;
     if (s.v.stops > 0 && nose + s.v.stops < s.reach) {
         arc(nose + s.v.stops, c.ink, Qt::DashLine, 26 * trial::degree);
-        inkWords(p, s.at(-30 * trial::degree, nose + s.v.stops),
-                 "stops within " + lengthText(s.v.stops, s.d.e.units), c.ink, Anchor::centre);
+        inkWords(p, s.at(-29 * trial::degree, nose + s.v.stops - 0.06 * s.reach),
+                 "stops within " + lengthText(s.v.stops, s.d.e.units), c.ink, Anchor::right);
     }
     if (endless || nose + s.v.beyondNose > s.reach) {
         inkWords(p, s.at(0, std::min(s.reach * 0.8, std::max(nose + 300, s.reach * 0.72))),

@@ -27,7 +27,7 @@ StretchDialog::StretchDialog(Session* session, QWidget* parent)
     all->setSpacing(12);
     auto* head =
         new QLabel("Where no scale fits, the subject may be made a little longer, wider or higher by "
-                   "itself. Corners, places and openings go along; sheets, round parts, donor and "
+                   "itself. Corners and places go along; sheets, openings' sizes, round parts, donor and "
                    "rider stay as they are, and so do drawings behind the board.");
     head->setWordWrap(true);
     all->addWidget(head);
