@@ -59,6 +59,7 @@ StretchDialog::StretchDialog(Session* session, QWidget* parent)
     all->addWidget(m_wrong);
     all->addWidget(m_buttons);
     m_buttons->button(QDialogButtonBox::Ok)->setText("Stretch");
+    for (QAbstractButton* button : m_buttons->buttons()) button->setIcon({});
     connect(m_buttons, &QDialogButtonBox::accepted, this, &StretchDialog::accept);
     connect(m_buttons, &QDialogButtonBox::rejected, this, &QDialog::reject);
     if (const auto& survey = session->survey(); survey && !survey->pick.stretches.empty()) {
