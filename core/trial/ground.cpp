@@ -94,7 +94,8 @@ void tipOn(const RouteFigure& part, const Balance& balance, RouteResult& out) {
         const auto tip = ride::tipAngleTowards(balance.stance, downhill);
         if (!tip || tip->angle > angle) continue;
         out.outcome = Outcome::fails;
-        out.margin = -balance.stance.centre.z() * (std::tan(angle) - std::tan(tip->angle));
+        constexpr double most = 80 * degree; // where it stands on no ground at all
+        out.margin = -balance.stance.centre.z() * (std::tan(angle) - std::tan(std::max(tip->angle, -most)));
         out.measure = downhill == 0 ? "it tips forward on it" : "it tips back on it";
         out.at.reset();
         out.binds.clear();

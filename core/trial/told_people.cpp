@@ -10,6 +10,7 @@ namespace {
 
 constexpr double heavyLid = 5;   ///< kg that a seated person pushes off (from memory)
 constexpr double leastAir = 1e4; ///< mm² below and above: a hand's breadth square each (common practice)
+constexpr double leastBare = 20 * 25.4 * 24 * 25.4; ///< mm²: as an escape window, IRC R310, from memory
 
 std::array<double, 3> at3(const Vec3& p) {
     return {p.x(), p.y(), p.z()};
@@ -134,6 +135,21 @@ void tellExit(const Stuff& stuff, const WayOut& way, std::vector<Finding>& findi
                             at3(way.at)});
 }
 
+/// Somebody sits inside, and neither a way out nor an open side or top is there.
+void tellShutIn(const Stuff& stuff, const Trial& trial, std::vector<Finding>& findings) {
+    if (!trial.waysOut.empty() || stuff.donor.people.empty() || stuff.plates.plates.empty()) return;
+    const Person& who = stuff.donor.people.front();
+    for (std::size_t i = 0; i < stuff.bare.size(); ++i)
+        if (stuff.bare[i] >= leastBare && stuff.bareAt[i].z() > who.seat.z()) return;
+    findings.push_back(
+        {Severity::look,
+         "exit-none",
+         "Nothing is there to get out by: no opening is a way out, and no side or top is open.",
+         {"document:/openings"},
+         "Put a hatch into a plate and set its purpose to exit, or leave a plate out.",
+         at3(who.seat)});
+}
+
 } // namespace
 
 void tellViews(const Stuff& stuff, const std::vector<View>& views, std::vector<Finding>& findings) {
@@ -146,6 +162,7 @@ void tellViews(const Stuff& stuff, const std::vector<View>& views, std::vector<F
 
 void tellLeaving(const Stuff& stuff, const Trial& trial, std::vector<Finding>& findings) {
     for (const WayOut& way : trial.waysOut) tellExit(stuff, way, findings);
+    tellShutIn(stuff, trial, findings);
     for (const Gap& gap : trial.gaps)
         if (!gap.moving)
             findings.push_back( // of what moves, mechanisms tell themselves

@@ -182,7 +182,7 @@ TEST(Place, TellsWhatIsMissingAndGoesOn) {
     };
     code([](Picture& q) { q.to = q.from; }, "picture-points-same");
     code([](Picture& q) { q.distance = "0 mm"; }, "picture-distance");
-    code([](Picture& q) { q.distance = "5 kg"; }, "syntax");
+    code([](Picture& q) { q.distance = "5 stone"; }, "syntax");
     code([](Picture& q) { q.x = "hull_length"; }, "unknown-name");
     code([](Picture& q) { q.crop_x = "4000"; }, "picture-crop");
     code([](Picture& q) { q.opacity = "2"; }, "picture-opacity");

@@ -313,6 +313,21 @@ TEST(TrialRoute, ADriveWheelThatHangsIsNoPass) {
     EXPECT_EQ(passGround(rig.stuff(), f, std::nullopt).outcome, Outcome::passes);
 }
 
+TEST(TrialRoute, WhatFallsOverOnTheLevelIsShortBySoMuch) {
+    Rig rig = slab(-200, 800, 300, 600);
+    rig.donor.chassis.mass = 60;
+    rig.donor.chassis.centre = Vec3(4000, 0, 300); // far ahead of its wheels
+    const auto b = balanceOf(rig.stuff());
+    ASSERT_TRUE(b);
+    RouteFigure f = part("ramp");
+    f.slope = 0.1;
+    f.ground = *route::profileOf({{2000, 200}, {1000, 0}});
+    const RouteResult r = passGround(rig.stuff(), f, b);
+    EXPECT_EQ(r.outcome, Outcome::fails);
+    EXPECT_LT(r.margin, -1000);
+    EXPECT_GT(r.margin, -1e5);
+}
+
 TEST(TrialRoute, RampsAreBuiltTo) { // ADA 2010 405.2
     EXPECT_DOUBLE_EQ(route::mostRampSlope(300), 1.0 / 12);
     EXPECT_DOUBLE_EQ(route::mostRampSlope(6 * inch), 1.0 / 10);
