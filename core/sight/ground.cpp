@@ -67,15 +67,15 @@ SeenAhead worstOver(double azimuth, double half, double step, const F& distanceA
 } // namespace
 
 Expected<SeenAhead> nearestSeenAhead(const std::vector<Sight>& eyes, double azimuth, double half, double step,
-                                     double front) {
+                                     double front, double shortest) {
     if (eyes.empty() || !std::isfinite(azimuth) || !(half >= 0 && half < turn / 4) || !(step > 0) ||
-        !(half / step < 1e6) || !(front >= 0))
+        !(half / step < 1e6) || !(front >= 0) || !(shortest >= 0))
         return sightFigures();
     return worstOver(azimuth, half, step, [&](double at) {
         const double along = std::cos(at - azimuth);
         double distance = std::numeric_limits<double>::infinity();
         for (const Sight& eye : eyes)
-            distance = std::min(distance, along * eye.nearestSeen(at, front / along));
+            distance = std::min(distance, along * eye.nearestSeen(at, front / along, shortest / along));
         return distance;
     });
 }

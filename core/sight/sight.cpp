@@ -155,11 +155,11 @@ std::vector<Range> Sight::blindGround(double azimuth) const {
     return out;
 }
 
-double Sight::nearestSeen(double azimuth, double beyond) const {
+double Sight::nearestSeen(double azimuth, double beyond, double shortest) const {
     constexpr double near = 1e-6; // of what stands just there, mm
     double at = beyond;
     for (const Range& range : blindGround(azimuth))
-        if (range.from <= at + near && at <= range.to) at = range.to;
+        if (range.from <= at + std::max(near, shortest) && at <= range.to) at = range.to;
     return at;
 }
 

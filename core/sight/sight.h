@@ -51,8 +51,9 @@ public:
     /// endless.
     [[nodiscard]] std::vector<Range> blindGround(double azimuth) const;
     /// Nearest ground that is seen in a direction, from below the eye; infinite if none.
-    /// @param beyond  what is nearer does not count, mm: the way to the vehicle's own outline
-    [[nodiscard]] double nearestSeen(double azimuth, double beyond = 0) const;
+    /// @param beyond    what is nearer does not count, mm: the way to the vehicle's own outline
+    /// @param shortest  strips no longer than this do not count, mm
+    [[nodiscard]] double nearestSeen(double azimuth, double beyond = 0, double shortest = 0) const;
     /// Is a point hidden? By one ray against each triangle: independent of the ranges.
     [[nodiscard]] bool hides(const Vec3& point) const;
     /// Azimuths in [0, 2π) in which nothing hides an elevation, ascending; one that runs through 0 is in two
@@ -119,10 +120,12 @@ struct HorizontalField {
 [[nodiscard]] HorizontalField horizontalField(const std::vector<Sight>& eyes);
 /// The same for several eyes together and a vehicle with a front: in each direction the nearest ground that
 /// any of them sees beyond a line square to the way, `front` ahead. Distances are counted along the way.
-/// @param half  under π/2
+/// @param half      under π/2
+/// @param shortest  mm along the way: a strip of ground that is no longer, as under a skirt, does not count
 /// @error "out-of-range"
 [[nodiscard]] Expected<SeenAhead> nearestSeenAhead(const std::vector<Sight>& eyes, double azimuth,
-                                                   double half, double step, double front);
+                                                   double half, double step, double front,
+                                                   double shortest = 0);
 
 /// Distance from the eye at which ground is seen over an edge: x He / (He − Hh).
 /// @param ahead  of the edge, mm, 0 or more;  @param edge  its height, mm, in [0, eye)

@@ -1,6 +1,6 @@
 #pragma once
 // When no scale fits: the body longer, wider or higher alone.
-#include "core/evaluate/evaluate.h"
+#include "core/survey/stretch.h"
 
 namespace slab {
 
@@ -10,17 +10,20 @@ struct Squeeze {
     double more = 0;   ///< that the body is then longer, wider or higher, mm
     bool operator==(const Squeeze&) const = default;
 };
-inline constexpr double squeezeMost = 1.25, squeezeStep = 0.002;
+inline constexpr double squeezeMost = 1 + likenessLimit, squeezeStep = 0.002;
 /// To the next tenth of a per cent, as it is told.
 [[nodiscard]] double roundedUp(double factor);
 
-/// Every direction in which the shell stretched by `squeezeMost` at most, alone, lets donor and rider fit
-/// with their clearance at one scale; the least stretch first. Each is tried: forms stretched about the
-/// document's origin, joined, made into plates, and compared; round forms keep their diameter. Mechanisms,
-/// frames and a floating shell are left out.
-[[nodiscard]] std::vector<Squeeze> squeezes(const Project& project, double scale, const Job& job = {});
+/// Every direction in which the subject stretched by `squeezeMost` at most, alone, lets donor and rider fit
+/// with their clearance at one scale, over all that moves; the least stretch first. Each is tried as
+/// stretched() makes it.
+/// @error as stretched()
+[[nodiscard]] Expected<std::vector<Squeeze>> squeezes(const Project& project, double scale,
+                                                      const Job& job = {});
+/// What is advised, at the scale that it is advised for, as one edit.
+[[nodiscard]] Edit takeAdvice(const Evaluation& made, const Squeeze& advice, double scale);
 
-/// "Widened alone by 6 % (42 mm) at 0.42, the shell would clear donor and rider; tried without mechanisms."
+/// "Widened alone by 6 % (42 mm) at 0.42, the shell would clear donor and rider."
 /// or that no direction alone does.
 [[nodiscard]] std::vector<std::string> squeezeWords(const std::vector<Squeeze>& found, double scale,
                                                     const UnitStyle& units);

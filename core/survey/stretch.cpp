@@ -31,9 +31,9 @@ Text angleText(double radians) {
     return std::abs(radians) < 1e-11 ? Text{} : printExact(radians, Unit::deg);
 }
 
-class Stretcher3 {
+class Stretching {
 public:
-    Stretcher3(const Project& project, const Evaluation& made, const Vec3& by)
+    Stretching(const Project& project, const Evaluation& made, const Vec3& by)
         : m_made(made), m_by(by), m_out(project) {}
 
     Expected<Project> all() {
@@ -254,7 +254,7 @@ Expected<Project> stretched(const Project& project, const Evaluation& made, cons
                     {}, "Choose less, or another scale.");
     if (!made.scope || !made.plates)
         return fail("stretch-range", "There is nothing worked out yet to stretch.", {}, "Wait for the body.");
-    return Stretcher3(project, made, by).all();
+    return Stretching(project, made, by).all();
 }
 
 namespace {
@@ -281,12 +281,6 @@ Edit stretchSubject(const Evaluation& made, const Vec3& by, const Text& scale) {
                 if (out && !scale.empty()) out->scale = scale;
                 return out;
             }};
-}
-
-Edit takeAdvice(const Evaluation& made, const Squeeze& advice, double scale) {
-    Vec3 by = Vec3::Ones();
-    by[advice.axis] = roundedUp(advice.factor);
-    return stretchSubject(made, by, printExact(std::round(scale * 1e4) / 1e4, Unit::none));
 }
 
 } // namespace slab

@@ -2,12 +2,11 @@
 // The subject made longer, wider or higher, each by itself.
 #include "core/document/edit.h"
 #include "core/evaluate/evaluate.h"
-#include "core/survey/squeeze.h"
 
 namespace slab {
 
 /// How far one direction may differ from another before it is another subject, as a share (from memory).
-inline constexpr double likenessLimit = squeezeMost - 1;
+inline constexpr double likenessLimit = 0.25;
 
 /// Multiplies all that is drawn of the subject along x, y and z: corners, heights and places of forms, places
 /// of openings, places of mechanisms and wheels, stations of frames, seams. A plain number is
@@ -22,8 +21,6 @@ inline constexpr double likenessLimit = squeezeMost - 1;
 /// The same as an edit; its label says what it does ("Make it 6 % wider").
 /// @param scale  set in the same step; empty = as it is
 [[nodiscard]] Edit stretchSubject(const Evaluation& made, const Vec3& by, const Text& scale = {});
-/// What the survey advises where no scale fits, at the scale that it is advised for.
-[[nodiscard]] Edit takeAdvice(const Evaluation& made, const Squeeze& advice, double scale);
 
 /// A length's text times a factor: "1.2 m" and 1.5 is "1.8 m"; "a + 3 in" and 1.5 is "1.5 * (a + 3 in)", and
 /// that again times 2 "3 * (a + 3 in)". Empty stays empty.

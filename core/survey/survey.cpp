@@ -103,9 +103,12 @@ ScalePick triedPick(const Project& project, const ScaleSurvey& survey, SurveySam
     if (!scale) {
         ScalePick missed = missedPick(survey, samples, units);
         if (shellAloneFails(samples, missed.nearest)) {
-            missed.stretches = squeezes(project, missed.nearest, job);
-            for (std::string& line : squeezeWords(missed.stretches, missed.nearest, units))
-                missed.reasons.push_back(std::move(line));
+            auto found = squeezes(project, missed.nearest, job);
+            if (!found) missed.reasons.push_back(found.error().message);
+            missed.stretches = found.value_or(std::vector<Squeeze>());
+            if (found)
+                for (std::string& line : squeezeWords(missed.stretches, missed.nearest, units))
+                    missed.reasons.push_back(std::move(line));
         }
         return missed;
     }

@@ -103,11 +103,15 @@ void addChanges(Balance& b, const Stuff& stuff) {
                              *aside});
     const Chassis& c = stuff.donor.chassis;
     if (!(c.mass > 0)) return;
-    const auto donor = ride::pointMass(c.mass, c.centre);
-    if (!donor) return;
+    const auto chassis = ride::pointMass(c.mass, c.centre);
+    if (!chassis) return;
+    std::vector<ride::MassProperties> along{*chassis}; // who sits on it goes along
+    for (const Person& who : stuff.donor.people)
+        if (const auto person = ride::pointMass(who.mass, who.centre)) along.push_back(*person);
+    const ride::MassProperties donor = ride::combined(along);
     constexpr double by = 50; // mm
     for (const double sign : {1.0, -1.0})
-        if (const auto angle = least(ride::withDonorMoved(b.stance, *donor, {sign * by, 0})))
+        if (const auto angle = least(ride::withDonorMoved(b.stance, donor, {sign * by, 0})))
             b.changes.push_back({"the donor moved " + printLength(by, stuff.units) +
                                      (sign > 0 ? " forward" : " back") + " under the shell",
                                  *angle});

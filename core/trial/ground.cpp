@@ -87,9 +87,9 @@ void keepPoses(const route::Crossing& crossing, RouteResult& out) {
     }
 }
 
-/// Does it stand on the slopes of this ground?
-void tipOn(const RouteFigure& part, const Balance& balance, RouteResult& out) {
-    const double angle = std::atan(part.slope);
+/// Does it stand as steep as this ground pitches it, whichever way it is driven?
+void tipOn(const route::Crossing& crossing, const Balance& balance, RouteResult& out) {
+    const double angle = std::max(crossing.noseUp.value, -crossing.noseDown.value);
     for (const double downhill : {0.0, std::acos(-1.0)}) {
         const auto tip = ride::tipAngleTowards(balance.stance, downhill);
         if (!tip || tip->angle > angle) continue;
@@ -299,7 +299,7 @@ RouteResult passGround(const Stuff& stuff, const RouteFigure& part, const std::o
         out.measure = "its middle comes beyond its wheels";
         out.margin = std::min(out.margin, 0.0);
     }
-    if (balance) tipOn(part, *balance, out);
+    if (balance) tipOn(*crossing, *balance, out);
     return out;
 }
 

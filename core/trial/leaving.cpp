@@ -56,8 +56,10 @@ Vec2 clearSize(const ClearHole& hole, const Vec2& middle, const Vec2& u, const V
     const double share =
         greatest([&](double s) { return holds(hole, middle, u, v, s * wanted.x(), s * wanted.y()); }, 20);
     Vec2 size = std::min(share, 1.0) * wanted;
-    size.x() = greatest([&](double w) { return holds(hole, middle, u, v, w, size.y()); }, 1e4);
-    size.y() = greatest([&](double h) { return holds(hole, middle, u, v, size.x(), h); }, 1e4);
+    size.x() =
+        std::max(size.x(), greatest([&](double w) { return holds(hole, middle, u, v, w, size.y()); }, 1e4));
+    size.y() =
+        std::max(size.y(), greatest([&](double h) { return holds(hole, middle, u, v, size.x(), h); }, 1e4));
     return size;
 }
 

@@ -13,7 +13,9 @@ namespace {
 
 constexpr double aheadHalf = 10 * degree; ///< to either side of the way (from memory)
 constexpr double aheadStep = 1 * degree;
-constexpr double eyesApart = 63;                   ///< mm, between the pupils of a grown-up (from memory)
+constexpr double eyesApart = 63; ///< mm, between the pupils of a grown-up (from memory)
+constexpr double aheadStrip =
+    500; ///< mm: a shorter strip of ground, under a skirt, shows nothing (from memory)
 constexpr double mapReach = 5000, mapMost = 15000; ///< mm round the eye
 constexpr int mapDirections = 180, mapRings = 50;
 
@@ -163,7 +165,7 @@ std::vector<View> viewsOf(const Stuff& stuff) {
     double nose = 0;
     for (const Bulk& bulk : stuff.bulks)
         for (const Vec3& p : bulk.points) nose = std::max(nose, p.x() - eye.x());
-    if (const auto ahead = sight::nearestSeenAhead(eyes, 0, aheadHalf, aheadStep, nose)) {
+    if (const auto ahead = sight::nearestSeenAhead(eyes, 0, aheadHalf, aheadStep, nose, aheadStrip)) {
         view.ahead = *ahead;
         view.beyondNose = ahead->distance - nose;
     }

@@ -100,6 +100,22 @@ TEST(Sight, OverAnEdgeOfTheTable) {
     EXPECT_NEAR(std::abs(ahead->azimuth), 0.5, 1e-12);
 }
 
+TEST(Sight, AStripUnderASkirtIsNoGroundAhead) {
+    // The same wall of 0.70 m, raised by a gap: behind it a strip shows, x He / (He − gap) − x long. What is
+    // seen on from it is told of the edge, 2.16 m, for any such gap.
+    for (const double gap : {1.0, 20.0, 60.0, 100.0}) {
+        const auto sight = Sight::of(wallAhead(1200, 900, gap, 700));
+        ASSERT_TRUE(sight);
+        EXPECT_NEAR(sight->nearestSeen(0, 900, 500), 2160, 1e-9) << gap;
+        const auto ahead = nearestSeenAhead(std::vector<Sight>{*sight}, 0, 0.1, 0.01, 900, 500);
+        ASSERT_TRUE(ahead);
+        EXPECT_NEAR(ahead->distance, 2160, 1e-9) << gap;
+        if (gap > 50) {
+            EXPECT_LT(sight->nearestSeen(0, 900), 1000) << "the strip itself";
+        }
+    }
+}
+
 TEST(Sight, ThroughASlit) {
     // edges of the slit 900 and 1100 high, 600 ahead of an eye at 1200: ground from 2400 to 7200 is seen
     SightScene scene = wallAhead(1200, 600, 0, 2000);

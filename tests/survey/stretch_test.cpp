@@ -1,5 +1,5 @@
 // The subject made longer, wider or higher: what is drawn goes along, what is built stays.
-#include "core/survey/stretch.h"
+#include "core/survey/squeeze.h"
 #include "tests/evaluate/samples.h"
 #include "tests/survey/crate.h"
 #include <algorithm>

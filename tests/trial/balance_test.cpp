@@ -142,4 +142,35 @@ TEST(TrialBalance, NothingStandsOnTwoWheels) {
     EXPECT_FALSE(balanceOf(rig.stuff()));
 }
 
+TEST(TrialBalance, AMovedDonorTakesItsRiderAlong) {
+    const auto rigAt = [](double x) {
+        Rig rig;
+        for (const double y : {250.0, -250.0}) {
+            rig.wheel(x, y, 150, WheelRole::drive);
+            rig.wheel(x + 500, y, 100, WheelRole::caster);
+        }
+        rig.donor.chassis.mass = 100;
+        rig.donor.chassis.centre = Vec3(x + 100, 0, 300);
+        Person who;
+        who.name = "rider";
+        who.mass = 80;
+        who.centre = Vec3(x + 150, 0, 700);
+        who.sittingHeight = 900;
+        rig.donor.people.push_back(who);
+        rig.weight("shell", 60, Vec3(700, 0, 600)); // stays where it is
+        return rig;
+    };
+    const auto b = balanceOf(rigAt(0).stuff());
+    ASSERT_TRUE(b);
+    int told = 0;
+    for (const BalanceChange& c : b->changes) {
+        if (c.words.find("the donor moved") == std::string::npos) continue;
+        const auto moved = balanceOf(rigAt(c.words.find("forward") != std::string::npos ? 50 : -50).stuff());
+        ASSERT_TRUE(moved);
+        EXPECT_NEAR(c.angle, moved->least.angle, 1e-9) << c.words;
+        ++told;
+    }
+    EXPECT_EQ(told, 2);
+}
+
 } // namespace slab::trial

@@ -313,6 +313,22 @@ TEST(TrialRoute, ADriveWheelThatHangsIsNoPass) {
     EXPECT_EQ(passGround(rig.stuff(), f, std::nullopt).outcome, Outcome::passes);
 }
 
+TEST(TrialRoute, ASillPitchesItNoMoreThanItIsHigh) {
+    // A bevel of 1:2 is 26.57° steep, but 12.7 mm under one axle of 600 mm base pitch it by 1.2° only.
+    Rig rig = slab(-200, 800, 300, 600);
+    rig.donor.chassis.mass = 60;
+    rig.donor.chassis.centre = Vec3(300, 0, 700); // tips at no more than 23°
+    const auto b = balanceOf(rig.stuff());
+    ASSERT_TRUE(b);
+    ASSERT_LT(b->least.angle, 23.5 * degree);
+    RouteFigure f = part("threshold");
+    f.ground = *route::threshold(12.7, 0, 0.5, 60);
+    f.slope = 0.5;
+    EXPECT_NE(passGround(rig.stuff(), f, b).outcome, Outcome::fails) << passGround(rig.stuff(), f, b).measure;
+    f.ground = *route::profileOf({{4000, 2000}}); // as steep over its whole length it tips
+    EXPECT_EQ(passGround(rig.stuff(), f, b).outcome, Outcome::fails);
+}
+
 TEST(TrialRoute, WhatFallsOverOnTheLevelIsShortBySoMuch) {
     Rig rig = slab(-200, 800, 300, 600);
     rig.donor.chassis.mass = 60;

@@ -165,6 +165,13 @@ TEST(TrialLeaving, ClearSizeOfRectanglesAndCircles) {
     const WayOut port = wayOf(round);
     EXPECT_LE(std::hypot(port.width / 2, port.height / 4), 350 + 1e-3);
     EXPECT_GE(port.width, 609);
+    // Wide enough for the 95th percentile, and widened until only the wanted height is left.
+    round.rider.percentile = "95";
+    for (int diameter = 740; diameter <= 1200; diameter += 20) {
+        round.openings[0].diameter = printExact(diameter, Unit::mm);
+        const WayOut way = wayOf(round);
+        EXPECT_EQ(way.outcome, Outcome::passes) << diameter << ": " << way.height - way.wantedHeight;
+    }
 }
 
 TEST(TrialLeaving, GoesRoundABendWhereSomethingStandsInTheWay) {

@@ -1,5 +1,5 @@
 #include "ui/ruler/scale_ruler.h"
-#include "core/survey/stretch.h"
+#include "core/survey/squeeze.h"
 #include "core/survey/survey.h"
 #include "ui/ruler/margin_plot.h"
 #include "ui/ruler/rule_flags.h"
