@@ -1,4 +1,5 @@
 #include "app/arguments.h"
+#include "core/units/units.h"
 #include <algorithm>
 #include <charconv>
 #include <cmath>
@@ -10,7 +11,8 @@ std::string Arguments::get(const std::string& name, const std::string& fallback)
     return at == options.end() ? fallback : at->second;
 }
 
-Expected<Arguments> readArguments(const std::vector<std::string>& given, const std::vector<std::string>& switches,
+Expected<Arguments> readArguments(const std::vector<std::string>& given,
+                                  const std::vector<std::string>& switches,
                                   const std::vector<std::string>& valued) {
     const auto among = [](const std::vector<std::string>& list, const std::string& name) {
         return std::find(list.begin(), list.end(), name) != list.end();
@@ -38,17 +40,27 @@ Expected<Arguments> readArguments(const std::vector<std::string>& given, const s
     return result;
 }
 
-Expected<double> numberOption(const Arguments& arguments, const std::string& name, double fallback, double least,
-                              double most) {
+Expected<double> numberOption(const Arguments& arguments, const std::string& name, double fallback,
+                              double least, double most) {
     if (!arguments.has(name)) return fallback;
     const std::string text = arguments.get(name);
     double value = 0;
     const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value);
     if (error != std::errc{} || end != text.data() + text.size() || !std::isfinite(value) || value < least ||
         value > most)
-        return fail("usage", "--" + name + " needs a number from " + std::to_string(static_cast<long>(least)) +
-                                 " to " + std::to_string(static_cast<long>(most)) + ", not \"" + text + "\".");
+        return fail("usage", "--" + name + " needs a number from " +
+                                 std::to_string(static_cast<long>(least)) + " to " +
+                                 std::to_string(static_cast<long>(most)) + ", not \"" + text + "\".");
     return value;
+}
+
+Expected<double> scaleOption(const Arguments& arguments, const std::string& name, double fallback,
+                             double least, double most) {
+    if (!arguments.has(name)) return fallback;
+    const auto scale = parseRatio(arguments.get(name));
+    if (scale && *scale >= least && *scale <= most) return *scale;
+    return fail("usage", "--" + name + " needs a scale, as 0.4, 2/5, 1:2.5 or 40 %, not \"" +
+                             arguments.get(name) + "\".");
 }
 
 } // namespace slab::app

@@ -20,7 +20,10 @@ struct Arguments {
                                                 const std::vector<std::string>& switches,
                                                 const std::vector<std::string>& valued);
 /// @error "usage" when it is not a number inside [least, most]
-[[nodiscard]] Expected<double> numberOption(const Arguments& arguments, const std::string& name, double fallback,
-                                            double least, double most);
+[[nodiscard]] Expected<double> numberOption(const Arguments& arguments, const std::string& name,
+                                            double fallback, double least, double most);
+/// @error "usage" when it is not a scale inside [least, most]
+[[nodiscard]] Expected<double> scaleOption(const Arguments& arguments, const std::string& name,
+                                           double fallback, double least, double most);
 
 } // namespace slab::app

@@ -65,11 +65,12 @@ PictureFiles picturesBeside(const Project& project, const std::string& file) {
 int survey(const Project& project, const Arguments& arguments) {
     constexpr double least = 0.001, most = 1000;
     const double now = std::clamp(readScale(project.scale).value_or(1), 2 * least, most / 2);
-    const auto from = numberOption(arguments, "from", now / 2, least, most);
+    const auto from = scaleOption(arguments, "from", now / 2, least, most);
     if (!from) return complain(from.error());
-    const auto to = numberOption(arguments, "to", now * 2, *from, most);
+    const auto to = scaleOption(arguments, "to", now * 2, least, most);
     if (!to) return complain(to.error());
-    const ScaleSurvey found = surveyScale(project, *from, *to);
+    if (*from == *to) return complain(Error{"usage", "--from and --to are the same scale.", {}, {}});
+    const ScaleSurvey found = surveyScale(project, std::min(*from, *to), std::max(*from, *to));
     std::cout << (arguments.has("json") ? surveyJson(found) : surveyText(found, unitStyleOf(project.units)))
               << std::flush;
     return done;

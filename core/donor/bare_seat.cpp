@@ -27,7 +27,7 @@ const std::vector<DonorSize>& ownSizes() {
                      {"hands_x", "hands ahead of the seat back", 350, "from memory"},
                      {"hands_height", "hands above the seat", 220, "from memory"},
                      {"hands_spacing", "between the hands", 300, "from memory"}},
-                    weightSizes(0, 0, 0, 0, 0, unknown));
+                    weightSizes(0, 0, 0, 0, 0, 0, unknown));
     return sizes;
 }
 
@@ -43,13 +43,25 @@ GenericDonor ownDonor(const SizeOf& size) {
     return donor;
 }
 
+namespace {
+
+const char* climbSource(double climb) {
+    if (climb == 0) return "none is published: what its wheels can be pushed up is worked out";
+    if (climb < 40) return "the least that US CMS asks of scooters of its group 1, from memory";
+    return "the least that US CMS asks of powered chairs of its group 2; of group 3 it is 60 mm (HME "
+           "Business, January 2019)";
+}
+
+} // namespace
+
 std::vector<DonorSize> weightSizes(double mass, double centreX, double centreHeight, double rated,
-                                   double speed, const char* source) {
+                                   double speed, double climb, const char* source) {
     return {{"mass", "mass by itself, kg", mass, source, Kind::number},
             {"centre_x", "its centre of mass ahead of the axle", centreX, source},
             {"centre_height", "its centre of mass above the ground", centreHeight, source},
             {"rated_load", "load that it may carry, kg", rated, source, Kind::number},
-            {"top_speed", "greatest speed, km/h", speed, source, Kind::number}};
+            {"top_speed", "greatest speed, km/h", speed, source, Kind::number},
+            {"climb", "step that it climbs, by its maker", climb, climbSource(climb)}};
 }
 std::vector<DonorSize> withWeights(std::vector<DonorSize> sizes, const std::vector<DonorSize>& weights) {
     sizes.insert(sizes.end(), weights.begin(), weights.end());
@@ -60,6 +72,7 @@ void weigh(const SizeOf& size, Chassis& chassis) {
     chassis.centre = Vec3(size("centre_x"), 0, size("centre_height"));
     chassis.rated = size("rated_load");
     chassis.speed = size("top_speed") * 1e6 / 3600;
+    chassis.climb = size("climb");
 }
 
 bool isPosition(const std::string& sizeName) {

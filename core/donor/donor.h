@@ -54,6 +54,7 @@ struct Chassis {
     double wheelbase = 0;         ///< steered: from that axle to the steered one, mm
     double lock = 0;              ///< steered: greatest angle of the middle steered wheel, radians
     double speed = 0;             ///< greatest, mm/s; 0 = not known
+    double climb = 0;             ///< step that its maker lets it climb, mm; 0 = not known
     Vec3 forward = Vec3::UnitX(); ///< of the donor
     std::vector<ReachPoint> service;
     bool operator==(const Chassis&) const = default;

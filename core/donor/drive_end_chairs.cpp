@@ -17,7 +17,7 @@ const std::vector<DonorSize>& rearWheelChairSizes() {
                 armrestSizes({230, 330, 60, 500}, memory),
                 footplateSizes({850, 220, 300, 90, 20}, memory),
                 joystickSizes(385, memory),
-                weightSizes(100, 170, 310, 136, 8,
+                weightSizes(100, 170, 310, 136, 8, 40,
                             "mass 60 to 150 kg, rated 136 kg (300 lb), typical, from memory")});
     return sizes;
 }
@@ -36,7 +36,7 @@ const std::vector<DonorSize>& frontWheelChairSizes() {
                 armrestSizes({230, 330, 60, 500}, memory),
                 footplateSizes({400, 200, 320, 90, 20}, memory),
                 joystickSizes(-5, memory),
-                weightSizes(115, -190, 310, 136, 8,
+                weightSizes(115, -190, 310, 136, 8, 40,
                             "mass 60 to 150 kg, rated 136 kg (300 lb), typical, from memory")});
     return sizes;
 }

@@ -81,11 +81,12 @@ private:
     /// Every size of the table: by percentile, or of a whole person of a stature.
     void wholeFigure() {
         const double middle = m_table.at("stature", 50);
+        bool given = !m_figure.stature.empty();
         double stature = m_reading.read(m_figure.stature, Kind::length, m_whose.place + "/stature",
-                                        m_whose.words + "'s stature", 0);
+                                        m_whose.words + "'s stature", 0, &given);
         const double low = 0.75 * m_table.at("stature", m_table.lowest()),
                      high = 1.25 * m_table.at("stature", m_table.highest());
-        if (stature != 0 && (stature < low || stature > high)) {
+        if (given && (stature < low || stature > high)) {
             m_reading.report(Severity::look, "rider-outside-table",
                              m_whose.words + "'s stature, " + printed(stature) +
                                  ", is far outside the table; the nearest that it serves for is used.",
@@ -94,7 +95,7 @@ private:
                                  ", or choose another table or age.");
             stature = std::clamp(stature, low, high);
         }
-        m_byStature = stature != 0 && middle > 0;
+        m_byStature = given && middle > 0;
         for (const std::string& name : m_table.dimensions())
             m_sizes[name] =
                 m_byStature ? sizeByStature(m_table, name, stature) : m_table.at(name, m_percentile);

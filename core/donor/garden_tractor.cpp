@@ -23,7 +23,7 @@ const std::vector<DonorSize>& gardenTractorSizes() {
           {"footrest_width", "over both footrests", 840, memory}},
          seatSizes({700, 460, 420, 80, 40, 380, 440, 90}, memory),
          steeringSizes({800, 700, 620, 940, 360, 40 * std::numbers::pi / 180}, memory),
-         weightSizes(190, 480, 430, 130, 8, "mass 160 to 260 kg, one rider, 8 to 9 km/h, from memory")});
+         weightSizes(190, 480, 430, 130, 8, 0, "mass 160 to 260 kg, one rider, 8 to 9 km/h, from memory")});
     return sizes;
 }
 

@@ -46,9 +46,11 @@ struct GenericDonor {
 /// The generic donor of a kind; of an unknown one a bare seat.
 [[nodiscard]] GenericDonor makeDonor(const std::string& kind, const SizeOf& size);
 
-/// Mass of a donor by itself, where it lies, what it may carry and how fast it goes: sizes that all have.
+/// Mass of a donor by itself, where it lies, what it may carry, how fast it goes and the step that it climbs
+/// by its maker's word (0 where none is published): sizes that all have.
 [[nodiscard]] std::vector<DonorSize> weightSizes(double mass, double centreX, double centreHeight,
-                                                 double rated, double speed, const char* source);
+                                                 double rated, double speed, double climb,
+                                                 const char* source);
 /// Sizes with those behind them.
 [[nodiscard]] std::vector<DonorSize> withWeights(std::vector<DonorSize> sizes,
                                                  const std::vector<DonorSize>& weights);

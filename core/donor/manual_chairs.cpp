@@ -19,7 +19,7 @@ const std::vector<DonorSize>& selfPropelledSizes() {
                 armrestSizes({230, 330, 40, 450}, memory),
                 footplateSizes({720, 180, 340, 110, 20}, memory),
                 handleSizes(940, 110, 420, memory),
-                weightSizes(17, 110, 420, 115, 5,
+                weightSizes(17, 110, 420, 115, 5, 0,
                             "mass 12 to 20 kg, rated 100 to 125 kg, walking speed, from memory")});
     return sizes;
 }
@@ -40,7 +40,7 @@ const std::vector<DonorSize>& pushedSizes() {
                 armrestSizes({230, 330, 40, 450}, memory),
                 footplateSizes({760, 180, 340, 110, 20}, memory),
                 handleSizes(940, 120, 420, memory),
-                weightSizes(15, 130, 400, 115, 5,
+                weightSizes(15, 130, 400, 115, 5, 0,
                             "mass 10 to 18 kg, rated 100 to 125 kg, walking speed, from memory")});
     return sizes;
 }

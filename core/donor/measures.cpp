@@ -60,10 +60,25 @@ private:
             bool sound = true;
             const double value =
                 m_reading.read(typed.value, at->kind, place, "Reading " + said(*at), 0, &sound);
-            if (typed.value.empty() || !sound) continue;
+            if (typed.value.empty() || !sound || !canBe(*at, value, place)) continue;
             m_values.push_back({static_cast<int>(at - m_sheet.begin()), value});
             m_places.push_back(place);
         }
+    }
+
+    /// A tape reads no less than nothing. What lies near a zero may be read to its other side.
+    bool canBe(const Measure& m, double value, const std::string& place) {
+        constexpr double near = 150, most = 2e4; // mm
+        const bool aside = m.kind == Kind::length && std::abs(valueOf(m.sum, donorSizes(m_kind))) < near;
+        if (value > 0 && value < most) return true;
+        if (aside && value > -most && value < most) return true;
+        m_reading.report(
+            Severity::look, "measure-reading",
+            "Reading " + said(m) + " is " +
+                (m.kind == Kind::length ? printFine(value, m_units) : printExact(value, Unit::none)) +
+                ", which cannot be; it is left out.",
+            {"document:" + place}, "Measure it again, and type what you read.");
+        return false;
     }
 
     [[nodiscard]] static std::string said(const Measure& m) { return m.letter + " (" + m.words + ")"; }

@@ -77,7 +77,33 @@ public:
         }
     }
 
+    /// Trunk or head of one within another's: on a lap one sits before the other.
+    void tellOverlaps() {
+        constexpr double soft = 30; // mm that clothes and flesh give way, from memory
+        std::vector<const FitSolid*> bulky;
+        for (const FitSolid& s : m_set.solids)
+            if (s.group == "rider" && (endsWith(s.name, "/torso") || endsWith(s.name, "/head")))
+                bulky.push_back(&s);
+        std::set<std::string> told;
+        for (std::size_t i = 0; i < bulky.size(); ++i)
+            for (std::size_t j = i + 1; j < bulky.size(); ++j) {
+                const std::string one = ownerOf(*bulky[i]), other = ownerOf(*bulky[j]);
+                if (one == other || told.contains(one + "/" + other)) continue;
+                const Nearest near = nearest(bulky[i]->shape, bulky[j]->shape);
+                if (!near.meets || near.depth <= soft) continue;
+                told.insert(one + "/" + other);
+                m_reading.report(Severity::look, "people-overlap",
+                                 "Two people are in one place: " + one + " and " + other + ".",
+                                 {"solid:" + bulky[j]->name, "document:/passengers"},
+                                 "Move one of them: x, y and z say where a passenger's seat and back meet.");
+            }
+    }
+
 private:
+    static bool endsWith(const std::string& name, const std::string& end) {
+        return name.size() >= end.size() && name.compare(name.size() - end.size(), end.size(), end) == 0;
+    }
+    static std::string ownerOf(const FitSolid& solid) { return solid.name.substr(0, solid.name.find('/')); }
     double read(const Text& text, Kind kind, const std::string& place, const std::string& what,
                 double otherwise) {
         return m_reading.read(text, kind, place, what, otherwise);
@@ -161,6 +187,7 @@ void seatPeople(const Project& project, const Scope& scope, const Seat& seat, do
     People people(project, scope, seat, clearance, set);
     people.addRider();
     people.addPassengers();
+    people.tellOverlaps();
 }
 
 } // namespace slab

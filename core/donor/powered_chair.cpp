@@ -47,7 +47,8 @@ const std::vector<DonorSize>& poweredChairSizes() {
             {"hand_room", "room for the hand round the joystick", 160,
              "fist 105 mm and stick travel, from memory"},
         },
-        weightSizes(110, -40, 300, 136, 8, "mass 60 to 150 kg, rated 136 kg (300 lb), typical, from memory"));
+        weightSizes(110, -40, 300, 136, 8, 40,
+                    "mass 60 to 150 kg, rated 136 kg (300 lb), typical, from memory"));
     return sizes;
 }
 

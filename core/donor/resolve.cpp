@@ -61,6 +61,13 @@ private:
         m_set.place.y() = read(at.y, Kind::length, "/donor/at/y", "Donor place y", 0);
         m_set.place.z() = read(at.z, Kind::length, "/donor/at/z", "Donor place z", 0);
         const double yaw = read(at.yaw, Kind::angle, "/donor/at/yaw", "Donor yaw", 0);
+        const double roll = read(at.roll, Kind::angle, "/donor/at/roll", "Donor roll", 0);
+        const double pitch = read(at.pitch, Kind::angle, "/donor/at/pitch", "Donor pitch", 0);
+        if (roll != 0 || pitch != 0)
+            report(Severity::look, "donor-tilt",
+                   "The donor stands on its wheels: its roll and pitch are left out of account.",
+                   {std::string("document:/donor/at/") + (roll != 0 ? "roll" : "pitch")},
+                   "Set them to 0; to lean the shell over it, turn the body's forms.");
         m_turn = Eigen::AngleAxisd(yaw, Vec3::UnitZ()).toRotationMatrix();
         if (yaw == 0) m_turn.setIdentity();
     }

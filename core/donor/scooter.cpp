@@ -42,7 +42,7 @@ const std::vector<DonorSize>& scooterSizes() {
             {"handlebar_room", "handlebar and hands, along the tiller", 140, memory},
             {"steering_lock", "tiller turns to either side by", std::numbers::pi / 4, memory, Kind::angle},
         },
-        weightSizes(55, 300, 290, 136, 8, "mass 40 to 70 kg, typical, from memory"));
+        weightSizes(55, 300, 290, 136, 8, 20, "mass 40 to 70 kg, typical, from memory"));
     return sizes;
 }
 

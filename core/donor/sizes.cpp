@@ -8,6 +8,12 @@ namespace slab {
 
 namespace {
 
+/// More than any donor has: mm, kg or km/h.
+double mostOf(const DonorSize& size) {
+    if (size.kind == Kind::length) return 1e4;
+    return size.name == "top_speed" ? 100 : 5000;
+}
+
 void change(const NamedText& c, const std::vector<DonorSize>& known, const std::string& kind,
             SizeValues& sizes, Reading& reading) {
     const std::string place = "/donor/changes/" + c.name;
@@ -25,10 +31,13 @@ void change(const NamedText& c, const std::vector<DonorSize>& known, const std::
         size = soundLock(value, size, "Donor size " + c.name, {"document:" + place}, reading);
         return;
     }
-    if (!isPosition(c.name) && !(value > 0) && value != size) {
-        reading.report(Severity::stop, "donor-size", "Donor size " + c.name + " is not above zero.",
-                       {"document:" + place},
-                       "Measure it and type it in; the generic size is used meanwhile.");
+    const bool none = c.name == "climb" && value == 0; // its maker says nothing
+    const bool under = !isPosition(c.name) && !(value > 0) && value != size && !none;
+    if (under || std::abs(value) > mostOf(*it)) {
+        reading.report(
+            Severity::stop, "donor-size",
+            "Donor size " + c.name + (under ? " is not above zero." : " is far more than any has."),
+            {"document:" + place}, "Measure it and type it in; the generic size is used meanwhile.");
         return;
     }
     size = value;

@@ -23,7 +23,7 @@ const std::vector<DonorSize>& rideOnSizes() {
                  {"bonnet_height", "top of the bonnet", 380, memory}},
                 seatSizes({240, 300, 280, 40, 10, 270, 290, 50}, memory),
                 steeringSizes({540, 330, 400, 430, 210, 25 * degree}, memory),
-                weightSizes(17, 290, 170, 30, 5,
+                weightSizes(17, 290, 170, 30, 5, 0,
                             "mass 12 to 25 kg, one child up to 30 kg, 3 to 5 km/h, from memory")});
     return sizes;
 }
@@ -72,7 +72,7 @@ const std::vector<DonorSize>& wagonSizes() {
                  {"puller_room", "room ahead of the grip for who pulls", 600, memory},
                  {"puller_width", "width of that room", 600, memory},
                  {"puller_height", "height of that room", 1870, "stature, 95th percentile man, ANSUR II"}},
-                weightSizes(18, 320, 270, 90, 5,
+                weightSizes(18, 320, 270, 90, 5, 0,
                             "mass 12 to 30 kg, rated 70 to 150 kg, walking speed, from memory")});
     return sizes;
 }
@@ -153,7 +153,7 @@ const std::vector<DonorSize>& pedalKartSizes() {
                  {"pedal_width", "over both pedals and feet", 420, memory}},
                 seatSizes({310, 360, 340, 50, 60, 360, 340, 40}, memory),
                 steeringSizes({700, 420, 500, 560, 300, 30 * degree}, memory),
-                weightSizes(30, 400, 260, 100, 12,
+                weightSizes(30, 400, 260, 100, 12, 0,
                             "mass 20 to 45 kg, rated 50 to 120 kg, 8 to 15 km/h, from memory")});
     return sizes;
 }

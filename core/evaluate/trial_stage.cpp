@@ -76,9 +76,11 @@ std::optional<trial::FloatLink> linkOf(const Project& project, const Scope& scop
 
 std::shared_ptr<const trial::Trial> TrialStage::tried(const Project& project, const Evaluation& e,
                                                       Effort effort) {
-    const bool full = effort >= Effort::verdict;
-    Key key{e.body,       e.plates,         e.stock,  e.donor, e.mechanisms, project.route,
-            project.ride, project.openings, *e.scope, e.units, full};
+    const auto depth = effort >= Effort::verdict  ? trial::Depth::full
+                       : effort == Effort::survey ? trial::Depth::survey
+                                                  : trial::Depth::live;
+    Key key{e.body,       e.plates,         e.stock,  e.donor, e.mechanisms,           project.route,
+            project.ride, project.openings, *e.scope, e.units, static_cast<int>(depth)};
     return m_tried.get(std::move(key), [&] {
         std::vector<Finding> found;
         const auto ride = trial::resolveRide(project, *e.scope, e.donor->chassis, found);
@@ -89,9 +91,9 @@ std::shared_ptr<const trial::Trial> TrialStage::tried(const Project& project, co
                            ride,      route,    openings, e.mechanisms->floating,
                            {},        {},       e.units};
         addBare(e, stuff.bare, stuff.bareAt);
-        if (full) stuff.closing = closingGaps(*e.mechanisms);
+        if (depth == trial::Depth::full) stuff.closing = closingGaps(*e.mechanisms);
         if (!e.mechanisms->floating.poses.empty()) stuff.link = linkOf(project, *e.scope);
-        stuff.depth = full ? trial::Depth::full : trial::Depth::live;
+        stuff.depth = depth;
         trial::Trial tried = trial::tryOut(std::move(stuff));
         tried.findings.insert(tried.findings.begin(), found.begin(), found.end());
         return tried;

@@ -25,7 +25,7 @@ private:
         std::vector<Opening> openings;
         Scope scope;
         UnitStyle units;
-        bool full = true;
+        int depth = 0; ///< trial::Depth
         bool operator==(const Key&) const = default;
     };
     Remembered<Key, trial::Trial> m_tried;

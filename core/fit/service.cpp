@@ -15,6 +15,7 @@ constexpr double pi = std::numbers::pi;
 constexpr double mostAside = pi / 3;      ///< between the way and the side that the hand comes from
 constexpr int evenly = 2000;              ///< directions all round
 constexpr double fingertip = 10;          ///< mm; what is narrower is no opening
+constexpr double chords = 0.5;            ///< mm: a round hole is cut in chords, which lie within its circle
 constexpr double outside = 1500;          ///< mm that a way goes on after the shell
 constexpr double touching = 5;            ///< mm; a solid this near to the point is what the point is on
 constexpr double armOfStature = 0.4;      ///< shoulder to grip, from memory
@@ -100,7 +101,7 @@ public:
         for (const Vec3& way : ways)
             if (allowed(way)) tryWay(way, best);
         if (best.width > 0 && best.width < 4 * best.hand) refine(best);
-        best.reached = best.width >= best.hand;
+        best.reached = best.width >= best.hand - chords;
         if (!best.reached) fromSeat(best);
         if (!best.reached && best.width < fingertip) bar(best);
         best.through = openingOn(best);
@@ -219,7 +220,7 @@ private:
                 std::string binds;
                 const double width = widthAlong(makeCapsule(m_point->at + r * way / far, shoulder, 0),
                                                 best.hand - 1e-9, binds);
-                if (width < best.hand) continue;
+                if (width < best.hand - chords) continue;
                 best.reached = best.fromSeat = true;
                 best.width = width;
                 best.way = way / far;

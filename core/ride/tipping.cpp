@@ -89,12 +89,13 @@ Expected<Lean> leanUnder(const Stance& stance, const Vec3& pull) {
     });
 }
 
-Expected<TurnLimits> turnLimits(const Stance& stance, double radius, const Slope& slope) {
-    if (!(radius > 0) || !std::isfinite(radius)) return badFigures();
+Expected<TurnLimits> turnLimits(const Stance& stance, double radius, const Slope& slope, double ahead) {
+    if (!(radius > 0) || !std::isfinite(radius) || !std::isfinite(ahead)) return badFigures();
     if (const auto pull = pullOn(slope); !pull) return Unexpected(pull.error());
     const auto lines = tipLines(stance);
     if (!lines) return Unexpected(lines.error());
-    const Vec3 up = upOn(slope), port = (Vec3::UnitY() - up.y() * up).normalized();
+    const Vec3 up = upOn(slope), aside(-std::sin(ahead), std::cos(ahead), 0);
+    const Vec3 port = (aside - up.dot(aside) * up).normalized();
     TurnLimits out;
     for (double sign : {1.0, -1.0}) {
         TurnLimit& limit = sign > 0 ? out.port : out.starboard;

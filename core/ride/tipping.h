@@ -57,9 +57,11 @@ struct TurnLimits {
     bool operator==(const TurnLimits&) const = default;
 };
 /// Greatest speeds in a turn of a radius, mm, on a slope; it may slide before.
-/// @error as checkStance() and pullOn()
+/// @param ahead  the way that it drives, from x towards y, radians
+/// @error as checkStance() and pullOn(); "out-of-range"
 /// @source  moments about the tip line; on the level v² = g R distance / height
-[[nodiscard]] Expected<TurnLimits> turnLimits(const Stance& stance, double radius, const Slope& slope = {});
+[[nodiscard]] Expected<TurnLimits> turnLimits(const Stance& stance, double radius, const Slope& slope = {},
+                                              double ahead = 0);
 /// Least radius, mm, in which it may turn at a speed, mm/s, to the worse side.
 /// @error as turnLimits(); "tips" if it falls over at rest
 [[nodiscard]] Expected<double> leastTurnRadius(const Stance& stance, double speed, const Slope& slope = {});

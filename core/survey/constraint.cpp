@@ -39,6 +39,9 @@ std::string failWords(const Constraint& c, const Margin& at) {
     if (c.key == "tip") return "it tips over, standing " + at.binding;
     if (c.key.starts_with("route:"))
         return "it does not pass " + c.words + (at.binding.empty() ? "" : " (" + at.binding + " binds)");
+    if (c.key.starts_with("exit:")) return c.words + ", is too small";
+    if (c.key == "sight:ground") return "the ground ahead is seen too far off";
+    if (c.key == "sight:field") return "the view to a side is too narrow";
     const std::size_t dash = at.binding.find(" – ");
     if (dash == std::string::npos) return c.words + (met ? " meet" : " come too near");
     constexpr std::size_t dashLength = 5; // bytes of " – " in UTF-8

@@ -201,11 +201,40 @@ void tellRide(const Evaluation& e, Told& told) {
     if (!one.margin.binding.empty()) told.push_back(std::move(one));
 }
 
+/// The ways out, clear for whoever needs the most.
+void tellExits(const Evaluation& e, Told& told) {
+    if (!e.trial) return;
+    for (const trial::WayOut& way : e.trial->waysOut) {
+        if (way.outcome == trial::Outcome::unknown) continue;
+        const double spare = std::min(way.width - way.wantedWidth, way.height - way.wantedHeight);
+        told.push_back({{"exit:" + way.opening, "the way out, opening " + way.opening,
+                         Constraint::Unit::length, false, false},
+                        {e.scale, spare, spare}});
+    }
+}
+
+/// Ground ahead and open view, against what is asked for.
+void tellSight(const Evaluation& e, Told& told) {
+    if (!e.trial) return;
+    for (const trial::View& view : e.trial->views) {
+        constexpr double most = 5000; // mm: where no ground is seen at all
+        if (view.wanted > 0) {
+            const double spare = std::max(view.wanted - view.beyondNose, -most);
+            told.push_back({{"sight:ground", "ground seen ahead", Constraint::Unit::length, false, false},
+                            {e.scale, spare, spare}});
+        }
+        const double open = std::min(view.field.port, view.field.starboard) - view.wantedField;
+        told.push_back({{"sight:field", "open view to either side", Constraint::Unit::angle, false, false},
+                        {e.scale, open, open}});
+    }
+}
+
 } // namespace
 
 const std::vector<ConstraintSource>& constraintSources() {
     static const std::vector<ConstraintSource> all = {
-        tellFit, tellWithin, tellMovingPeople, tellMovingShell, tellAfloat, tellRoute, tellRide, tellSheets};
+        tellFit,   tellWithin, tellMovingPeople, tellMovingShell, tellAfloat,
+        tellRoute, tellRide,   tellExits,        tellSight,       tellSheets};
     return all;
 }
 

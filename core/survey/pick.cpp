@@ -1,4 +1,5 @@
 #include "core/survey/pick.h"
+#include "core/survey/constraint_sources.h"
 #include <algorithm>
 #include <cmath>
 #include <map>
@@ -24,26 +25,33 @@ double leastMargin(const ScaleSurvey& survey, double scale) {
     return least;
 }
 
-/// Parts of the feasible bands in which all panels lie on their sheets; all of them if there is none.
-std::vector<Stretch> stretchesOf(const ScaleSurvey& survey) {
-    std::vector<Stretch> all, onSheets;
-    for (const FeasibleBand& band : survey.feasible) all.push_back({band.from, band.to});
-    const auto sheet = std::find_if(survey.constraints.begin(), survey.constraints.end(),
-                                    [](const Constraint& c) { return c.key == "sheet"; });
-    if (sheet == survey.constraints.end()) return all;
-    const std::vector<Margin>& points = sheet->points;
-    for (const Stretch& s : all)
+/// Parts of stretches in which a curve is 0 or more.
+std::vector<Stretch> partsWhere(const Constraint& curve, const std::vector<Stretch>& stretches) {
+    std::vector<Stretch> out;
+    const std::vector<Margin>& points = curve.points;
+    for (const Stretch& s : stretches)
         for (std::size_t i = 0; i < points.size(); ++i) {
             const double to = i + 1 < points.size() ? points[i + 1].scale : points[i].scale;
-            if (points[i].margin < 0 || (i + 1 < points.size() && points[i + 1].margin < 0)) continue;
+            if (!holds(points[i]) || (i + 1 < points.size() && !holds(points[i + 1]))) continue;
             const double low = std::max(s.from, points[i].scale), high = std::min(s.to, to);
             if (high < low) continue;
-            if (!onSheets.empty() && onSheets.back().to >= low)
-                onSheets.back().to = std::max(onSheets.back().to, high);
+            if (!out.empty() && out.back().to >= low)
+                out.back().to = std::max(out.back().to, high);
             else
-                onSheets.push_back({low, high});
+                out.push_back({low, high});
         }
-    return onSheets.empty() ? all : onSheets;
+    return out;
+}
+
+/// Parts of the feasible bands in which what is worth having holds too, one after the other as long as any
+/// scale is left: ways out and sight, and last that all panels lie on their sheets.
+std::vector<Stretch> stretchesOf(const ScaleSurvey& survey) {
+    std::vector<Stretch> out;
+    for (const FeasibleBand& band : survey.feasible) out.push_back({band.from, band.to});
+    for (const Constraint& c : survey.constraints)
+        if (!c.must)
+            if (std::vector<Stretch> parts = partsWhere(c, out); !parts.empty()) out = std::move(parts);
+    return out;
 }
 
 /// Where the matches are most.
@@ -175,8 +183,32 @@ double roundestIn(double low, double high, double wish) {
     return std::clamp(wish, low, high);
 }
 
+namespace {
+
+/// The exact scale of a match within stretches that all have the most matches: of stock in the shed rather
+/// than to be bought, then where most is to spare; as round as a tenth of its tolerance allows.
+std::optional<double> exactMatch(const ScaleSurvey& survey, const std::vector<Stretch>& stretches) {
+    const StockMatch* best = nullptr;
+    Stretch within{};
+    double most = -1e300;
+    for (const Stretch& s : stretches)
+        for (const StockMatch& m : survey.stock.matches) {
+            if (m.scale < s.from || m.scale > s.to) continue;
+            const double spare = leastMargin(survey, m.scale);
+            if (best && (best->inShed != m.inShed ? best->inShed : spare <= most)) continue;
+            best = &m, within = s, most = spare;
+        }
+    if (!best) return std::nullopt;
+    const double near = (best->to - best->from) / 20;
+    return roundestIn(std::max(best->scale - near, within.from), std::min(best->scale + near, within.to),
+                      best->scale);
+}
+
+} // namespace
+
 std::optional<double> pickScale(const ScaleSurvey& survey) {
     const std::vector<Stretch> best = mostMatched(survey.stock, stretchesOf(survey));
+    if (const auto exact = exactMatch(survey, best)) return exact;
     double most = -1e300;
     std::optional<double> pick;
     for (const Stretch& s : best) {
@@ -209,6 +241,9 @@ std::vector<std::string> pickReasons(const ScaleSurvey& survey, const SurveySamp
             (count == 1 ? " round feature is a stock part: " : " round features are stock parts: ") +
             matches + ".");
     }
+    for (const ToldMargin& t : there.told)
+        if (!t.of.must && t.of.key != "sheet" && !holds(t.margin))
+            out.push_back("But " + failWords(t.of, t.margin) + ".");
     const ToldMargin* sheet = there.find("sheet");
     if (sheet)
         out.push_back(holds(sheet->margin) ? "Every panel lies on its sheet."

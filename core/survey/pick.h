@@ -5,9 +5,10 @@
 
 namespace slab {
 
-/// The scale at which all holds that must, and if it can be all panels lie on their sheets; of those one with
-/// the most round features that are stock parts; of those the one with the most to spare, and within
-/// `pickPlay` of that the roundest number.
+/// The scale at which all holds that must, and if it can be what is worth having: ways out, sight, and all
+/// panels on their sheets; of those one with the most round features that are stock parts, just where one of
+/// them is the same if it can be; of those the one with the most to spare, and within `pickPlay` of that the
+/// roundest number.
 /// @param survey  all but its pick
 [[nodiscard]] std::optional<double> pickScale(const ScaleSurvey& survey);
 inline constexpr double pickPlay = 1; ///< mm

@@ -23,17 +23,22 @@ double tightestRadius(const Stuff& stuff) {
     return c.wheelbase / std::tan(c.lock);
 }
 
-void addStandings(Balance& b, const RideFigures& ride) {
+/// The way that the donor drives, from the body's x towards y.
+double headingOf(const Chassis& chassis) {
+    return std::atan2(chassis.forward.y(), chassis.forward.x());
+}
+
+void addStandings(Balance& b, const RideFigures& ride, double ahead) {
     const double along = std::atan(ride.slope), across = std::atan(ride.crossSlope);
     std::vector<Standing> asked{{"level", {}, false, {}}};
     const std::string up = slopeWords(ride.slope), side = slopeWords(ride.crossSlope);
     if (along > 0) {
-        asked.push_back({"uphill " + up, {along, 0}, false, {}});
-        asked.push_back({"downhill " + up, {along, 2 * quarter}, false, {}});
+        asked.push_back({"uphill " + up, {along, ahead}, false, {}});
+        asked.push_back({"downhill " + up, {along, ahead + 2 * quarter}, false, {}});
     }
     if (across > 0) {
-        asked.push_back({"port side up " + side, {across, quarter}, false, {}});
-        asked.push_back({"starboard side up " + side, {across, -quarter}, false, {}});
+        asked.push_back({"port side up " + side, {across, ahead + quarter}, false, {}});
+        asked.push_back({"starboard side up " + side, {across, ahead - quarter}, false, {}});
     }
     for (Standing& s : asked) {
         const auto pull = ride::pullOn(s.slope);
@@ -51,9 +56,9 @@ void addTurn(Balance& b, const Stuff& stuff) {
     b.speed = stuff.ride.speed;
     b.radius = stuff.ride.radius > 0 ? stuff.ride.radius : tightestRadius(stuff);
     if (!(b.radius > 0)) b.radius = defaultTurn;
-    const double across = std::atan(stuff.ride.crossSlope);
+    const double across = std::atan(stuff.ride.crossSlope), ahead = headingOf(stuff.donor.chassis);
     for (const double side : {quarter, -quarter})
-        if (const auto limits = ride::turnLimits(b.stance, b.radius, {across, side})) {
+        if (const auto limits = ride::turnLimits(b.stance, b.radius, {across, ahead + side}, ahead)) {
             const bool first = b.turn.port.speed == 0 && b.turn.starboard.speed == 0;
             if (first || limits->port.speed < b.turn.port.speed) b.turn.port = limits->port;
             if (first || limits->starboard.speed < b.turn.starboard.speed)
@@ -134,7 +139,7 @@ std::optional<Balance> balanceOf(const Stuff& stuff) {
     if (!lines || !least) return std::nullopt;
     b.lines = *lines;
     b.least = *least;
-    addStandings(b, stuff.ride);
+    addStandings(b, stuff.ride, headingOf(chassis));
     b.rated = chassis.rated;
     if (chassis.rated > 0)
         if (const auto rating =

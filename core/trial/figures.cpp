@@ -104,8 +104,8 @@ bool readPart(const RoutePart& part, std::size_t index, const Scope& scope, std:
     f.load = read.number("load", part.load, 0, 0, 1e5, "what it bears");
     f.empty = part.empty;
     Slopes s;
-    s.slope = read.number("slope", part.slope, 0, 0, 10, "slope");
-    s.counter = read.number("counter", part.counter, 0, 0, 1, "counter slope");
+    s.slope = read.slope("slope", part.slope, 0, 10, "slope");
+    s.counter = read.slope("counter", part.counter, 0, 1, "counter slope");
     s.rise = read.length("rise", part.rise, "rise");
     s.upright = read.length("upright", part.upright, "upright", s.rise / 2);
     for (const std::string& field : neededSizes(part.kind))
@@ -184,8 +184,8 @@ RideFigures resolveRide(const Project& project, const Scope& scope, const Chassi
     const Ride& ride = project.ride;
     Reading read(scope, "/ride", "Ride", findings);
     RideFigures out;
-    out.slope = read.number("slope", ride.slope, 1.0 / 12, 0, 1, "slope");
-    out.crossSlope = read.number("cross_slope", ride.cross_slope, 1.0 / 48, 0, 1, "cross slope");
+    out.slope = read.slope("slope", ride.slope, 1.0 / 12, 1, "slope");
+    out.crossSlope = read.slope("cross_slope", ride.cross_slope, 1.0 / 48, 1, "cross slope");
     out.speed = read.number("speed", ride.speed, chassis.speed / kmh, 0, 50, "speed, km/h") * kmh;
     out.radius = read.length("radius", ride.radius, "turn radius");
     out.wind = read.number("wind", ride.wind, 40, 0, 200, "wind, km/h") * kmh;
@@ -200,7 +200,7 @@ RideFigures resolveRide(const Project& project, const Scope& scope, const Chassi
         const Ballast& b = ride.ballast[i];
         Reading one(scope, "/ride/ballast/" + std::to_string(i), "Ballast " + b.name, findings);
         RideFigures::Weight w{
-            b.name, one.number("mass", b.mass, 0, 0, 2000, "mass, kg"),
+            b.name, one.number("mass", b.mass.empty() ? Text("0") : b.mass, 0, 0.001, 2000, "mass, kg"),
             Vec3(one.place("x", b.x, "x"), one.place("y", b.y, "y"), one.place("z", b.z, "z"))};
         if (one.sound && w.mass > 0) out.ballast.push_back(std::move(w));
     }

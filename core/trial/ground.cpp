@@ -32,11 +32,13 @@ double loadOn(const OwnedSide& side, std::size_t axle, const Balance& balance) {
     return sum;
 }
 
-/// The push that there is: of driven wheels by their friction, or of somebody who walks.
+/// The push that there is: of driven wheels by their friction, or of somebody who walks where none drives.
 double pushOf(const Stuff& stuff, const Balance& balance) {
-    if (stuff.donor.chassis.drive == DriveKind::pushed) return helperPush;
     double load = 0;
     const auto& wheels = stuff.donor.chassis.wheels;
+    const bool driven =
+        std::any_of(wheels.begin(), wheels.end(), [](const Wheel& w) { return w.role == WheelRole::drive; });
+    if (stuff.donor.chassis.drive == DriveKind::pushed || !driven) return helperPush;
     if (!balance.standings.empty())
         for (std::size_t i = 0; i < wheels.size() && i < balance.standings.front().loads.size(); ++i)
             if (wheels[i].role == WheelRole::drive) load += balance.standings.front().loads[i];
@@ -50,6 +52,9 @@ std::string climbOf(const Stuff& stuff, const OwnedSide& side, const route::Cros
     double worst = 1; // push that it takes over the push that there is
     const double has = balance ? pushOf(stuff, *balance) : 0;
     // A wheel of radius r gets up r (1 − cos θ) with its load times tan θ of push: what the step is too high.
+    const auto radiusOf = [&](std::size_t a) {
+        return stuff.donor.chassis.wheels[side.wheels[a].front()].radius;
+    };
     const auto tooHigh = [&](std::size_t a, double load, double lean) {
         const double climbs = load > 0 ? std::atan(has / load) : 0;
         const Wheel& wheel = stuff.donor.chassis.wheels[side.wheels[a].front()];
@@ -64,7 +69,9 @@ std::string climbOf(const Stuff& stuff, const OwnedSide& side, const route::Cros
             tooHigh(a, balance ? loadOn(side, a, *balance) : 0, std::acos(-1.0) / 2);
             return "the step is as high as the middle of the " + side.axles[a];
         }
-        if (!balance || !(climb.lean > std::atan(0.2))) continue; // a slope, not a step
+        if (!balance || !(climb.lean > std::atan(0.2))) continue;     // a slope, not a step
+        const double step = radiusOf(a) * (1 - std::cos(climb.lean)); // that would be as hard
+        if (step < stuff.donor.chassis.climb + tolerance) continue;
         const double needs = loadOn(side, a, *balance) * std::tan(climb.lean);
         if (needs <= worst * has) continue;
         worst = has > 0 ? needs / has : 1e9;
@@ -88,15 +95,17 @@ void keepPoses(const route::Crossing& crossing, RouteResult& out) {
 }
 
 /// Does it stand as steep as this ground pitches it, whichever way it is driven?
-void tipOn(const route::Crossing& crossing, const Balance& balance, RouteResult& out) {
+void tipOn(const Stuff& stuff, const route::Crossing& crossing, const Balance& balance, RouteResult& out) {
     const double angle = std::max(crossing.noseUp.value, -crossing.noseDown.value);
-    for (const double downhill : {0.0, std::acos(-1.0)}) {
+    const Vec3& forward = stuff.donor.chassis.forward;
+    for (const double way : {0.0, std::acos(-1.0)}) {
+        const double downhill = way + std::atan2(forward.y(), forward.x());
         const auto tip = ride::tipAngleTowards(balance.stance, downhill);
         if (!tip || tip->angle > angle) continue;
         out.outcome = Outcome::fails;
         constexpr double most = 80 * degree; // where it stands on no ground at all
         out.margin = -balance.stance.centre.z() * (std::tan(angle) - std::tan(std::max(tip->angle, -most)));
-        out.measure = downhill == 0 ? "it tips forward on it" : "it tips back on it";
+        out.measure = way == 0 ? "it tips forward on it" : "it tips back on it";
         out.at.reset();
         out.binds.clear();
     }
@@ -122,7 +131,7 @@ Way wayOver(const route::GroundProfile& ground, std::initializer_list<const rout
 
 Expected<route::Crossing> driven(const Stuff& stuff, const RouteFigure& part, const route::SideView& view,
                                  const Way& way) {
-    if (stuff.depth == Depth::live) return route::quickDrive(part.ground, view, way.from, way.to);
+    if (stuff.depth < Depth::full) return route::quickDrive(part.ground, view, way.from, way.to);
     return route::drive(part.ground, view, way.from, way.to, tolerance, false);
 }
 
@@ -198,7 +207,7 @@ void holdAgainst(const Stuff& stuff, const RouteResult::Afloat& needs, double le
 /// A shell that rolls on one axle and hangs on its pin, which neither rises nor sinks then.
 void passHung(const Stuff& stuff, const RouteFigure& part, const OwnedSide& shell,
               const route::Linked& linked, const Way& way, RouteResult& out) {
-    const auto hung = stuff.depth == Depth::live
+    const auto hung = stuff.depth < Depth::full
                           ? route::quickHung(part.ground, linked, way.from, way.to)
                           : route::driveHung(part.ground, linked, way.from, way.to, tolerance);
     if (!hung) return;
@@ -231,7 +240,7 @@ void passAfloat(const Stuff& stuff, const RouteFigure& part, const SideParts& do
     if (const auto crossing = driven(stuff, part, shell.view, way);
         crossing && crossing->clearance.height < out.margin)
         takeClearance(stuff, shell, *crossing, out);
-    const auto travel = stuff.depth == Depth::live
+    const auto travel = stuff.depth < Depth::full
                             ? route::quickLinkTravel(part.ground, linked, way.from, way.to)
                             : route::linkTravel(part.ground, linked, way.from, way.to, tolerance);
     if (!travel) return;
@@ -299,7 +308,7 @@ RouteResult passGround(const Stuff& stuff, const RouteFigure& part, const std::o
         out.measure = "its middle comes beyond its wheels";
         out.margin = std::min(out.margin, 0.0);
     }
-    if (balance) tipOn(*crossing, *balance, out);
+    if (balance) tipOn(stuff, *crossing, *balance, out);
     return out;
 }
 

@@ -63,6 +63,22 @@ Vec2 clearSize(const ClearHole& hole, const Vec2& middle, const Vec2& u, const V
     return size;
 }
 
+/// Diameter of a round hole that holds the wanted outline and a lap about it, mm; 0 if the hole is not round.
+double acrossFor(const Ring& outline, const Vec2& middle, const Vec2& u, const Vec2& v, const Vec2& wanted,
+                 double lap) {
+    double low = 1e18, high = 0;
+    for (const Vec2& p : outline) {
+        low = std::min(low, (p - middle).norm());
+        high = std::max(high, (p - middle).norm());
+    }
+    if (outline.size() < 12 || high - low > 1e-3 * high) return 0;
+    const ClearHole hole{{outline}};
+    const Vec2 whole = wanted + Vec2(2 * lap, 2 * lap);
+    const double most =
+        greatest([&](double s) { return holds(hole, middle, u, v, s * whole.x(), s * whole.y()); }, 20);
+    return most > 0 ? 2 * high / most : 0;
+}
+
 double lidMass(const Stuff& stuff, const std::string& plate, const std::string& opening) {
     double mass = 0;
     for (const Plate& p : stuff.plates.plates)
@@ -136,6 +152,9 @@ std::vector<WayOut> waysOutOf(const Stuff& stuff) {
             way.path = std::move(path.points);
             way.inTheWay = std::move(path.inTheWay);
             const bool fits = way.width >= way.wantedWidth && way.height >= way.wantedHeight;
+            if (!fits)
+                way.wantedAcross = acrossFor(o.flat.outline, o.flat.at, Vec2(up.y(), -up.x()), up,
+                                             {way.wantedWidth, way.wantedHeight}, lap);
             way.outcome = !fits ? Outcome::fails : way.inTheWay.empty() ? Outcome::passes : Outcome::tight;
         }
         out.push_back(std::move(way));

@@ -3,6 +3,7 @@
 #include "core/route/corner.h"
 #include "core/trial/outline.h"
 #include "core/trial/words.h"
+#include <algorithm>
 #include <cmath>
 #include <numbers>
 
@@ -103,20 +104,43 @@ std::vector<Ring> cornerWalls(const route::Corner& corner, const route::CornerPa
     return {{at - long1 * in, at, at + long1 * on}, {a - long1 * in, meet, b + long1 * on}};
 }
 
-void round(const Seen& seen, const RouteFigure& part, RouteResult& out) {
-    const route::Corner corner{part.width, part.wayOut, part.turn};
+/// How it comes round one corner, one way.
+struct Rounded {
+    route::Corner corner;
+    route::CornerPassage pass;
+    bool shunted = false; ///< it does not in one steady turn, and does when it is shunted
+};
+std::optional<Rounded> roundOne(const Seen& seen, const route::Corner& corner) {
     const double near = seen.stuff.depth == Depth::full ? 0.1 : 2; // mm that the true margin may be less
     const auto driven = route::driveRound(seen.plan.footprint, corner, seen.drive, near);
-    if (!driven) return;
-    route::CornerPassage pass = *driven;
+    if (!driven) return std::nullopt;
+    Rounded out{corner, *driven, false};
+    if (out.pass.passes()) return out;
+    const auto carried = route::carryRound(seen.plan.footprint, corner, near);
+    if (carried && carried->margin > out.pass.margin) out.pass = *carried, out.shunted = carried->passes();
+    return out;
+}
+
+bool worse(const Rounded& a, const Rounded& b) {
+    if (a.pass.passes() != b.pass.passes()) return !a.pass.passes();
+    if (a.shunted != b.shunted) return a.shunted;
+    return a.pass.margin < b.pass.margin;
+}
+
+/// Is it as wide to port as to starboard all along?
+bool even(const route::Footprint& footprint) {
+    const Ring other = route::mirrored(footprint).outline;
+    return std::all_of(footprint.outline.begin(), footprint.outline.end(), [&](const Vec2& p) {
+        return std::any_of(other.begin(), other.end(), [&](const Vec2& q) { return (p - q).norm() < 1e-6; });
+    });
+}
+
+void tellRound(const Seen& seen, const Rounded& rounded, RouteResult& out) {
+    const route::CornerPassage& pass = rounded.pass;
     out.measure = "round the corner";
-    if (!pass.passes())
-        if (const auto carried = route::carryRound(seen.plan.footprint, corner, near);
-            carried && carried->passes()) {
-            out.measure = "round the corner in one steady turn (it passes when it is shunted)";
-        }
+    if (rounded.shunted) out.measure += " when it is shunted to and fro, not in one steady turn";
     out.margin = pass.margin;
-    out.walls = cornerWalls(corner, pass);
+    out.walls = cornerWalls(rounded.corner, pass);
     const auto nearest = [&](const Vec2& at) {
         std::size_t best = 0;
         const Ring& ring = seen.plan.footprint.outline;
@@ -128,6 +152,19 @@ void round(const Seen& seen, const RouteFigure& part, RouteResult& out) {
          pass.limit == route::CornerLimit::innerEdge ? static_cast<std::size_t>(pass.firstWall)
                                                      : nearest(pass.at));
     settle(out, doorRoom);
+    if (rounded.shunted && out.outcome == Outcome::passes) out.outcome = Outcome::tight;
+}
+
+/// There and back: the same corner is met the other way round then.
+void round(const Seen& seen, const RouteFigure& part, RouteResult& out) {
+    const auto there = roundOne(seen, {part.width, part.wayOut, part.turn});
+    if (!there) return;
+    Rounded worst = *there;
+    if (part.width != part.wayOut || !even(seen.plan.footprint))
+        if (const auto back = roundOne(seen, {part.wayOut, part.width, -part.turn});
+            back && worse(*back, worst))
+            worst = *back;
+    tellRound(seen, worst, out);
 }
 
 void turnIn(const Seen& seen, const RouteFigure& part, RouteResult& out) {
@@ -139,16 +176,27 @@ void turnIn(const Seen& seen, const RouteFigure& part, RouteResult& out) {
     settle(out, doorRoom);
 }
 
-/// Forward into one arm, straight back into the other, forward out again: as a corner of the same widths, and
-/// arms that hold its length.
+/// Forward into one arm, straight back into the other, forward out again: round two corners to the same side,
+/// which may be chosen, and arms that hold its length.
 void turnInT(const Seen& seen, const RouteFigure& part, RouteResult& out) {
-    round(seen, part, out);
-    out.measure = "round the corner of the T";
+    std::optional<Rounded> best;
+    for (const double side : {1.0, -1.0}) {
+        auto in = roundOne(seen, {part.width, part.wayOut, side * std::abs(part.turn)});
+        if (const auto on = roundOne(seen, {part.wayOut, part.width, side * std::abs(part.turn)});
+            in && on && worse(*on, *in))
+            in = on;
+        if (in && (!best || worse(*best, *in))) best = in;
+        if (even(seen.plan.footprint)) break;
+    }
+    if (!best) return;
+    tellRound(seen, *best, out);
     const double along = part.length - bounds(seen.plan.footprint.outline).size().x();
     if (along < out.margin) {
         out.margin = along;
         out.measure = "along the arms of the T";
+        const bool shunted = best->shunted;
         settle(out, doorRoom);
+        if (shunted && out.outcome == Outcome::passes) out.outcome = Outcome::tight;
     }
 }
 

@@ -21,7 +21,7 @@ std::vector<Obstacle> obstaclesOf(const Stuff& stuff, const PlateOpening& openin
     };
     for (const FitSolid& s : stuff.donor.solids)
         if (s.group == "donor" && !s.moving && s.name != "donor/seat") add(s.shape, s.name);
-    if (stuff.depth == Depth::live) return out;
+    if (stuff.depth < Depth::full) return out;
     const std::string& host = stuff.plates.plates[opening.plate].name;
     const std::string fittings = host + "/" + opening.flat.name + " "; // lid, lap and strips
     for (const Plate& p : stuff.plates.plates)
@@ -71,7 +71,7 @@ PathOut pathOut(const Stuff& stuff, const Vec3& seat, const PlateOpening& openin
         out.points = {from, to};
         return out;
     }
-    if (stuff.depth == Depth::live) return out;
+    if (stuff.depth < Depth::full) return out;
     for (const Vec3& bend : bends(from, to, stuff.donor.chassis.forward))
         if (metBy(obstacles, from, bend, true).empty() && metBy(obstacles, bend, to, true).empty()) {
             out.points = {from, bend, to};

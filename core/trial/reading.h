@@ -2,6 +2,7 @@
 // Formulas of one entry of the document, each in its range; what is wrong becomes a finding.
 #include "core/base/finding.h"
 #include "core/formula/formula.h"
+#include "core/units/units.h"
 #include <cmath>
 #include <limits>
 
@@ -38,6 +39,17 @@ public:
     double number(const char* field, const std::string& text, double otherwise, double low, double high,
                   const char* what) {
         return value(field, text, Kind::number, otherwise, low, high, what);
+    }
+
+    /// Rise over run: 1/12, 1:12, 8 % or 4.8°, or a formula of either kind.
+    double slope(const char* field, const std::string& text, double otherwise, double high,
+                 const char* what) {
+        if (const auto ratio = parseRatio(text); ratio && *ratio >= 0 && *ratio <= high) return *ratio;
+        if (const auto angle = evaluate(text, m_scope, Space::build, Kind::angle);
+            angle && angle->value >= 0 && angle->value < 1.5 && std::tan(angle->value) <= high &&
+            !evaluate(text, m_scope, Space::build, Kind::number))
+            return std::tan(angle->value);
+        return number(field, text, otherwise, 0, high, what);
     }
 
     bool sound = true; ///< nothing was wrong so far

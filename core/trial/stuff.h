@@ -54,8 +54,9 @@ struct FloatLink {
 
 /// How far to go.
 enum class Depth {
-    live, ///< what moves with the hand: balance, route, turning, exits
-    full  ///< wind, changes and sight as well
+    live,   ///< what moves with the hand: balance, route, turning, exits
+    survey, ///< what is seen straight ahead as well
+    full    ///< wind, changes, the map of what is seen, and the way out round a bend as well
 };
 
 /// The finished thing as shown.

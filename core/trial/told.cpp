@@ -79,7 +79,7 @@ void tellLoad(const Stuff& stuff, const Balance& b, std::vector<Finding>& findin
 void tellSlopes(const Stuff& stuff, const Balance& b, std::vector<Finding>& findings) {
     for (const Standing& s : b.standings) {
         if (!s.stands) {
-            const bool along = std::abs(std::sin(s.slope.heading)) < 0.5;
+            const bool along = s.words.find("hill") != std::string::npos;
             tell(findings, Severity::stop, "tips-on-slope", "It tips over, standing " + s.words + ".",
                  {along ? "document:/ride/slope" : "document:/ride/cross_slope"},
                  "Build lower or lighter above, put weight low, or keep off such ground.", b.load.all.centre);
@@ -140,7 +140,7 @@ std::string remedyOf(const Stuff& stuff, const RouteResult& r) {
         return "Build narrower by " + by + " (" + r.binds + " is widest), or take it off the chassis there.";
     if (r.measure == "along the floor" || r.measure == "along the arms of the T")
         return "Build shorter by " + by + ", or take a module off.";
-    return "Build shorter or narrower, or shunt; " + r.binds + " comes first.";
+    return "Build shorter or narrower; " + r.binds + " comes first.";
 }
 
 /// Slopes against what ramps are built to: 1:12, and up to 6 in and 3 in of height 1:10 and 1:8 where there
@@ -198,8 +198,8 @@ void tellPart(const Stuff& stuff, const RouteResult& r, const RouteFigure& part,
         const double mass = (part.empty ? stuff.load.empty : stuff.load.all).mass;
         if (mass > part.load)
             tell(findings, Severity::stop, "route-load",
-                 r.name + " bears " + printMass(part.load, stuff.units) + ", and there come " +
-                     printMass(mass, stuff.units) + ".",
+                 r.name + " bears " + printMass(part.load, stuff.units) + ", and what comes weighs " +
+                     printMass(mass - part.load, stuff.units) + " more than that.",
                  {about + "/load"},
                  "Use a stronger one, or bring shell, rider and donor over it one by one.");
     }

@@ -101,16 +101,18 @@ void tellExit(const Stuff& stuff, const WayOut& way, std::vector<Finding>& findi
         if (way.height < way.wantedHeight)
             short1 += (short1.empty() ? "" : " and ") +
                       printLength(way.wantedHeight - way.height, stuff.units) + " taller";
-        findings.push_back({Severity::look,
-                            "exit-small",
-                            "Opening " + way.opening + ", the way out, is clear " +
-                                printLength(way.width, stuff.units) + " × " +
-                                printLength(way.height, stuff.units) + ", and " + way.who + " needs " +
-                                printLength(way.wantedWidth, stuff.units) + " × " +
-                                printLength(way.wantedHeight, stuff.units) + " to get out.",
-                            {about},
-                            "Make it " + short1 + ".",
-                            at3(way.at)});
+        findings.push_back(
+            {Severity::look,
+             "exit-small",
+             "Opening " + way.opening + ", the way out, is clear " + printLength(way.width, stuff.units) +
+                 " × " + printLength(way.height, stuff.units) + ", and " + way.who + " needs " +
+                 printLength(way.wantedWidth, stuff.units) + " × " +
+                 printLength(way.wantedHeight, stuff.units) + " to get out.",
+             {about},
+             way.wantedAcross > 0 ? "Make it " + printLength(std::ceil(way.wantedAcross), stuff.units) +
+                                        " or more in diameter."
+                                  : "Make it " + short1 + ".",
+             at3(way.at)});
     }
     if (!way.inTheWay.empty()) {
         std::string list;

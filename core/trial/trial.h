@@ -26,6 +26,7 @@ struct WayOut {
     std::vector<std::string> inTheWay; ///< on the straight way, where there is no free one
     Outcome outcome = Outcome::unknown;
     Vec3 at = Vec3::Zero();
+    double wantedAcross = 0; ///< mm: diameter that a round one needs; 0 = it is not round, or large enough
     bool operator==(const WayOut&) const = default;
 };
 struct Gap {

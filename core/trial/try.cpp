@@ -59,7 +59,7 @@ Trial tryOut(Stuff stuff) {
         out.turning = turningOf(stuff);
         out.ramps = rampsOf(stuff);
     }
-    if (stuff.depth == Depth::full) out.views = viewsOf(stuff);
+    if (stuff.depth > Depth::live) out.views = viewsOf(stuff);
     out.waysOut = waysOutOf(stuff);
     out.gaps = gapsOf(stuff);
     out.air = airOf(stuff);

@@ -156,9 +156,8 @@ std::vector<View> viewsOf(const Stuff& stuff) {
     const std::vector<sight::Triangle> opaque = opaqueOf(stuff);
     const Frame way = wayOf(stuff);
     const Vec3 eye = way.toLocal(who.eye);
-    const auto middle = sight::Sight::of({eye, opaque, {}});
     const std::vector<sight::Sight> eyes = eyesAt(eye, opaque);
-    if (!middle || eyes.empty()) return out;
+    if (eyes.empty()) return out;
     View view;
     view.who = who.name;
     view.eye = who.eye;
@@ -174,11 +173,14 @@ std::vector<View> viewsOf(const Stuff& stuff) {
     view.wanted = stuff.ride.sees.value_or(view.stops);
     view.wantedField = stuff.ride.field;
     view.field = sight::horizontalField(eyes);
+    if (stuff.depth < Depth::full) return {std::move(view)};
     addOpenings(stuff, opaque, stuff.donor.chassis.forward, nose, view);
     // As far as the ground that is seen ahead, so that the map tells it.
     double reach = mapReach;
     if (std::isfinite(view.beyondNose)) reach = std::clamp(nose + view.beyondNose + 2000, mapReach, mapMost);
     const int rings = static_cast<int>(std::lround(mapRings * reach / mapReach));
+    const auto middle = sight::Sight::of({eye, opaque, {}});
+    if (!middle) return {std::move(view)};
     if (auto map = sight::blindMap(*middle, reach, mapDirections, rings)) view.map = std::move(*map);
     out.push_back(std::move(view));
     return out;

@@ -3,12 +3,12 @@
 #include <cstdio>
 #include <filesystem>
 #include <fstream>
-#include <map>
-#include <unistd.h>
 #include <gtest/gtest.h>
+#include <map>
 #include <nlohmann/json.hpp>
 #include <sstream>
 #include <sys/wait.h>
+#include <unistd.h>
 
 namespace fs = std::filesystem;
 
@@ -30,14 +30,16 @@ class Commands : public testing::Test {
 protected:
     void SetUp() override {
         const auto* info = testing::UnitTest::GetInstance()->current_test_info();
-        m_folder = fs::temp_directory_path() / ("slabside-" + std::string(info->name()) + std::to_string(getpid()));
+        m_folder =
+            fs::temp_directory_path() / ("slabside-" + std::string(info->name()) + std::to_string(getpid()));
         fs::create_directories(m_folder);
     }
     void TearDown() override { fs::remove_all(m_folder); }
 
     Outcome run(const std::string& arguments) const {
         const std::string command = std::string("'") + SLABSIDE_PROGRAM + "' " + arguments + " >'" +
-                                    (m_folder / "out").string() + "' 2>'" + (m_folder / "err").string() + "' </dev/null";
+                                    (m_folder / "out").string() + "' 2>'" + (m_folder / "err").string() +
+                                    "' </dev/null";
         const int raw = std::system(command.c_str());
         return {WIFEXITED(raw) ? WEXITSTATUS(raw) : 128, textOf(m_folder / "out"), textOf(m_folder / "err")};
     }
@@ -68,8 +70,9 @@ TEST_F(Commands, HelpAndVersion) {
 }
 
 TEST_F(Commands, BadUsageIsTwoAndSaysWhatToTry) {
-    for (const char* line : {"report", "report a b", "report --wrong x", "pack", "nest", "nest x --seconds", "nest x --seconds abc",
-                             "--nonsense", "one two", "report /no/such/file", "pack /no/such/file --to /tmp/x"}) {
+    for (const char* line : {"report", "report a b", "report --wrong x", "pack", "nest", "nest x --seconds",
+                             "nest x --seconds abc", "--nonsense", "one two", "report /no/such/file",
+                             "pack /no/such/file --to /tmp/x"}) {
         const Outcome o = run(line);
         EXPECT_EQ(o.status, 2) << line;
         EXPECT_FALSE(o.err.empty()) << line;
@@ -91,7 +94,10 @@ TEST_F(Commands, ReportTellsTheSurveyOfScales) {
     const Outcome words = run(asked);
     EXPECT_NE(words.out.find("All holds from"), std::string::npos) << words.out;
     EXPECT_NE(words.out.find("Pick "), std::string::npos);
-    EXPECT_EQ(run("report " + sample("moon-crawler") + " --survey --from 2 --to 1").status, 2);
+    // The same range, written otherwise.
+    EXPECT_EQ(run("report " + sample("moon-crawler") + " --survey --json --from 1:2 --to 44%").out, o.out);
+    EXPECT_EQ(run("report " + sample("moon-crawler") + " --survey --from 1 --to 1").status, 2);
+    EXPECT_EQ(run("report " + sample("moon-crawler") + " --survey --from 0 --to 1").status, 2);
 }
 
 TEST_F(Commands, ReportIsJson) {

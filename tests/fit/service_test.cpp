@@ -66,6 +66,14 @@ TEST(Service, ATooSmallOpeningSaysHowWideItMustBe) {
                 ::testing::ElementsAre("plate:hull/port", "opening:hatch", "document:/donor"));
 }
 
+TEST(Service, ARoundHoleOfAHandsWidthLetsItThrough) { // as advised; its circle is cut in chords
+    const PlateSet shell = openShell(0, 250, 220, 99.8);
+    const ServiceWay way = wayTo(with(point({0, 0, 250})), shell);
+    EXPECT_LT(way.width, 100);
+    EXPECT_TRUE(way.reached);
+    EXPECT_TRUE(serviceFindings({way}, shell).empty());
+}
+
 TEST(Service, AClosedShellNamesThePlateOnTheWay) {
     const PlateSet shell = boxShell(1000, 600, 500, 10);
     const ServiceWay way = wayTo(with(point({300, 0, 250}, Vec3::UnitX())), shell);
@@ -167,12 +175,13 @@ TEST(Service, WaysPassOnRandomShells) {
             continue;
         }
         ++reached;
-        const double r = way.hand / 2;
+        const double r = std::min(way.hand, way.width) / 2 - 1e-9;
         const FitSolid hand = fitSolid("hand", makeCapsule(at + r * way.way, at + 2000 * way.way, r), 0);
         const FitResult fit = liveFit({hand}, shell);
         EXPECT_NE(fit.state, FitState::hits) << round;
         // As wide as told, to the roundings of the search.
-        const FitSolid line = fitSolid("line", makeCapsule(at + r * way.way, at + 2000 * way.way, 0), 0);
+        const FitSolid line =
+            fitSolid("line", makeCapsule(at + way.hand / 2 * way.way, at + 2000 * way.way, 0), 0);
         EXPECT_NEAR(2 * liveFit({line}, shell).leastClearance, way.width, 1e-6) << round;
     }
     EXPECT_GT(reached, 5 / slowdown);

@@ -48,6 +48,27 @@ TEST(TrialBalance, ThreePartsOneOverTheOther) { // example A
     EXPECT_NEAR(sloping->turn.least(), std::sqrt(left * 9806.65 * 1000), 1e-6);
 }
 
+TEST(TrialBalance, ATurnedDonorTurnsAsItDrives) {
+    // Driven along y its track is what was its wheelbase: v² = g R (base / 2) / h on the level.
+    Rig rig = fourWheels(800, 2000);
+    rig.donor.chassis.mass = 100;
+    rig.donor.chassis.centre = Vec3(400, 0, 600);
+    rig.donor.chassis.forward = Vec3::UnitY();
+    rig.ride.radius = 1000;
+    const auto b = balanceOf(rig.stuff());
+    ASSERT_TRUE(b);
+    EXPECT_NEAR(b->turn.least(), std::sqrt(9806.65 * 1000 * 400 / 600), 1e-6);
+    // Uphill is along y then: the wheels to port carry less.
+    rig.ride.slope = 1.0 / 12;
+    const auto up = balanceOf(rig.stuff());
+    ASSERT_TRUE(up);
+    const auto uphill = std::find_if(up->standings.begin(), up->standings.end(),
+                                     [](const Standing& s) { return s.words.rfind("uphill", 0) == 0; });
+    ASSERT_NE(uphill, up->standings.end());
+    const double down = 100 * 9.80665 * std::cos(std::atan(1.0 / 12));
+    EXPECT_NEAR(uphill->loads[0] + uphill->loads[2], down * (0.5 - 600.0 / 12 / 2000), 1e-6);
+}
+
 TEST(TrialBalance, ThreeWheelsTipOverALineAslant) { // example B: half the track would give 24.44°
     Rig rig;
     rig.wheel(0, 250, 100);

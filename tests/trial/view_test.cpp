@@ -230,6 +230,26 @@ TEST(TrialLeaving, CatchesBearThreeTimesTheLid) {
     EXPECT_EQ(w.frees, w.catches <= 22.2);                 // 5 lbf, ADA 2010 404.2.9
 }
 
+TEST(TrialLeaving, ARoundExitIsAsWideAsAdvised) {
+    Project p = crate("0", "300 mm", "300 mm", "exit", "crate/back");
+    p.openings.front().shape = OpeningShape::circle;
+    p.openings.front().diameter = "600 mm";
+    const auto e = slab::test::evaluated(p);
+    ASSERT_EQ(e.trial->waysOut.size(), 1U);
+    const WayOut& small = e.trial->waysOut.front();
+    EXPECT_EQ(small.outcome, Outcome::fails);
+    ASSERT_GT(small.wantedAcross, 600);
+    const auto across = [&](double diameter) {
+        p.openings.front().diameter = std::to_string(diameter) + " mm";
+        return slab::test::evaluated(p).trial->waysOut.front();
+    };
+    EXPECT_NE(across(std::ceil(small.wantedAcross)).outcome, Outcome::fails);
+    EXPECT_EQ(across(small.wantedAcross - 1).outcome, Outcome::fails);
+    // The corners cut off a rectangle w × h touch the circle at (w/2, h/4) or (w/4, h/2).
+    const double w = small.wantedWidth, h = small.wantedHeight;
+    EXPECT_NEAR(small.wantedAcross, 2 * std::max(std::hypot(w / 2, h / 4), std::hypot(w / 4, h / 2)), 1);
+}
+
 TEST(TrialLeaving, GapsAndAir) {
     const auto trialOf = [](const Project& p) { return *slab::test::evaluated(p).trial; };
     // Fingers: over 5 and under 12 mm (CEN/TR 13387:2004); heads: over 3.5 and under 9 in (CPSC).
