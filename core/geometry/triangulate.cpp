@@ -1,6 +1,7 @@
 #include "core/geometry/triangulate.h"
 #include <algorithm>
 #include <numeric>
+#include <tuple>
 
 namespace slab {
 
@@ -54,24 +55,29 @@ void bridge(const Work& w, Chain& chain, const std::vector<Chain>& open, std::si
         std::size_t onChain, onHole;
     };
     std::vector<Candidate> candidates;
+    candidates.reserve(ring.size() * chain.size());
     for (std::size_t h = 0; h < ring.size(); ++h)
         for (std::size_t k = 0; k < chain.size(); ++k)
             candidates.push_back({(w.at(chain[k]) - w.at(ring[h])).squaredNorm(), k, h});
-    std::stable_sort(candidates.begin(), candidates.end(),
-                     [](const Candidate& a, const Candidate& b) { return a.length < b.length; });
-    std::size_t chosen = 0;
-    for (std::size_t c = 0; c < candidates.size(); ++c) {
-        const auto [length, k, h] = candidates[c];
+    // Shortest first, by a heap: one of the first will do.
+    const auto longer = [](const Candidate& a, const Candidate& b) {
+        return std::tie(a.length, a.onHole, a.onChain) > std::tie(b.length, b.onHole, b.onChain);
+    };
+    std::make_heap(candidates.begin(), candidates.end(), longer);
+    Candidate chosen = candidates.front();
+    for (auto end = candidates.end(); end != candidates.begin(); --end) {
+        const auto [length, k, h] = candidates.front();
+        std::pop_heap(candidates.begin(), end, longer);
         if (!inCone(w, chain, k, ring[h]) || !inCone(w, ring, h, chain[k])) continue;
         if (crossesChain(w, chain[k], ring[h], chain)) continue;
         bool clear = true;
         for (std::size_t other = hole; clear && other < open.size(); ++other)
             clear = !crossesChain(w, chain[k], ring[h], open[other]);
         if (!clear) continue;
-        chosen = c;
+        chosen = {length, k, h};
         break;
     }
-    const auto [length, k, h] = candidates[chosen];
+    const auto [length, k, h] = chosen;
     Chain joined(chain.begin(), chain.begin() + static_cast<std::ptrdiff_t>(k) + 1);
     for (std::size_t i = 0; i <= ring.size(); ++i) joined.push_back(ring[(h + i) % ring.size()]);
     joined.insert(joined.end(), chain.begin() + static_cast<std::ptrdiff_t>(k), chain.end());

@@ -235,12 +235,12 @@ std::vector<TrunnionThings> trunnionsOn(const SweepField& field, const std::stri
 
 bool openedFor(const SweepField& field, const Thing& plate, const std::string& carrier) {
     if (plate.kind != Thing::Kind::plate) return false;
-    const auto trunnions = trunnionsOn(field, carrier);
     return std::any_of(field.opened.begin(), field.opened.end(), [&](const auto& o) {
-        return o.first == plate.name &&
-               (o.second == carrier ||
-                std::any_of(trunnions.begin(), trunnions.end(),
-                            [&](const TrunnionThings& t) { return t.name == o.second; }));
+        if (o.first != plate.name) return false;
+        if (o.second == carrier) return true;
+        const auto trunnions = trunnionsOn(field, carrier); // few plates come so far
+        return std::any_of(trunnions.begin(), trunnions.end(),
+                           [&](const TrunnionThings& t) { return t.name == o.second; });
     });
 }
 

@@ -10,6 +10,7 @@ namespace slab::sight {
 namespace {
 
 constexpr double turn = 2 * std::numbers::pi;
+constexpr int areaParts = 4; ///< of a direction, for the area: slits are narrow
 
 Unexpected sightFigures() {
     return fail("out-of-range", "A figure is not in its range.", {},
@@ -33,9 +34,12 @@ Expected<BlindMap> blindMap(const Sight& sight, double reach, int directions, in
     for (int d = 0; d < directions; ++d) {
         const std::vector<Range> hidden = sight.blindGround(out.azimuth(d));
         out.nearest.push_back(sight.nearestSeen(out.azimuth(d)));
-        for (const Range& range : hidden) {
-            const double from = std::min(range.from, reach), to = std::min(range.to, reach);
-            out.blindArea += (to * to - from * from) / 2 * (turn / directions);
+        for (int k = 0; k < areaParts; ++k) {
+            const double azimuth = turn * (d + (k + 0.5) / areaParts) / directions;
+            for (const Range& range : sight.blindGround(azimuth)) {
+                const double from = std::min(range.from, reach), to = std::min(range.to, reach);
+                out.blindArea += (to * to - from * from) / 2 * (turn / directions / areaParts);
+            }
         }
         for (int r = 0; r < rings; ++r) {
             const double at = out.distance(r);

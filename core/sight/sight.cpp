@@ -121,6 +121,42 @@ Sight::Sight(SightScene scene) : m_scene(std::move(scene)) {
         }
         m_parts.push_back(std::move(part));
     }
+    constexpr std::size_t fewest = 32, most = 720;
+    m_sectors.resize(std::clamp(m_parts.size() / 8, fewest, most));
+    for (std::size_t i = 0; i < m_parts.size(); ++i) sortIn(i);
+}
+
+void Sight::sortIn(std::size_t part) {
+    // Seen from above the eye lies outside a triangle if all of it is within half a turn about the eye.
+    std::array<double, 3> at{};
+    bool near = false;
+    for (std::size_t k = 0; k < 3; ++k) {
+        const Vec2 p = (m_parts[part].triangle[k] - m_scene.eye).head<2>();
+        near = near || p.squaredNorm() < 1e-6; // mm²: over or under the eye
+        at[k] = std::atan2(p.y(), p.x());
+    }
+    double low = 0, high = 0; // from the first corner's azimuth
+    for (std::size_t k = 1; k < 3; ++k) {
+        const double off = std::remainder(at[k] - at[0], 2 * pi);
+        low = std::min(low, off);
+        high = std::max(high, off);
+    }
+    const auto count = static_cast<double>(m_sectors.size());
+    constexpr double play = 1e-6; // radians: roundings, and corners just beside the plane
+    auto first = static_cast<long>(std::floor((at[0] + low - play) / (2 * pi) * count));
+    auto last = static_cast<long>(std::floor((at[0] + high + play) / (2 * pi) * count));
+    const auto whole = static_cast<long>(m_sectors.size());
+    if (near || high - low > pi - play) first = 0, last = whole - 1; // all round it
+    last = std::min(last, first + whole - 1);
+    for (long s = first; s <= last; ++s)
+        m_sectors[static_cast<std::size_t>(((s % whole) + whole) % whole)].push_back(
+            static_cast<std::uint32_t>(part));
+}
+
+const std::vector<std::uint32_t>& Sight::partsTowards(double azimuth) const {
+    const auto whole = static_cast<long>(m_sectors.size());
+    const auto s = static_cast<long>(std::floor(azimuth / (2 * pi) * static_cast<double>(whole)));
+    return m_sectors[static_cast<std::size_t>(((s % whole) + whole) % whole)];
 }
 
 std::vector<Range> Sight::hidden(double azimuth) const {
@@ -129,7 +165,8 @@ std::vector<Range> Sight::hidden(double azimuth) const {
     for (const SightOpening& o : m_scene.openings)
         holes.push_back(cutBy(o.outline.data(), o.outline.size(), m_scene.eye, along, Vec3::UnitZ()));
     std::vector<Range> out;
-    for (const Part& part : m_parts) {
+    for (const std::uint32_t i : partsTowards(azimuth)) {
+        const Part& part = m_parts[i];
         const auto range = cutBy(part.triangle.data(), 3, m_scene.eye, along, Vec3::UnitZ());
         if (!range) continue;
         std::vector<Range> left{*range};

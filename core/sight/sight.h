@@ -6,6 +6,7 @@
 #include "core/geometry/vec.h"
 #include <array>
 #include <cstddef>
+#include <cstdint>
 #include <vector>
 
 namespace slab::sight {
@@ -68,8 +69,13 @@ private:
         Triangle triangle;
         std::vector<std::size_t> openings;
     };
+    /// Parts that an upright plane through the eye in a direction may cut.
+    [[nodiscard]] const std::vector<std::uint32_t>& partsTowards(double azimuth) const;
+    void sortIn(std::size_t part);
+
     SightScene m_scene;
     std::vector<Part> m_parts;
+    std::vector<std::vector<std::uint32_t>> m_sectors; ///< even ones from 0 to 2π: indices in m_parts, rising
 };
 
 /// Grid over the ground in polar form about the point below the eye.
@@ -79,7 +85,7 @@ struct BlindMap {
     std::vector<bool>
         blind; ///< direction by direction, ring by ring from within: the cell's middle is hidden
     std::vector<double> nearest; ///< nearest ground seen in each direction, mm; infinite if none
-    double blindArea = 0;        ///< within reach, mm²; summed over exact ranges of each direction's middle
+    double blindArea = 0;        ///< within reach, mm²; exact ranges, summed over parts of each direction
     [[nodiscard]] bool at(int direction, int ring) const {
         return blind[static_cast<std::size_t>(direction * rings + ring)];
     }

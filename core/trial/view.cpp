@@ -24,22 +24,59 @@ void addTriangles(const std::vector<Vec3>& corners, std::vector<sight::Triangle>
         out.push_back({corners[i], corners[i + 1], corners[i + 2]});
 }
 
+/// Faces that hide something: of a closed solid those that look at the eyes, since what is seen enters by
+/// one of them; all of one that the eyes are in.
+class Opaque {
+public:
+    Opaque(const Stuff& stuff, const Vec3& eye)
+        : m_way(wayOf(stuff)), m_eye(eye), m_body(m_way.toBody(eye)), m_all(stuff.depth == Depth::full) {}
+
+    void add(const Polyhedron& solid) {
+        const Box3 box = bounds(solid);
+        const bool within = (m_body - box.min).minCoeff() > -eyesApart && //
+                            (box.max - m_body).minCoeff() > -eyesApart;
+        for (const PolyFace& face : solid.faces)
+            if ((within || face.plane.distance(m_body) > -eyesApart) && (m_all || hidesAhead(solid, face)))
+                addTriangles(triangulateFace(solid, face), triangles);
+    }
+    std::vector<sight::Triangle> triangles; ///< in the body's axes
+
+private:
+    /// May it hide the horizon, or ground ahead within aheadHalf to either side?
+    [[nodiscard]] bool hidesAhead(const Polyhedron& solid, const PolyFace& face) const {
+        constexpr double far = 1e18;
+        Box3 box{Vec3::Constant(far), Vec3::Constant(-far)};
+        for (const int v : face.loops.front()) {
+            const Vec3 at = m_way.toLocal(solid.vertices[static_cast<std::size_t>(v)]) - m_eye;
+            box = united(box, {at, at});
+        }
+        if (box.min.z() <= 0 && box.max.z() >= 0) return true;
+        const double wide = box.max.x() * std::tan(aheadHalf) + eyesApart;
+        return box.max.x() > 0 && box.min.y() <= wide && box.max.y() >= -wide;
+    }
+    Frame m_way;
+    Vec3 m_eye, m_body;
+    bool m_all;
+};
+
 /// Plates, bought parts and the donor, in the axes of the way; people do not hide the way from themselves.
-std::vector<sight::Triangle> opaqueOf(const Stuff& stuff) {
-    std::vector<sight::Triangle> out;
-    for (const Plate& plate : stuff.plates.plates) addTriangles(triangulate(plate.solid), out);
+/// While scales are surveyed only what counts straight ahead and at the horizon.
+std::vector<sight::Triangle> opaqueOf(const Stuff& stuff, const Vec3& eye) {
+    Opaque opaque(stuff, eye);
+    for (const Plate& plate : stuff.plates.plates) opaque.add(plate.solid);
     for (const BoughtPart& part : stuff.bought)
         for (const ConvexSolid& piece : part.pieces)
-            if (piece.points.size() > 1) addTriangles(triangulate(toPolyhedron(piece, 16)), out);
+            if (piece.points.size() > 1) opaque.add(toPolyhedron(piece, 16));
     for (const FitSolid& s : stuff.donor.solids)
-        if (s.group == "donor" && !s.moving) addTriangles(triangulate(toPolyhedron(s.shape, 16)), out);
+        if (s.group == "donor" && !s.moving) opaque.add(toPolyhedron(s.shape, 16));
+    std::vector<sight::Triangle> out = std::move(opaque.triangles);
+    const Frame towards = wayOf(stuff);
     std::erase_if(out, [](const sight::Triangle& t) { // below the ground nothing hides it
         return std::max({t[0].z(), t[1].z(), t[2].z()}) <= 0;
     });
-    const Frame way = wayOf(stuff);
     for (sight::Triangle& t : out)
         for (Vec3& p : t) {
-            p = way.toLocal(p);
+            p = towards.toLocal(p);
             p.z() = std::max(p.z(), 0.0);
         }
     return out;
@@ -153,9 +190,9 @@ std::vector<View> viewsOf(const Stuff& stuff) {
     std::vector<View> out;
     if (stuff.donor.people.empty()) return out;
     const Person& who = stuff.donor.people.front();
-    const std::vector<sight::Triangle> opaque = opaqueOf(stuff);
     const Frame way = wayOf(stuff);
     const Vec3 eye = way.toLocal(who.eye);
+    const std::vector<sight::Triangle> opaque = opaqueOf(stuff, eye);
     const std::vector<sight::Sight> eyes = eyesAt(eye, opaque);
     if (eyes.empty()) return out;
     View view;
