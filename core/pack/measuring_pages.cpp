@@ -148,8 +148,27 @@ private:
     [[nodiscard]] std::string generic(const Measure& m) const {
         const double value = valueOf(m.sum, m_view.sizes);
         if (m.kind == Kind::angle) return printAngle(value, 0);
-        if (m.kind == Kind::number) return value > 0 ? plain(value, 1) : "–";
+        if (m.kind == Kind::number && !(value > 0)) return "–";
+        if (inPounds(m)) return printMass(value, m_units);
+        if (inMiles(m)) return plain(value / 1.609344, 1) + " mph"; // NIST SP 811
+        if (m.kind == Kind::number) return plain(value, 1);
         return printLength(value, m_units);
+    }
+    [[nodiscard]] static bool endsWith(const std::string& words, const std::string& end) {
+        return words.size() >= end.size() && words.compare(words.size() - end.size(), end.size(), end) == 0;
+    }
+    [[nodiscard]] bool inPounds(const Measure& m) const {
+        return isInch(m_units) && endsWith(m.words, ", kg");
+    }
+    [[nodiscard]] bool inMiles(const Measure& m) const {
+        return isInch(m_units) && endsWith(m.words, ", km/h");
+    }
+    /// Plain figures are kg and km/h in the document, whatever its lengths are in.
+    [[nodiscard]] std::string wordsOf(const Measure& m) const {
+        const std::string bare = m.words.substr(0, m.words.rfind(','));
+        if (inPounds(m)) return bare + " (type lb behind it)";
+        if (inMiles(m)) return bare + " (type mph behind it)";
+        return m.words;
     }
     [[nodiscard]] static const char* groupOf(const Measure& m) {
         return m.axis == 0   ? "Along, level"
@@ -208,7 +227,7 @@ private:
         const WordStyle words{2.5};
         const std::string value = generic(m);
         const double room = row.width - 9 - 31 - textWidth(value, {2.4, false, true}) - 3;
-        p.words({row.x + 9, y + 1.5}, elided(m.words, room, words.text()), words);
+        p.words({row.x + 9, y + 1.5}, elided(wordsOf(m), room, words.text()), words);
         p.words({row.right() - 31, y + 1.5}, value, {2.4, Align::right, Ink::quiet, false, true});
         p.line({row.right() - 28, y + 0.4}, {row.right(), y + 0.4}, {0.2, Ink::line});
         p.line({row.x, y}, {row.right() - 30, y}, {0.08, Ink::quiet});

@@ -11,6 +11,7 @@ std::optional<double> Constraint::margin(double scale) const {
     if (after->scale == scale) return after->margin;
     if (after == points.begin()) return std::nullopt;
     const Margin& before = *std::prev(after);
+    if (jumps) return (scale - before.scale < after->scale - scale ? before : *after).margin;
     const double share = (scale - before.scale) / (after->scale - before.scale);
     return before.margin + (after->margin - before.margin) * share;
 }

@@ -26,15 +26,16 @@ struct Margin {
 /// One condition on the scale, as it was found.
 struct Constraint {
     enum class Unit { length, mass, angle }; ///< mm, kg, radians
-    std::string
-        key; ///< stable: "fit:donor/seat", "moves:people", "moves:shell", "floats", "sheet", "route:gate"
+    std::string key;     ///< stable: "fit:donor/seat", "moves:people", "moves:shell", "floats", "sheet",
+                         ///< "route:gate", "load", "tip", "exit:hatch", "sight:ground", "sight:field"
     std::string words{}; ///< what it is about: "seat", "largest panel on its sheet"
     Unit unit = Unit::length;
     bool must = true;    ///< false: worth having, and no condition
     bool touches = true; ///< told by a distance between two things, so that below 0 clearance they meet
     std::vector<Margin> points{}; ///< rising in scale, one wherever it was worked out
+    bool jumps = false;           ///< what is seen past a post changes at once: the nearest point counts
 
-    /// Between the points by straight lines; nothing outside of them.
+    /// Between the points by straight lines, of what jumps the nearest point's; nothing outside of them.
     [[nodiscard]] std::optional<double> margin(double scale) const;
     /// The point nearest to a scale; null without points.
     [[nodiscard]] const Margin* nearest(double scale) const;

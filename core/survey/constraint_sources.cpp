@@ -220,12 +220,14 @@ void tellSight(const Evaluation& e, Told& told) {
         constexpr double most = 5000; // mm: where no ground is seen at all
         if (view.wanted > 0) {
             const double spare = std::max(view.wanted - view.beyondNose, -most);
-            told.push_back({{"sight:ground", "ground seen ahead", Constraint::Unit::length, false, false},
-                            {e.scale, spare, spare}});
+            told.push_back(
+                {{"sight:ground", "ground seen ahead", Constraint::Unit::length, false, false, {}, true},
+                 {e.scale, spare, spare}});
         }
         const double open = std::min(view.field.port, view.field.starboard) - view.wantedField;
-        told.push_back({{"sight:field", "open view to either side", Constraint::Unit::angle, false, false},
-                        {e.scale, open, open}});
+        told.push_back(
+            {{"sight:field", "open view to either side", Constraint::Unit::angle, false, false, {}, true},
+             {e.scale, open, open}});
     }
 }
 

@@ -11,10 +11,12 @@ namespace slab {
 
 namespace {
 
-std::vector<ScaleToLookAt> grid(double from, double to) {
+/// @param own  the document's scale, which is looked at too
+std::vector<ScaleToLookAt> grid(double from, double to, double own) {
     std::vector<ScaleToLookAt> out;
     for (int i = 0; i <= surveyCells; ++i) {
         const double at = i == surveyCells ? to : from + (to - from) * i / surveyCells;
+        if (!out.empty() && own > out.back().scale && own < at) out.push_back({own, false});
         if (out.empty() || at > out.back().scale) out.push_back({at, true});
     }
     return out;
@@ -85,12 +87,13 @@ bool anyMust(const std::vector<Constraint>& constraints) {
     return std::any_of(constraints.begin(), constraints.end(), [](const Constraint& c) { return c.must; });
 }
 
-/// Is all that fails at a scale the shell against donor and rider?
-bool shellAloneFails(const std::vector<SurveySample>& samples, double scale) {
+/// Is all that fails at a scale a question of the shell's size?
+bool sizeAloneFails(const std::vector<SurveySample>& samples, double scale) {
     for (const SurveySample& s : samples)
         if (s.scale == scale)
             return std::all_of(s.told.begin(), s.told.end(), [](const ToldMargin& t) {
-                return !t.of.must || holds(t.margin) || t.of.key.starts_with("fit:");
+                return !t.of.must || holds(t.margin) || t.of.key.starts_with("fit:") ||
+                       t.of.key.starts_with("route:") || t.of.key == "within";
             });
     return false;
 }
@@ -102,7 +105,7 @@ ScalePick triedPick(const Project& project, const ScaleSurvey& survey, SurveySam
     const auto scale = pickScale(survey);
     if (!scale) {
         ScalePick missed = missedPick(survey, samples, units);
-        if (shellAloneFails(samples, missed.nearest)) {
+        if (sizeAloneFails(samples, missed.nearest)) {
             auto found = squeezes(project, missed.nearest, job);
             if (!found) missed.reasons.push_back(found.error().message);
             missed.stretches = found.value_or(std::vector<Squeeze>());
@@ -129,7 +132,7 @@ ScaleSurvey surveyScale(const Project& project, double from, double to, const Jo
     survey.currency = project.stock.currency;
     if (!(from > 0) || !(to >= from)) return survey;
     SurveySampler sampler(project);
-    std::vector<SurveySample> samples = sampler.at(grid(from, to), job);
+    std::vector<SurveySample> samples = sampler.at(grid(from, to, readScale(project.scale).value_or(0)), job);
     std::erase_if(samples, [](const SurveySample& s) { return !s.sound; });
     job.report(0.6);
     EdgeRules rules;

@@ -188,14 +188,16 @@ RideFigures resolveRide(const Project& project, const Scope& scope, const Chassi
     out.crossSlope = read.slope("cross_slope", ride.cross_slope, 1.0 / 48, 1, "cross slope");
     out.speed = read.number("speed", ride.speed, chassis.speed / kmh, 0, 50, "speed, km/h") * kmh;
     out.radius = read.length("radius", ride.radius, "turn radius");
-    out.wind = read.number("wind", ride.wind, 40, 0, 200, "wind, km/h") * kmh;
+    out.wind = read.number("wind", ride.wind, usualWind, 0, 200, "wind, km/h") * kmh;
     out.friction = read.number("friction", ride.friction, out.friction, 0.01, 2, "friction");
     out.reaction = read.number("reaction", ride.reaction, 1, 0, 10, "reaction, s");
     out.braking = read.number("braking", ride.braking, 1, 0.05, 10, "braking, m/s²") * 1000;
     if (!ride.sees.empty()) out.sees = read.length("sees", ride.sees, "sees ground from");
-    out.field = read.value("field", ride.field, Kind::angle, 30 * degree, 0, 180 * degree, "open view");
+    out.field =
+        read.value("field", ride.field, Kind::angle, usualField * degree, 0, 180 * degree, "open view");
     out.loadShare = read.number("load_share", ride.load_share, out.loadShare, 0.01, 1, "load share");
-    out.adhesive = read.number("adhesive", ride.adhesive, 40, 0, 2000, "adhesive, g a metre") / 1000;
+    out.adhesive =
+        read.number("adhesive", ride.adhesive, usualAdhesive, 0, 2000, "adhesive, g a metre") / 1000;
     for (std::size_t i = 0; i < ride.ballast.size(); ++i) {
         const Ballast& b = ride.ballast[i];
         Reading one(scope, "/ride/ballast/" + std::to_string(i), "Ballast " + b.name, findings);

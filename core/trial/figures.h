@@ -7,6 +7,9 @@
 
 namespace slab::trial {
 
+/// Taken where the document says nothing: km/h, degrees to either side, g a metre of joint.
+inline constexpr double usualWind = 40, usualField = 30, usualAdhesive = 40;
+
 /// What the ride is asked to stand. mm, kg, radians, mm/s, mm/s².
 struct RideFigures {
     double slope = 1.0 / 12, crossSlope = 1.0 / 48; ///< rise over run

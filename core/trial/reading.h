@@ -8,6 +8,19 @@
 
 namespace slab::trial {
 
+/// Rise over run: 1/12, 1:12, 8 % or 4.8°, or a formula of a number or an angle.
+/// @error as evaluate()
+inline Expected<double> readSlope(const std::string& text, const Scope& scope) {
+    if (const auto ratio = parseRatio(text)) return *ratio;
+    const auto number = evaluate(text, scope, Space::build, Kind::number);
+    if (number) return number->value;
+    constexpr double upright = 1.5; // radians: steeper is no slope
+    if (const auto angle = evaluate(text, scope, Space::build, Kind::angle);
+        angle && std::abs(angle->value) < upright)
+        return std::tan(angle->value);
+    return Unexpected(number.error());
+}
+
 class Reading {
 public:
     /// @param place  "/route/0";  @param words  "Door school door", at the head of messages
@@ -41,15 +54,12 @@ public:
         return value(field, text, Kind::number, otherwise, low, high, what);
     }
 
-    /// Rise over run: 1/12, 1:12, 8 % or 4.8°, or a formula of either kind.
+    /// As readSlope(), from 0 on.
     double slope(const char* field, const std::string& text, double otherwise, double high,
                  const char* what) {
-        if (const auto ratio = parseRatio(text); ratio && *ratio >= 0 && *ratio <= high) return *ratio;
-        if (const auto angle = evaluate(text, m_scope, Space::build, Kind::angle);
-            angle && angle->value >= 0 && angle->value < 1.5 && std::tan(angle->value) <= high &&
-            !evaluate(text, m_scope, Space::build, Kind::number))
-            return std::tan(angle->value);
-        return number(field, text, otherwise, 0, high, what);
+        const auto read = readSlope(text, m_scope);
+        if (read && *read >= 0 && *read <= high) return *read;
+        return number(field, read ? printExact(*read, Unit::none) : text, otherwise, 0, high, what);
     }
 
     bool sound = true; ///< nothing was wrong so far

@@ -173,6 +173,32 @@ TEST(Squeeze, TheLeastStretchIsTheClosedForm) {
     EXPECT_TRUE(squeezes(read(wide.document()), 0.55)->empty());
 }
 
+TEST(Squeeze, ATooLowGateAsksForLessHeight) {
+    // 0.6 of it clears the block everywhere and is 600 mm high over its floor; whatever gate asks for less
+    // than it is asks for exactly that much.
+    Project p = read(Crate().document());
+    p.scale = "0.6";
+    Evaluator evaluator;
+    const Evaluation e = evaluator.evaluate(p, Effort::survey);
+    ASSERT_EQ(e.fit->state, FitState::fits);
+    const double top = e.body->bounds.max.z(), tall = e.body->bounds.size().z();
+    RoutePart gate;
+    gate.name = gate.kind = "gate";
+    gate.width = "10 m";
+    gate.height = printExact(top - 0.01 * tall, Unit::mm);
+    p.route = {gate};
+    const auto tried = squeezes(p, 0.6);
+    ASSERT_TRUE(tried) << tried.error().message;
+    ASSERT_FALSE(tried->empty());
+    const Squeeze& first = tried->front();
+    EXPECT_EQ(first.axis, 2);
+    EXPECT_LT(first.factor, 1);
+    EXPECT_GT(first.factor, 0.97);
+    EXPECT_LT(first.more, 0);
+    EXPECT_TRUE(
+        squeezeWords({first}, 0.6, UnitStyle{Unit::mm, 16, 0, true})[0].starts_with("Lower alone by 1"));
+}
+
 TEST(Squeeze, IsAdvisedWhereNoScaleFits) {
     const ScaleSurvey s = surveyScale(read(Crate().document()), 0.5, 0.56);
     EXPECT_FALSE(s.pick.scale);

@@ -217,6 +217,20 @@ TEST(Tables, ShowsWhatWasTypedAndWhatItBuilds) {
     EXPECT_EQ(bench.shown("/dimensions/10", DocumentModel::typed), "=beam * 0.47");
 }
 
+TEST(Tables, EmptyFieldsOfTheRideShowWhatIsUsed) {
+    TableBench bench(test::sample("harbour-tram"));
+    ASSERT_TRUE(bench.set("/ride/slope", "1:8"));
+    ASSERT_TRUE(bench.session.waitUntilAtRest(20000));
+    EXPECT_EQ(bench.shown("/ride/friction", DocumentModel::builds), "0.6");
+    EXPECT_EQ(bench.shown("/ride/wind", DocumentModel::builds), "40.0 km/h");
+    EXPECT_EQ(bench.shown("/ride/slope", DocumentModel::builds), "1:8, 7.1°");
+    ASSERT_TRUE(bench.set("/ride/slope", "steep"));
+    ASSERT_TRUE(bench.session.waitUntilAtRest(20000));
+    const auto [model, at] = bench.cell("/ride/slope");
+    ASSERT_NE(model, nullptr);
+    EXPECT_NE(at.data(DocumentModel::troubleRole).toString(), "");
+}
+
 TEST(Tables, AFormulaThatCannotBeReadSaysWhy) {
     TableBench bench(test::sample("moon-crawler"));
     ASSERT_TRUE(bench.set("/forms/0/outline/0/x", "lenght * 2"));

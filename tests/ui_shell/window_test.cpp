@@ -192,6 +192,11 @@ TEST(Window, RideComesWithTheBodyBesideItOrAlone) {
     EXPECT_EQ(shownIn(b.window), (QStringList{"Fit", "Ride"}));
     EXPECT_TRUE(b.window.ruler()->isVisible()) << "what it passes changes with the scale";
     EXPECT_TRUE(b.window.ride()->isVisible());
+    b.window.resize(1366, 768);
+    EXPECT_TRUE(b.window.ruler()->rule()->isVisible()) << "it can be dragged in a low window too";
+    EXPECT_LT(b.window.ruler()->rule()->sizeHint().height(), 80);
+    b.window.resize(1700, 1000);
+    EXPECT_GT(b.window.ruler()->rule()->sizeHint().height(), 80);
     b.window.fill(3);
     EXPECT_EQ(shownIn(b.window), (QStringList{"Drawing board", "Fit"}));
     b.window.fill(6);

@@ -1,5 +1,5 @@
-#include "core/survey/survey.h"
 #include "tests/ui_views/hand_body.h"
+#include "core/survey/survey.h"
 #include <QApplication>
 #include <QImage>
 #include <QWidget>

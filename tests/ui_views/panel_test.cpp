@@ -1,6 +1,6 @@
-#include "core/survey/survey.h"
 #include "core/document/file.h"
 #include "core/plates/placements.h"
+#include "core/survey/survey.h"
 #include "tests/ui_views/hand_body.h"
 #include "ui/panels/joint_bar.h"
 #include "ui/panels/joint_edits.h"

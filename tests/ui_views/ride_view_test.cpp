@@ -63,6 +63,8 @@ TEST_F(RideViewTest, AClickOnAResultChoosesItEverywhere) {
     clickRow(RideView::route, "shed door");
     EXPECT_EQ(session.selection().part, "/route/0");
     EXPECT_EQ(session.selection().plate, "hull/port");
+    EXPECT_EQ(session.selection().result, RideThing::part);
+    EXPECT_EQ(session.selection().resultIndex, 0);
     clickRow(RideView::sight, "sight");
     EXPECT_EQ(session.selection().plate, "hull/front");
 }

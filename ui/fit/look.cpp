@@ -18,6 +18,7 @@ QColor colourOf(MarkKind mark) {
     case MarkKind::blind:
         return Theme::mix(c.quiet, c.paper, 0.6);
     case MarkKind::circle:
+    case MarkKind::place:
         return c.chosen;
     default:
         return c.ink;
@@ -25,7 +26,7 @@ QColor colourOf(MarkKind mark) {
 }
 
 double widthOf(MarkKind mark) {
-    return mark == MarkKind::firstTip ? 4 : mark == MarkKind::blind ? 1.4 : 2.2;
+    return mark == MarkKind::firstTip ? 4 : mark == MarkKind::place ? 3 : mark == MarkKind::blind ? 1.4 : 2.2;
 }
 
 QColor gridColour() {

@@ -4,7 +4,11 @@
 
 namespace slab::ui {
 
-enum class MarkKind { stand, weight, firstTip, blind, circle };
+enum class MarkKind { stand, weight, firstTip, blind, circle, place };
+/// Seen through everything.
+[[nodiscard]] inline bool isOver(MarkKind kind) {
+    return kind == MarkKind::weight || kind == MarkKind::firstTip || kind == MarkKind::place;
+}
 
 /// Lines of one look: two points each, mm, body axes.
 struct SceneMark {

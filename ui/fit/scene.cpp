@@ -281,6 +281,7 @@ Scene SceneBuilder::build(const Evaluation& evaluation, const SceneOptions& opti
     addSkin(evaluation, options, scene);
     scene.shell = shellBounds(evaluation);
     if (evaluation.trial) scene.marks = rideMarks(*evaluation.trial, options.marks);
+    scene.marks.insert(scene.marks.end(), options.places.begin(), options.places.end());
     bool any = onlySkin(evaluation);
     if (any) scene.bounds = scene.shell;
     if (evaluation.plates) {

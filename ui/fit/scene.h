@@ -58,6 +58,7 @@ struct SceneOptions {
     int chosenEdge = -1;              ///< of the chosen plate's boundary
     std::string chosenOpening;        ///< its outlines are shown like a chosen edge
     GroundMarks marks;                ///< of the ride
+    std::vector<SceneMark> places;    ///< of the chosen result or finding
     UnitStyle units;
 };
 

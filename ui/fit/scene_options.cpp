@@ -1,4 +1,5 @@
 #include "ui/fit/scene_options.h"
+#include "ui/fit/place_marks.h"
 #include "ui/panels/blank_edges.h"
 #include <algorithm>
 
@@ -16,6 +17,7 @@ SceneOptions sceneOptions(const Session& session, const FitState3d& state) {
     out.donor = state.donor;
     out.rider = state.rider;
     out.marks = state.marks;
+    out.places = placeMarks(session.evaluation(), chosen);
     out.chosenPlate = chosen.plate.toStdString();
     if (const auto& panels = session.evaluation().panels)
         for (const Panel& panel : *panels) // a piece stands for its plate

@@ -226,7 +226,7 @@ void SceneSync::showMarks(const Scene& scene, double ratio) {
             continue;
         }
         const SceneMark& mark = scene.marks[i];
-        const bool over = mark.kind == MarkKind::weight || mark.kind == MarkKind::firstTip;
+        const bool over = isOver(mark.kind);
         QMaterial* material =
             lineMaterial(colourOf(mark.kind), widthOf(mark.kind) * ratio, over ? pass::top : pass::ground);
         if (same)

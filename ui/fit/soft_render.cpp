@@ -238,7 +238,7 @@ QImage renderScene(const Scene& scene, const ViewCamera& camera, const SceneStyl
     for (std::size_t i = 0; i + 1 < grid.size(); i += 2) raster.line(grid[i], grid[i + 1], 1, {gridColour()});
     const auto drawMarks = [&](bool over) {
         for (const SceneMark& mark : scene.marks) {
-            if ((mark.kind == MarkKind::weight || mark.kind == MarkKind::firstTip) != over) continue;
+            if (isOver(mark.kind) != over) continue;
             for (std::size_t i = 0; i + 1 < mark.lines.size(); i += 2)
                 raster.line(mark.lines[i], mark.lines[i + 1], widthOf(mark.kind),
                             {colourOf(mark.kind), 1, !over});

@@ -127,10 +127,23 @@ void paintTightest(const RideDraw& d, const trial::RouteResult& r, const PaperVi
 
 } // namespace
 
-void paintPassage(const RideDraw& d, const trial::RouteResult& r) {
-    if (d.body.plan.empty()) return;
+void paintPassage(const RideDraw& all, const trial::RouteResult& r) {
+    if (all.body.plan.empty()) return;
+    // Beside the plan what is least above; in its place where there is no room for both.
+    const bool above = r.measure == "above" && r.at;
+    constexpr double enough = 520; // px
+    const double share = !above ? 1 : all.area.width() > enough ? 0.55 : 0;
+    const auto part = [&](double from, double to) {
+        const QRectF& whole = all.area;
+        const QRectF area(whole.left() + from * whole.width(), whole.top(), (to - from) * whole.width(),
+                          whole.height());
+        return RideDraw{all.painter, area, all.e, all.body, all.rows, all.marked, all.spots};
+    };
+    if (above) paintHeadroom(part(share, 1), r);
+    if (share == 0) return;
+    const RideDraw d = part(0, share);
     PaperView view;
-    view.fit(shownBox(d, r), d.area.adjusted(40, 30, -16, -30));
+    view.fit(shownBox(d, r), d.area.adjusted(40, 30, above ? -70 : -16, -30));
     d.painter.save();
     d.painter.setClipRect(d.area, Qt::IntersectClip);
     const Vec2 middle = (d.body.plan.box.min + d.body.plan.box.max) / 2;
@@ -139,7 +152,7 @@ void paintPassage(const RideDraw& d, const trial::RouteResult& r) {
     if (!bendsAway(r)) paintDoorway(d, r, view);
     const QPointF nose = view.toScreen({d.body.plan.box.max.x(), middle.y()});
     inkArrow(d.painter, nose + QPointF(-46, 0), nose + QPointF(-8, 0), Theme::colours().chosen, 1.8);
-    paintTightest(d, r, view);
+    if (!above) paintTightest(d, r, view);
     d.painter.restore();
 }
 

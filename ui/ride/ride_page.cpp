@@ -120,7 +120,9 @@ const RideRow* RidePage::chosen() const {
 
 void RidePage::choose(int row) {
     if (row < 0 || static_cast<std::size_t>(row) >= m_list->rows().size()) return;
-    const Selection place = m_list->rows()[static_cast<std::size_t>(row)].place;
+    const RideRow& chosen = m_list->rows()[static_cast<std::size_t>(row)];
+    Selection place = chosen.place;
+    if (chosen.thing != RideThing::untried) place.result = chosen.thing, place.resultIndex = chosen.index;
     refreshControls();
     m_canvas->update();
     if (!(place == Selection{})) m_session->select(place);

@@ -29,6 +29,8 @@ void paintLoadBar(const RideDraw& d, const trial::Balance& balance, const QRectF
 
 /// Through a door, over a floor, round a corner: in plan, where it is tightest.
 void paintPassage(const RideDraw& d, const trial::RouteResult& result);
+/// What is least above: under the lintel, seen from behind.
+void paintHeadroom(const RideDraw& d, const trial::RouteResult& result);
 /// Turning on the spot or as tight as it goes; `wanted`: the circle that there is, mm, 0 = none.
 void paintTurning(const RideDraw& d, const trial::Turning& turning, double wanted);
 /// Driven along the ground. @param pose  index in the result's poses

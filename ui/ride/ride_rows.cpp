@@ -34,7 +34,7 @@ QString summaryOf(const QString& page, const RideRows& rows) {
     if (const auto stops = count(Outcome::fails); stops > 0)
         return QStringLiteral("%1 · %2 %3").arg(page).arg(stops).arg(stops == 1 ? "stop" : "stops");
     if (const auto looks = count(Outcome::tight); looks > 0)
-        return QStringLiteral("%1 · %2 tight").arg(page).arg(looks);
+        return QStringLiteral("%1 · %2 to look at").arg(page).arg(looks);
     return page;
 }
 

@@ -71,7 +71,7 @@ void MarginPlot::mouseMoveEvent(QMouseEvent* event) {
 }
 
 void MarginPlot::leaveEvent(QEvent* event) {
-    if (!hasFocus()) read({});
+    read({}); // an arrow key brings it back
     QWidget::leaveEvent(event);
 }
 
@@ -114,6 +114,10 @@ void MarginPlot::keyPressEvent(QKeyEvent* event) {
         break;
     case Qt::Key_End:
         read(to);
+        break;
+    case Qt::Key_Escape:
+        if (!m_reading) return QWidget::keyPressEvent(event);
+        read({});
         break;
     case Qt::Key_Return:
     case Qt::Key_Enter:

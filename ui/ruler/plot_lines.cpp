@@ -62,9 +62,9 @@ std::vector<PlotLine> plotLines(const ScaleSurvey& survey) {
     std::vector<PlotLine> strong, rest;
     for (const Constraint& c : survey.constraints) {
         const bool single = c.key.starts_with("fit:");
-        if (lowest.binding.contains(&c) || (!single && c.key != "within"))
+        if (lowest.binding.contains(&c) || (!single && !c.jumps && c.key != "within"))
             strong.push_back({&c, true, static_cast<int>(strong.size())});
-        else if (c.must)
+        else if (c.must || c.jumps)
             rest.push_back({&c, false, 0});
     }
     strong.insert(strong.end(), rest.begin(), rest.end());

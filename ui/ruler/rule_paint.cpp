@@ -224,8 +224,10 @@ void paintRule(QPainter& painter, const RulePicture& picture) {
     painter.setRenderHint(QPainter::Antialiasing);
     paintBands(painter, picture);
     paintTicks(painter, picture);
-    paintSteps(painter, picture);
-    paintFlags(painter, picture);
+    if (!picture.slim) {
+        paintSteps(painter, picture);
+        paintFlags(painter, picture);
+    }
     paintHandle(painter, picture);
 }
 

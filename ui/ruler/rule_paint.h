@@ -17,7 +17,8 @@ struct RulePicture {
     const ScaleSurvey* survey = nullptr; ///< may be null
     bool current = false;                ///< the survey is of this very document
     bool focus = false, held = false;
-    QString idle; ///< said on the rule while it has no bands
+    bool slim = false; ///< without flags and sheet counts
+    QString idle;      ///< said on the rule while it has no bands
     std::function<double(double)> xOf;
 };
 void paintRule(QPainter& painter, const RulePicture& picture);

@@ -19,7 +19,7 @@ namespace slab::ui {
 namespace {
 
 constexpr double side = 28; // room for the first and last number
-constexpr double bodyTop = 34, bodyHeight = 27;
+constexpr double bodyTop = 34, slimTop = 9, bodyHeight = 27;
 
 /// 1, 2 or 5 times a power of ten, at least `least`.
 double niceStep(double least) {
@@ -108,10 +108,17 @@ double RuleStrip::smallStep() const {
 }
 
 QSize RuleStrip::sizeHint() const {
-    return {900, 118};
+    return {900, m_slim ? 64 : 118};
 }
 QSize RuleStrip::minimumSizeHint() const {
-    return {320, 118};
+    return {320, sizeHint().height()};
+}
+
+void RuleStrip::setSlim(bool slim) {
+    if (slim == m_slim) return;
+    m_slim = slim;
+    updateGeometry();
+    update();
 }
 
 void RuleStrip::startGesture() {
@@ -153,8 +160,10 @@ void RuleStrip::zoom(double factor, double around) {
 void RuleStrip::paintEvent(QPaintEvent*) {
     QPainter painter(this);
     RulePicture picture;
-    picture.body = QRectF(side, bodyTop, width() - 2 * side, bodyHeight).adjusted(0.5, 0.5, -0.5, -0.5);
+    picture.body = QRectF(side, m_slim ? slimTop : bodyTop, width() - 2 * side, bodyHeight)
+                       .adjusted(0.5, 0.5, -0.5, -0.5);
     picture.stepsY = bodyTop + bodyHeight + 41;
+    picture.slim = m_slim;
     std::tie(picture.from, picture.to) = m_session->scaleRange();
     picture.scale = scale();
     picture.survey = m_session->survey() ? &*m_session->survey() : nullptr;
@@ -291,7 +300,7 @@ bool RuleStrip::event(QEvent* event) {
         const double at = scaleAt(help->pos().x());
         const auto [from, to] = m_session->scaleRange();
         if (at >= from && at <= to) {
-            const bool above = help->pos().y() < bodyTop && m_session->survey();
+            const bool above = !m_slim && help->pos().y() < bodyTop && m_session->survey();
             const QString flags =
                 above ? flagWords(*m_session->survey(), at, scaleAt(7) - scaleAt(0)) : QString();
             QToolTip::showText(help->globalPos(), flags.isEmpty() ? wordsAt(at) : flags, this);

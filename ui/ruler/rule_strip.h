@@ -23,6 +23,8 @@ public:
     [[nodiscard]] double smallStep() const; ///< one arrow key
     [[nodiscard]] QSize sizeHint() const override;
     [[nodiscard]] QSize minimumSizeHint() const override;
+    /// Without flags and sheet counts, where height is short.
+    void setSlim(bool slim);
     /// Sets the document's scale as part of the gesture that is going on.
     void moveTo(double scale);
     /// A gesture of its own: one undo step.
@@ -50,7 +52,7 @@ private:
 
     Session* m_session;
     int m_gesture = 0;
-    bool m_moving = false, m_held = false;
+    bool m_moving = false, m_held = false, m_slim = false;
     double m_grab = 0; ///< from the handle to the mouse when it was grabbed, px
     QTimer* m_wheelRest;
 };

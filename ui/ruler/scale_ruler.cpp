@@ -128,7 +128,7 @@ void ScaleRuler::showPlot(bool shown) {
 }
 
 void ScaleRuler::refold() {
-    m_rule->setVisible(!m_folded);
+    m_rule->setSlim(m_folded);
     m_plot->setVisible(m_plotShown && !m_folded);
     m_curves->setEnabled(!m_folded);
 }

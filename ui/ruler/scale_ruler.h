@@ -17,7 +17,7 @@ class ScaleRuler : public Card {
     Q_OBJECT
 public:
     explicit ScaleRuler(Session* session, QWidget* parent = nullptr);
-    /// Only the line with the typed scale stays, where height is short.
+    /// Only the typed scale and the rule itself stay, where height is short.
     void setFolded(bool folded);
     /// Unfolds what is to spare over the scale above the rule, or folds it away.
     void showPlot(bool shown);

@@ -3,6 +3,7 @@
 // truth.
 #include "core/document/edit.h"
 #include "core/evaluate/evaluate.h"
+#include "ui/session/ride_thing.h"
 #include <QObject>
 #include <QString>
 #include <QStringList>
@@ -25,6 +26,8 @@ struct Selection {
     QStringList forms;  ///< all that chosen points belong to, where there are several
     QStringList plates; ///< all that are chosen, where there are several; `plate` is the last of them
     QString part;       ///< an entry of the document: "/openings/2", "/frames/0", "/seams/1"
+    RideThing result = RideThing::none; ///< a result of the ride …
+    int resultIndex = -1;               ///< … of several the one
     bool operator==(const Selection&) const = default;
 };
 

@@ -1,6 +1,9 @@
 #include "ui/tables/built_value.h"
+#include "core/trial/reading.h"
+#include "core/trial/words.h"
 #include "ui/tables/field_words.h"
 #include "ui/tables/part_facts.h"
+#include "ui/tables/used_value.h"
 #include <algorithm>
 
 namespace slab::ui {
@@ -35,6 +38,16 @@ Built evaluated(const Session& session, const std::string& text, Space space, Ki
     const auto q = evaluate(text, *scope, space, kind);
     if (!q) return {{}, QString::fromStdString(q.error().message + " " + q.error().remedy).trimmed()};
     return {printed(*q, session.unitStyle()), {}};
+}
+
+/// Rise over run, as the ride reads it, with its angle.
+Built slopeValue(const Session& session, const std::string& text) {
+    const auto& scope = session.evaluation().scope;
+    if (!scope) return {};
+    const auto slope = trial::readSlope(text, *scope);
+    if (!slope)
+        return {{}, QString::fromStdString(slope.error().message + " " + slope.error().remedy).trimmed()};
+    return {QString::fromStdString(trial::slopeWords(*slope) + ", " + printAngle(std::atan(*slope))), {}};
 }
 
 /// A dimension's own kind is not said in the document: the scope knows it.
@@ -117,7 +130,9 @@ Built builtValue(const Session& session, const Node& node) {
     if (node.kind != Node::Kind::text || !isFormula(node.role)) return {};
     if (node.value.empty() && node.generic != 0) return {offered(session, node), {}};
     if (node.owner == "dimension" && node.key == "value") return dimensionValue(session, node);
-    if (node.value.empty()) return {};
+    if (node.value.empty()) return {usedInstead(session, node), {}};
+    if (node.key == "slope" || node.key == "cross_slope" || node.key == "counter")
+        return slopeValue(session, node.value);
     if (node.role == Role::ratio) {
         const auto ratio = parseRatio(node.value);
         return ratio ? Built{QString::number(*ratio, 'g', 5), {}}

@@ -64,7 +64,7 @@ StretchDialog::StretchDialog(Session* session, QWidget* parent)
     connect(m_buttons, &QDialogButtonBox::rejected, this, &QDialog::reject);
     if (const auto& survey = session->survey(); survey && !survey->pick.stretches.empty()) {
         const Squeeze& s = survey->pick.stretches.front();
-        m_more[static_cast<std::size_t>(s.axis)]->setValue(100 * (roundedUp(s.factor) - 1));
+        m_more[static_cast<std::size_t>(s.axis)]->setValue(100 * (roundedOff(s.factor) - 1));
     }
     setMinimumWidth(460);
     refresh();

@@ -173,7 +173,7 @@ void MainWindow::arrange() {
     QTimer::singleShot(0, this, &MainWindow::spread); // again, when folding has changed what the parts need
 }
 
-/// The board needs the height of a low window; the scale can still be typed.
+/// Board and ride need the height of a low window; what is to spare, flags and sheet counts go.
 void MainWindow::foldRuler() {
     m_ruler->setFolded(besideFit() && height() < foldBelowHeight);
 }
