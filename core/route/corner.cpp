@@ -42,7 +42,7 @@ Clearance clearanceOf(const Ring& ring) {
 
 /// The vehicle turned by `heading` about `about`, in (s, t) up to a shift.
 Ring turnedRing(const Footprint& footprint, const Walls& walls, const Vec2& about, double heading) {
-    const Eigen::Rotation2Dd turn(heading);
+    const Eigen::Matrix2d turn = Eigen::Rotation2Dd(heading).toRotationMatrix();
     Ring out;
     out.reserve(footprint.outline.size());
     for (const Vec2& v : footprint.outline) {

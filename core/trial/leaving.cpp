@@ -5,6 +5,7 @@
 #include "core/trial/path_out.h"
 #include "core/trial/words.h"
 #include <algorithm>
+#include <array>
 #include <cmath>
 
 namespace slab::trial {
@@ -27,18 +28,50 @@ ClearHole holeOf(const Plate& plate, const FlatOpening& opening) {
         if (hole.opening == opening.name) out.rings = {hole.outer, hole.inner};
     if (out.rings.empty()) out.rings = {opening.outline};
     std::erase_if(out.rings, [](const Ring& r) { return r.size() < 3; });
+    for (Ring& ring : out.rings)
+        if (signedArea(ring) < 0) std::reverse(ring.begin(), ring.end());
     return out;
 }
 
-/// Is a person's outline of that width and height, a rectangle without its corners, within all rings?
+constexpr double cut = 0.25; ///< of a side that a corner of a person's outline takes, from memory
+/// Corners of that outline, a rectangle without its corners, and its middles, as shares of its size.
+constexpr std::array<std::pair<double, double>, 4> outline{{{0.5, cut}, {cut, 0.5}, {0.5, 0}, {0, 0.5}}};
+
+/// Is it within all rings?
 bool holds(const ClearHole& hole, const Vec2& middle, const Vec2& u, const Vec2& v, double w, double h) {
-    constexpr double cut = 0.25; // of a side that a corner takes, from memory
-    for (const auto& [x, y] : {std::pair(0.5, cut), {cut, 0.5}, {0.5, 0.0}, {0.0, 0.5}})
+    for (const auto& [x, y] : outline)
         for (const double right : {x, -x})
             for (const double up : {y, -y})
                 for (const Ring& ring : hole.rings)
                     if (!contains(ring, middle + right * w * u + up * h * v, 1e-9)) return false;
     return true;
+}
+
+bool convex(const Ring& ring) {
+    const std::size_t n = ring.size();
+    for (std::size_t i = 0; i < n; ++i)
+        if (cross2(ring[(i + 1) % n] - ring[i], ring[(i + 2) % n] - ring[(i + 1) % n]) < -1e-9) return false;
+    return n > 2;
+}
+
+/// The greatest s up to `most` with all corners fixed + s·along within convex rings, which run
+/// counter-clockwise: below 0 where none is.
+double greatestWithin(const ClearHole& hole, const std::vector<std::pair<Vec2, Vec2>>& corners, double most) {
+    double s = most;
+    for (const Ring& ring : hole.rings)
+        for (std::size_t i = 0; i < ring.size(); ++i) {
+            const Vec2 side = ring[(i + 1) % ring.size()] - ring[i];
+            if (side.squaredNorm() < 1e-18) continue;
+            const Vec2 out = Vec2(side.y(), -side.x()).normalized();
+            for (const auto& [fixed, along] : corners) {
+                const double room = out.dot(ring[i] - fixed), rises = out.dot(along);
+                if (rises > 0)
+                    s = std::min(s, room / rises);
+                else if (room < -1e-9)
+                    return -1;
+            }
+        }
+    return s;
 }
 
 /// The greatest number that keeps a test true, from 0 up, within 1e-10 of `most`.
@@ -50,16 +83,32 @@ double greatest(const F& test, double most) {
     return low;
 }
 
+/// The greatest s with the outline of size fixed + s·grown, both across and up, in the hole; 0 if none.
+double greatestSize(const ClearHole& hole, const Vec2& middle, const Vec2& u, const Vec2& v,
+                    const Vec2& fixed, const Vec2& grown, double most) {
+    if (!std::all_of(hole.rings.begin(), hole.rings.end(), convex))
+        return greatest(
+            [&](double s) {
+                const Vec2 size = fixed + s * grown;
+                return holds(hole, middle, u, v, size.x(), size.y());
+            },
+            most);
+    std::vector<std::pair<Vec2, Vec2>> corners;
+    for (const auto& [x, y] : outline)
+        for (const double right : {x, -x})
+            for (const double up : {y, -y})
+                corners.emplace_back(middle + right * fixed.x() * u + up * fixed.y() * v,
+                                     right * grown.x() * u + up * grown.y() * v);
+    return std::max(0.0, greatestWithin(hole, corners, most));
+}
+
 /// Clear width (across `u`) and height (along `v`) about the middle: of the wanted proportions first, then
 /// each as far as it goes with the other at what is wanted, or at what there is.
 Vec2 clearSize(const ClearHole& hole, const Vec2& middle, const Vec2& u, const Vec2& v, const Vec2& wanted) {
-    const double share =
-        greatest([&](double s) { return holds(hole, middle, u, v, s * wanted.x(), s * wanted.y()); }, 20);
+    const double share = greatestSize(hole, middle, u, v, Vec2::Zero(), wanted, 20);
     Vec2 size = std::min(share, 1.0) * wanted;
-    size.x() =
-        std::max(size.x(), greatest([&](double w) { return holds(hole, middle, u, v, w, size.y()); }, 1e4));
-    size.y() =
-        std::max(size.y(), greatest([&](double h) { return holds(hole, middle, u, v, size.x(), h); }, 1e4));
+    size.x() = std::max(size.x(), greatestSize(hole, middle, u, v, {0, size.y()}, Vec2::UnitX(), 1e4));
+    size.y() = std::max(size.y(), greatestSize(hole, middle, u, v, {size.x(), 0}, Vec2::UnitY(), 1e4));
     return size;
 }
 
@@ -74,8 +123,7 @@ double acrossFor(const Ring& outline, const Vec2& middle, const Vec2& u, const V
     if (outline.size() < 12 || high - low > 1e-3 * high) return 0;
     const ClearHole hole{{outline}};
     const Vec2 whole = wanted + Vec2(2 * lap, 2 * lap);
-    const double most =
-        greatest([&](double s) { return holds(hole, middle, u, v, s * whole.x(), s * whole.y()); }, 20);
+    const double most = greatestSize(hole, middle, u, v, Vec2::Zero(), whole, 20);
     return most > 0 ? 2 * high / most : 0;
 }
 
