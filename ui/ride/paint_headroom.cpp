@@ -61,7 +61,8 @@ void paintHeadroom(const RideDraw& d, const trial::RouteResult& r) {
     inkGround(p, QPolygonF{view.toScreen({frame.min.x(), 0}), view.toScreen({frame.max.x(), 0})}, c.ink);
     const double left = -jambs.port + 0.12 * (jambs.port - jambs.starboard);
     inkDimension(p, view.toScreen({left, 0}), view.toScreen({left, clear}), {}, c.ink);
-    inkWords(p, view.toScreen({left, 0}) + QPointF(0, 22), "clear " + lengthText(clear, d.e.units), c.ink);
+    const double middle = -(jambs.port + jambs.starboard) / 2;
+    inkWords(p, view.toScreen({middle, 0}) + QPointF(0, 22), "clear " + lengthText(clear, d.e.units), c.ink);
     const QColor colour = outcomeColour(r.outcome);
     const QPointF at = view.toScreen(mark);
     p.setPen(QPen(colour, 2));
