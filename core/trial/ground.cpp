@@ -59,7 +59,8 @@ std::string climbOf(const Stuff& stuff, const OwnedSide& side, const route::Cros
         const double climbs = load > 0 ? std::atan(has / load) : 0;
         const Wheel& wheel = stuff.donor.chassis.wheels[side.wheels[a].front()];
         out.binds = side.axles[a];
-        out.margin = std::min(out.margin, wheel.radius * (std::cos(lean) - std::cos(climbs)));
+        const double can = std::max(stuff.donor.chassis.climb, wheel.radius * (1 - std::cos(climbs)));
+        out.margin = std::min(out.margin, can - wheel.radius * (1 - std::cos(lean)));
         out.at = wheel.at + wheel.radius * (stuff.donor.chassis.forward + Vec3::UnitZ());
     };
     for (std::size_t a = 0; a < crossing.climbs.size(); ++a) {
@@ -79,6 +80,8 @@ std::string climbOf(const Stuff& stuff, const OwnedSide& side, const route::Cros
         words = "to get up, the " + side.axles[a] + (one ? " needs " : " need ") +
                 forceWords(needs, stuff.units) + " of push, and " + forceWords(has, stuff.units) +
                 " are there";
+        if (stuff.donor.chassis.climb > 0)
+            words += "; its maker lets it climb " + printFine(stuff.donor.chassis.climb, stuff.units);
     }
     return words;
 }

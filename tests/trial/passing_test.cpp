@@ -349,12 +349,15 @@ TEST(TrialRoute, WhatItsMakerLetsItClimbIsNoStop) {
     const auto over = [&](double height) {
         RouteFigure f = part("step");
         f.ground = *route::profileOf({{0, height}, {1500, 0}});
-        return passGround(rig.stuff(), f, b).outcome;
+        return passGround(rig.stuff(), f, b);
     };
-    EXPECT_EQ(over(40), Outcome::fails);
+    EXPECT_EQ(over(40).outcome, Outcome::fails);
     rig.donor.chassis.climb = 40;
-    EXPECT_NE(over(40), Outcome::fails);
-    EXPECT_EQ(over(45), Outcome::fails);
+    EXPECT_NE(over(40).outcome, Outcome::fails);
+    const RouteResult high = over(45);
+    EXPECT_EQ(high.outcome, Outcome::fails);
+    EXPECT_NEAR(high.margin, -5, 1e-6);
+    EXPECT_NE(high.measure.find("its maker lets it climb 40"), std::string::npos) << high.measure;
 }
 
 TEST(TrialRoute, WhoPullsItPushes) { // 200 N for a moment: over the caster's 196 N that is 28.5 mm
