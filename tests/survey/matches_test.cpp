@@ -156,6 +156,36 @@ TEST(ScalePick, RoundNumbers) {
     EXPECT_DOUBLE_EQ(roundestIn(0.41, 0.58, 0.55), 0.5);
 }
 
+TEST(Pick, LiesOnTheMatchAndWhereWaysOutHold) {
+    ScaleSurvey s;
+    s.from = 0.4, s.to = 0.6;
+    s.feasible = {{0.4, 0.6, {}, {}}};
+    s.constraints = {{"fit:donor/seat", "seat"}};
+    s.constraints[0].points = {{0.4, 10, 10}, {0.6, 30, 30}};
+    EXPECT_EQ(pickScale(s), 0.6); // most to spare
+    const auto match = [](double scale, const char* feature, bool shed) {
+        return StockMatch{scale, scale - 0.004, scale + 0.004, feature, feature, "a pipe", 114, shed};
+    };
+    s.stock.matches = {match(0.4503, "funnel", true), match(0.5503, "mast", false)};
+    EXPECT_NEAR(*pickScale(s), 0.4503, 0.0004) << "in the shed, though less is to spare";
+    s.stock.matches[0].inShed = false;
+    EXPECT_NEAR(*pickScale(s), 0.5503, 0.0004) << "just where it is the same";
+    s.constraints.push_back({"exit:hatch", "the way out", Constraint::Unit::length, false, false});
+    s.constraints[1].points = {{0.4, 5, 5}, {0.5, 0, 0}, {0.51, -1, -1}, {0.6, -9, -9}};
+    EXPECT_NEAR(*pickScale(s), 0.4503, 0.0004) << "where one gets out";
+    s.constraints[1].points = {{0.4, -5, -5}, {0.6, -9, -9}};
+    EXPECT_NEAR(*pickScale(s), 0.5503, 0.0004) << "nowhere: worth having is no condition";
+}
+
+TEST(Constraint, WhatJumpsHasNoLines) {
+    Constraint c{"sight:ground", "ground seen ahead"};
+    c.points = {{0.4, 10, 10}, {0.5, -10, -10}};
+    EXPECT_NEAR(*c.margin(0.44), 2, 1e-9);
+    c.jumps = true;
+    EXPECT_EQ(*c.margin(0.44), 10);
+    EXPECT_EQ(*c.margin(0.46), -10);
+}
+
 TEST(Squeeze, TheLeastStretchIsTheClosedForm) {
     // At 0.55 the sides clear the block; the roof does not: it has to be 582 mm high, not 550.
     const auto tried = squeezes(read(Crate().document()), 0.55);
