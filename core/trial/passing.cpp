@@ -128,7 +128,7 @@ bool worse(const Rounded& a, const Rounded& b) {
 }
 
 /// Is it as wide to port as to starboard all along?
-bool even(const route::Footprint& footprint) {
+bool evenToBothSides(const route::Footprint& footprint) {
     const Ring other = route::mirrored(footprint).outline;
     return std::all_of(footprint.outline.begin(), footprint.outline.end(), [&](const Vec2& p) {
         return std::any_of(other.begin(), other.end(), [&](const Vec2& q) { return (p - q).norm() < 1e-6; });
@@ -160,7 +160,7 @@ void round(const Seen& seen, const RouteFigure& part, RouteResult& out) {
     const auto there = roundOne(seen, {part.width, part.wayOut, part.turn});
     if (!there) return;
     Rounded worst = *there;
-    if (part.width != part.wayOut || !even(seen.plan.footprint))
+    if (part.width != part.wayOut || !evenToBothSides(seen.plan.footprint))
         if (const auto back = roundOne(seen, {part.wayOut, part.width, -part.turn});
             back && worse(*back, worst))
             worst = *back;
@@ -186,7 +186,7 @@ void turnInT(const Seen& seen, const RouteFigure& part, RouteResult& out) {
             in && on && worse(*on, *in))
             in = on;
         if (in && (!best || worse(*best, *in))) best = in;
-        if (even(seen.plan.footprint)) break;
+        if (evenToBothSides(seen.plan.footprint)) break;
     }
     if (!best) return;
     tellRound(seen, *best, out);

@@ -34,6 +34,21 @@ RouteFigure part(const char* kind) {
     return f;
 }
 
+/// Up an upright step of a height, mm.
+RouteResult upStep(const Rig& rig, const std::optional<Balance>& balance, double height) {
+    RouteFigure f = part("step");
+    f.ground = *route::profileOf({{0, height}, {1500, 0}});
+    return passGround(rig.stuff(), f, balance);
+}
+
+/// 60 kg of it, a third on the caster.
+Rig onItsWheels() {
+    Rig rig = slab(-200, 800, 300, 600);
+    rig.donor.chassis.mass = 60;
+    rig.donor.chassis.centre = Vec3(300, 0, 300);
+    return rig;
+}
+
 RouteResult drivenOver(const Rig& rig, const route::GroundProfile& ground) {
     RouteFigure f = part("ground");
     f.ground = ground;
@@ -309,18 +324,12 @@ TEST(TrialRoute, AShellOnOneAxleHangsOnItsPin) {
 }
 
 TEST(TrialRoute, StepsStopWheels) {
-    Rig rig = slab(-200, 800, 300, 600);
+    Rig rig = onItsWheels();
     for (Wheel& w : rig.donor.chassis.wheels)
         if (w.role == WheelRole::drive) w.radius = 400; // they hardly feel it
-    rig.donor.chassis.mass = 60;
-    rig.donor.chassis.centre = Vec3(300, 0, 300);
     const auto b = balanceOf(rig.stuff());
     ASSERT_TRUE(b);
-    const auto over = [&](double height) {
-        RouteFigure f = part("step");
-        f.ground = *route::profileOf({{0, height}, {1500, 0}});
-        return passGround(rig.stuff(), f, b);
-    };
+    const auto over = [&](double height) { return upStep(rig, b, height); };
     EXPECT_EQ(over(2).outcome, Outcome::passes);
     const RouteResult high = over(100); // as high as the caster's middle
     EXPECT_EQ(high.outcome, Outcome::fails);
@@ -341,16 +350,10 @@ TEST(TrialRoute, StepsStopWheels) {
 TEST(TrialRoute, WhatItsMakerLetsItClimbIsNoStop) {
     // Powered chairs of group 2 climb 40 mm at least (US CMS; HME Business, January 2019), whatever the push
     // of their wheels at rest comes to.
-    Rig rig = slab(-200, 800, 300, 600);
-    rig.donor.chassis.mass = 60;
-    rig.donor.chassis.centre = Vec3(300, 0, 300);
+    Rig rig = onItsWheels();
     const auto b = balanceOf(rig.stuff());
     ASSERT_TRUE(b);
-    const auto over = [&](double height) {
-        RouteFigure f = part("step");
-        f.ground = *route::profileOf({{0, height}, {1500, 0}});
-        return passGround(rig.stuff(), f, b);
-    };
+    const auto over = [&](double height) { return upStep(rig, b, height); };
     EXPECT_EQ(over(40).outcome, Outcome::fails);
     rig.donor.chassis.climb = 40;
     EXPECT_NE(over(40).outcome, Outcome::fails);
@@ -361,21 +364,15 @@ TEST(TrialRoute, WhatItsMakerLetsItClimbIsNoStop) {
 }
 
 TEST(TrialRoute, WhoPullsItPushes) { // 200 N for a moment: over the caster's 196 N that is 28.5 mm
-    Rig rig = slab(-200, 800, 300, 600);
-    for (Wheel& w : rig.donor.chassis.wheels) {
+    Rig rig = onItsWheels();
+    for (Wheel& w : rig.donor.chassis.wheels)
         if (w.role == WheelRole::drive) w.radius = 400, w.role = WheelRole::fixed; // they hardly feel it
-    }
     rig.donor.chassis.drive = DriveKind::steered;
-    rig.donor.chassis.mass = 60;
-    rig.donor.chassis.centre = Vec3(300, 0, 300);
     const auto b = balanceOf(rig.stuff());
     ASSERT_TRUE(b);
-    RouteFigure f = part("step");
     const double ratio = 200 / (60 * 9.80665 / 3), h = 100 * (1 - 1 / std::sqrt(1 + ratio * ratio));
-    f.ground = *route::profileOf({{0, h - 0.5}, {1500, 0}});
-    EXPECT_NE(passGround(rig.stuff(), f, b).outcome, Outcome::fails) << passGround(rig.stuff(), f, b).measure;
-    f.ground = *route::profileOf({{0, h + 0.5}, {1500, 0}});
-    EXPECT_EQ(passGround(rig.stuff(), f, b).outcome, Outcome::fails);
+    EXPECT_NE(upStep(rig, b, h - 0.5).outcome, Outcome::fails) << upStep(rig, b, h - 0.5).measure;
+    EXPECT_EQ(upStep(rig, b, h + 0.5).outcome, Outcome::fails);
 }
 
 TEST(TrialRoute, SlopesAreReadAsTheyAreWritten) {

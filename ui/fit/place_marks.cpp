@@ -24,9 +24,7 @@ public:
 
 private:
     void line(const Vec3& a, const Vec3& b) { mark.lines.insert(mark.lines.end(), {a, b}); }
-    void ground(const Vec2& a, const Vec2& b) {
-        line({a.x(), a.y(), overGrid}, {b.x(), b.y(), overGrid});
-    }
+    void ground(const Vec2& a, const Vec2& b) { line({a.x(), a.y(), overGrid}, {b.x(), b.y(), overGrid}); }
 
     /// An eight-faced diamond about it.
     void star(const Vec3& at) {
@@ -37,14 +35,7 @@ private:
                     line(at + one * Vec3::Unit(axis), at + other * Vec3::Unit((axis + 1) % 3));
     }
 
-    void circle(const Vec2& centre, double radius) {
-        constexpr int sides = 48;
-        const auto at = [&](int i) {
-            const double turn = 2 * std::acos(-1.0) * i / sides;
-            return Vec2(centre + radius * Vec2(std::cos(turn), std::sin(turn)));
-        };
-        for (int i = 0; i < sides; ++i) ground(at(i), at(i + 1));
-    }
+    void circle(const Vec2& centre, double radius) { addGroundCircle(centre, radius, mark.lines); }
 
     void addResult(const trial::Trial& t, RideThing thing) {
         switch (thing) {

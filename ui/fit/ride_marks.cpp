@@ -58,19 +58,21 @@ void addBlind(const trial::View& view, std::vector<SceneMark>& out) {
 
 void addCircle(const trial::Turning& turning, std::vector<SceneMark>& out) {
     SceneMark mark{MarkKind::circle, {}};
-    constexpr int sides = 96;
-    for (const double radius : {turning.path.outer, turning.path.inner}) {
-        if (!(radius > 1)) continue;
-        const auto at = [&](int i) {
-            const double turn = 2 * std::numbers::pi * i / sides;
-            return onGround(turning.centre + radius * Vec2(std::cos(turn), std::sin(turn)));
-        };
-        for (int i = 0; i < sides; ++i) mark.lines.insert(mark.lines.end(), {at(i), at(i + 1)});
-    }
+    for (const double radius : {turning.path.outer, turning.path.inner})
+        if (radius > 1) addGroundCircle(turning.centre, radius, mark.lines);
     out.push_back(std::move(mark));
 }
 
 } // namespace
+
+void addGroundCircle(const Vec2& centre, double radius, std::vector<Vec3>& lines) {
+    constexpr int sides = 96;
+    const auto at = [&](int i) {
+        const double turn = 2 * std::numbers::pi * i / sides;
+        return onGround(centre + radius * Vec2(std::cos(turn), std::sin(turn)));
+    };
+    for (int i = 0; i < sides; ++i) lines.insert(lines.end(), {at(i), at(i + 1)});
+}
 
 std::vector<SceneMark> rideMarks(const trial::Trial& trial, const GroundMarks& wanted) {
     std::vector<SceneMark> out;

@@ -25,6 +25,8 @@ struct GroundMarks {
     bool operator==(const GroundMarks&) const = default;
 };
 
+/// A circle just over the ground, in sides.
+void addGroundCircle(const Vec2& centre, double radius, std::vector<Vec3>& lines);
 /// Cheap: a few hundred lines, none where the trial does not know.
 [[nodiscard]] std::vector<SceneMark> rideMarks(const trial::Trial& trial, const GroundMarks& wanted);
 

@@ -9,22 +9,7 @@ namespace slab::ui {
 
 namespace {
 
-/// Clear sides across the way, y; nothing without jambs.
-struct Jambs {
-    double port = 1e9, starboard = -1e9;
-    [[nodiscard]] bool found() const { return port < 1e8 && starboard > -1e8; }
-};
-Jambs jambsOf(const trial::RouteResult& r, double middle) {
-    Jambs out;
-    for (const Ring& wall : r.walls) {
-        const Box2 box = bounds(wall);
-        if (box.min.y() > middle) out.port = std::min(out.port, box.min.y());
-        if (box.max.y() < middle) out.starboard = std::max(out.starboard, box.max.y());
-    }
-    return out;
-}
-
-QPainterPath frameOf(const PaperView& view, const Jambs& j, double clear, double thick) {
+QPainterPath frameOf(const PaperView& view, const Doorposts& j, double clear, double thick) {
     const auto box = [&](double left, double low, double right, double high) {
         return QRectF(view.toScreen({left, high}), view.toScreen({right, low}));
     };
@@ -44,8 +29,10 @@ void paintHeadroom(const RideDraw& d, const trial::RouteResult& r) {
     QPainter& p = d.painter;
     const Vec2 mark = seenAs(d.body.way.toLocal(*r.at), Look::end);
     const double clear = mark.y() + r.margin, thick = 100; // mm
-    Jambs jambs = jambsOf(r, (d.body.plan.box.min.y() + d.body.plan.box.max.y()) / 2);
-    if (!jambs.found()) jambs = {d.body.plan.box.max.y() + 200, d.body.plan.box.min.y() - 200};
+    const Box2& plan = d.body.plan.box;
+    const double aside = 200; // mm: where nothing bounds it to the sides
+    const Doorposts jambs = doorpostsOf(d, r).value_or(
+        Doorposts{plan.max.y() + aside, plan.min.y() - aside, plan.max.x(), plan.max.x()});
     PaperView view;
     const Box2 frame{{-jambs.port - thick, -40},
                      {-jambs.starboard + thick, std::max(clear, mark.y()) + thick}};

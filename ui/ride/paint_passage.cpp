@@ -74,17 +74,9 @@ void paintWall(const RideDraw& d, const trial::RouteResult& r, const Ring& wall,
 /// Clear width between two jambs, and the body's breadth against it.
 void paintDoorway(const RideDraw& d, const trial::RouteResult& r, const PaperView& view) {
     const Palette& c = Theme::colours();
-    double port = 1e9, starboard = -1e9, x = -1e9, back = 1e9;
-    const Vec2 middle = (d.body.plan.box.min + d.body.plan.box.max) / 2;
-    for (const Ring& wall : r.walls) {
-        const Box2 box = bounds(wall);
-        if (contains(wall, middle)) return;
-        if (box.min.y() > middle.y()) port = std::min(port, box.min.y());
-        if (box.max.y() < middle.y()) starboard = std::max(starboard, box.max.y());
-        x = std::max(x, box.max.x());
-        back = std::min(back, box.min.x());
-    }
-    if (port > 1e8 || starboard < -1e8) return;
+    const auto posts = doorpostsOf(d, r);
+    if (!posts) return;
+    const auto [port, starboard, x, back] = *posts;
     const double at = (x + back) / 2;
     inkDimension(d.painter, view.toScreen({at, starboard}), view.toScreen({at, port}),
                  "clear " + lengthText(port - starboard, d.e.units), c.ink);
@@ -126,6 +118,22 @@ void paintTightest(const RideDraw& d, const trial::RouteResult& r, const PaperVi
 }
 
 } // namespace
+
+std::optional<Doorposts> doorpostsOf(const RideDraw& d, const trial::RouteResult& r) {
+    constexpr double none = 1e9;
+    Doorposts out{none, -none, -none, none};
+    const Vec2 middle = (d.body.plan.box.min + d.body.plan.box.max) / 2;
+    for (const Ring& wall : r.walls) {
+        const Box2 box = bounds(wall);
+        if (contains(wall, middle)) return std::nullopt;
+        if (box.min.y() > middle.y()) out.port = std::min(out.port, box.min.y());
+        if (box.max.y() < middle.y()) out.starboard = std::max(out.starboard, box.max.y());
+        out.front = std::max(out.front, box.max.x());
+        out.back = std::min(out.back, box.min.x());
+    }
+    if (out.port == none || out.starboard == -none) return std::nullopt;
+    return out;
+}
 
 void paintPassage(const RideDraw& all, const trial::RouteResult& r) {
     if (all.body.plan.empty()) return;

@@ -29,6 +29,13 @@ void paintLoadBar(const RideDraw& d, const trial::Balance& balance, const QRectF
 
 /// Through a door, over a floor, round a corner: in plan, where it is tightest.
 void paintPassage(const RideDraw& d, const trial::RouteResult& result);
+/// Clear sides of what is driven through, in the axes of the way, mm.
+struct Doorposts {
+    double port, starboard; ///< y
+    double front, back;     ///< x of the wall's faces
+};
+/// Nothing where it has no two sides, or stands in it.
+[[nodiscard]] std::optional<Doorposts> doorpostsOf(const RideDraw& d, const trial::RouteResult& result);
 /// What is least above: under the lintel, seen from behind.
 void paintHeadroom(const RideDraw& d, const trial::RouteResult& result);
 /// Turning on the spot or as tight as it goes; `wanted`: the circle that there is, mm, 0 = none.
