@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <cmath>
 #include <numbers>
-#include <regex>
 
 namespace slab {
 
@@ -33,6 +32,19 @@ auto angleOf(P& project, const std::string& mechanism) -> decltype(&project.mech
     return nullptr;
 }
 
+/// "a + 20 deg" -> "a" and 20 degrees in radians; the whole and 0 when it ends in no plain angle.
+std::pair<std::string, double> withoutTail(const std::string& text) {
+    const auto sign = text.find_last_of("+-");
+    if (sign == std::string::npos) return {text, 0};
+    const std::string head = detail::trimmed(text.substr(0, sign)),
+                      tail = detail::trimmed(text.substr(sign + 1));
+    const auto end = tail.find_first_not_of("0123456789.");
+    if (head.empty() || end == 0 || end == std::string::npos) return {text, 0};
+    const std::string unit = detail::trimmed(tail.substr(end));
+    if (unit != "deg" && unit != "°") return {text, 0};
+    return {head, std::stod(tail) * degree * (text[sign] == '-' ? -1 : 1)};
+}
+
 } // namespace
 
 Expected<Text> shiftedAngle(const Text& text, double change, const Scope& scope, double step) {
@@ -44,14 +56,7 @@ Expected<Text> shiftedAngle(const Text& text, double change, const Scope& scope,
         now = value->value;
     }
     if (was.empty() || parseAngle(was)) return degrees(stepped(now + change, step));
-    static const std::regex tail(R"(^(.*\S)\s*([+-])\s*([0-9.]+)\s*(?:deg|°)$)");
-    std::smatch found;
-    std::string head = was;
-    double added = 0;
-    if (std::regex_match(was, found, tail)) {
-        head = found[1];
-        added = std::stod(found[3]) * degree * (found[2] == "-" ? -1 : 1);
-    }
+    auto [head, added] = withoutTail(was);
     const double wanted = stepped(added + change, step);
     if (std::abs(wanted) < 1e-12) return head;
     return head + (wanted < 0 ? " - " : " + ") + degrees(std::abs(wanted));

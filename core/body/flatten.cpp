@@ -1,4 +1,5 @@
 #include "core/body/flatten.h"
+#include <Eigen/Eigenvalues>
 #include <Eigen/SparseCholesky>
 #include <algorithm>
 #include <array>
@@ -30,8 +31,8 @@ Leaf fittedLeaf(const std::vector<Vec3>& corners, const std::vector<int>& loop) 
         points.col(i) = corners[static_cast<std::size_t>(loop[static_cast<std::size_t>(i)])];
     leaf.around = points.rowwise().mean();
     points.colwise() -= leaf.around;
-    const Eigen::JacobiSVD<Eigen::Matrix3Xd> svd(points, Eigen::ComputeFullU);
-    leaf.normal = svd.matrixU().col(2);
+    leaf.normal =
+        Eigen::SelfAdjointEigenSolver<Mat3>(Mat3(points * points.transpose())).eigenvectors().col(0);
     return leaf;
 }
 

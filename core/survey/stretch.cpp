@@ -3,8 +3,8 @@
 #include "core/plates/openings.h"
 #include "core/plates/outline.h"
 #include <array>
+#include <charconv>
 #include <cmath>
-#include <regex>
 
 namespace slab {
 
@@ -29,6 +29,15 @@ struct Turns {
 
 Text angleText(double radians) {
     return std::abs(radians) < 1e-11 ? Text{} : printExact(radians, Unit::deg);
+}
+
+/// Turns one direction into another about what is at right angles to both. Stretching turns by less than half
+/// a turn.
+Mat3 shortestTurn(const Vec3& from, const Vec3& to) {
+    const Vec3 axis = from.cross(to);
+    const double across = axis.norm();
+    if (across < 1e-15 * to.norm()) return Mat3::Identity();
+    return Eigen::AngleAxisd(std::atan2(across, from.dot(to)), axis / across).toRotationMatrix();
 }
 
 class Stretching {
@@ -78,7 +87,7 @@ private:
         const bool flat = std::holds_alternative<PlateShape>(f.shape);
         Mat3 turned;
         if (std::holds_alternative<RoundShape>(f.shape)) { // only its axis counts
-            turned = Eigen::Quaterniond::FromTwoVectors(own.col(2), all.col(2)).toRotationMatrix() * own;
+            turned = shortestTurn(own.col(2), all.col(2)) * own;
         } else {
             const auto skewed = [&](int a, int b) {
                 return std::abs(all.col(a).dot(all.col(b))) > square * factors[a] * factors[b];
@@ -219,6 +228,27 @@ bool closesAtEnd(const std::string& text, std::size_t open) {
     return false;
 }
 
+std::string_view trimmed(std::string_view text) {
+    const auto first = text.find_first_not_of(" \t");
+    if (first == std::string_view::npos) return {};
+    return text.substr(first, text.find_last_not_of(" \t") - first + 1);
+}
+
+struct Leading {
+    std::optional<double> number;
+    std::string_view rest;
+};
+
+/// The plain number that a text begins with, and what comes after it.
+Leading leadingNumber(std::string_view text) {
+    const std::string_view digits = text.starts_with('+') ? text.substr(1) : text;
+    double value = 0;
+    const auto [end, wrong] =
+        std::from_chars(digits.data(), digits.data() + digits.size(), value, std::chars_format::fixed);
+    if (wrong != std::errc{}) return {std::nullopt, text};
+    return {value, digits.substr(static_cast<std::size_t>(end - digits.data()))};
+}
+
 Text shortNumber(double value) {
     return printExact(std::round(value * 1e9) / 1e9, Unit::none);
 }
@@ -226,20 +256,18 @@ Text shortNumber(double value) {
 } // namespace
 
 Text multiplied(const Text& text, double by) {
-    static const std::regex plain(R"(\s*([-+]?[0-9]*\.?[0-9]+)\s*(mm|cm|m|in|ft)?\s*)"),
-        wrapped(R"(([0-9]*\.?[0-9]+) \* (\(.*\)))");
+    constexpr std::array<std::string_view, 6> units{"", "mm", "cm", "m", "in", "ft"};
     if (text.empty() || by == 1) return text;
-    std::smatch found;
-    if (std::regex_match(text, found, plain)) {
-        const std::string unit = found[2].str();
-        return shortNumber(std::stod(found[1].str()) * by) + (unit.empty() ? "" : " " + unit);
+    const auto [number, rest] = leadingNumber(trimmed(text));
+    if (number && std::find(units.begin(), units.end(), trimmed(rest)) != units.end()) {
+        const std::string unit(trimmed(rest));
+        return shortNumber(*number * by) + (unit.empty() ? "" : " " + unit);
     }
-    if (std::regex_match(text, found, wrapped) &&
-        closesAtEnd(text, static_cast<std::size_t>(found.position(2)))) {
-        const double factor = std::stod(found[1].str()) * by;
-        const std::string inner = found[2].str();
-        if (std::abs(factor - 1) < 1e-9) return inner.substr(1, inner.size() - 2);
-        return shortNumber(factor) + " * " + inner;
+    // What was stretched before: "0.5 * (a + b)".
+    if (number && rest.starts_with(" * (") && closesAtEnd(std::string(rest), 3)) {
+        const double factor = *number * by;
+        if (std::abs(factor - 1) < 1e-9) return std::string(rest.substr(4, rest.size() - 5));
+        return shortNumber(factor) + " * " + std::string(rest.substr(3));
     }
     return shortNumber(by) + " * (" + text + ")";
 }
