@@ -52,17 +52,28 @@ struct Blank {
     Piece* piece;
 };
 
+/// One closed skin on its way to plates.
+struct Work {
+    Shell shell;
+    std::vector<int> hits;                    ///< by opening and round form
+    std::vector<int> marks;                   ///< match marks by skin edge
+    std::vector<std::vector<Piece>> pieces{}; ///< by the shell's faces
+    std::vector<Blank> blanks{};
+    std::vector<Finding> findings{};
+    explicit Work(const Body& body, const PlateRules& rules, int index) : shell(body, rules, index) {}
+};
+
 /// Plates of one face: as many as separate pieces came out. Further pieces take the next free "#n".
-void emitFace(Shell& shell, int f, std::vector<Piece>& pieces, PlateSet& set, std::vector<Built>& built,
-              std::vector<Blank>& blanks) {
+void emitFace(Work& work, int f, std::vector<Piece>& pieces, PlateSet& set, std::vector<Built>& built) {
+    const Shell& shell = work.shell;
     const SkinFace& face = shell.face(f);
     if (pieces.empty() && shell.present(f) && !shell.openedAway.contains(f))
-        set.findings.push_back({Severity::stop,
-                                "plate-vanishes",
-                                face.name + " is used up by its neighbours: nothing of it is left",
-                                {"plate:" + face.name},
-                                "Use thinner stock, rank it higher, or make the form larger there.",
-                                {}});
+        work.findings.push_back({Severity::stop,
+                                 "plate-vanishes",
+                                 face.name + " is used up by its neighbours: nothing of it is left",
+                                 {"plate:" + face.name},
+                                 "Use thinner stock, rank it higher, or make the form larger there.",
+                                 {}});
     const auto taken = [&](const std::string& name) {
         return std::any_of(shell.body.skin.faces.begin(), shell.body.skin.faces.end(),
                            [&](const SkinFace& other) { return other.name == name; });
@@ -82,44 +93,74 @@ void emitFace(Shell& shell, int f, std::vector<Piece>& pieces, PlateSet& set, st
         plate.thickness = shell.thickness(f);
         plate.rank = shell.rank(f);
         plate.volume = pieces[i].volume;
-        blanks.push_back({set.plates.size(), f, &pieces[i]});
-        built.push_back({set.plates.size(), shell.bodyIndex, &shell.planes, pieces[i].cells});
+        work.blanks.push_back({set.plates.size(), f, &pieces[i]});
+        built.push_back({set.plates.size(), shell.bodyIndex, &shell.planes, {}});
         set.plates.push_back(std::move(plate));
     }
 }
 
-void shapeBlank(const Shell& shell, const Blank& blank, const std::vector<int>& marks, Plate& plate) {
+void shapeBlank(const Work& work, const Blank& blank, Plate& plate, Built& built) {
+    const Shell& shell = work.shell;
     Piece& piece = *blank.piece;
     plate.cells = convexPieces(piece.cells);
-    readOutlines(plate, piece, shell.planes, shell.skin[at(blank.face)], shell.inner[at(blank.face)].other(),
-                 [&](const Half& h, const Vec3& p) { return sideLabel(shell, blank.face, marks, h, p); });
+    readOutlines(
+        plate, piece, shell.planes, shell.skin[at(blank.face)], shell.inner[at(blank.face)].other(),
+        [&](const Half& h, const Vec3& p) { return sideLabel(shell, blank.face, work.marks, h, p); });
     plate.solid = std::move(piece.solid);
+    built.cells = std::move(piece.cells);
 }
 
-void buildShell(Shell& shell, const Job& job, int& mark, std::vector<int>& hits, PlateSet& set,
-                std::vector<Built>& built) {
-    decideJoints(shell);
-    makeZones(shell, job);
-    contest(shell, job);
-    findGaps(shell, job);
-    std::vector<int> cut;
-    cutOpenings(shell, cut);
-    hits.resize(cut.size(), 0);
-    for (std::size_t i = 0; i < cut.size(); ++i) hits[i] += cut[i];
-    const auto marks = numberMarks(shell, mark);
-    describeJoints(shell, marks, set.joints);
-    std::vector<std::vector<Piece>> pieces(shell.faces.size());
-    shareOut(shell.faces.size(), [&](std::size_t i) {
-        if (!job.stopped()) pieces[i] = assemble(shell.planes, shell.plates[at(shell.faces[i])]);
-    });
-    std::vector<Blank> blanks;
-    for (std::size_t i = 0; i < pieces.size() && !job.stopped(); ++i)
-        emitFace(shell, shell.faces[i], pieces[i], set, built, blanks);
-    shareOut(blanks.size(),
-             [&](std::size_t i) { shapeBlank(shell, blanks[i], marks, set.plates[blanks[i].plate]); });
-    checkChoices(shell, set.findings);
-    set.findings.insert(set.findings.end(), shell.findings.begin(), shell.findings.end());
-    set.gaps.insert(set.gaps.end(), shell.gaps.begin(), shell.gaps.end());
+/// Up to the cells of every plate; touches nothing but its own skin.
+void cutUp(Work& work, const Job& job) {
+    if (job.stopped()) return;
+    decideJoints(work.shell);
+    makeZones(work.shell, job);
+    contest(work.shell, job);
+    findGaps(work.shell, job);
+    cutOpenings(work.shell, work.hits);
+}
+
+/// Calls visit(work, i) for every face of every skin, or whatever `count` says there is of it, on all cores.
+template <class Count, class Visit>
+void eachOf(const std::vector<std::unique_ptr<Work>>& all, Count count, Visit visit) {
+    std::vector<std::pair<Work*, std::size_t>> list;
+    for (const auto& work : all)
+        for (std::size_t i = 0; i < count(*work); ++i) list.emplace_back(work.get(), i);
+    shareOut(list.size(), [&](std::size_t k) { visit(*list[k].first, list[k].second); });
+}
+
+/// Plates of all skins, in their order, whoever is ready first.
+void emitAll(const std::vector<std::unique_ptr<Work>>& all, const Job& job, FreeCount& count, PlateSet& set,
+             std::vector<Built>& built) {
+    for (const auto& work : all) {
+        count.hits.resize(std::max(count.hits.size(), work->hits.size()), 0);
+        for (std::size_t i = 0; i < work->hits.size(); ++i) count.hits[i] += work->hits[i];
+        work->marks = numberMarks(work->shell, count.mark);
+        describeJoints(work->shell, work->marks, set.joints);
+        work->pieces.resize(work->shell.faces.size());
+    }
+    eachOf(
+        all, [](const Work& work) { return work.pieces.size(); },
+        [&](Work& work, std::size_t i) {
+            const Shell& shell = work.shell;
+            if (!job.stopped()) work.pieces[i] = assemble(shell.planes, shell.plates[at(shell.faces[i])]);
+        });
+    for (const auto& work : all)
+        for (std::size_t i = 0; i < work->pieces.size() && !job.stopped(); ++i)
+            emitFace(*work, work->shell.faces[i], work->pieces[i], set, built);
+    eachOf(
+        all, [](const Work& work) { return work.blanks.size(); },
+        [&](Work& work, std::size_t i) {
+            const Blank& blank = work.blanks[i];
+            shapeBlank(work, blank, set.plates[blank.plate], built[blank.plate]);
+        });
+    for (const auto& work : all) {
+        const Shell& shell = work->shell;
+        set.findings.insert(set.findings.end(), work->findings.begin(), work->findings.end());
+        checkChoices(shell, set.findings);
+        set.findings.insert(set.findings.end(), shell.findings.begin(), shell.findings.end());
+        set.gaps.insert(set.gaps.end(), shell.gaps.begin(), shell.gaps.end());
+    }
 }
 
 } // namespace
@@ -141,14 +182,18 @@ PlateSet buildPlates(const Body& body, const PlateRules& rules, const Job& job) 
     int mark = 1;
     std::vector<int> hits;
     std::vector<Built> built;
-    std::vector<std::unique_ptr<Shell>> shells;
-    for (int b = 0; b < body.skin.bodies && !job.stopped(); ++b) {
-        shells.push_back(std::make_unique<Shell>(body, rules, b));
-        buildShell(*shells.back(), job, mark, hits, set, built);
-    }
-    std::vector<PlaneTable> tables;
+    std::vector<std::unique_ptr<Work>> skins;
+    for (int b = 0; b < body.skin.bodies; ++b) skins.push_back(std::make_unique<Work>(body, rules, b));
+    FreePlates free(body, rules);
+    shareOut(skins.size() + free.size(), [&](std::size_t i) {
+        if (i < skins.size())
+            cutUp(*skins[i], job);
+        else
+            free.cutOut(i - skins.size());
+    });
     FreeCount count{hits, mark};
-    buildFreePlates(body, rules, tables, count, set, built);
+    emitAll(skins, job, count, set, built);
+    free.standOn(set, count, built);
     checkOverlaps(built, set, job);
     if (!job.stopped()) {
         checkOpenings(body, rules, hits, set);

@@ -30,7 +30,7 @@ std::vector<Polygon> regionOf(const HostFace& host, const std::vector<std::vecto
         (solidSide ? solid : gaps).push_back({std::move(ring), {}});
     }
     if (!gaps.empty()) solid = subtract(solid, gaps);
-    return intersect(solid, host.area);
+    return intersect(solid, host.area());
 }
 
 /// What loops in `plane` have in common with faces that look the same way (normals alike) within reach.
@@ -106,7 +106,7 @@ void describeFaces(PlateSet& set, const Faces& faces, std::size_t index, std::si
     const Plate& plate = set.plates[index];
     for (const HostFace& own : faces[index]) {
         std::vector<std::vector<Vec3>> loops;
-        for (const Polygon& part : own.area) {
+        for (const Polygon& part : own.area()) {
             std::vector<Ring> rings{part.outer};
             rings.insert(rings.end(), part.holes.begin(), part.holes.end());
             for (const Ring& ring : rings) {

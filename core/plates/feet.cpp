@@ -167,18 +167,24 @@ std::vector<HostFace> facesOf(const Plate& plate) {
     for (const bool inside : {false, true}) {
         const Ring& outline = inside ? plate.boundary.inner : plate.boundary.outer;
         if (outline.size() < 3) continue;
-        HostFace face{&plate, inside, {w, level}, {}};
-        if (inside) face.plane = {-w, plate.thickness - level};
-        std::vector<Polygon> holes;
-        for (const PanelLoop& hole : plate.holes) {
-            const Ring& ring = inside ? hole.inner : hole.outer;
-            if (ring.size() >= 3) holes.push_back({reversed(ring), {}});
-        }
-        face.area = {{outline, {}}};
-        if (!holes.empty()) face.area = subtract(face.area, holes);
-        faces.push_back(std::move(face));
+        HostFace& face = faces.emplace_back();
+        face.plate = &plate;
+        face.inside = inside;
+        face.plane = inside ? Plane{-w, plate.thickness - level} : Plane{w, level};
     }
     return faces;
+}
+
+const std::vector<Polygon>& HostFace::area() const {
+    if (!m_area.empty()) return m_area;
+    std::vector<Polygon> holes;
+    for (const PanelLoop& hole : plate->holes) {
+        const Ring& ring = inside ? hole.inner : hole.outer;
+        if (ring.size() >= 3) holes.push_back({reversed(ring), {}});
+    }
+    m_area = {{inside ? plate->boundary.inner : plate->boundary.outer, {}}};
+    if (!holes.empty()) m_area = subtract(m_area, holes);
+    return m_area;
 }
 
 std::vector<Polygon> commonWith(const HostFace& face, const std::vector<Vec3>& corners) {
@@ -186,7 +192,7 @@ std::vector<Polygon> commonWith(const HostFace& face, const std::vector<Vec3>& c
     for (const Vec3& p : corners) ring.push_back(face.plate->frame.toPlane(p));
     if (ring.size() < 3) return {};
     if (signedArea(ring) < 0) std::reverse(ring.begin(), ring.end());
-    return intersect({{ring, {}}}, face.area);
+    return intersect({{ring, {}}}, face.area());
 }
 
 const Ring& ringOf(const FreePlate& form, std::size_t ring) {

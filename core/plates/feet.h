@@ -16,8 +16,13 @@ inline constexpr double flatRise = 0.017452406437283512;
 struct HostFace {
     const Plate* plate = nullptr;
     bool inside = false;
-    Plane plane;               ///< normal out of the plate
-    std::vector<Polygon> area; ///< what is there of it, openings taken off; the plate's panel coordinates
+    Plane plane; ///< normal out of the plate
+    /// What is there of it, openings taken off; the plate's panel coordinates. Worked out when first asked
+    /// for, by one thread: few faces ever are.
+    [[nodiscard]] const std::vector<Polygon>& area() const;
+
+private:
+    mutable std::vector<Polygon> m_area;
 };
 /// Outside face, then inside face; one that has no outline is left out.
 [[nodiscard]] std::vector<HostFace> facesOf(const Plate& plate);

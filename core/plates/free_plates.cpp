@@ -1,5 +1,6 @@
 #include "core/plates/free_plates.h"
 #include "core/base/index.h"
+#include "core/base/parallel.h"
 #include "core/plates/contacts.h"
 #include "core/plates/cuts.h"
 #include "core/plates/feet.h"
@@ -12,21 +13,24 @@ namespace slab::plates {
 
 namespace {
 
-bool usable(const FreePlate& form, PlateSet& set) {
+bool usable(const FreePlate& form, std::vector<Finding>& findings) {
     if (form.outline.outer.size() >= 3 && signedArea(form.outline.outer) > 1e-6 &&
         isSimple(form.outline.outer))
         return true;
-    set.findings.push_back({Severity::stop,
-                            "plate-outline",
-                            form.name + " has an outline that crosses itself or has no area",
-                            {"form:" + form.form},
-                            "Correct the outline's points.",
-                            {}});
+    findings.push_back({Severity::stop,
+                        "plate-outline",
+                        form.name + " has an outline that crosses itself or has no area",
+                        {"form:" + form.form},
+                        "Correct the outline's points.",
+                        {}});
     return false;
 }
 
+} // namespace
+
 /// A plate form on its way through the feet it is given.
-struct Made {
+struct MadePlate {
+    bool there = false; ///< anything is left of it
     std::size_t form = 0;
     const FaceChoice* choice = nullptr;
     PlaneTable planes;
@@ -38,8 +42,10 @@ struct Made {
     std::vector<Finding> findings;
 };
 
+namespace {
+
 /// The foot that a side in its plane belongs to, by where a point of the side lies along the edge; -1 = none.
-int footAt(const Made& made, const FreePlate& form, const Half& half, const Vec3& point) {
+int footAt(const MadePlate& made, const FreePlate& form, const Half& half, const Vec3& point) {
     int best = -1;
     double least = 1;
     for (std::size_t i = 0; i < made.feet.size(); ++i) {
@@ -54,7 +60,7 @@ int footAt(const Made& made, const FreePlate& form, const Half& half, const Vec3
     return best;
 }
 
-SideLabel footLabel(const Made& made, const FreePlate& form, int foot) {
+SideLabel footLabel(const MadePlate& made, const FreePlate& form, int foot) {
     const Foot& f = made.feet[at(foot)];
     const EdgeLine e = edgeLine(form, made.choice->thickness, f.ring, f.edge);
     SideLabel label;
@@ -68,7 +74,7 @@ SideLabel footLabel(const Made& made, const FreePlate& form, int foot) {
     return label;
 }
 
-void readFootFaces(Made& made, const FreePlate& form, const Piece& piece) {
+void readFootFaces(MadePlate& made, const FreePlate& form, const Piece& piece) {
     made.footFaces.clear();
     for (std::size_t f = 0; f < piece.halves.size(); ++f) {
         const auto& loops = piece.solid.faces[f].loops;
@@ -92,7 +98,7 @@ void readFootFaces(Made& made, const FreePlate& form, const Piece& piece) {
 }
 
 /// @return false if nothing is left
-bool make(Made& made, const Body& body, const PlateRules& rules) {
+bool make(MadePlate& made, const Body& body, const PlateRules& rules) {
     const FreePlate& form = body.plates[made.form];
     const double thickness = made.choice->thickness;
     made.planes = PlaneTable(form.frame.origin, slab::bounds(form.outline.outer).size().norm() + thickness);
@@ -129,55 +135,66 @@ bool make(Made& made, const Body& body, const PlateRules& rules) {
 }
 
 /// Cuts the feet of one kind.
-void stand(std::vector<Made>& all, const Body& body, const PlateRules& rules, Stand kind, PlateSet& set) {
+void stand(std::vector<MadePlate>& all, const Body& body, const PlateRules& rules, Stand kind,
+           PlateSet& set) {
     if (all.empty()) return;
     std::vector<Standing> standing;
-    for (const Made& made : all)
+    for (const MadePlate& made : all)
         standing.push_back(
             {&body.plates[made.form], made.choice->thickness, made.choice->rank, &made.plate, made.feet});
     findFeet(standing, set.plates, kind, set.findings);
-    for (std::size_t i = 0; i < all.size(); ++i) {
-        if (standing[i].feet.size() == all[i].feet.size()) continue;
-        Made square = all[i];
+    shareOut(all.size(), [&](std::size_t i) {
+        if (standing[i].feet.size() == all[i].feet.size()) return;
+        MadePlate square = all[i];
         all[i].feet = std::move(standing[i].feet);
         if (!make(all[i], body, rules)) all[i] = std::move(square);
-    }
+    });
 }
 
 } // namespace
 
-void buildFreePlates(const Body& body, const PlateRules& rules, std::vector<PlaneTable>& tables,
-                     FreeCount& count, PlateSet& set, std::vector<Built>& built) {
-    tables.reserve(body.plates.size());
+FreePlates::FreePlates(const Body& body, const PlateRules& rules) : m_body(body), m_rules(rules) {
+    for (std::size_t i = 0; i < body.plates.size() && i < rules.freePlates.size(); ++i) {
+        const FaceChoice& choice = rules.freePlates[i];
+        if (choice.stock.empty() || !(choice.thickness > 0) || !usable(body.plates[i], m_findings)) continue;
+        MadePlate& made = m_all.emplace_back();
+        made.form = i;
+        made.choice = &choice;
+    }
+}
+
+FreePlates::~FreePlates() = default;
+
+std::size_t FreePlates::size() const {
+    return m_all.size();
+}
+
+void FreePlates::cutOut(std::size_t index) {
+    m_all[index].there = make(m_all[index], m_body, m_rules);
+}
+
+void FreePlates::standOn(PlateSet& set, FreeCount& count, std::vector<Built>& built) {
     const std::size_t first = set.plates.size();
-    std::vector<Made> all;
-    const auto take = [&](const Made& made) {
+    const auto take = [&](const MadePlate& made) {
         count.hits.resize(std::max(count.hits.size(), made.hits.size()), 0);
         for (std::size_t k = 0; k < made.hits.size(); ++k) count.hits[k] += made.hits[k];
         set.findings.insert(set.findings.end(), made.findings.begin(), made.findings.end());
     };
-    for (std::size_t i = 0; i < body.plates.size() && i < rules.freePlates.size(); ++i) {
-        const FaceChoice& choice = rules.freePlates[i];
-        if (choice.stock.empty() || !(choice.thickness > 0) || !usable(body.plates[i], set)) continue;
-        Made made;
-        made.form = i;
-        made.choice = &choice;
-        if (make(made, body, rules))
-            all.push_back(std::move(made));
-        else
-            take(made);
-    }
-    stand(all, body, rules, Stand::on, set);
-    stand(all, body, rules, Stand::through, set);
+    set.findings.insert(set.findings.end(), m_findings.begin(), m_findings.end());
+    for (const MadePlate& made : m_all)
+        if (!made.there) take(made);
+    std::erase_if(m_all, [](const MadePlate& made) { return !made.there; });
+    stand(m_all, m_body, m_rules, Stand::on, set);
+    stand(m_all, m_body, m_rules, Stand::through, set);
     std::vector<FootFace> feet;
-    for (Made& made : all) {
+    for (MadePlate& made : m_all) {
         take(made);
         for (FootFace& foot : made.footFaces) {
             foot.plate = set.plates.size();
             feet.push_back(std::move(foot));
         }
-        built.push_back({set.plates.size(), -1 - static_cast<int>(made.form),
-                         &tables.emplace_back(std::move(made.planes)), std::move(made.cells)});
+        built.push_back(
+            {set.plates.size(), -1 - static_cast<int>(made.form), &made.planes, std::move(made.cells)});
         set.plates.push_back(std::move(made.plate));
     }
     describeContacts(set, first, feet, count.mark);

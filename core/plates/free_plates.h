@@ -19,12 +19,27 @@ struct FreeCount {
     int& mark;              ///< the next match mark
 };
 
-/// Builds every plate form with a material. Where an edge is drawn on a face of a plate that is already in
-/// `set` or of another plate form (within 0.5 mm) it is cut to that face and gets the role `rests`: a
-/// T-joint.
-/// @param tables  one for each plate form, filled here
-void buildFreePlates(const Body& body, const PlateRules& rules, std::vector<PlaneTable>& tables,
-                     FreeCount& count, PlateSet& set, std::vector<Built>& built);
+struct MadePlate;
+
+/// Every plate form with a material. It keeps what Built::planes points to.
+class FreePlates {
+public:
+    FreePlates(const Body& body, const PlateRules& rules);
+    ~FreePlates();
+    [[nodiscard]] std::size_t size() const;
+    /// Cuts one out by itself, with square edges; each may be on a thread of its own.
+    void cutOut(std::size_t index);
+    /// Adds them to the plates of the skins. Where an edge is drawn on a face of a plate that is already in
+    /// `set` or of another plate form (within 0.5 mm) it is cut to that face and gets the role `rests`: a
+    /// T-joint.
+    void standOn(PlateSet& set, FreeCount& count, std::vector<Built>& built);
+
+private:
+    const Body& m_body;
+    const PlateRules& m_rules;
+    std::vector<MadePlate> m_all;
+    std::vector<Finding> m_findings;
+};
 
 /// Common volume of plates of different groups; each is an entry in `overlaps` and a finding.
 void checkOverlaps(const std::vector<Built>& built, PlateSet& set, const Job& job);
