@@ -84,8 +84,9 @@ private:
         bool given = !m_figure.stature.empty();
         double stature = m_reading.read(m_figure.stature, Kind::length, m_whose.place + "/stature",
                                         m_whose.words + "'s stature", 0, &given);
-        const double low = 0.75 * m_table.at("stature", m_table.lowest()),
-                     high = 1.25 * m_table.at("stature", m_table.highest());
+        const double first = m_table.at("stature", m_table.lowest()),
+                     last = m_table.at("stature", m_table.highest());
+        const double low = 0.75 * first, high = 1.25 * last;
         if (given && (stature < low || stature > high)) {
             m_reading.report(Severity::look, "rider-outside-table",
                              m_whose.words + "'s stature, " + printed(stature) +
@@ -94,6 +95,13 @@ private:
                              "Type a height from " + printed(low) + " to " + printed(high) +
                                  ", or choose another table or age.");
             stature = std::clamp(stature, low, high);
+        } else if (given && (stature < first || stature > last)) {
+            m_reading.report(Severity::note, "rider-outside-table",
+                             m_whose.words + "'s stature, " + printed(stature) +
+                                 ", lies outside the table (" + printed(first) + " to " + printed(last) +
+                                 "); the other sizes go on from its end in proportion.",
+                             {about("stature")},
+                             "Measure such a rider, mass above all, and type those sizes in.");
         }
         m_byStature = given && middle > 0;
         for (const std::string& name : m_table.dimensions())

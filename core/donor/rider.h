@@ -50,7 +50,8 @@ struct BodyTable {
 /// with stature only loosely: with z the stature's distance from the median in standard deviations, they are
 /// taken 0.4 z from theirs, mass 0.5 z (their correlations with stature are 0.3 to 0.5, from memory). So a
 /// tall one is no giant in every size: nothing but the lengths is at the stature's own percentile.
-/// @param stature  mm; beyond the table lengths stay in proportion, all else is that of its end
+/// @param stature  mm; beyond the table lengths stay in proportion, mass goes on with its square from the end and
+///                 all else with its root
 [[nodiscard]] double sizeByStature(const BodyTable& table, std::string_view dimension, double stature);
 
 /// Where a rider sits and what the hands hold, in donor axes.

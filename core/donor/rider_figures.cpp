@@ -87,9 +87,15 @@ double sizeByStature(const BodyTable& table, std::string_view dimension, double 
     constexpr double withBreadths = 0.4, withMass = 0.5;
     const double middle = table.at("stature", 50);
     if (isLength(dimension)) return table.at(dimension, 50) * stature / middle;
-    const double share = table.percentileOf("stature", stature) / 100;
+    const double held =
+        std::clamp(stature, table.at("stature", table.lowest()), table.at("stature", table.highest()));
+    const double share = table.percentileOf("stature", held) / 100;
     const double z = inverse(below, -6, 6, share);
-    return table.at(dimension, 100 * below((dimension == "mass" ? withMass : withBreadths) * z));
+    const double size = table.at(dimension, 100 * below((dimension == "mass" ? withMass : withBreadths) * z));
+    // Beyond the table as stout as at its end: mass with the square of stature, as the body mass index keeps
+    // it, and breadths and depths with its root.
+    const double beyond = stature / held;
+    return size * (dimension == "mass" ? beyond * beyond : std::sqrt(beyond));
 }
 
 namespace {

@@ -257,9 +257,9 @@ void Evaluator::Memory::use(const Project& project, Evaluation& e, Effort effort
         e.fit = fits.atRest(project, e, effort, job);
         e.afloat = fits.afloat(project, e);
         if (effort > Effort::fitOnly) e.mechanisms = mechanisms.swept(e.mechanisms, cut, e, effort, job);
-        if (effort == Effort::survey) e.worst = MechanismStage::worst(e, *cut, job);
+        if (effort <= Effort::survey) e.worst = MechanismStage::worst(e, *cut, job);
         if (job.stopped()) return;
-        e.fit = effort == Effort::survey ? fits.moving(e, cut, job) : fits.whole(e, cut, effort, job);
+        e.fit = effort <= Effort::survey ? fits.moving(e, cut, job) : fits.whole(e, cut, effort, job);
         e.fit = fits.serviced(e, effort);
         if (effort != Effort::fitOnly) e.afloat = fits.allAfloat(project, e, *cut, effort, job);
     };

@@ -41,7 +41,7 @@ struct Evaluation {
     std::shared_ptr<const DonorSet> donor;
     std::shared_ptr<const FitResult> fit;   ///< with the shell at rest
     std::shared_ptr<const FloatFit> afloat; ///< over all poses of a floating shell; null if nothing floats
-    std::optional<WorstSwept> worst; ///< what moves against all but donor and rider; Effort::survey only
+    std::optional<WorstSwept> worst; ///< what moves against all but donor and rider; from the survey only
     std::shared_ptr<const StockSet> stock;
     std::shared_ptr<const NestProblem> nestProblem;
     std::shared_ptr<const NestResult> sheets;
@@ -53,6 +53,7 @@ struct Evaluation {
 
 /// How far to go.
 enum class Effort {
+    windy,   ///< like survey, with wind, which takes long
     survey,  ///< like fitOnly, with what moves over its whole range (the scale survey)
     fitOnly, ///< like live, without sheets and totals
     live,    ///< planes and plates at once, boolean only if needed, convex distances, quick or reused layout

@@ -193,7 +193,7 @@ std::shared_ptr<const FloatFit> FitStage::allAfloat(const Project& project, cons
     if (!e.afloat) return nullptr;
     const AllAfloatKey key{e.afloat, e.fit, e.mechanisms, project.mechanisms.linkages};
     if (m_allAfloat.holds(key)) return m_allAfloat.value();
-    if ((effort < Effort::verdict && effort != Effort::survey) || job.stopped()) return e.afloat;
+    if ((effort < Effort::verdict && effort > Effort::survey) || job.stopped()) return e.afloat;
     UnitStyle words = e.units;
     words.decimals = 1;
     const std::vector<std::string> linkages = linkageNames(project);

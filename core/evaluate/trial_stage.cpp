@@ -77,6 +77,7 @@ std::optional<trial::FloatLink> linkOf(const Project& project, const Scope& scop
 std::shared_ptr<const trial::Trial> TrialStage::tried(const Project& project, const Evaluation& e,
                                                       Effort effort) {
     const auto depth = effort >= Effort::verdict  ? trial::Depth::full
+                       : effort == Effort::windy  ? trial::Depth::windy
                        : effort == Effort::survey ? trial::Depth::survey
                                                   : trial::Depth::live;
     Key key{e.body,       e.plates,         e.stock,  e.donor, e.mechanisms,           project.route,

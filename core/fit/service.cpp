@@ -300,20 +300,6 @@ private:
     const ReachPoint* m_point = nullptr;
 };
 
-/// "from port and above"
-std::string sideWords(const Vec3& way) {
-    constexpr double counts = 0.38; // sine of 22.5°
-    std::string words;
-    const auto add = [&](double part, const char* plus, const char* minus) {
-        if (std::abs(part) < counts) return;
-        words += (words.empty() ? "from " : " and ") + std::string(part > 0 ? plus : minus);
-    };
-    add(way.x(), "ahead", "behind");
-    add(way.y(), "port", "starboard");
-    add(way.z(), "above", "below");
-    return words.empty() ? "from beside" : words;
-}
-
 } // namespace
 
 std::vector<ServiceWay> serviceWays(const DonorSet& donor, const PlateSet& plates, const PlateSet& outlines,
@@ -326,62 +312,13 @@ std::vector<ServiceWay> serviceWays(const DonorSet& donor, const PlateSet& plate
         if (way.fromSeat)
             way.words = "from the seat";
         else if (way.width > 0)
-            way.words = sideWords(way.way) + (way.through.empty() ? "" : " through opening " + way.through) +
+            way.words = fromWords(way.way) + (way.through.empty() ? "" : " through opening " + way.through) +
                         (way.width > 3 * way.hand ? "" : ", " + printLength(way.width, style) + " wide");
         else
             way.words = way.binds.empty() ? "no way" : "barred by " + way.binds;
         ways.push_back(std::move(way));
     }
     return ways;
-}
-
-std::vector<Finding> serviceFindings(const std::vector<ServiceWay>& ways, const PlateSet& plates,
-                                     const UnitStyle& style) {
-    std::vector<Finding> findings;
-    for (const ServiceWay& way : ways) {
-        if (way.reached) continue;
-        const auto plate = std::find_if(plates.plates.begin(), plates.plates.end(),
-                                        [&](const Plate& p) { return p.name == way.binds; });
-        const bool cuts = plate != plates.plates.end();
-        const std::string hand = printLength(way.hand, style);
-        Finding f;
-        f.severity = Severity::look;
-        f.at = std::array<double, 3>{way.at.x(), way.at.y(), way.at.z()};
-        const bool narrow = way.width > 0;
-        f.code = narrow ? "service-narrow" : "service-blocked";
-        if (narrow)
-            f.message = "Too narrow for a hand: the donor's " + way.name + " is reached " +
-                        sideWords(way.way) + (way.through.empty() ? "" : " through opening " + way.through) +
-                        ", but " + way.binds + " leaves " + printLength(way.width, style) + "; wanted " +
-                        hand + ".";
-        else if (cuts)
-            f.message = "No hand gets to the donor's " + way.name + ": " + way.binds + " is in the way.";
-        else
-            f.message = "No hand gets to the donor's " + way.name + ": the donor itself leaves no way there" +
-                        (way.binds.empty() ? "." : ", nearest is " + way.binds + ".");
-        if (narrow && !way.through.empty() && cuts)
-            f.remedy = "Make opening " + way.through + " at least " + hand + " wide all along the way.";
-        else if (cuts)
-            f.remedy = "Cut a hand hole at least " + hand + " wide in " + way.binds + " " +
-                       sideWords(way.way) + " of it, with a lid where it must close, or let " + way.binds +
-                       " come off.";
-        else
-            f.remedy = "Check where the point is and the side that the hand comes from.";
-        if (cuts) f.about.push_back(subjectOf(*plate));
-        if (!narrow && cuts) {
-            // Where the way meets the plate.
-            const Vec3 normal = plate->frame.axes.col(2);
-            const double along = normal.dot(way.way);
-            if (std::abs(along) > 1e-6) {
-                const Vec3 there = way.at + normal.dot(plate->frame.origin - way.at) / along * way.way;
-                f.at = std::array<double, 3>{there.x(), there.y(), there.z()};
-            }
-        }
-        if (narrow && !way.through.empty()) f.about.push_back("opening:" + way.through);
-        f.about.push_back(cuts || way.binds.empty() ? "document:/donor" : "solid:" + way.binds);
-        findings.push_back(std::move(f));
-    }
-    return findings;
 }
 
 } // namespace slab

@@ -17,6 +17,8 @@ namespace slab {
 [[nodiscard]] std::vector<ServiceWay> serviceWays(const DonorSet& donor, const PlateSet& plates,
                                                   const PlateSet& outlines,
                                                   const UnitStyle& style = fitUnits);
+/// "from port and above" of a way out.
+[[nodiscard]] std::string fromWords(const Vec3& way);
 /// `service-blocked` and `service-narrow`, with what is in the way and the remedy.
 [[nodiscard]] std::vector<Finding> serviceFindings(const std::vector<ServiceWay>& ways,
                                                    const PlateSet& plates, const UnitStyle& style = fitUnits);

@@ -40,6 +40,9 @@ std::string failWords(const Constraint& c, const Margin& at) {
     if (c.key == "tip") return "it tips over, standing " + at.binding;
     if (c.key.starts_with("route:"))
         return "it does not pass " + c.words + (at.binding.empty() ? "" : " (" + at.binding + " binds)");
+    if (c.key == "turn") return "its tightest turn tips it before its full speed";
+    if (c.key == "wind") return "the wind that is asked for tips or pushes it";
+    if (c.key.starts_with("passage:")) return at.binding + " is too large for " + c.words;
     if (c.key.starts_with("exit:")) return c.words + ", is too small";
     if (c.key == "sight:ground") return "the ground ahead is seen too far off";
     if (c.key == "sight:field") return "the view to a side is too narrow";

@@ -25,9 +25,10 @@ struct Margin {
 
 /// One condition on the scale, as it was found.
 struct Constraint {
-    enum class Unit { length, mass, angle }; ///< mm, kg, radians
+    enum class Unit { length, mass, angle, speed }; ///< mm, kg, radians, mm/s
     std::string key;     ///< stable: "fit:donor/seat", "moves:people", "moves:shell", "floats", "sheet",
-                         ///< "route:gate", "load", "tip", "exit:hatch", "sight:ground", "sight:field"
+                         ///< "route:gate", "load", "tip", "turn", "wind", "passage:shed", "exit:hatch",
+                         ///< "sight:ground", "sight:field"
     std::string words{}; ///< what it is about: "seat", "largest panel on its sheet"
     Unit unit = Unit::length;
     bool must = true;    ///< false: worth having, and no condition

@@ -201,6 +201,39 @@ void tellRide(const Evaluation& e, Told& told) {
     if (!one.margin.binding.empty()) told.push_back(std::move(one));
 }
 
+/// Speed in the tightest turn and wind, each less what is asked for; nothing tips what no limit is known of.
+void tellTurnAndWind(const Evaluation& e, Told& told) {
+    if (!e.trial || !e.trial->balance) return;
+    const trial::Balance& b = *e.trial->balance;
+    constexpr double most = 50000; // mm/s: where no speed tips it
+    const auto tell = [&](const char* key, const char* words, double spare) {
+        spare = std::clamp(spare, -most, most);
+        told.push_back({{key, words, Constraint::Unit::speed, false, false}, {e.scale, spare, spare}});
+    };
+    if (b.speed > 0) tell("turn", "speed in the tightest turn", b.turn.least() - b.speed);
+    double least = most;
+    for (const trial::WindCase& w : b.winds) least = std::min(least, w.limits.least());
+    if (b.wind > 0 && !b.winds.empty()) tell("wind", "wind", least - b.wind);
+}
+
+/// Passages that the whole or its modules are carried through.
+void tellPassages(const Evaluation& e, Told& told) {
+    if (!e.modules) return;
+    std::map<std::string, ToldMargin> all;
+    for (const ModuleInfo& module : e.modules->modules)
+        for (const ModulePassing& passing : module.passings) {
+            const auto [at, fresh] =
+                all.try_emplace(passing.passage, ToldMargin{{"passage:" + passing.passage, passing.passage,
+                                                             Constraint::Unit::length, false, false},
+                                                            {e.scale, 1e300, 1e300}});
+            Margin& margin = at->second.margin;
+            if (passing.way.margin >= margin.margin) continue;
+            margin.margin = margin.clearance = passing.way.margin;
+            margin.binding = module.name.empty() ? "the body" : module.name;
+        }
+    for (auto& [name, one] : all) told.push_back(std::move(one));
+}
+
 /// The ways out, clear for whoever needs the most.
 void tellExits(const Evaluation& e, Told& told) {
     if (!e.trial) return;
@@ -235,8 +268,8 @@ void tellSight(const Evaluation& e, Told& told) {
 
 const std::vector<ConstraintSource>& constraintSources() {
     static const std::vector<ConstraintSource> all = {
-        tellFit,   tellWithin, tellMovingPeople, tellMovingShell, tellAfloat,
-        tellRoute, tellRide,   tellExits,        tellSight,       tellSheets};
+        tellFit,  tellWithin,      tellMovingPeople, tellMovingShell, tellAfloat, tellRoute,
+        tellRide, tellTurnAndWind, tellPassages,     tellExits,       tellSight,  tellSheets};
     return all;
 }
 

@@ -1,5 +1,6 @@
 #include "core/survey/pick.h"
 #include "core/survey/constraint_sources.h"
+#include "core/trial/words.h"
 #include <algorithm>
 #include <cmath>
 #include <map>
@@ -119,6 +120,7 @@ std::string number(double value, int decimals) {
 std::string amount(const Constraint& c, double value, const UnitStyle& units) {
     if (c.unit == Constraint::Unit::mass) return printMass(value, units);
     if (c.unit == Constraint::Unit::angle) return printAngle(value);
+    if (c.unit == Constraint::Unit::speed) return trial::speedWords(value, units);
     return printFine(value, units);
 }
 
@@ -225,14 +227,27 @@ std::optional<double> pickScale(const ScaleSurvey& survey) {
     return pick;
 }
 
+namespace {
+
+/// What is worth having too; panels larger than their sheets are told by themselves.
+bool holdsAll(const SurveySample& there) {
+    return there.stops.empty() && std::all_of(there.told.begin(), there.told.end(), [](const ToldMargin& t) {
+               return t.of.key == "sheet" || holds(t.margin);
+           });
+}
+
+} // namespace
+
 std::vector<std::string> pickReasons(const ScaleSurvey& survey, const SurveySample& there,
                                      const UnitStyle& units) {
     std::vector<std::string> out;
     if (const ToldMargin* least = tightest(there))
-        out.push_back("Everything holds; the least to spare is " + printFine(least->margin.margin, units) +
+        out.push_back((holdsAll(there) ? "Everything holds" : "All that must holds") +
+                      std::string("; the least to spare is ") + printFine(least->margin.margin, units) +
                       ": " + bandBinding(*least) + ".");
     else
         out.push_back("Everything that was looked at holds.");
+    for (const std::string& stop : there.stops) out.push_back("But, past what is drawn as curves: " + stop);
     const std::string matches = matchWords(survey, there.scale, units);
     if (!matches.empty()) {
         const int count = matchesAt(survey.stock, there.scale);

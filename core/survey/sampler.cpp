@@ -42,6 +42,27 @@ std::string bandBinding(const ToldMargin& told) {
     return binding.empty() ? told.of.words : told.of.words + ": " + binding;
 }
 
+namespace {
+
+/// Is a finding of what a curve tells, at this scale or beyond?
+bool hasCurve(const std::string& code) {
+    for (const char* told : {"fit-", "route-", "load-", "tips-", "turn-tips", "wind-tips", "sight-",
+                             "exit-small", "passage-too-small", "sheet-", "panel-"})
+        if (code.starts_with(told)) return true;
+    return false;
+}
+
+/// The whole and its modules in every passage; null without passages.
+std::shared_ptr<const ModuleSet> carried(const Project& project, const Evaluation& e) {
+    std::vector<Finding> told; // in the punch list, when the document itself is evaluated
+    const std::vector<PassageSize> passages = resolvePassages(project, *e.scope, told);
+    if (passages.empty()) return nullptr;
+    return std::make_shared<const ModuleSet>(measureModules(
+        {*e.plates, *e.stock, boughtParts(*e.mechanisms, *e.body)}, project.modules, passages, e.units));
+}
+
+} // namespace
+
 SurveySampler::SurveySampler(const Project& project) {
     for (Lane& lane : m_lanes) lane.project = project;
 }
@@ -52,11 +73,16 @@ SurveySample SurveySampler::look(Lane& lane, const ScaleToLookAt& asked, const J
     if (job.stopped()) return sample;
     lane.project.scale = printExact(asked.scale, Unit::none);
     const Job quiet{job.stop, {}};
-    const Evaluation e = lane.evaluator.evaluate(lane.project, Effort::survey, 0, quiet);
+    Evaluation e =
+        lane.evaluator.evaluate(lane.project, asked.slow ? Effort::windy : Effort::survey, 0, quiet);
     if (job.stopped() || !e.panels || !e.stock) return sample;
+    if (asked.slow) e.modules = carried(lane.project, e);
     sample.sound = true;
     sample.told = marginsOf(e);
     for (ToldMargin& t : sample.told) t.margin.scale = asked.scale;
+    if (asked.stops)
+        for (const Finding& f : e.findings)
+            if (f.severity == Severity::stop && !hasCurve(f.code)) sample.stops.push_back(f.message);
     if (!asked.layout) return sample;
     // Laid out afresh: a layout carried over from the scale before would carry its sheet count along.
     const NestResult laid = nest(nestProblemFor(*e.panels, *e.stock), {}, quiet);

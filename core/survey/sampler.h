@@ -12,6 +12,7 @@ struct SurveySample {
     std::vector<ToldMargin> told;
     std::optional<ScaleSurvey::Step> step; ///< of a fresh layout, where it was asked for and the body stands
     bool sound = false;                    ///< the pipeline came through
+    std::vector<std::string> stops;        ///< in words, where they were asked for: what no curve tells
 
     [[nodiscard]] FitState state() const;
     /// The constraint that fails worst; null where all that must holds.
@@ -22,6 +23,8 @@ struct SurveySample {
 struct ScaleToLookAt {
     double scale = 0;
     bool layout = false; ///< also laid out on sheets
+    bool slow = false;   ///< also wind, and carried through passages: a search over orientations
+    bool stops = false;  ///< also what else stops it
     bool operator==(const ScaleToLookAt&) const = default;
 };
 

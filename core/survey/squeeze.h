@@ -8,6 +8,8 @@ struct Squeeze {
     int axis = 0;      ///< 0 length, 1 width, 2 height
     double factor = 1; ///< nearest to 1 that was found to do, to `squeezeStep`; below 1 it is made less
     double more = 0;   ///< that the body is then longer, wider or higher, mm; below 0 less
+    double scale = 1;  ///< at which it is meant
+    std::vector<std::string> but{}; ///< what is worth having and does not hold then, in words
     bool operator==(const Squeeze&) const = default;
 };
 /// A direction is made more by this factor at most, or less by its inverse.
@@ -22,11 +24,11 @@ inline constexpr double squeezeMost = 1 + likenessLimit, squeezeStep = 0.002;
 [[nodiscard]] Expected<std::vector<Squeeze>> squeezes(const Project& project, double scale,
                                                       const Job& job = {});
 /// What is advised, at the scale that it is advised for, as one edit.
-[[nodiscard]] Edit takeAdvice(const Evaluation& made, const Squeeze& advice, double scale);
+[[nodiscard]] Edit takeAdvice(const Evaluation& made, const Squeeze& advice);
 
 /// "Wider alone by 6 % (42 mm) at 0.42, everything would hold."
-/// or that no direction alone does.
-[[nodiscard]] std::vector<std::string> squeezeWords(const std::vector<Squeeze>& found, double scale,
-                                                    const UnitStyle& units);
+/// or that no direction alone does at these scales.
+[[nodiscard]] std::vector<std::string>
+squeezeWords(const std::vector<Squeeze>& found, const std::vector<double>& scales, const UnitStyle& units);
 
 } // namespace slab

@@ -3,7 +3,6 @@
 #include "core/plates/openings.h"
 #include "core/plates/outline.h"
 #include <array>
-#include <charconv>
 #include <cmath>
 
 namespace slab {
@@ -43,7 +42,10 @@ Mat3 shortestTurn(const Vec3& from, const Vec3& to) {
 class Stretching {
 public:
     Stretching(const Project& project, const Evaluation& made, const Vec3& by)
-        : m_made(made), m_by(by), m_out(project) {}
+        : m_made(made), m_by(by), m_out(project) {
+        for (const Dimension& d : project.dimensions)
+            if (d.space == Space::build) m_built.push_back(d.name);
+    }
 
     Expected<Project> all() {
         for (Form& f : m_out.forms)
@@ -67,7 +69,7 @@ public:
     }
 
 private:
-    static void scale(Text& text, double by) { text = multiplied(text, by); }
+    void scale(Text& text, double by) const { text = multiplied(text, by, m_built); }
     void place(Placement& at) {
         scale(at.x, m_by.x());
         scale(at.y, m_by.y());
@@ -107,7 +109,7 @@ private:
         return factors;
     }
 
-    static void point(OutlinePoint& p, const Vec3& by) {
+    void point(OutlinePoint& p, const Vec3& by) const {
         scale(p.x, by.x());
         scale(p.y, by.y());
         scale(p.z, by.z());
@@ -216,61 +218,10 @@ private:
     const Evaluation& m_made;
     Vec3 m_by;
     Project m_out;
+    std::vector<std::string> m_built; ///< names that stand for lengths of the build
 };
-
-/// Does the bracket that opens at a place close at the end?
-bool closesAtEnd(const std::string& text, std::size_t open) {
-    int depth = 0;
-    for (std::size_t i = open; i < text.size(); ++i) {
-        if (text[i] == '(') ++depth;
-        if (text[i] == ')' && --depth == 0) return i + 1 == text.size();
-    }
-    return false;
-}
-
-std::string_view trimmed(std::string_view text) {
-    const auto first = text.find_first_not_of(" \t");
-    if (first == std::string_view::npos) return {};
-    return text.substr(first, text.find_last_not_of(" \t") - first + 1);
-}
-
-struct Leading {
-    std::optional<double> number;
-    std::string_view rest;
-};
-
-/// The plain number that a text begins with, and what comes after it.
-Leading leadingNumber(std::string_view text) {
-    const std::string_view digits = text.starts_with('+') ? text.substr(1) : text;
-    double value = 0;
-    const auto [end, wrong] =
-        std::from_chars(digits.data(), digits.data() + digits.size(), value, std::chars_format::fixed);
-    if (wrong != std::errc{}) return {std::nullopt, text};
-    return {value, digits.substr(static_cast<std::size_t>(end - digits.data()))};
-}
-
-Text shortNumber(double value) {
-    return printExact(std::round(value * 1e9) / 1e9, Unit::none);
-}
 
 } // namespace
-
-Text multiplied(const Text& text, double by) {
-    constexpr std::array<std::string_view, 6> units{"", "mm", "cm", "m", "in", "ft"};
-    if (text.empty() || by == 1) return text;
-    const auto [number, rest] = leadingNumber(trimmed(text));
-    if (number && std::find(units.begin(), units.end(), trimmed(rest)) != units.end()) {
-        const std::string unit(trimmed(rest));
-        return shortNumber(*number * by) + (unit.empty() ? "" : " " + unit);
-    }
-    // What was stretched before: "0.5 * (a + b)".
-    if (number && rest.starts_with(" * (") && closesAtEnd(std::string(rest), 3)) {
-        const double factor = *number * by;
-        if (std::abs(factor - 1) < 1e-9) return std::string(rest.substr(4, rest.size() - 5));
-        return shortNumber(factor) + " * " + std::string(rest.substr(3));
-    }
-    return shortNumber(by) + " * (" + text + ")";
-}
 
 Expected<Project> stretched(const Project& project, const Evaluation& made, const Vec3& by) {
     if (!by.allFinite() || !(by.minCoeff() > 0) ||

@@ -23,7 +23,9 @@ inline constexpr double likenessLimit = 0.25;
 [[nodiscard]] Edit stretchSubject(const Evaluation& made, const Vec3& by, const Text& scale = {});
 
 /// A length's text times a factor: "1.2 m" and 1.5 is "1.8 m"; "a + 3 in" and 1.5 is "1.5 * (a + 3 in)", and
-/// that again times 2 "3 * (a + 3 in)". Empty stays empty.
-[[nodiscard]] Text multiplied(const Text& text, double by);
+/// that again times 2 "3 * (a + 3 in)". Summands of the build keep their size: "beam / 2 + build(6 mm)" and
+/// 0.9 is "0.9 * (beam / 2) + build(6 mm)". Empty stays empty.
+/// @param built  names of lengths of the build
+[[nodiscard]] Text multiplied(const Text& text, double by, const std::vector<std::string>& built = {});
 
 } // namespace slab

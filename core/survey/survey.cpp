@@ -17,7 +17,9 @@ std::vector<ScaleToLookAt> grid(double from, double to, double own) {
     for (int i = 0; i <= surveyCells; ++i) {
         const double at = i == surveyCells ? to : from + (to - from) * i / surveyCells;
         if (!out.empty() && own > out.back().scale && own < at) out.push_back({own, false});
-        if (out.empty() || at > out.back().scale) out.push_back({at, true});
+        // Wind and what is carried go evenly with scale, so that three points tell them.
+        const bool slow = i % (surveyCells / 2) == 0;
+        if (out.empty() || at > out.back().scale) out.push_back({at, true, slow});
     }
     return out;
 }
@@ -88,14 +90,61 @@ bool anyMust(const std::vector<Constraint>& constraints) {
 }
 
 /// Is all that fails at a scale a question of the shell's size?
-bool sizeAloneFails(const std::vector<SurveySample>& samples, double scale) {
+bool sizeAloneFails(const SurveySample& s) {
+    return std::all_of(s.told.begin(), s.told.end(), [](const ToldMargin& t) {
+        return !t.of.must || holds(t.margin) || t.of.key.starts_with("fit:") ||
+               t.of.key.starts_with("route:") || t.of.key == "within";
+    });
+}
+
+/// Scales at which one direction alone may mend it: where least is missing, the least at which all fits
+/// inside and the greatest that passes the route.
+std::vector<double> scalesToStretch(const std::vector<SurveySample>& samples, double nearest) {
+    const auto all = [](const SurveySample& s, bool route) {
+        return std::all_of(s.told.begin(), s.told.end(), [&](const ToldMargin& t) {
+            return !t.of.must || t.of.key.starts_with("route:") != route || holds(t.margin);
+        });
+    };
+    std::vector<double> out;
+    const auto add = [&](const SurveySample& s) {
+        if (sizeAloneFails(s) && std::find(out.begin(), out.end(), s.scale) == out.end())
+            out.push_back(s.scale);
+    };
     for (const SurveySample& s : samples)
-        if (s.scale == scale)
-            return std::all_of(s.told.begin(), s.told.end(), [](const ToldMargin& t) {
-                return !t.of.must || holds(t.margin) || t.of.key.starts_with("fit:") ||
-                       t.of.key.starts_with("route:") || t.of.key == "within";
-            });
-    return false;
+        if (s.scale == nearest) add(s);
+    const auto inside =
+        std::find_if(samples.begin(), samples.end(), [&](const auto& s) { return all(s, false); });
+    if (inside != samples.end()) add(*inside);
+    const auto passes =
+        std::find_if(samples.rbegin(), samples.rend(), [&](const auto& s) { return all(s, true); });
+    if (passes != samples.rend()) add(*passes);
+    return out;
+}
+
+/// The least change of each direction over all scales that are tried, the least of all first.
+void adviseStretch(const Project& project, const std::vector<SurveySample>& samples, const Job& job,
+                   ScalePick& missed) {
+    const std::vector<double> scales = scalesToStretch(samples, missed.nearest);
+    std::vector<Squeeze> all;
+    for (const double scale : scales) {
+        auto found = squeezes(project, scale, job);
+        if (!found) {
+            missed.reasons.push_back(found.error().message);
+            return;
+        }
+        all.insert(all.end(), found->begin(), found->end());
+    }
+    std::stable_sort(all.begin(), all.end(), [](const Squeeze& a, const Squeeze& b) {
+        if (a.but.empty() != b.but.empty()) return a.but.empty();
+        return std::abs(std::log(a.factor)) < std::abs(std::log(b.factor));
+    });
+    for (Squeeze& one : all)
+        if (std::none_of(missed.stretches.begin(), missed.stretches.end(),
+                         [&](const Squeeze& s) { return s.axis == one.axis; }))
+            missed.stretches.push_back(std::move(one));
+    if (scales.empty()) return;
+    for (std::string& line : squeezeWords(missed.stretches, scales, unitStyleOf(project.units)))
+        missed.reasons.push_back(std::move(line));
 }
 
 /// Tried before it is advised; a scale that fails after all is no pick.
@@ -105,17 +154,10 @@ ScalePick triedPick(const Project& project, const ScaleSurvey& survey, SurveySam
     const auto scale = pickScale(survey);
     if (!scale) {
         ScalePick missed = missedPick(survey, samples, units);
-        if (sizeAloneFails(samples, missed.nearest)) {
-            auto found = squeezes(project, missed.nearest, job);
-            if (!found) missed.reasons.push_back(found.error().message);
-            missed.stretches = found.value_or(std::vector<Squeeze>());
-            if (found)
-                for (std::string& line : squeezeWords(missed.stretches, missed.nearest, units))
-                    missed.reasons.push_back(std::move(line));
-        }
+        adviseStretch(project, samples, job, missed);
         return missed;
     }
-    const SurveySample there = sampler.at({{*scale, true}}, job).front();
+    const SurveySample there = sampler.at({{*scale, true, true, true}}, job).front();
     if (!there.sound || there.state() != FitState::fits) return {};
     ScalePick pick;
     pick.scale = scale;

@@ -21,8 +21,9 @@ struct ScalePick {
     std::optional<double> scale;
     /// For the pick what speaks for it, one line each; without a pick what stands in the way and by how much.
     std::vector<std::string> reasons;
-    double nearest = 0;             ///< without a pick: the scale at which the least is missing
-    std::vector<Squeeze> stretches; ///< without a pick: one direction alone with which it would fit there
+    double nearest = 0; ///< without a pick: the scale at which the least is missing
+    std::vector<Squeeze>
+        stretches; ///< without a pick: one direction alone with which all that must would hold
     bool operator==(const ScalePick&) const = default;
 };
 

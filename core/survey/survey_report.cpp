@@ -16,7 +16,16 @@ const char* knownWord(Known known) {
     return known == Known::exactly ? "exactly" : known == Known::atLeast ? "at_least" : "at_most";
 }
 const char* unitWord(Constraint::Unit unit) {
-    return unit == Constraint::Unit::mass ? "kg" : unit == Constraint::Unit::angle ? "rad" : "mm";
+    switch (unit) {
+    case Constraint::Unit::mass:
+        return "kg";
+    case Constraint::Unit::angle:
+        return "rad";
+    case Constraint::Unit::speed:
+        return "mm/s";
+    default:
+        return "mm";
+    }
 }
 
 ordered_json constraintJson(const Constraint& c) {

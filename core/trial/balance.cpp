@@ -23,11 +23,6 @@ double tightestRadius(const Stuff& stuff) {
     return c.wheelbase / std::tan(c.lock);
 }
 
-/// The way that the donor drives, from the body's x towards y.
-double headingOf(const Chassis& chassis) {
-    return std::atan2(chassis.forward.y(), chassis.forward.x());
-}
-
 void addStandings(Balance& b, const RideFigures& ride, double ahead) {
     const double along = std::atan(ride.slope), across = std::atan(ride.crossSlope);
     std::vector<Standing> asked{{"level", {}, false, {}}};
@@ -146,10 +141,8 @@ std::optional<Balance> balanceOf(const Stuff& stuff) {
                 ride::ratedLoad(b.load.all.mass - chassis.mass, chassis.rated * stuff.ride.loadShare))
             b.rating = *rating;
     addTurn(b, stuff);
-    if (stuff.depth == Depth::full) {
-        addWind(b, stuff);
-        addChanges(b, stuff);
-    }
+    if (stuff.depth >= Depth::windy) addWind(b, stuff);
+    if (stuff.depth == Depth::full) addChanges(b, stuff);
     return b;
 }
 

@@ -33,15 +33,15 @@ double loadOn(const OwnedSide& side, std::size_t axle, const Balance& balance) {
 }
 
 /// The push that there is: of driven wheels by their friction, or of somebody who walks where none drives.
-double pushOf(const Stuff& stuff, const Balance& balance) {
+/// @param loads  of each wheel, N
+double pushOf(const Stuff& stuff, const std::vector<double>& loads) {
     double load = 0;
     const auto& wheels = stuff.donor.chassis.wheels;
     const bool driven =
         std::any_of(wheels.begin(), wheels.end(), [](const Wheel& w) { return w.role == WheelRole::drive; });
     if (stuff.donor.chassis.drive == DriveKind::pushed || !driven) return helperPush;
-    if (!balance.standings.empty())
-        for (std::size_t i = 0; i < wheels.size() && i < balance.standings.front().loads.size(); ++i)
-            if (wheels[i].role == WheelRole::drive) load += balance.standings.front().loads[i];
+    for (std::size_t i = 0; i < wheels.size() && i < loads.size(); ++i)
+        if (wheels[i].role == WheelRole::drive) load += loads[i];
     return stuff.ride.friction * load;
 }
 
@@ -50,7 +50,9 @@ std::string climbOf(const Stuff& stuff, const OwnedSide& side, const route::Cros
                     const std::optional<Balance>& balance, RouteResult& out) {
     std::string words;
     double worst = 1; // push that it takes over the push that there is
-    const double has = balance ? pushOf(stuff, *balance) : 0;
+    const double has = balance && !balance->standings.empty()
+                           ? pushOf(stuff, balance->standings.front().loads)
+                           : 0; // on the level
     // A wheel of radius r gets up r (1 − cos θ) with its load times tan θ of push: what the step is too high.
     const auto radiusOf = [&](std::size_t a) {
         return stuff.donor.chassis.wheels[side.wheels[a].front()].radius;
@@ -97,21 +99,44 @@ void keepPoses(const route::Crossing& crossing, RouteResult& out) {
     }
 }
 
-/// Does it stand as steep as this ground pitches it, whichever way it is driven?
+/// Does it stand as steep as this ground pitches it? It is driven there and back, nose first.
 void tipOn(const Stuff& stuff, const route::Crossing& crossing, const Balance& balance, RouteResult& out) {
-    const double angle = std::max(crossing.noseUp.value, -crossing.noseDown.value);
-    const Vec3& forward = stuff.donor.chassis.forward;
-    for (const double way : {0.0, std::acos(-1.0)}) {
-        const double downhill = way + std::atan2(forward.y(), forward.x());
-        const auto tip = ride::tipAngleTowards(balance.stance, downhill);
+    const double up = crossing.noseUp.value, down = -crossing.noseDown.value, angle = std::max(up, down);
+    const double ahead = headingOf(stuff.donor.chassis);
+    for (const bool forward : {true, false}) {
+        const auto tip = ride::tipAngleTowards(balance.stance, forward ? ahead : ahead + std::acos(-1.0));
         if (!tip || tip->angle > angle) continue;
         out.outcome = Outcome::fails;
         constexpr double most = 80 * degree; // where it stands on no ground at all
         out.margin = -balance.stance.centre.z() * (std::tan(angle) - std::tan(std::max(tip->angle, -most)));
-        out.measure = way == 0 ? "it tips forward on it" : "it tips back on it";
+        out.measure = forward ? "it tips forward on it" : "it tips back on it";
+        if ((forward ? down : up) < tip->angle) out.measure += " on the way back";
         out.at.reset();
         out.binds.clear();
     }
+}
+
+/// Enough push for the whole weight on the steepest that this ground pitches it, there or back?
+/// @source  W sin θ against friction times what the driven wheels carry on that slope; rolling left out
+void gripOn(const Stuff& stuff, const route::Crossing& crossing, const Balance& balance, RouteResult& out) {
+    const double angle = std::max(crossing.noseUp.value, -crossing.noseDown.value);
+    if (!(angle > 0)) return;
+    const auto pull = ride::pullOn({angle, headingOf(stuff.donor.chassis)});
+    if (!pull) return;
+    const auto loads = ride::wheelLoads(balance.stance, *pull);
+    if (!loads || !loads->stands) return; // told as tipping
+    const double weight = balance.stance.mass * ride::gravity / 1000;
+    const double needs = weight * std::sin(angle), has = pushOf(stuff, loads->loads);
+    if (needs <= has) return;
+    const OwnedSide& side = stuff.side;
+    const double wheelbase =
+        side.view.axles.empty() ? 1000 : side.view.axles.back().x - side.view.axles.front().x;
+    out.outcome = Outcome::fails;
+    out.margin = -std::abs(wheelbase) * (std::sin(angle) - has / weight);
+    out.measure = "to get up, it needs " + forceWords(needs, stuff.units) + " of push, and " +
+                  forceWords(has, stuff.units) + " are there";
+    out.at.reset();
+    out.binds.clear();
 }
 
 /// Driven from before the ground's beginning until past its end.
@@ -298,7 +323,13 @@ RouteResult passGround(const Stuff& stuff, const RouteFigure& part, const std::o
     if (side.view.axles.size() < 2) return out;
     const Way way = wayOver(part.ground, {&side.view});
     const auto crossing = driven(stuff, part, side.view, way);
-    if (!crossing) return out;
+    if (!crossing) {
+        if (crossing.error().code != "no-stance") return out;
+        out.outcome = Outcome::fails;
+        out.margin = -heightSpan(part.ground);
+        out.measure = "it stands nowhere on it: too steep, or an edge deeper than its wheels reach down";
+        return out;
+    }
     takeClearance(stuff, side, *crossing, out);
     addLifts(stuff, side, *crossing, out);
     if (afloat) passAfloat(stuff, part, parts, side, out);
@@ -311,6 +342,7 @@ RouteResult passGround(const Stuff& stuff, const RouteFigure& part, const std::o
         out.measure = "its middle comes beyond its wheels";
         out.margin = std::min(out.margin, 0.0);
     }
+    if (balance && out.outcome != Outcome::fails) gripOn(stuff, *crossing, *balance, out);
     if (balance) tipOn(stuff, *crossing, *balance, out);
     return out;
 }

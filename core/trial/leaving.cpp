@@ -199,7 +199,8 @@ std::vector<WayOut> waysOutOf(const Stuff& stuff) {
             PathOut path = pathOut(stuff, seated->seat, o);
             way.path = std::move(path.points);
             way.inTheWay = std::move(path.inTheWay);
-            const bool fits = way.width >= way.wantedWidth && way.height >= way.wantedHeight;
+            const bool fits =
+                std::min(way.width - way.wantedWidth, way.height - way.wantedHeight) >= -exitSlack;
             if (!fits)
                 way.wantedAcross = acrossFor(o.flat.outline, o.flat.at, Vec2(up.y(), -up.x()), up,
                                              {way.wantedWidth, way.wantedHeight}, lap);

@@ -139,6 +139,10 @@ std::vector<Bulk> bulksOf(const Stuff& stuff) {
     return out;
 }
 
+double headingOf(const Chassis& chassis) {
+    return std::atan2(chassis.forward.y(), chassis.forward.x());
+}
+
 Frame wayOf(const Stuff& stuff) {
     const Chassis& chassis = stuff.donor.chassis;
     Frame way;
@@ -217,6 +221,43 @@ Plans plansOf(const std::vector<Bulk>& bulks) {
     return out;
 }
 
+namespace {
+
+/// Convex outlines that lie within a larger one change nothing; most of donor and rider do.
+void dropCovered(std::vector<Polygon>& convex) {
+    struct Shade {
+        Polygon polygon;
+        double size;
+        Box2 box;
+    };
+    std::vector<Shade> all;
+    for (Polygon& p : convex) {
+        const double size = signedArea(p.outer);
+        const Box2 box = bounds(p.outer);
+        all.push_back({std::move(p), size, box});
+    }
+    std::stable_sort(all.begin(), all.end(), [](const Shade& a, const Shade& b) { return a.size > b.size; });
+    const auto within = [](const Shade& a, const Shade& b) {
+        if ((a.box.min - b.box.min).minCoeff() < 0 || (b.box.max - a.box.max).minCoeff() < 0) return false;
+        const Ring& edges = b.polygon.outer;
+        for (std::size_t i = 0; i < edges.size(); ++i) {
+            const Vec2 along = edges[(i + 1) % edges.size()] - edges[i];
+            for (const Vec2& p : a.polygon.outer)
+                if (cross2(along, p - edges[i]) < 0) return false;
+        }
+        return true;
+    };
+    convex.clear();
+    std::vector<const Shade*> kept;
+    for (Shade& one : all) {
+        if (std::any_of(kept.begin(), kept.end(), [&](const Shade* k) { return within(one, *k); })) continue;
+        kept.push_back(&one);
+        convex.push_back(one.polygon);
+    }
+}
+
+} // namespace
+
 Silhouette silhouetteOf(const Stuff& stuff, bool fromSide) {
     const Vec3 u = fromSide ? Vec3::UnitX() : Vec3::UnitY();
     std::vector<Polygon> shades;
@@ -228,6 +269,7 @@ Silhouette silhouetteOf(const Stuff& stuff, bool fromSide) {
         if (bulk.pieces.empty()) add(bulk.points);
         for (const auto& piece : bulk.pieces) add(piece);
     }
+    dropCovered(shades);
     Silhouette out;
     Vec2 moment = Vec2::Zero();
     for (const Polygon& part : unite(shades)) {

@@ -11,6 +11,8 @@ namespace slab::trial {
 
 /// Axes of the way, seen from the body: x as the donor drives, its middle at y = 0.
 [[nodiscard]] Frame wayOf(const Stuff& stuff);
+/// The way that the donor drives, from the body's x towards y, radians.
+[[nodiscard]] double headingOf(const Chassis& chassis);
 
 /// With everybody and with nobody aboard; each may fail as route::footprintOf().
 struct Plans {

@@ -1,6 +1,6 @@
 // Doors, paths, hatches, beds, corners and turning room: the plan of the whole thing moved through.
 #include "core/trial/passing.h"
-#include "core/route/corner.h"
+#include "core/route/tee.h"
 #include "core/trial/outline.h"
 #include "core/trial/words.h"
 #include <algorithm>
@@ -12,6 +12,7 @@ namespace slab::trial {
 namespace {
 
 constexpr double open = 1e5; ///< mm: as high as it likes
+constexpr double quarterTurn = std::numbers::pi / 2;
 
 /// What is looked at, of one part of the route.
 struct Seen {
@@ -176,28 +177,96 @@ void turnIn(const Seen& seen, const RouteFigure& part, RouteResult& out) {
     settle(out, doorRoom);
 }
 
-/// Forward into one arm, straight back into the other, forward out again: round two corners to the same side,
-/// which may be chosen, and arms that hold its length.
+/// The same seen by what comes stern first.
+route::Footprint sternFirst(const route::Footprint& footprint) {
+    route::Footprint out;
+    for (const Vec2& p : footprint.outline) out.outline.emplace_back(-p.x(), p.y());
+    std::reverse(out.outline.begin(), out.outline.end());
+    return out;
+}
+
+/// The T's walls in the vehicle's axes: the stem, both arms and the far wall, about the inner edge.
+std::vector<Ring> teeWalls(const route::Tee& tee, const route::CornerPassage& pass) {
+    constexpr double long1 = 4000;
+    const Eigen::Rotation2Dd way(-pass.heading);
+    const Vec2 ahead = way * Vec2::UnitX(), port = way * Vec2::UnitY();
+    const Vec2 &a = pass.at, b = a - tee.stem * port, far = a - tee.stem / 2 * port + tee.arms * ahead;
+    return {{a - long1 * ahead, a, a + long1 * port},
+            {b - long1 * ahead, b, b - long1 * port},
+            {far - long1 * port, far + long1 * port}};
+}
+
+/// A passage of the footprint as seen in a mirror, told of the vehicle itself.
+struct Carried {
+    route::CornerPassage pass;
+    std::vector<Ring> walls;
+};
+Carried carriedIn(const Seen& seen, const route::Tee& tee, const Vec2& mirror) {
+    route::Footprint own = seen.plan.footprint;
+    if (mirror.y() < 0) own = route::mirrored(own);
+    if (mirror.x() < 0) own = sternFirst(own);
+    const auto pass = route::carryIntoArm(own, tee, seen.stuff.depth == Depth::full ? 0.1 : 2);
+    if (!pass) return {};
+    Carried out{*pass, teeWalls(tee, *pass)};
+    for (Ring& wall : out.walls)
+        for (Vec2& p : wall) p = p.cwiseProduct(mirror);
+    out.pass.at = out.pass.at.cwiseProduct(mirror);
+    if (mirror.x() * mirror.y() < 0) // each mirror turns the order round
+        out.pass.firstWall = static_cast<int>(own.outline.size()) - 1 - out.pass.firstWall;
+    return out;
+}
+
+/// A T-turn to one side: in steady turns as round two corners or, its far end free to swing into the other
+/// arm, shunted.
+struct Teed {
+    std::optional<Rounded> driven;
+    std::optional<Carried> carried; ///< where it does not pass in steady turns
+    [[nodiscard]] bool steady() const { return driven && driven->pass.passes() && !driven->shunted; }
+};
+
+/// Forward into the arm on that side, straight back into the other, forward out again: as it came in, seen
+/// stern first and backwards.
+Teed teeOn(const Seen& seen, const RouteFigure& part, double side) {
+    Teed out;
+    out.driven = roundOne(seen, {part.width, part.wayOut, side * quarterTurn});
+    if (const auto on = roundOne(seen, {part.wayOut, part.width, side * quarterTurn});
+        on && out.driven && worse(*on, *out.driven))
+        out.driven = on;
+    if (out.steady()) return out;
+    const route::Tee tee{part.width, part.wayOut};
+    Carried in = carriedIn(seen, tee, {1, side}), back = carriedIn(seen, tee, {-1, side});
+    if (in.walls.empty() || back.walls.empty()) return out;
+    out.carried = std::move(in.pass.margin <= back.pass.margin ? in : back);
+    return out;
+}
+
+bool better(const Teed& a, const Teed& b) {
+    if (a.steady() != b.steady()) return a.steady();
+    if (a.steady()) return a.driven->pass.margin > b.driven->pass.margin;
+    return a.carried && (!b.carried || a.carried->pass.margin > b.carried->pass.margin);
+}
+
+/// To the better side, with arms that hold its length.
 void turnInT(const Seen& seen, const RouteFigure& part, RouteResult& out) {
-    std::optional<Rounded> best;
-    for (const double side : {1.0, -1.0}) {
-        auto in = roundOne(seen, {part.width, part.wayOut, side * std::abs(part.turn)});
-        if (const auto on = roundOne(seen, {part.wayOut, part.width, side * std::abs(part.turn)});
-            in && on && worse(*on, *in))
-            in = on;
-        if (in && (!best || worse(*best, *in))) best = in;
-        if (evenToBothSides(seen.plan.footprint)) break;
+    Teed best = teeOn(seen, part, 1);
+    if (!evenToBothSides(seen.plan.footprint))
+        if (Teed other = teeOn(seen, part, -1); better(other, best)) best = std::move(other);
+    if (!best.carried && !best.driven) return;
+    if (best.carried) {
+        const route::CornerPassage& pass = best.carried->pass;
+        tellRound(seen, {{part.width, part.wayOut, quarterTurn}, pass, pass.passes()}, out);
+        out.walls = best.carried->walls;
+        out.measure = pass.passes() ? "in the T when it is shunted to and fro, not in one steady turn"
+                                    : "in the T, however it is shunted";
+    } else {
+        tellRound(seen, *best.driven, out);
     }
-    if (!best) return;
-    tellRound(seen, *best, out);
     const double along = part.length - bounds(seen.plan.footprint.outline).size().x();
-    if (along < out.margin) {
-        out.margin = along;
-        out.measure = "along the arms of the T";
-        const bool shunted = best->shunted;
-        settle(out, doorRoom);
-        if (shunted && out.outcome == Outcome::passes) out.outcome = Outcome::tight;
-    }
+    if (along >= out.margin) return;
+    out.margin = along;
+    out.measure = "along the arms of the T";
+    settle(out, doorRoom);
+    if (best.carried && out.outcome == Outcome::passes) out.outcome = Outcome::tight;
 }
 
 } // namespace

@@ -56,7 +56,8 @@ struct FloatLink {
 enum class Depth {
     live,   ///< what moves with the hand: balance, route, turning, exits
     survey, ///< what is seen straight ahead as well
-    full    ///< wind, changes, the map of what is seen, and the way out round a bend as well
+    windy,  ///< wind as well
+    full    ///< changes, the map of what is seen, and the way out round a bend as well
 };
 
 /// The finished thing as shown.

@@ -49,8 +49,8 @@ std::string lighterWords(const Stuff& stuff, const Balance& b) {
         if (p.name == "shell") shell = p.mass;
     const double by = -b.rating->spare(), share = b.rating->rated / b.rated;
     const std::string larger =
-        "ake a donor that is rated for " + printMass(b.rating->carried / share, stuff.units) + " or more";
-    if (by < shell / 3) return "Build lighter by " + printMass(by, stuff.units) + ", or t" + larger + ".";
+        "ake a donor that is rated for " + printMassUp(b.rating->carried / share, stuff.units) + " or more";
+    if (by < shell / 3) return "Build lighter by " + printMassUp(by, stuff.units) + ", or t" + larger + ".";
     return "T" + larger + ", or let somebody lighter ride.";
 }
 
@@ -126,10 +126,13 @@ void tellTurnAndWind(const Stuff& stuff, const Balance& b, std::vector<Finding>&
 
 /// What to do about one part of the route.
 std::string remedyOf(const Stuff& stuff, const RouteResult& r) {
-    const std::string by = printFine(std::abs(r.margin), stuff.units);
+    const std::string by = std::abs(r.margin) < 1 ? printFine(std::abs(r.margin), stuff.units)
+                                                  : printLengthUp(std::abs(r.margin), stuff.units);
     if (isGround(r.kind)) {
         if (stuff.link && r.binds == stuff.link->name)
-            return "Let linkage " + r.binds + " move by " + by + " more, or lay a longer, flatter ramp.";
+            return r.measure.find(" pitch ") == std::string::npos
+                       ? "Let linkage " + r.binds + " move by " + by + " more, or lay a longer, flatter ramp."
+                       : "Let linkage " + r.binds + " pitch further, or lay a longer, flatter ramp.";
         if (r.measure != "over the ground") return "Take another way, or lay a longer, flatter ramp.";
         return "Raise or cut back " + (r.binds.empty() ? std::string("what is lowest") : r.binds) +
                " by more than " + by + ", or lay a longer, flatter ramp.";
@@ -158,7 +161,7 @@ void tellSteep(const Stuff& stuff, const RouteFigure& part, std::vector<Finding>
     if (part.slope <= most + enough) return;
     const double run = rise / most;
     tell(findings, Severity::look, "ramp-steep",
-         part.name + " rises " + slopeWords(part.slope) + " (" + printAngle(std::atan(part.slope)) +
+         part.name + " is as steep as " + slopeWords(part.slope) + " (" + printAngle(std::atan(part.slope)) +
              "); for " + printLength(rise, stuff.units) + " of height ramps are built to " +
              slopeWords(most) + " (ADA 2010 405.2).",
          {"document:/route/" + std::to_string(part.index) + "/slope"},
@@ -220,6 +223,7 @@ std::string routeWords(const Stuff& stuff, const RouteResult& r) {
         return r.name + ": does not pass, " + r.measure;
     if (r.outcome == Outcome::unknown) return r.name + ": not known";
     if (r.outcome == Outcome::fails) return r.name + ": does not pass, " + by + " short " + r.measure + owner;
+    if (!std::isfinite(r.margin)) return r.name + ": passes; nothing of it is in the way";
     return r.name + ": passes with " + by + " to spare " + r.measure + owner;
 }
 

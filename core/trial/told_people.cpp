@@ -29,16 +29,21 @@ void tellAhead(const Stuff& stuff, const View& view, std::vector<Finding>& findi
     const OpeningSeen* slit = aheadOf(view);
     const std::string eyes = printLength(view.eye.z(), stuff.units) + " above the ground";
     Finding f{Severity::look, "sight-ahead", "", {}, "", {}};
+    // Ground ahead may be seen all the same, under the level that the eyes look along.
+    const std::string nothing =
+        std::isfinite(view.beyondNose)
+            ? "Straight ahead the rider sees the ground, but nothing level with the eyes"
+            : "The rider sees nothing straight ahead";
     if (slit && slit->raise != 0) {
-        const std::string by = printLength(std::abs(slit->raise), stuff.units);
-        f.message = "The rider sees nothing straight ahead: opening " + slit->opening + " lies " + by +
+        const std::string by = printLengthUp(std::abs(slit->raise), stuff.units);
+        f.message = nothing + ": opening " + slit->opening + " lies " + by +
                     (slit->raise > 0 ? " below" : " above") + " the rider's eyes, which are " + eyes + ".";
         f.about = {"opening:" + slit->opening, "plate:" + slit->plate};
         f.remedy = std::string(slit->raise > 0 ? "Raise" : "Lower") + " it by " + by +
                    " or more, make it taller, or seat the rider " + (slit->raise > 0 ? "lower." : "higher.");
         f.at = at3(slit->at);
     } else {
-        f.message = "The rider sees nothing straight ahead; the eyes are " + eyes + ".";
+        f.message = nothing + "; the eyes are " + eyes + ".";
         f.about = {"solid:rider/head"};
         f.remedy = "Cut a sight slit at that height in what stands before them.";
         f.at = at3(view.eye);
@@ -65,10 +70,15 @@ void tellGround(const Stuff& stuff, const View& view, std::vector<Finding>& find
                                      stuff.ride.reaction, stuff.ride.braking);
         speed && *speed > 0 && !std::isfinite(view.beyondNose))
         slower = ", or ride at " + speedWords(*speed, stuff.units) + " at most";
-    if (slit) {
+    if (const OpeningSeen* first = aheadOf(view);
+        first && first->raise != 0 && !(view.field.port > 0 || view.field.starboard > 0)) {
+        f.about = {"opening:" + first->opening, "plate:" + first->plate};
+        f.remedy = "Bring opening " + first->opening + " to the rider's eyes first; then see again.";
+        f.at = at3(first->at);
+    } else if (slit) {
         f.about = {"opening:" + slit->opening, "plate:" + slit->plate};
         f.remedy = "Bring the lower edge of opening " + slit->opening + " down by " +
-                   printLength(slit->lower, stuff.units) + slower + "; else somebody walks ahead.";
+                   printLengthUp(slit->lower, stuff.units) + slower + "; else somebody walks ahead.";
         f.at = at3(slit->at);
     } else {
         f.remedy = "Cut an opening lower ahead of the rider, or have somebody walk ahead.";
@@ -81,11 +91,14 @@ void tellField(const View& view, std::vector<Finding>& findings) {
     if (!(view.field.port > 0 || view.field.starboard > 0)) return; // told already
     const double least = std::min(view.field.port, view.field.starboard);
     if (least >= view.wantedField - 1e-9) return;
+    // So many digits that what is short can be seen to be.
+    const int digits = printAngle(least) == printAngle(view.wantedField) ? 3 : 1;
     Finding f{Severity::look,
               "sight-field",
-              "The rider sees " + printAngle(view.field.port) + " to port and " +
-                  printAngle(view.field.starboard) + " to starboard of straight ahead without a break; " +
-                  printAngle(view.wantedField) + " are wanted.",
+              "The rider sees " + printAngle(view.field.port, digits) + " to port and " +
+                  printAngle(view.field.starboard, digits) +
+                  " to starboard of straight ahead without a break; " + printAngle(view.wantedField) +
+                  " are wanted.",
               {"document:/ride/field", "solid:rider/head"},
               "Widen the sight slit, or cut one in the sides beside it.",
               at3(view.eye)};
@@ -96,11 +109,11 @@ void tellExit(const Stuff& stuff, const WayOut& way, std::vector<Finding>& findi
     const std::string about = "opening:" + way.opening;
     if (way.outcome == Outcome::fails) {
         std::string short1;
-        if (way.width < way.wantedWidth)
-            short1 = printLength(way.wantedWidth - way.width, stuff.units) + " wider";
-        if (way.height < way.wantedHeight)
+        if (way.width < way.wantedWidth - exitSlack)
+            short1 = printLengthUp(way.wantedWidth - way.width, stuff.units) + " wider";
+        if (way.height < way.wantedHeight - exitSlack)
             short1 += (short1.empty() ? "" : " and ") +
-                      printLength(way.wantedHeight - way.height, stuff.units) + " taller";
+                      printLengthUp(way.wantedHeight - way.height, stuff.units) + " taller";
         findings.push_back(
             {Severity::look,
              "exit-small",
@@ -109,9 +122,9 @@ void tellExit(const Stuff& stuff, const WayOut& way, std::vector<Finding>& findi
                  printLength(way.wantedWidth, stuff.units) + " × " +
                  printLength(way.wantedHeight, stuff.units) + " to get out.",
              {about},
-             way.wantedAcross > 0 ? "Make it " + printLength(std::ceil(way.wantedAcross), stuff.units) +
-                                        " or more in diameter."
-                                  : "Make it " + short1 + ".",
+             way.wantedAcross > 0
+                 ? "Make it " + printLengthUp(way.wantedAcross, stuff.units) + " or more in diameter."
+                 : "Make it " + short1 + ".",
              at3(way.at)});
     }
     if (!way.inTheWay.empty()) {

@@ -14,6 +14,7 @@ namespace slab::trial {
 
 /// N that a door or a lid may take to open: 5 lbf (ADA 2010, 404.2.9).
 inline constexpr double latchPush = 22.2;
+inline constexpr double exitSlack = 0.01; ///< mm that a way out may be short by: rounding
 struct WayOut {
     std::string opening;
     double width = 0, height = 0;             ///< clear, mm

@@ -114,14 +114,30 @@ std::optional<std::pair<double, double>> stretchIn(const Ring& ring, const Vec2&
     return std::pair(low, high);
 }
 
-/// Where a ray from the eye meets the plate's outside plane, in its flat coordinates; nothing behind the eye.
-std::optional<Vec2> crossing(const Plate& plate, const Vec3& eye, const Vec3& way) {
+/// Where a ray from the eye meets a plane of the plate, in its flat coordinates; nothing behind the eye.
+/// @param depth  of that plane under the outside face, mm
+std::optional<Vec2> crossing(const Plate& plate, const Vec3& eye, const Vec3& way, double depth) {
     const Vec3 normal = plate.frame.axes.col(2);
     const double along = normal.dot(way);
     if (std::abs(along) < 0.05) return std::nullopt;
-    const double t = normal.dot(plate.frame.origin - eye) / along;
+    const double t = (normal.dot(plate.frame.origin - eye) - depth) / along;
     if (!(t > 0)) return std::nullopt;
     return plate.frame.toPlane(eye + t * way);
+}
+
+/// What an opening leaves clear above and below a ray, along `up` of the plate, through its whole thickness
+/// with walls square to the plate, mm; its edges on the outside face where nothing is clear. Nothing if the
+/// ray goes past it.
+std::optional<std::pair<double, double>> clearOf(const Plate& plate, const PlateOpening& opening,
+                                                 const Vec3& eye, const Vec3& ray, const Vec2& up) {
+    const auto outside = crossing(plate, eye, ray, 0), inside = crossing(plate, eye, ray, plate.thickness);
+    if (!outside || !inside) return std::nullopt;
+    const auto a = stretchIn(opening.flat.outline, *outside, up),
+               b = stretchIn(opening.flat.outline, *inside, up);
+    if (!a) return std::nullopt;
+    if (!b) return a;
+    const std::pair both(std::max(a->first, b->first), std::min(a->second, b->second));
+    return both.first < both.second ? both : *a;
 }
 
 /// Where it lies against level and ground that are looked for straight ahead.
@@ -130,18 +146,16 @@ void measure(const Plate& plate, const PlateOpening& opening, const View& view, 
     const Vec3 upward = plate.frame.axes.transpose() * Vec3::UnitZ();
     const Vec2 up = upward.head<2>();
     if (up.norm() < 0.3) return; // a deck
-    const auto at = crossing(plate, view.eye, forward);
-    if (!at) return;
-    const auto level = stretchIn(opening.flat.outline, *at, up.normalized());
+    const auto level = clearOf(plate, opening, view.eye, forward, up.normalized());
     if (!level) return;
     out.ahead = true;
-    // Along the plate; its tilt makes little of it.
-    out.raise = level->first > 0 ? -level->first : level->second < 0 ? -level->second : 0;
+    // Along the plate; its tilt makes little of it. What is just grazed shows nothing yet.
+    constexpr double open = 1; // mm
+    out.raise = level->first >= 0 ? -level->first - open : level->second <= 0 ? open - level->second : 0;
     Vec3 ground = view.eye + (nose + view.wanted) * forward;
     ground.z() = 0;
-    const auto low = crossing(plate, view.eye, (ground - view.eye).normalized());
-    if (!low) return;
-    if (const auto hole = stretchIn(opening.flat.outline, *low, up.normalized()))
+    if (const auto hole =
+            clearOf(plate, opening, view.eye, (ground - view.eye).normalized(), up.normalized()))
         out.lower = std::max(0.0, hole->first);
 }
 

@@ -197,6 +197,13 @@ std::string printLength(double mm, const UnitStyle& style) {
     }
 }
 
+std::string printLengthUp(double mm, const UnitStyle& style) {
+    constexpr double noise = 1e-9; // of a step
+    const double step = isInch(style) ? 25.4 / std::clamp(style.denominator, 1, 1024)
+                                      : std::pow(10.0, -std::max(style.decimals, 0));
+    return printLength(std::ceil(mm / step - noise) * step, style);
+}
+
 std::string printThickness(double mm, const UnitStyle& style) {
     if (!std::isfinite(mm)) return "?";
     // A caliper reads 0.01 mm or 0.001 in (common practice).
@@ -266,6 +273,12 @@ std::string printMass(double kilograms, const UnitStyle& style) {
     const bool imperial = isInch(style);
     const double shown = imperial ? kilograms / 0.45359237 : kilograms;
     return fixed(shown, shown < 10 ? 1 : 0) + (imperial ? " lb" : " kg");
+}
+
+std::string printMassUp(double kilograms, const UnitStyle& style) {
+    const double unit = isInch(style) ? 0.45359237 : 1, shown = kilograms / unit;
+    const double step = shown < 10 ? 0.1 : 1;
+    return printMass(std::ceil(shown / step - 1e-9) * step * unit, style);
 }
 
 std::string printExact(double value, Unit unit) {

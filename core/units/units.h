@@ -40,6 +40,8 @@ struct UnitStyle {
 /// Printed to the style's rounding; ties away from zero; fractions reduced.
 [[nodiscard]] std::string printLength(double mm, const UnitStyle& style);
 [[nodiscard]] std::string printAngle(double radians, int decimals = 1); ///< "14.5°"
+/// The least that printLength() shows and that is not under `mm`: what is cut or moved by it is enough.
+[[nodiscard]] std::string printLengthUp(double mm, const UnitStyle& style);
 /// Thickness as measured with a caliper, whatever the style's rounding: "6.5 mm", "12.7 mm"; inch styles 1/64
 /// in where that is meant ("1/2″"), else thousandths ("0.451″").
 [[nodiscard]] std::string printThickness(double mm, const UnitStyle& style);
@@ -55,6 +57,8 @@ struct UnitStyle {
 [[nodiscard]] std::string printVolume(double mm3, const UnitStyle& style);
 /// "24 kg", below ten "4.5 kg"; inch styles in lb (1 lb = 0.45359237 kg, international pound of 1959).
 [[nodiscard]] std::string printMass(double kilograms, const UnitStyle& style);
+/// The same, rounded up: what carries so much is enough.
+[[nodiscard]] std::string printMassUp(double kilograms, const UnitStyle& style);
 /// Shortest text that parses back to the very same double, in the given unit ("609.6 mm").
 [[nodiscard]] std::string printExact(double value, Unit unit);
 

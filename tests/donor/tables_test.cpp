@@ -104,5 +104,18 @@ TEST(ByStature, LengthsKeepInProportionAndBreadthsAreNoExtremes) {
     EXPECT_NEAR(sizeByStature(men, "hip breadth", 1755), 378, 1e-6);
 }
 
+TEST(ByStature, BeyondTheTableMassGoesOnWithTheSquare) { // constant body mass index: common practice
+    for (const BodyTable& table : {BodyTable{false, "male", 0}, BodyTable{true, "both", 4}}) {
+        const double last = table.at("stature", table.highest()), first = table.at("stature", table.lowest());
+        for (const double end : {first, last}) {
+            const double mass = sizeByStature(table, "mass", end),
+                         hips = sizeByStature(table, "hip breadth", end);
+            const double f = end == last ? 1.2 : 0.8;
+            EXPECT_NEAR(sizeByStature(table, "mass", f * end), f * f * mass, 1e-6 * mass);
+            EXPECT_NEAR(sizeByStature(table, "hip breadth", f * end), std::sqrt(f) * hips, 1e-6 * hips);
+        }
+    }
+}
+
 } // namespace
 } // namespace slab

@@ -85,7 +85,9 @@ TEST(Service, AClosedShellNamesThePlateOnTheWay) {
     ASSERT_EQ(found.size(), 1U);
     EXPECT_EQ(found[0].code, "service-blocked");
     EXPECT_EQ(found[0].message, "No hand gets to the donor's charge port: hull/front is in the way.");
-    EXPECT_THAT(found[0].remedy, HasSubstr("Cut a hand hole at least 100.0 mm wide in hull/front"));
+    EXPECT_THAT(found[0].remedy,
+                HasSubstr("Cut a hand hole at least 100.0 mm across and 104.8 mm along, for the way slants, "
+                          "in hull/front"));
     EXPECT_EQ(found[0].about.front(), "plate:hull/front");
 }
 

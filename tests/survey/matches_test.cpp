@@ -196,7 +196,7 @@ TEST(Squeeze, TheLeastStretchIsTheClosedForm) {
     EXPECT_GE(found[0].factor, 582.0 / 550 - 1e-9);
     EXPECT_LE(found[0].factor, 582.0 / 550 + squeezeStep);
     EXPECT_NEAR(found[0].more, 550 * (found[0].factor - 1), 1e-6);
-    EXPECT_EQ(squeezeWords(found, 0.55, UnitStyle{Unit::mm, 16, 0, true}).size(), 1U);
+    EXPECT_EQ(squeezeWords(found, {0.55}, UnitStyle{Unit::mm, 16, 0, true}).size(), 1U);
     // The sides too: neither alone does.
     Crate wide;
     wide.length = 600;
@@ -226,7 +226,25 @@ TEST(Squeeze, ATooLowGateAsksForLessHeight) {
     EXPECT_GT(first.factor, 0.97);
     EXPECT_LT(first.more, 0);
     EXPECT_TRUE(
-        squeezeWords({first}, 0.6, UnitStyle{Unit::mm, 16, 0, true})[0].starts_with("Lower alone by 1"));
+        squeezeWords({first}, {0.6}, UnitStyle{Unit::mm, 16, 0, true})[0].starts_with("Lower alone by 1"));
+}
+
+TEST(Survey, PassagesAndTurnsAreCurvesAndThePickSaysWhatFails) {
+    nlohmann::json d = Crate().document();
+    d["passages"] = {{{"name", "shed door"}, {"width", "100 mm"}, {"height", "100 mm"}}};
+    const ScaleSurvey survey = surveyScale(read(d), 0.6, 1.0);
+    const Constraint* door = find(survey, "passage:shed door");
+    ASSERT_NE(door, nullptr);
+    EXPECT_FALSE(door->must);
+    for (const Margin& m : door->points) EXPECT_LT(m.margin, -300) << "a crate of 600 mm and more";
+    ASSERT_TRUE(survey.pick.scale);
+    EXPECT_TRUE(survey.pick.reasons.front().starts_with("All that must holds"))
+        << survey.pick.reasons.front();
+    const auto says = [&](const char* words) {
+        return std::any_of(survey.pick.reasons.begin(), survey.pick.reasons.end(),
+                           [&](const std::string& r) { return r.find(words) != std::string::npos; });
+    };
+    EXPECT_TRUE(says("is too large for shed door"));
 }
 
 TEST(Squeeze, IsAdvisedWhereNoScaleFits) {

@@ -203,6 +203,55 @@ TEST(TrialRoute, CornersAreMetThereAndBack) {
     EXPECT_NEAR(passPlan(rig.stuff(), t).margin, std::max(port, starboard), 0.2);
 }
 
+TEST(TrialRoute,
+     InATTheFarEndSwingsIntoTheOtherArm) { // closed form: √(44 · 40) in for a box of 44 in by 40 in
+    Rig rig = slab(-22 * inch, 22 * inch, 20 * inch);
+    RouteFigure t = part("t_turn");
+    t.length = 1e4;
+    const double needs = std::sqrt(44.0 * 40) * inch;
+    for (const double more : {-5.0, 5.0, 30.0}) {
+        t.width = t.wayOut = needs + more;
+        const RouteResult r = passPlan(rig.stuff(), t);
+        EXPECT_NEAR(r.margin, more, 0.3);
+        EXPECT_EQ(r.outcome, more < 0 ? Outcome::fails : Outcome::tight) << "only when it is shunted";
+        ASSERT_EQ(r.walls.size(), 3U) << "stem, arms and the far wall";
+    }
+}
+
+TEST(TrialRoute, AnEdgeDeeperThanItsWheelsIsNoQuestionOfTheDonor) {
+    const Rig rig = onItsWheels();
+    RouteFigure f = part("ground");
+    f.ground = *route::profileOf({{2000, 0}, {0, -300}, {2000, 0}});
+    const RouteResult r = passGround(rig.stuff(), f, std::nullopt);
+    EXPECT_EQ(r.outcome, Outcome::fails);
+    EXPECT_NE(r.measure.find("stands nowhere"), std::string::npos) << r.measure;
+}
+
+TEST(TrialRoute, DriveWheelsGripTheWholeWeight) { // W sin θ against μ times what they carry on the slope
+    Rig rig = onItsWheels();
+    rig.ride.friction = 0.6;
+    rig.donor.chassis.centre = Vec3(700, 0, 300); // over the caster: little is left for the drive wheels
+    const Stuff stuff = rig.stuff();
+    const auto balance = balanceOf(stuff);
+    ASSERT_TRUE(balance);
+    const auto onRamp = [&](double slope) {
+        RouteFigure f = part("ramp");
+        f.ground = *route::profileOf({{4000, 4000 * slope}, {2000, 0}});
+        return passGround(stuff, f, balance);
+    };
+    // Statics by hand: the drive wheels carry W (cos θ (900 - 700) + sin θ 300) / 900.
+    const auto grips = [](double slope) {
+        const double angle = std::atan(slope);
+        return 0.6 * (std::cos(angle) * 200 + std::sin(angle) * 300) / 900 >= std::sin(angle);
+    };
+    ASSERT_TRUE(grips(1.0 / 8));
+    ASSERT_FALSE(grips(1.0 / 5));
+    EXPECT_NE(onRamp(1.0 / 8).outcome, Outcome::fails);
+    const RouteResult steep = onRamp(1.0 / 5);
+    EXPECT_EQ(steep.outcome, Outcome::fails);
+    EXPECT_NE(steep.measure.find("of push"), std::string::npos) << steep.measure;
+}
+
 TEST(TrialRoute, CrestsAsTheBreakoverAngleSays) { // §10: L 36 in, lowest point 4 in midway, R 5 in: 25.845°
     Rig rig;
     for (const double x : {0.0, 36 * inch})

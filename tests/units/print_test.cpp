@@ -213,6 +213,20 @@ TEST(PrintFine, SmallLengthsStayReadable) {
 
 // A printed least scale that is typed in again must not be smaller than the one that was found.
 TEST(PrintRatioUp, NeverSaysLess) {
+    // What is cut by the printed size is enough, in every style.
+    for (const UnitStyle& style : {UnitStyle{Unit::mm, 16, 0, true}, UnitStyle{Unit::mm, 16, 1, true},
+                                   UnitStyle{Unit::in, 16, 0, true}, UnitStyle{Unit::ft, 8, 0, false},
+                                   UnitStyle{Unit::cm, 16, 0, true}})
+        for (const double mm : {0.01, 12.3, 84.14, 300.0, 304.8, 1234.56}) {
+            const auto back = parseLength(printLengthUp(mm, style), style.unit);
+            ASSERT_TRUE(back) << printLengthUp(mm, style);
+            EXPECT_GE(*back, mm - 1e-6);
+            EXPECT_LT(*back, mm + 25.4 / 8);
+        }
+    EXPECT_EQ(printLengthUp(84.14, UnitStyle{Unit::mm, 16, 0, true}), "85 mm");
+    EXPECT_EQ(printLengthUp(300, UnitStyle{Unit::mm, 16, 0, true}), "300 mm");
+    EXPECT_EQ(printMassUp(166.2, UnitStyle{Unit::mm, 16, 0, true}), "167 kg");
+    EXPECT_EQ(printMassUp(368.43 * 0.45359237, UnitStyle{Unit::in, 16, 0, true}), "369 lb");
     EXPECT_EQ(printRatioUp(0.46061), "0.4607");
     EXPECT_EQ(printRatioUp(0.4606), "0.4606");
     EXPECT_EQ(printRatioUp(0.5), "0.5");

@@ -1,4 +1,5 @@
 #include "ui/ruler/plot_lines.h"
+#include "core/trial/words.h"
 #include <algorithm>
 #include <cmath>
 #include <numbers>
@@ -44,6 +45,7 @@ Lowest lowestOf(const ScaleSurvey& survey) {
 QString amountWords(const Constraint& c, double value, const UnitStyle& units) {
     const std::string text = c.unit == Constraint::Unit::mass    ? printMass(value, units)
                              : c.unit == Constraint::Unit::angle ? printAngle(value)
+                             : c.unit == Constraint::Unit::speed ? trial::speedWords(value, units)
                                                                  : printFine(value, units);
     return QString::fromStdString(text);
 }
@@ -51,9 +53,10 @@ QString amountWords(const Constraint& c, double value, const UnitStyle& units) {
 } // namespace
 
 double plotted(const Constraint& constraint, double margin) {
-    constexpr double perKilogram = 4, perDegree = 10;
+    constexpr double perKilogram = 4, perDegree = 10, perSpeed = 0.05;
     if (constraint.unit == Constraint::Unit::mass) return margin * perKilogram;
     if (constraint.unit == Constraint::Unit::angle) return margin * 180 / std::numbers::pi * perDegree;
+    if (constraint.unit == Constraint::Unit::speed) return margin * perSpeed;
     return margin;
 }
 

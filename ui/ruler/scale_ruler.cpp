@@ -95,8 +95,7 @@ ScaleRuler::ScaleRuler(Session* session, QWidget* parent)
         if (survey->pick.scale)
             m_session->apply(setScale(scaleText(*survey->pick.scale).toStdString()));
         else if (!survey->pick.stretches.empty())
-            m_session->apply(
-                takeAdvice(m_session->evaluation(), survey->pick.stretches.front(), survey->pick.nearest));
+            m_session->apply(takeAdvice(m_session->evaluation(), survey->pick.stretches.front()));
     });
     connect(m_curves, &QToolButton::toggled, this, &ScaleRuler::showPlot);
     connect(session, &Session::surveyChanged, this, &ScaleRuler::refreshPick);
@@ -140,8 +139,7 @@ void ScaleRuler::refreshPick() {
     const bool stretches = survey && !known && !survey->pick.stretches.empty();
     m_pick->setVisible(known || stretches);
     if (stretches) {
-        const Edit advice =
-            takeAdvice(m_session->evaluation(), survey->pick.stretches.front(), survey->pick.nearest);
+        const Edit advice = takeAdvice(m_session->evaluation(), survey->pick.stretches.front());
         m_pick->setText(QString::fromStdString(advice.label));
         explain(m_pick, "No scale fits: stretch the subject, at the scale where least is missing",
                 pickWords(*survey));
