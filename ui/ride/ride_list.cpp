@@ -71,6 +71,7 @@ public:
         const Palette& c = Theme::colours();
         const RideRow& row = rowAt(index);
         p->save();
+        if (static_cast<const RideList*>(option.widget)->isFaint()) p->setOpacity(0.5);
         QRect r = option.rect;
         r.setWidth(std::min(r.width(), rideWidth(option)));
         if (row.heading) {
@@ -170,6 +171,12 @@ void RideList::show(RideRows rows) {
     m_showing = false;
     choose(again);
     verticalScrollBar()->setValue(scrolled);
+}
+
+void RideList::setFaint(bool faint) {
+    if (faint == m_faint) return;
+    m_faint = faint;
+    viewport()->update();
 }
 
 void RideList::choose(int row) {

@@ -15,7 +15,9 @@ public:
     void show(RideRows rows);
     [[nodiscard]] const RideRows& rows() const;
     [[nodiscard]] int chosenRow() const; ///< −1 = none
+    void setFaint(bool faint);           ///< its figures are old
     void choose(int row);                ///< without telling; out of range = none
+    [[nodiscard]] bool isFaint() const { return m_faint; }
     [[nodiscard]] QSize minimumSizeHint() const override { return {150, 90}; }
 
 Q_SIGNALS:
@@ -27,7 +29,7 @@ protected:
 
 private:
     RideRowsModel* m_model;
-    bool m_showing = false;
+    bool m_showing = false, m_faint = false;
     int m_laidOutFor = -1;
 };
 

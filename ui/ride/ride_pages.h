@@ -60,12 +60,15 @@ public:
     explicit SightPage(Session* session, QWidget* parent = nullptr);
 
 protected:
+    [[nodiscard]] const Evaluation& evaluation() const override;
+    [[nodiscard]] QString outdated() const override;
     [[nodiscard]] RideRows rows() const override;
     void draw(const RideDraw& draw) const override;
     [[nodiscard]] EmptyState* lacking() const override;
 
 private:
-    EmptyState* m_nobody;
+    [[nodiscard]] bool isWaiting() const;
+    EmptyState *m_nobody, *m_working, *m_unseen;
 };
 
 class LeavingPage : public RidePage {
