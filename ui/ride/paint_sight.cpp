@@ -99,7 +99,7 @@ void paintField(const SightSheet& s) {
     p.setPen(dashed);
     arc(0, 2 * std::numbers::pi);
     const bool open = s.v.field.port > 0 || s.v.field.starboard > 0;
-    p.setPen(QPen(open ? c.fits : c.hits, 6, Qt::SolidLine, Qt::FlatCap));
+    p.setPen(QPen(open ? c.fits : c.tight, 6, Qt::SolidLine, Qt::FlatCap));
     if (open) arc(-s.v.field.starboard, s.v.field.port);
     p.setPen(QPen(c.ink, 1.6));
     for (const double side : {-s.v.wantedField, s.v.wantedField}) {
@@ -111,7 +111,7 @@ void paintField(const SightSheet& s) {
         open ? "open " + QString::fromStdString(printAngle(s.v.field.port, 0)) + " to port, " +
                    QString::fromStdString(printAngle(s.v.field.starboard, 0)) + " to starboard"
              : QStringLiteral("nothing is seen straight ahead");
-    inkWords(p, {eye.x(), box.top() - 14}, words, open ? c.ink : c.hits, Anchor::centre, true);
+    inkWords(p, {eye.x(), box.top() - 14}, words, open ? c.ink : c.tight, Anchor::centre, true);
     s.d.spot({eye.x(), box.top()}, RideThing::field, -1, 18);
 }
 
@@ -138,10 +138,10 @@ void paintAhead(const SightSheet& s) {
         inkWords(p, s.at(0, std::min(s.reach * 0.8, std::max(nose + 300, s.reach * 0.72))),
                  endless ? QStringLiteral("no ground is seen ahead")
                          : "seen only from " + lengthText(s.v.beyondNose, s.d.e.units),
-                 c.hits, Anchor::centre, true);
+                 c.tight, Anchor::centre, true);
         return;
     }
-    const QColor colour = late ? c.hits : c.fits;
+    const QColor colour = late ? c.tight : c.fits;
     arc(nose + s.v.beyondNose, colour, Qt::SolidLine, 12 * trial::degree);
     inkDimension(p, s.at(0, nose), s.at(0, nose + s.v.beyondNose),
                  (late ? "blind for " : "seen from ") + lengthText(s.v.beyondNose, s.d.e.units), colour);

@@ -1,4 +1,5 @@
 #include "ui/ride/ride_list.h"
+#include "ui/findings/finding_delegate.h"
 #include "ui/paint/page_painter.h"
 #include "ui/ride/ride_ink.h"
 #include "ui/theme/card.h"
@@ -85,8 +86,7 @@ public:
             p->setBrush(c.chosenFill);
             p->drawRoundedRect(QRectF(r).adjusted(0, 1, -2, -1), 5, 5);
         }
-        if (row.outcome)
-            paintOutcome(*p, QRectF(r.left() + 7, r.top() + 7, rideMark, rideMark), *row.outcome);
+        paintRowMark(*p, QRectF(r.left() + 7, r.top() + 7, rideMark, rideMark), row);
         int y = r.top() + 4;
         if (!row.title.isEmpty()) {
             const QFont figures = Theme::figures(13);
@@ -133,6 +133,17 @@ private:
 };
 
 } // namespace
+
+void paintRowMark(QPainter& painter, const QRectF& area, const RideRow& row) {
+    painter.save();
+    if (const auto told = row.severity())
+        paintSeverity(painter, area, *told);
+    else if (row.outcome == trial::Outcome::passes || row.outcome == trial::Outcome::unknown)
+        paintOutcome(painter, area, *row.outcome);
+    else if (row.outcome)
+        paintSeverity(painter, area, Severity::look);
+    painter.restore();
+}
 
 RideList::RideList(const QString& name, const QString& tip, QWidget* parent)
     : QListView(parent), m_model(new RideRowsModel(this)) {

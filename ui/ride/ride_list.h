@@ -6,6 +6,9 @@ namespace slab::ui {
 
 class RideRowsModel;
 
+/// The punch list's mark where it tells of the row, else a tick for what passes.
+void paintRowMark(QPainter& painter, const QRectF& area, const RideRow& row);
+
 /// Rows of figures: the shape, word and colour of each outcome, what it is, its figure, and why.
 class RideList : public QListView {
     Q_OBJECT

@@ -89,12 +89,17 @@ RideRows RoutePage::rows() const {
     return routeRows(session()->project(), evaluation());
 }
 
-/// The first that does not pass, else the first that is tight, else the first.
+/// The first of those that the punch list tells the worst of, else the first that is tried.
 int RoutePage::favourite(const RideRows& rows) const {
-    for (const auto wanted : {Outcome::fails, Outcome::tight, Outcome::passes})
-        for (std::size_t i = 0; i < rows.size(); ++i)
-            if (rows[i].thing == RideThing::part && rows[i].outcome == wanted) return static_cast<int>(i);
-    return -1;
+    int best = -1;
+    const auto rank = [&](int i) {
+        const auto told = rows[static_cast<std::size_t>(i)].severity();
+        return told ? static_cast<int>(*told) : -1;
+    };
+    for (int i = 0; i < static_cast<int>(rows.size()); ++i)
+        if (rows[static_cast<std::size_t>(i)].thing == RideThing::part && (best < 0 || rank(i) > rank(best)))
+            best = i;
+    return best;
 }
 
 const RouteResult* RoutePage::shown() const {
