@@ -5,8 +5,6 @@
 #include "ui/ride/ride_list.h"
 #include "ui/ride/ride_pages.h"
 #include "ui/ride/ride_view.h"
-#include "ui/tables/document_source.h"
-#include "ui/tables/used_value.h"
 #include "ui/theme/empty_state.h"
 #include "ui/theme/theme.h"
 #include <QApplication>
@@ -16,10 +14,8 @@
 #include <QSlider>
 #include <QTest>
 #include <QToolButton>
-#include <atomic>
 #include <gtest/gtest.h>
 #include <set>
-#include <thread>
 
 namespace slab::ui {
 namespace {
@@ -216,74 +212,6 @@ TEST_F(BareRide, WithoutADonorEveryPageOffersOne) {
     }
     view.pageOf(RideView::stands)->emptyShown()->findChild<QPushButton*>()->click();
     EXPECT_EQ(session.project().donor.kind, "powered_chair");
-}
-
-/// What comes with the verdict waits for the gate.
-class LateSight : public testing::Test {
-protected:
-    LateSight() {
-        session.replace(test::rideProject());
-        view.resize(820, 640);
-        view.show();
-        test::rest(session);
-        view.open(RideView::sight);
-        QApplication::processEvents();
-    }
-    ~LateSight() override { open->store(true); }
-    static ui::Engine engineBehind(const std::shared_ptr<std::atomic<bool>>& open) {
-        ui::Engine engine = test::rideEngine();
-        engine.evaluate = [open](const Project& project, Effort effort, std::uint64_t revision,
-                                 const Job& job) {
-            while (effort != Effort::live && !open->load() && !job.stop.stop_requested())
-                std::this_thread::yield();
-            Evaluation e = test::rideEvaluation(project, revision);
-            trial::Trial t = *e.trial;
-            if (effort == Effort::live || project.rider.table == "none") t.views.clear();
-            e.trial = std::make_shared<const trial::Trial>(std::move(t));
-            return e;
-        };
-        return engine;
-    }
-    /// A change whose sight is not there yet.
-    void change(const Edit& edit) {
-        open->store(false);
-        session.apply(edit);
-        ASSERT_TRUE(QTest::qWaitFor([&] { return session.evaluation().trial->views.empty(); }, 5000));
-    }
-    std::shared_ptr<std::atomic<bool>> open = std::make_shared<std::atomic<bool>>(true);
-    Session session{engineBehind(open)};
-    RideView view{&session};
-};
-
-TEST_F(LateSight, KeepsTheOldMapAndOffersNoRider) {
-    const RidePage* page = view.pageOf(RideView::sight);
-    ASSERT_EQ(page->emptyShown(), nullptr);
-    const qsizetype rows = static_cast<qsizetype>(page->list()->rows().size());
-    const QString tab = view.tab(RideView::sight)->text();
-    change(setScale("0.9"));
-    EXPECT_EQ(page->emptyShown(), nullptr) << "somebody sits in it";
-    EXPECT_EQ(static_cast<qsizetype>(page->list()->rows().size()), rows);
-    EXPECT_TRUE(page->list()->isFaint());
-    EXPECT_EQ(view.tab(RideView::sight)->text(), tab);
-    open->store(true);
-    test::rest(session);
-    EXPECT_FALSE(page->list()->isFaint());
-}
-
-TEST_F(LateSight, WithoutARiderOneIsOffered) {
-    change(setValue("/rider/table", "\"none\"", "Nobody"));
-    const EmptyState* empty = view.pageOf(RideView::sight)->emptyShown();
-    ASSERT_NE(empty, nullptr);
-    EXPECT_EQ(empty->findChild<QPushButton*>()->text(), "Seat a grown-up");
-}
-
-TEST_F(LateSight, TheWantedGroundStaysInTheTable) {
-    Node ride;
-    ride.owner = "ride";
-    ride.key = "sees";
-    EXPECT_EQ(usedInstead(session, ride), "1900 mm");
-    change(setScale("0.9"));
-    EXPECT_EQ(usedInstead(session, ride), "1900 mm");
 }
 
 TEST(BodyShapes, AreSeenAsTheDonorDrives) {

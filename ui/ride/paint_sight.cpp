@@ -82,6 +82,26 @@ void paintMap(const SightSheet& s) {
              c.quiet, Anchor::centre, false, 11);
 }
 
+/// What hatched and plain ground is.
+void paintLegend(const SightSheet& s, const QRectF& area) {
+    const Palette& c = Theme::colours();
+    QPainter& p = s.d.painter;
+    double y = area.bottom() - 26;
+    for (const bool hidden : {true, false}) {
+        QPainterPath swatch;
+        swatch.addRect(QRectF(area.left() + 6, y - 6, 18, 12));
+        p.fillPath(swatch, hidden ? Theme::mix(c.quiet, c.card, Theme::dark() ? 0.42 : 0.34)
+                                  : Theme::mix(c.fits, c.card, 0.10));
+        if (hidden) inkHatch(p, swatch, Theme::mix(c.ink, c.card, 0.42), 6);
+        p.setPen(QPen(Theme::mix(c.ink, c.card, 0.5), 1));
+        p.setBrush(Qt::NoBrush);
+        p.drawPath(swatch);
+        inkWords(p, {area.left() + 30, y}, hidden ? "hidden ground" : "ground that is seen", c.quiet,
+                 Anchor::left, false, 11);
+        y += 17;
+    }
+}
+
 /// How far the horizon is open to either side, as a ring outside of the map.
 void paintField(const SightSheet& s) {
     const Palette& c = Theme::colours();
@@ -227,7 +247,10 @@ void paintSight(const RideDraw& d, const trial::View& view) {
     const double r = std::max(20.0, std::min(map.width() - 44, map.height() - 64) / 2);
     s.map.scale = r / s.reach;
     s.map.origin = map.center() + QPointF(-s.eye.x(), s.eye.y()) * s.map.scale + QPointF(0, 8);
-    if (view.map.directions > 0) paintMap(s);
+    if (view.map.directions > 0) {
+        paintMap(s);
+        paintLegend(s, map);
+    }
     inkBody(d.painter, d.body.plan, [&](const Vec2& mm) { return s.map.toScreen(mm); },
             {true, false, false, false});
     paintAhead(s);

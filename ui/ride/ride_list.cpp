@@ -62,7 +62,7 @@ public:
         const RideRow& row = rowAt(index);
         const int width = rideWidth(option);
         if (row.heading) return {width, 30};
-        int height = 6 + (row.title.isEmpty() ? 0 : rideLine);
+        int height = 6 + titleLines(row, width) * rideLine;
         if (const QString second = secondLine(row); !second.isEmpty())
             height += secondHeight(second, width) + 1;
         return {width, height + 3};
@@ -93,13 +93,15 @@ public:
             const int value = QFontMetrics(figures).horizontalAdvance(row.value);
             p->setFont(figures);
             p->setPen(c.ink);
-            p->drawText(QRect(r.right() - rideRight - value - 2, y, value + 4, rideLine), Qt::AlignVCenter,
-                        row.value);
+            const bool below = titleLines(row, r.width()) > 1; // a figure in a line of its own
+            p->drawText(
+                QRect(r.right() - rideRight - value - 2, y + (below ? rideLine : 0), value + 4, rideLine),
+                Qt::AlignVCenter, row.value);
             p->setFont(Theme::words(13));
-            const int room = r.width() - rideLeft - rideRight - value - 10;
+            const int room = r.width() - rideLeft - rideRight - (below ? 0 : value + 10);
             p->drawText(QRect(r.left() + rideLeft, y, room, rideLine), Qt::AlignVCenter,
                         elided(row.title, p->font(), room));
-            y += rideLine + 1;
+            y += (below ? 2 : 1) * rideLine + 1;
         }
         const QString second = secondLine(row);
         p->setFont(Theme::words(12));
@@ -112,6 +114,13 @@ public:
 private:
     static const RideRow& rowAt(const QModelIndex& index) {
         return static_cast<const RideRowsModel*>(index.model())->rows[static_cast<std::size_t>(index.row())];
+    }
+    /// A title that has no room beside its figure stands above it.
+    static int titleLines(const RideRow& row, int width) {
+        if (row.title.isEmpty()) return 0;
+        const int title = QFontMetrics(Theme::words(13)).horizontalAdvance(row.title);
+        const int value = QFontMetrics(Theme::figures(13)).horizontalAdvance(row.value);
+        return row.value.isEmpty() || title + value + 10 <= width - rideLeft - rideRight ? 1 : 2;
     }
     static int secondHeight(const QString& text, int width) {
         return QFontMetrics(Theme::words(12))

@@ -166,7 +166,7 @@ void RidePage::resizeEvent(QResizeEvent* event) {
         return;
     m_split->setOrientation(wanted);
     if (beside) {
-        const int figures = std::clamp(width() * 30 / 100, 230, 360);
+        const int figures = std::clamp(width() * 32 / 100, 250, 360);
         m_split->setSizes({figures, width() - figures - space::between});
     } else {
         m_split->setSizes({height() * 38 / 100, height() * 62 / 100});
