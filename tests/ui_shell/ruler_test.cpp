@@ -384,5 +384,27 @@ TEST(Ruler, ThePickTellsTheSheetsThatTheRuleShows) {
     EXPECT_FALSE(words.contains("7 sheets")) << words.toStdString();
 }
 
+TEST(Ruler, WhatIsToSpareAsksForRoomWhereItIsFoldedAway) {
+    RulerBench b;
+    int asked = 0;
+    QObject::connect(&b.ruler, &ScaleRuler::roomWanted, [&] {
+        ++asked;
+        b.ruler.setFolded(false);
+    });
+    QToolButton* curves = nullptr;
+    for (QToolButton* button : b.ruler.findChildren<QToolButton*>())
+        if (button->text() == "To spare") curves = button;
+    ASSERT_NE(curves, nullptr);
+    b.ruler.setFolded(true);
+    EXPECT_TRUE(curves->isEnabled());
+    QTest::mouseClick(curves, Qt::LeftButton);
+    EXPECT_EQ(asked, 1);
+    EXPECT_TRUE(b.ruler.plot()->isVisibleTo(&b.ruler));
+    EXPECT_TRUE(curves->isChecked());
+    QTest::mouseClick(curves, Qt::LeftButton);
+    EXPECT_FALSE(b.ruler.plot()->isVisibleTo(&b.ruler));
+    EXPECT_EQ(asked, 1);
+}
+
 } // namespace
 } // namespace slab::ui

@@ -124,6 +124,7 @@ inline trial::Trial handTrial() {
                   Outcome::fails,
                   {0, 320, 400}}};
     t.gaps = {{"opening hand", 178, false, "holds a child's head", {0, -320, 300}}};
+    t.gaps.push_back({"crane/tube and crane base/drum", 6, true, "pinches a finger", {0, 0, 500}});
     t.air = {2e4, 5e3};
     t.cautions = {"Local rules govern where and how it may be driven."};
     return t;
@@ -146,6 +147,7 @@ inline std::vector<Finding> handFindings() {
         told(Severity::note, "exit-way", "On the straight way stands donor/seat.", "opening:exit"),
         told(Severity::note, "gap-catches", "A gap of 178 mm in opening hand holds a child's head.",
              "opening:hand"),
+        told(Severity::note, "trunnion-pinch", "Trunnion crane: fingers can be caught.", "mechanism:crane"),
         told(Severity::look, "air-little", "Too little is open high up.", "document:/openings")};
 }
 

@@ -116,8 +116,9 @@ TEST(RideRows, WeighAsThePunchListDoes) {
     EXPECT_FALSE(rowNamed(seen, "open to port").severity());
     EXPECT_EQ(rowNamed(out, "exit").severity(), Severity::look) << "a look and a note";
     EXPECT_EQ(rowNamed(out, "opening hand").severity(), Severity::note);
+    EXPECT_EQ(rowNamed(out, "crane/tube and crane base/drum").severity(), Severity::note);
     EXPECT_EQ(summaryOf("Sight", seen), "Sight · 2 looks");
-    EXPECT_EQ(summaryOf("Getting out", out), "Getting out · 2 looks") << "and two notes";
+    EXPECT_EQ(summaryOf("Getting out", out), "Getting out · 2 looks") << "and three notes";
     EXPECT_EQ(summaryOf("Stands", stands), "Stands · 1 look");
     std::size_t told = 0;
     for (const RideRows& rows : {seen, out, stands, routeRows(p, e)})

@@ -83,7 +83,6 @@ void addGaps(const Project& project, const Evaluation& e, RideRows& rows) {
         row.index = static_cast<int>(i);
         row.title = QString::fromStdString(g.what);
         row.value = lengthText(g.size, e.units);
-        row.outcome = Outcome::tight;
         row.word = g.moving ? "closes" : "catches";
         row.details = QString::fromStdString(g.rule);
         const std::string head = "opening ";

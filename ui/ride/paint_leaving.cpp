@@ -66,7 +66,7 @@ void paintPlaces(const RideDraw& d, const PaperView& view, Look look, int way) {
         const int index = static_cast<int>(i);
         const bool marked = d.isMarked(RideThing::gap, index);
         const QPointF at = place(t.gaps[i].at);
-        paintRing(d, at, d.colourOf(RideThing::gap, index, c.tight), marked, marked ? 9 : 5);
+        paintRing(d, at, d.colourOf(RideThing::gap, index, c.quiet), marked, marked ? 9 : 5);
         if (marked)
             inkWords(p, at + QPointF(0, -18),
                      QString::fromStdString(t.gaps[i].what) + " " + lengthText(t.gaps[i].size, d.e.units),

@@ -78,15 +78,13 @@ void paintMap(const SightSheet& s) {
     }
     p.setPen(QPen(c.ink, 1));
     p.drawEllipse(eye, r, r);
-    inkWords(p, s.at(-2.2, s.reach - 0.5 * step), lengthText(s.reach, s.d.e.units) + " round the eye",
-             c.quiet, Anchor::centre, false, 11);
 }
 
 /// What hatched and plain ground is.
 void paintLegend(const SightSheet& s, const QRectF& area) {
     const Palette& c = Theme::colours();
     QPainter& p = s.d.painter;
-    double y = area.bottom() - 26;
+    double y = area.bottom() - 44;
     for (const bool hidden : {true, false}) {
         QPainterPath swatch;
         swatch.addRect(QRectF(area.left() + 6, y - 6, 18, 12));
@@ -100,6 +98,8 @@ void paintLegend(const SightSheet& s, const QRectF& area) {
                  Anchor::left, false, 11);
         y += 17;
     }
+    inkWords(p, {area.left() + 6, y}, "as far as " + lengthText(s.reach, s.d.e.units) + " round the eye",
+             c.quiet, Anchor::left, false, 11);
 }
 
 /// How far the horizon is open to either side, as a ring outside of the map.
@@ -179,7 +179,7 @@ void paintEye(const SightSheet& s, const QRectF& area) {
     const double right = nose + std::clamp(seen, 300.0, most) + 150;
     PaperView view;
     view.fit({{body.box.min.x() - 80, -60}, {right, std::max(body.box.max.y(), s.eye.z()) + 120}},
-             area.adjusted(64, 6, -10, -26));
+             area.adjusted(100, 6, -10, -26));
     inkBody(p, body, [&](const Vec2& mm) { return view.toScreen(mm); }, {true, true, true, true});
     inkGround(p, QPolygonF{view.toScreen({body.box.min.x() - 60, 0}), view.toScreen({right, 0})}, c.ink);
     const Vec2 eye(s.eye.x(), s.eye.z());
@@ -205,8 +205,10 @@ void paintEye(const SightSheet& s, const QRectF& area) {
     p.setPen(sightLine);
     p.drawLine(at, view.toScreen({right, eye.y()}));
     const double rear = view.toScreen({body.box.min.x() - 40, 0}).x();
-    inkDimension(p, {rear, view.toScreen({0, 0}).y()}, {rear, at.y()},
-                 "eyes " + lengthText(eye.y(), s.d.e.units), c.ink);
+    const double ground = view.toScreen({0, 0}).y();
+    inkDimension(p, {rear, ground}, {rear, at.y()}, {}, c.ink);
+    inkWords(p, {rear - 8, (ground + at.y()) / 2}, "eyes " + lengthText(eye.y(), s.d.e.units), c.ink,
+             Anchor::right);
     p.setPen(QPen(Theme::mix(c.ink, c.card, 0.4), 1));
     p.drawLine(QPointF(rear, at.y()), at);
     p.setPen(QPen(c.chosen, 1.6));

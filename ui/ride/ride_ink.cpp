@@ -76,7 +76,7 @@ QRectF inkWords(QPainter& painter, const QPointF& at, const QString& text, const
     const double left = std::max(room.left() + 3, std::min(wanted, room.right() - 3 - w));
     const QRectF box(left - 3, at.y() - h / 2, w + 6, h);
     QColor halo = Theme::colours().card;
-    halo.setAlphaF(0.86F);
+    halo.setAlphaF(0.94F);
     painter.setPen(Qt::NoPen);
     painter.setBrush(halo);
     painter.drawRoundedRect(box, 3, 3);

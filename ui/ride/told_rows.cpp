@@ -55,6 +55,17 @@ bool isOfStanding(const Finding& f, const RideRow& row, const trial::Trial& tria
     }
 }
 
+/// A gap by its name; one that closes by the mechanism that closes it.
+bool isOfGap(const Finding& f, const std::string& gap) {
+    if (f.code == "gap-catches") return f.message.find(" in " + gap + " ") != std::string::npos;
+    return f.code.ends_with("-pinch") &&
+           std::any_of(f.about.begin(), f.about.end(), [&](const std::string& about) {
+               const std::string head = "mechanism:";
+               return about.starts_with(head) &&
+                      gap.find(about.substr(head.size()) + "/") != std::string::npos;
+           });
+}
+
 /// Of what is seen and of getting out.
 bool isOfPeople(const Finding& f, const RideRow& row) {
     const std::string title = row.title.toStdString();
@@ -66,7 +77,7 @@ bool isOfPeople(const Finding& f, const RideRow& row) {
     case RideThing::way:
         return f.code.starts_with("exit-") && isAbout(f, "opening:" + title);
     case RideThing::gap:
-        return f.code == "gap-catches" && f.message.find(" in " + title + " ") != std::string::npos;
+        return isOfGap(f, title);
     default:
         return (f.code == "exit-none" && row.title == QStringLiteral("No opening is an exit")) ||
                (f.code == "air-little" && comesShort(row) && row.title.endsWith("the shoulders"));
@@ -76,6 +87,15 @@ bool isOfPeople(const Finding& f, const RideRow& row) {
 /// What the row's own words say already.
 bool isSaidAlready(const Finding& f) {
     return f.code.starts_with("route-") && f.code != "route-load";
+}
+
+/// Without the part's name, which stands above; what to do about it where it is more than a note.
+QString rowWords(const Finding& f, const RideRow& row) {
+    QString words = QString::fromStdString(f.message);
+    if (words.startsWith(row.title + ": ")) words.remove(0, row.title.size() + 2);
+    if (!words.isEmpty()) words[0] = words[0].toUpper();
+    if (f.severity != Severity::note && !f.remedy.empty()) words += ' ' + QString::fromStdString(f.remedy);
+    return words;
 }
 
 } // namespace
@@ -96,7 +116,7 @@ void tellRows(RideRows& rows, const Evaluation& e) {
             row.told.push_back(f);
             if (!ofRoute || isSaidAlready(f)) continue;
             if (!row.details.isEmpty()) row.details += '\n';
-            row.details += QString::fromStdString(f.message + (f.remedy.empty() ? "" : " " + f.remedy));
+            row.details += rowWords(f, row);
         }
     }
 }
