@@ -246,6 +246,9 @@ TEST(Tables, SpeedsAndMassesCarryTheirUnit) {
     EXPECT_EQ(bench.shown("/ride/wind", DocumentModel::builds), "24.9 mph");
     EXPECT_EQ(bench.shown("/rider/mass", DocumentModel::builds), "100 lb");
     EXPECT_EQ(bench.session.project().ride.wind, "40");
+    EXPECT_TRUE(bench.shown("/donor/changes/rated_load", DocumentModel::builds).endsWith(" lb"));
+    EXPECT_EQ(bench.shown("/donor/changes/rated_load", DocumentModel::what), "load that it may carry");
+    EXPECT_TRUE(bench.shown("/donor/changes/top_speed", DocumentModel::builds).endsWith(" mph"));
 }
 
 TEST(Tables, AFormulaThatCannotBeReadSaysWhy) {

@@ -25,13 +25,6 @@ QString printed(const Quantity& q, const UnitStyle& style) {
     return QString::number(q.value, 'g', 6);
 }
 
-/// What an offered entry is until somebody types another.
-QString offered(const Session& session, const Node& node) {
-    if (node.role == Role::number) return QString::number(node.generic, 'g', 4);
-    return QString::fromStdString(node.role == Role::angle ? printAngle(node.generic)
-                                                           : printLength(node.generic, session.unitStyle()));
-}
-
 /// What a plain number of a field counts.
 enum class Counts { nothing, kilograms, kilometresPerHour };
 
@@ -40,7 +33,23 @@ Counts countsOf(const Node& node) {
     if (node.owner == "ride" && (node.key == "speed" || node.key == "wind")) return Counts::kilometresPerHour;
     if ((person && node.key == "mass") || (node.owner == "part of the route" && node.key == "load"))
         return Counts::kilograms;
+    if (node.field == "changes" && (node.key == "mass" || node.key == "rated_load")) return Counts::kilograms;
+    if (node.field == "changes" && node.key == "top_speed") return Counts::kilometresPerHour;
     return Counts::nothing;
+}
+
+QString countedWords(Counts counts, double value, const UnitStyle& units) {
+    return QString::fromStdString(counts == Counts::kilograms ? printMass(value, units)
+                                                              : trial::speedWords(value * 1e6 / 3600, units));
+}
+
+/// What an offered entry is until somebody types another.
+QString offered(const Session& session, const Node& node) {
+    if (const Counts counts = countsOf(node); counts != Counts::nothing)
+        return countedWords(counts, node.generic, session.unitStyle());
+    if (node.role == Role::number) return QString::number(node.generic, 'g', 4);
+    return QString::fromStdString(node.role == Role::angle ? printAngle(node.generic)
+                                                           : printLength(node.generic, session.unitStyle()));
 }
 
 Built countedValue(const Session& session, const Node& node) {
@@ -48,11 +57,7 @@ Built countedValue(const Session& session, const Node& node) {
     if (!scope) return {};
     const auto q = evaluate(node.value, *scope, spaceOf(node), Kind::number);
     if (!q) return {{}, QString::fromStdString(q.error().message + " " + q.error().remedy).trimmed()};
-    const UnitStyle units = session.unitStyle();
-    return {QString::fromStdString(countsOf(node) == Counts::kilograms
-                                       ? printMass(q->value, units)
-                                       : trial::speedWords(q->value * 1e6 / 3600, units)),
-            {}};
+    return {countedWords(countsOf(node), q->value, session.unitStyle()), {}};
 }
 
 Built evaluated(const Session& session, const std::string& text, Space space, Kind kind) {

@@ -85,6 +85,13 @@ QString residualWords(const TypedMeasure& t, const UnitStyle& units) {
     return QString("off by %1").arg(QString::fromStdString(printFine(std::abs(t.check.residual), units)));
 }
 
+/// The figure beside it carries its unit.
+std::string withoutUnit(const std::string& label) {
+    for (const char* unit : {", kg", ", km/h"})
+        if (label.ends_with(unit)) return label.substr(0, label.size() - std::string_view(unit).size());
+    return label;
+}
+
 /// The donor's sizes, as its readings have them, and what there is to read.
 void offerSizes(const Session& session, const Donor& donor, std::vector<Offer>& offers) {
     std::vector<DonorSize> sizes = donorSizes(donor.kind);
@@ -98,7 +105,8 @@ void offerSizes(const Session& session, const Donor& donor, std::vector<Offer>& 
         for (DonorSize& size : sizes) size.value = values.at(size.name);
     }
     for (const DonorSize& size : sizes)
-        offers.push_back({"/donor/changes", size.name, size.label, size.value, roleOf(size.kind)});
+        offers.push_back(
+            {"/donor/changes", size.name, withoutUnit(size.label), size.value, roleOf(size.kind)});
     std::vector<TypedMeasure> typed;
     if (scope && !donor.measures.empty()) {
         Reading reading(*scope, told);
