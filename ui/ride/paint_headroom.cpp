@@ -58,6 +58,7 @@ void paintHeadroom(const RideDraw& d, const trial::RouteResult& r) {
     const QColor colour = outcomeColour(r.outcome);
     const QPointF at = view.toScreen(mark);
     p.setPen(QPen(colour, 2));
+    p.setBrush(Qt::NoBrush);
     p.drawEllipse(at, 9, 9);
     const double top = view.toScreen({0, std::max(clear, mark.y()) + thick}).y();
     const QPointF words(

@@ -153,8 +153,8 @@ void RidePage::paint(QPainter& painter, const QRectF& area, std::vector<RideSpot
     draw({painter, area, evaluation(), *m_shapes, m_list->rows(), m_list->chosenRow(), spots});
     painter.setOpacity(1);
     if (!old.isEmpty())
-        inkWords(painter, {area.center().x(), area.top() + 14}, old, Theme::colours().ink, Anchor::centre,
-                 true, 13);
+        inkWords(painter, {area.left() + 6, area.top() + 14}, old, Theme::colours().ink, Anchor::left, true,
+                 13);
 }
 
 void RidePage::resizeEvent(QResizeEvent* event) {
