@@ -231,6 +231,26 @@ TEST(Tables, EmptyFieldsOfTheRideShowWhatIsUsed) {
     EXPECT_NE(at.data(DocumentModel::troubleRole).toString(), "");
 }
 
+TEST(Tables, SpeedsAndMassesCarryTheirUnit) {
+    Project p = test::sample("harbour-tram");
+    p.units = "ft";
+    TableBench bench(p);
+    ASSERT_TRUE(bench.set("/ride/speed", "5 mph"));
+    ASSERT_TRUE(bench.set("/ride/wind", "40"));
+    ASSERT_TRUE(bench.set("/rider/mass", "100 lb"));
+    ASSERT_TRUE(bench.session.waitUntilAtRest(20000));
+    EXPECT_EQ(bench.shown("/ride/speed", DocumentModel::what), "speed");
+    EXPECT_EQ(bench.shown("/ride/speed", DocumentModel::typed), "5 mph");
+    EXPECT_EQ(bench.shown("/ride/speed", DocumentModel::builds), "5.0 mph");
+    EXPECT_EQ(bench.shown("/ride/wind", DocumentModel::typed), "40 km/h") << "what a plain number counts";
+    EXPECT_EQ(bench.shown("/ride/wind", DocumentModel::builds), "24.9 mph");
+    EXPECT_EQ(bench.shown("/rider/mass", DocumentModel::builds), "100 lb");
+    EXPECT_EQ(bench.session.project().ride.wind, "40");
+    EXPECT_TRUE(bench.shown("/donor/changes/rated_load", DocumentModel::builds).endsWith(" lb"));
+    EXPECT_EQ(bench.shown("/donor/changes/rated_load", DocumentModel::what), "load that it may carry");
+    EXPECT_TRUE(bench.shown("/donor/changes/top_speed", DocumentModel::builds).endsWith(" mph"));
+}
+
 TEST(Tables, AFormulaThatCannotBeReadSaysWhy) {
     TableBench bench(test::sample("moon-crawler"));
     ASSERT_TRUE(bench.set("/forms/0/outline/0/x", "lenght * 2"));

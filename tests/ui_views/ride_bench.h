@@ -124,9 +124,31 @@ inline trial::Trial handTrial() {
                   Outcome::fails,
                   {0, 320, 400}}};
     t.gaps = {{"opening hand", 178, false, "holds a child's head", {0, -320, 300}}};
+    t.gaps.push_back({"crane/tube and crane base/drum", 6, true, "pinches a finger", {0, 0, 500}});
     t.air = {2e4, 5e3};
     t.cautions = {"Local rules govern where and how it may be driven."};
     return t;
+}
+
+/// What the core tells of that trial.
+inline std::vector<Finding> handFindings() {
+    const auto told = [](Severity severity, const char* code, const char* message, const char* about) {
+        return Finding{severity, code, message, {about}, "", {}};
+    };
+    return {
+        told(Severity::stop, "route-blocked", "shed door: does not pass, 40 mm short across (hull/port)",
+             "document:/route/0"),
+        told(Severity::look, "ramp-steep", "ramp rises 1:8 (7.1°).", "document:/route/1/slope"),
+        told(Severity::look, "load-share", "The donor carries 118 kg.", "document:/donor/changes/rated_load"),
+        told(Severity::look, "sight-ground", "Ahead, the rider sees the ground only from 2400 mm on.",
+             "opening:sight"),
+        told(Severity::look, "sight-field", "The rider sees 0.5 to starboard.", "document:/ride/field"),
+        told(Severity::look, "exit-small", "Opening exit, the way out, is small.", "opening:exit"),
+        told(Severity::note, "exit-way", "On the straight way stands donor/seat.", "opening:exit"),
+        told(Severity::note, "gap-catches", "A gap of 178 mm in opening hand holds a child's head.",
+             "opening:hand"),
+        told(Severity::note, "trunnion-pinch", "Trunnion crane: fingers can be caught.", "mechanism:crane"),
+        told(Severity::look, "air-little", "Too little is open high up.", "document:/openings")};
 }
 
 inline Evaluation rideEvaluation(const Project& project, std::uint64_t revision = 1) {
@@ -149,6 +171,8 @@ inline Evaluation rideEvaluation(const Project& project, std::uint64_t revision 
     trial::Trial t = handTrial();
     if (project.route.empty()) t.route.clear();
     if (project.donor.kind == "none") t = {};
+    if (!project.route.empty() && project.donor.kind != "none")
+        for (Finding& f : handFindings()) e.findings.push_back(std::move(f));
     e.trial = std::make_shared<const trial::Trial>(std::move(t));
     return e;
 }

@@ -67,8 +67,8 @@ TEST(RideRows, ThePartsOfTheRouteHaveTheirPlaceInTheDocument) {
     EXPECT_EQ(door.place.plate, "hull/port");
     EXPECT_EQ(rowNamed(rows, "ramp").place.part, "/route/1");
     EXPECT_EQ(rowNamed(rows, "old gate").word, "left out");
-    EXPECT_EQ(worstOf(rows), Outcome::fails);
-    EXPECT_EQ(summaryOf("Route", rows), "Route · 1 stop");
+    EXPECT_EQ(worstOf(rows), Severity::stop);
+    EXPECT_EQ(summaryOf("Route", rows), "Route · 1 stop · 1 look");
     for (const RideRow& row : rows) EXPECT_FALSE(row.spoken().isEmpty());
 }
 
@@ -98,10 +98,56 @@ TEST(RideRows, TellWhatIsSeenAndWhatOneGetsOutBy) {
     EXPECT_EQ(rowNamed(out, "below the shoulders").outcome, Outcome::passes);
     EXPECT_TRUE(out.back().details.contains("Local rules govern"));
     Evaluation none = e;
+    none.findings.push_back({Severity::look, "exit-none", "Nothing is there to get out by.", {}, "", {}});
     auto bare = std::make_shared<trial::Trial>(*e.trial);
     bare->waysOut.clear();
     none.trial = bare;
     EXPECT_EQ(rowNamed(leavingRows(p, none), "No opening is an exit").outcome, Outcome::fails);
+    none.findings.clear();
+    EXPECT_FALSE(rowNamed(leavingRows(p, none), "No opening is an exit").outcome) << "a side is open";
+}
+
+TEST(RideRows, WeighAsThePunchListDoes) {
+    const Project p = test::rideProject();
+    const Evaluation e = test::rideEvaluation(p);
+    const RideRows seen = sightRows(p, e), out = leavingRows(p, e), stands = standRows(p, e, 0);
+    EXPECT_EQ(rowNamed(seen, "ground ahead from").severity(), Severity::look) << "too late, and no stop";
+    EXPECT_EQ(rowNamed(seen, "open to starboard").severity(), Severity::look);
+    EXPECT_FALSE(rowNamed(seen, "open to port").severity());
+    EXPECT_EQ(rowNamed(out, "exit").severity(), Severity::look) << "a look and a note";
+    EXPECT_EQ(rowNamed(out, "opening hand").severity(), Severity::note);
+    EXPECT_EQ(rowNamed(out, "crane/tube and crane base/drum").severity(), Severity::note);
+    EXPECT_EQ(summaryOf("Sight", seen), "Sight · 2 looks");
+    EXPECT_EQ(summaryOf("Getting out", out), "Getting out · 2 looks") << "and three notes";
+    EXPECT_EQ(summaryOf("Stands", stands), "Stands · 1 look");
+    std::size_t told = 0;
+    for (const RideRows& rows : {seen, out, stands, routeRows(p, e)})
+        for (const RideRow& row : rows) told += row.told.size();
+    EXPECT_EQ(told, test::handFindings().size()) << "each stands at its row";
+}
+
+TEST(RideRows, WhatIsToldOfAPartOfTheRouteStandsThere) {
+    const Project p = test::rideProject();
+    const RideRow ramp = rowNamed(routeRows(p, test::rideEvaluation(p)), "ramp");
+    EXPECT_EQ(ramp.outcome, Outcome::passes);
+    EXPECT_EQ(ramp.severity(), Severity::look) << "steeper than ramps are built";
+    EXPECT_TRUE(ramp.details.contains("rises 1:8")) << ramp.details.toStdString();
+}
+
+TEST(RideRows, AShellThatTakesNoRampSaysSo) {
+    const Project p = test::rideProject();
+    Evaluation e = test::rideEvaluation(p);
+    trial::Trial t = *e.trial;
+    t.ramps = trial::Ramps{};
+    t.ramps->angles.approach = 0;
+    t.ramps->angles.breakover = 4.7 * 0.0174533; // atan(1 / 12) = 4.76°
+    t.ramps->angles.departure = 4.8 * 0.0174533;
+    e.trial = std::make_shared<const trial::Trial>(t);
+    const RideRows rows = standRows(p, e, 0);
+    EXPECT_EQ(rowNamed(rows, "on to a slope").outcome, Outcome::tight);
+    EXPECT_TRUE(rowNamed(rows, "on to a slope").word.contains("mildest ramp"));
+    EXPECT_EQ(rowNamed(rows, "over a crest").outcome, Outcome::tight);
+    EXPECT_FALSE(rowNamed(rows, "off a slope").outcome);
 }
 
 TEST(RouteExamples, AreSoundPartsWithTheirSections) {

@@ -93,7 +93,7 @@ TEST_F(RideViewTest, APageThatWasLeftStaysLeftWhenFiguresChange) {
 TEST_F(RideViewTest, TheWorstPartIsDrawnFirstAndTheTabSaysSo) {
     ASSERT_NE(view.routePage()->shown(), nullptr);
     EXPECT_EQ(view.routePage()->shown()->name, "shed door");
-    EXPECT_EQ(view.tab(RideView::route)->text(), "Route · 1 stop");
+    EXPECT_EQ(view.tab(RideView::route)->text(), "Route · 1 stop · 1 look");
     EXPECT_FALSE(view.tab(RideView::route)->icon().isNull());
 }
 

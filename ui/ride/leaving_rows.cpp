@@ -64,9 +64,11 @@ void addWays(const Project& project, const Evaluation& e, RideRows& rows) {
     if (!e.trial->waysOut.empty()) return;
     RideRow none;
     none.title = "No opening is an exit";
-    none.outcome = Outcome::fails;
-    none.word = "no way out";
     none.details = "Put a hatch into a plate (key O in Fit), and set its purpose to exit.";
+    if (isTold(e, "exit-none")) {
+        none.outcome = Outcome::fails;
+        none.word = "no way out";
+    }
     none.place.part = "/openings";
     rows.push_back(none);
 }
@@ -81,7 +83,6 @@ void addGaps(const Project& project, const Evaluation& e, RideRows& rows) {
         row.index = static_cast<int>(i);
         row.title = QString::fromStdString(g.what);
         row.value = lengthText(g.size, e.units);
-        row.outcome = Outcome::tight;
         row.word = g.moving ? "closes" : "catches";
         row.details = QString::fromStdString(g.rule);
         const std::string head = "opening ";
@@ -97,8 +98,11 @@ void addAir(const Evaluation& e, RideRows& rows) {
         RideRow row;
         row.title = title;
         row.value = QString::fromStdString(printArea(area, e.units));
-        row.outcome = area >= airWanted ? Outcome::passes : Outcome::tight;
         row.word = area >= airWanted ? "enough" : "little";
+        if (area >= airWanted)
+            row.outcome = Outcome::passes;
+        else if (isTold(e, "air-little")) // where nobody sits nothing is asked
+            row.outcome = Outcome::tight;
         rows.push_back(row);
     };
     add("below the shoulders", e.trial->air.low);
@@ -113,6 +117,7 @@ RideRows leavingRows(const Project& project, const Evaluation& e) {
     addWays(project, e, rows);
     addGaps(project, e, rows);
     addAir(e, rows);
+    tellRows(rows, e);
     if (!e.trial->cautions.empty()) rows.push_back(captionRow("Before every ride"));
     for (const std::string& caution : e.trial->cautions) {
         RideRow row;

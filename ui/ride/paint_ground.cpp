@@ -71,6 +71,14 @@ Box2 windowOf(const RideDraw& d, const trial::RouteResult& r, const route::SideP
     return {box.min - Vec2(0, 90), box.max + Vec2(0, 60)};
 }
 
+/// Where the line goes down to the words of the least gap, px.
+std::optional<double> leaderOf(const GroundSheet& s) {
+    if (s.r.poses.empty()) return std::nullopt;
+    const route::GroundGap gap = route::gapUnder(s.r.ground, s.r.side, s.pose);
+    if (!std::isfinite(gap.height)) return std::nullopt;
+    return s.view.toScreen(s.pose.place(gap.at)).x();
+}
+
 void paintLine(const GroundSheet& s) {
     const Box2 seen{s.view.toPaper({s.d.area.left(), s.d.area.bottom()}),
                     s.view.toPaper({s.d.area.right(), s.d.area.top()})};
@@ -84,7 +92,10 @@ void paintLine(const GroundSheet& s) {
         const Vec2 &a = s.r.ground.points[i], &b = s.r.ground.points[i + 1], way = b - a;
         const double wide = (s.view.toScreen(b) - s.view.toScreen(a)).manhattanLength();
         if (std::abs(way.y()) < 1 || wide < 56) continue;
-        const QPointF below = s.view.toScreen((a + b) / 2) + QPointF(0, 24);
+        QPointF below = s.view.toScreen((a + b) / 2) + QPointF(0, 24);
+        constexpr double apart = 46; // of the line down to the least gap, px
+        if (const auto leader = leaderOf(s); leader && std::abs(below.x() - *leader) < apart)
+            below.setX(*leader + (below.x() < *leader ? -apart : apart));
         if (way.x() < 1)
             inkWords(s.d.painter, below + QPointF(12, -24), lengthText(std::abs(way.y()), s.d.e.units),
                      Theme::colours().quiet, Anchor::left);

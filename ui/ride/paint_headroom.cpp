@@ -36,7 +36,7 @@ void paintHeadroom(const RideDraw& d, const trial::RouteResult& r) {
     PaperView view;
     const Box2 frame{{-jambs.port - thick, -40},
                      {-jambs.starboard + thick, std::max(clear, mark.y()) + thick}};
-    view.fit(united(seen.box, frame), d.area.adjusted(16, 48, -16, -30));
+    view.fit(united(seen.box, frame), d.area.adjusted(44, 48, -16, -30));
     p.save();
     p.setClipRect(d.area, Qt::IntersectClip);
     inkBody(p, seen, [&](const Vec2& mm) { return view.toScreen(mm); });
@@ -46,13 +46,19 @@ void paintHeadroom(const RideDraw& d, const trial::RouteResult& r) {
     p.setBrush(Qt::NoBrush);
     p.drawPath(path);
     inkGround(p, QPolygonF{view.toScreen({frame.min.x(), 0}), view.toScreen({frame.max.x(), 0})}, c.ink);
-    const double left = -jambs.port + 0.12 * (jambs.port - jambs.starboard);
-    inkDimension(p, view.toScreen({left, 0}), view.toScreen({left, clear}), {}, c.ink);
-    const double middle = -(jambs.port + jambs.starboard) / 2;
-    inkWords(p, view.toScreen({middle, 0}) + QPointF(0, 22), "clear " + lengthText(clear, d.e.units), c.ink);
+    // Beside the frame, read from the right as heights are.
+    const QPointF foot = view.toScreen({frame.min.x(), 0}) - QPointF(12, 0),
+                  head = view.toScreen({frame.min.x(), clear}) - QPointF(12, 0);
+    inkDimension(p, foot, head, {}, c.ink);
+    p.save();
+    p.translate((foot + head) / 2 - QPointF(12, 0));
+    p.rotate(-90);
+    inkWords(p, {}, "clear " + lengthText(clear, d.e.units), c.ink);
+    p.restore();
     const QColor colour = outcomeColour(r.outcome);
     const QPointF at = view.toScreen(mark);
     p.setPen(QPen(colour, 2));
+    p.setBrush(Qt::NoBrush);
     p.drawEllipse(at, 9, 9);
     const double top = view.toScreen({0, std::max(clear, mark.y()) + thick}).y();
     const QPointF words(

@@ -26,13 +26,13 @@ void paintClear(const RideDraw& d, const trial::WayOut& w, const QRectF& area) {
     lacking.addRect(wanted);
     QPainterPath there;
     there.addRect(clear);
-    inkHatch(p, lacking.subtracted(there), c.hits, 7);
+    inkHatch(p, lacking.subtracted(there), c.tight, 7);
     p.setPen(QPen(c.ink, 2));
     p.setBrush(Theme::mix(c.fits, c.card, 0.14));
     p.drawRect(clear);
     p.setBrush(Qt::NoBrush);
     if (w.wantedWidth > 0) {
-        p.setPen(QPen(w.outcome == trial::Outcome::fails ? c.hits : c.chosen, 1.6, Qt::DashLine));
+        p.setPen(QPen(w.outcome == trial::Outcome::fails ? c.tight : c.chosen, 1.6, Qt::DashLine));
         p.drawRect(wanted);
     }
     const QRectF both = clear.united(wanted);
@@ -66,7 +66,7 @@ void paintPlaces(const RideDraw& d, const PaperView& view, Look look, int way) {
         const int index = static_cast<int>(i);
         const bool marked = d.isMarked(RideThing::gap, index);
         const QPointF at = place(t.gaps[i].at);
-        paintRing(d, at, c.tight, marked, marked ? 9 : 5);
+        paintRing(d, at, d.colourOf(RideThing::gap, index, c.quiet), marked, marked ? 9 : 5);
         if (marked)
             inkWords(p, at + QPointF(0, -18),
                      QString::fromStdString(t.gaps[i].what) + " " + lengthText(t.gaps[i].size, d.e.units),
@@ -80,14 +80,14 @@ void paintPlaces(const RideDraw& d, const PaperView& view, Look look, int way) {
         const bool marked = index == way;
         if (marked && d.e.donor && !d.e.donor->people.empty()) {
             const Vec3 seat = d.e.donor->people.front().seat + Vec3(0, 0, 250);
-            const QColor& ink = w.inTheWay.empty() ? c.fits : c.tight;
+            const QColor& ink = w.inTheWay.empty() ? c.fits : c.quiet;
             if (w.path.size() == 3) {
                 p.setPen(QPen(ink, 2.2));
                 p.drawLine(place(w.path[0]), place(w.path[1]));
             }
             inkArrow(p, w.path.size() == 3 ? place(w.path[1]) : place(seat), at, ink, 2.2);
         }
-        paintRing(d, at, outcomeColour(w.outcome), marked, 8);
+        paintRing(d, at, d.colourOf(RideThing::way, index, outcomeColour(w.outcome)), marked, 8);
         if (marked)
             inkWords(p, at + QPointF(0, -20), QString::fromStdString(w.opening), c.ink, Anchor::centre, true);
         d.spot(at, RideThing::way, index, 10);
@@ -106,8 +106,8 @@ void paintBarring(const RideDraw& d, const PaperView& view, Look look, const tri
         const Ring ring = convexHull(std::move(points));
         if (ring.size() < 3) continue;
         const QPainterPath path = view.path({ring, {}});
-        inkHatch(d.painter, path, c.tight, 6);
-        d.painter.setPen(QPen(c.tight, 1.6));
+        inkHatch(d.painter, path, c.quiet, 6);
+        d.painter.setPen(QPen(c.quiet, 1.6));
         d.painter.setBrush(Qt::NoBrush);
         d.painter.drawPath(path);
         inkWords(d.painter, path.boundingRect().center(), QString::fromStdString(solid.name), c.ink);

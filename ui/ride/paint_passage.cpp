@@ -78,8 +78,11 @@ void paintDoorway(const RideDraw& d, const trial::RouteResult& r, const PaperVie
     if (!posts) return;
     const auto [port, starboard, x, back] = *posts;
     const double at = (x + back) / 2;
-    inkDimension(d.painter, view.toScreen({at, starboard}), view.toScreen({at, port}),
-                 "clear " + lengthText(port - starboard, d.e.units), c.ink);
+    inkDimension(d.painter, view.toScreen({at, starboard}), view.toScreen({at, port}), {}, c.ink);
+    double end = port; // beyond the jamb, where nothing drives
+    for (const Ring& wall : r.walls) end = std::max(end, bounds(wall).max.y());
+    inkWords(d.painter, view.toScreen({at, end}) - QPointF(0, 12),
+             "clear " + lengthText(port - starboard, d.e.units), c.ink);
     const Box2& body = d.body.plan.box;
     // Its sides carried on through the door.
     QPen thin(c.chosen, 1);

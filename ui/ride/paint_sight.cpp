@@ -78,8 +78,28 @@ void paintMap(const SightSheet& s) {
     }
     p.setPen(QPen(c.ink, 1));
     p.drawEllipse(eye, r, r);
-    inkWords(p, s.at(-2.2, s.reach - 0.5 * step), lengthText(s.reach, s.d.e.units) + " round the eye",
-             c.quiet, Anchor::centre, false, 11);
+}
+
+/// What hatched and plain ground is.
+void paintLegend(const SightSheet& s, const QRectF& area) {
+    const Palette& c = Theme::colours();
+    QPainter& p = s.d.painter;
+    double y = area.bottom() - 44;
+    for (const bool hidden : {true, false}) {
+        QPainterPath swatch;
+        swatch.addRect(QRectF(area.left() + 6, y - 6, 18, 12));
+        p.fillPath(swatch, hidden ? Theme::mix(c.quiet, c.card, Theme::dark() ? 0.42 : 0.34)
+                                  : Theme::mix(c.fits, c.card, 0.10));
+        if (hidden) inkHatch(p, swatch, Theme::mix(c.ink, c.card, 0.42), 6);
+        p.setPen(QPen(Theme::mix(c.ink, c.card, 0.5), 1));
+        p.setBrush(Qt::NoBrush);
+        p.drawPath(swatch);
+        inkWords(p, {area.left() + 30, y}, hidden ? "hidden ground" : "ground that is seen", c.quiet,
+                 Anchor::left, false, 11);
+        y += 17;
+    }
+    inkWords(p, {area.left() + 6, y}, "as far as " + lengthText(s.reach, s.d.e.units) + " round the eye",
+             c.quiet, Anchor::left, false, 11);
 }
 
 /// How far the horizon is open to either side, as a ring outside of the map.
@@ -99,7 +119,7 @@ void paintField(const SightSheet& s) {
     p.setPen(dashed);
     arc(0, 2 * std::numbers::pi);
     const bool open = s.v.field.port > 0 || s.v.field.starboard > 0;
-    p.setPen(QPen(open ? c.fits : c.hits, 6, Qt::SolidLine, Qt::FlatCap));
+    p.setPen(QPen(open ? c.fits : c.tight, 6, Qt::SolidLine, Qt::FlatCap));
     if (open) arc(-s.v.field.starboard, s.v.field.port);
     p.setPen(QPen(c.ink, 1.6));
     for (const double side : {-s.v.wantedField, s.v.wantedField}) {
@@ -111,7 +131,7 @@ void paintField(const SightSheet& s) {
         open ? "open " + QString::fromStdString(printAngle(s.v.field.port, 0)) + " to port, " +
                    QString::fromStdString(printAngle(s.v.field.starboard, 0)) + " to starboard"
              : QStringLiteral("nothing is seen straight ahead");
-    inkWords(p, {eye.x(), box.top() - 14}, words, open ? c.ink : c.hits, Anchor::centre, true);
+    inkWords(p, {eye.x(), box.top() - 14}, words, open ? c.ink : c.tight, Anchor::centre, true);
     s.d.spot({eye.x(), box.top()}, RideThing::field, -1, 18);
 }
 
@@ -138,10 +158,10 @@ void paintAhead(const SightSheet& s) {
         inkWords(p, s.at(0, std::min(s.reach * 0.8, std::max(nose + 300, s.reach * 0.72))),
                  endless ? QStringLiteral("no ground is seen ahead")
                          : "seen only from " + lengthText(s.v.beyondNose, s.d.e.units),
-                 c.hits, Anchor::centre, true);
+                 c.tight, Anchor::centre, true);
         return;
     }
-    const QColor colour = late ? c.hits : c.fits;
+    const QColor colour = late ? c.tight : c.fits;
     arc(nose + s.v.beyondNose, colour, Qt::SolidLine, 12 * trial::degree);
     inkDimension(p, s.at(0, nose), s.at(0, nose + s.v.beyondNose),
                  (late ? "blind for " : "seen from ") + lengthText(s.v.beyondNose, s.d.e.units), colour);
@@ -159,7 +179,7 @@ void paintEye(const SightSheet& s, const QRectF& area) {
     const double right = nose + std::clamp(seen, 300.0, most) + 150;
     PaperView view;
     view.fit({{body.box.min.x() - 80, -60}, {right, std::max(body.box.max.y(), s.eye.z()) + 120}},
-             area.adjusted(64, 6, -10, -26));
+             area.adjusted(100, 6, -10, -26));
     inkBody(p, body, [&](const Vec2& mm) { return view.toScreen(mm); }, {true, true, true, true});
     inkGround(p, QPolygonF{view.toScreen({body.box.min.x() - 60, 0}), view.toScreen({right, 0})}, c.ink);
     const Vec2 eye(s.eye.x(), s.eye.z());
@@ -185,8 +205,10 @@ void paintEye(const SightSheet& s, const QRectF& area) {
     p.setPen(sightLine);
     p.drawLine(at, view.toScreen({right, eye.y()}));
     const double rear = view.toScreen({body.box.min.x() - 40, 0}).x();
-    inkDimension(p, {rear, view.toScreen({0, 0}).y()}, {rear, at.y()},
-                 "eyes " + lengthText(eye.y(), s.d.e.units), c.ink);
+    const double ground = view.toScreen({0, 0}).y();
+    inkDimension(p, {rear, ground}, {rear, at.y()}, {}, c.ink);
+    inkWords(p, {rear - 8, (ground + at.y()) / 2}, "eyes " + lengthText(eye.y(), s.d.e.units), c.ink,
+             Anchor::right);
     p.setPen(QPen(Theme::mix(c.ink, c.card, 0.4), 1));
     p.drawLine(QPointF(rear, at.y()), at);
     p.setPen(QPen(c.chosen, 1.6));
@@ -227,7 +249,10 @@ void paintSight(const RideDraw& d, const trial::View& view) {
     const double r = std::max(20.0, std::min(map.width() - 44, map.height() - 64) / 2);
     s.map.scale = r / s.reach;
     s.map.origin = map.center() + QPointF(-s.eye.x(), s.eye.y()) * s.map.scale + QPointF(0, 8);
-    if (view.map.directions > 0) paintMap(s);
+    if (view.map.directions > 0) {
+        paintMap(s);
+        paintLegend(s, map);
+    }
     inkBody(d.painter, d.body.plan, [&](const Vec2& mm) { return s.map.toScreen(mm); },
             {true, false, false, false});
     paintAhead(s);

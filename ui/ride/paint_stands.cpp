@@ -21,6 +21,14 @@ bool RideDraw::isMarked(RideThing thing, int index) const {
            (index < 0 || rows[at].index == index);
 }
 
+QColor RideDraw::colourOf(RideThing thing, int index, const QColor& clear) const {
+    const Palette& c = Theme::colours();
+    const int row = rowOf(thing, index);
+    const auto told = row < 0 ? std::nullopt : rows[static_cast<std::size_t>(row)].severity();
+    if (!told) return clear;
+    return *told == Severity::stop ? c.hits : *told == Severity::look ? c.tight : c.quiet;
+}
+
 void RideDraw::spot(const QPointF& at, RideThing thing, int index, double reach) const {
     const int row = rowOf(thing, index);
     if (row >= 0) spots.push_back({at, reach, rows[static_cast<std::size_t>(row)].spoken(), row});

@@ -68,12 +68,15 @@ QRectF inkWords(QPainter& painter, const QPointF& at, const QString& text, const
     const QFont font = Theme::words(px, bold);
     const QFontMetricsF metrics(font);
     const double w = metrics.horizontalAdvance(text), h = metrics.height();
-    const double left = anchor == Anchor::left    ? at.x()
-                        : anchor == Anchor::right ? at.x() - w
-                                                  : at.x() - w / 2;
+    const double wanted = anchor == Anchor::left    ? at.x()
+                          : anchor == Anchor::right ? at.x() - w
+                                                    : at.x() - w / 2;
+    // Whole, if need be beside their place.
+    const QRectF room = painter.hasClipping() ? painter.clipBoundingRect() : QRectF(painter.window());
+    const double left = std::max(room.left() + 3, std::min(wanted, room.right() - 3 - w));
     const QRectF box(left - 3, at.y() - h / 2, w + 6, h);
     QColor halo = Theme::colours().card;
-    halo.setAlphaF(0.86F);
+    halo.setAlphaF(0.94F);
     painter.setPen(Qt::NoPen);
     painter.setBrush(halo);
     painter.drawRoundedRect(box, 3, 3);

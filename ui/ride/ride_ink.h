@@ -26,7 +26,8 @@ void paintOutcome(QPainter& painter, const QRectF& area, trial::Outcome outcome)
 [[nodiscard]] QString outcomeWord(trial::Outcome outcome);
 
 enum class Anchor { centre, left, right };
-/// One line of words beside `at`, on a bit of the card so that lines do not cross it. @return where it stands
+/// One line of words beside `at`, on a bit of the card so that lines do not cross it; moved aside where an
+/// edge would cut it. @return where it stands
 QRectF inkWords(QPainter& painter, const QPointF& at, const QString& text, const QColor& colour,
                 Anchor anchor = Anchor::centre, bool bold = false, int px = 12);
 /// A line with arrow heads at both ends and its words in the middle; short ones have them outside.

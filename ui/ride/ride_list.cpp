@@ -1,4 +1,5 @@
 #include "ui/ride/ride_list.h"
+#include "ui/findings/finding_delegate.h"
 #include "ui/paint/page_painter.h"
 #include "ui/ride/ride_ink.h"
 #include "ui/theme/card.h"
@@ -61,7 +62,7 @@ public:
         const RideRow& row = rowAt(index);
         const int width = rideWidth(option);
         if (row.heading) return {width, 30};
-        int height = 6 + (row.title.isEmpty() ? 0 : rideLine);
+        int height = 6 + titleLines(row, width) * rideLine;
         if (const QString second = secondLine(row); !second.isEmpty())
             height += secondHeight(second, width) + 1;
         return {width, height + 3};
@@ -71,6 +72,7 @@ public:
         const Palette& c = Theme::colours();
         const RideRow& row = rowAt(index);
         p->save();
+        if (static_cast<const RideList*>(option.widget)->isFaint()) p->setOpacity(0.5);
         QRect r = option.rect;
         r.setWidth(std::min(r.width(), rideWidth(option)));
         if (row.heading) {
@@ -84,21 +86,22 @@ public:
             p->setBrush(c.chosenFill);
             p->drawRoundedRect(QRectF(r).adjusted(0, 1, -2, -1), 5, 5);
         }
-        if (row.outcome)
-            paintOutcome(*p, QRectF(r.left() + 7, r.top() + 7, rideMark, rideMark), *row.outcome);
+        paintRowMark(*p, QRectF(r.left() + 7, r.top() + 7, rideMark, rideMark), row);
         int y = r.top() + 4;
         if (!row.title.isEmpty()) {
             const QFont figures = Theme::figures(13);
             const int value = QFontMetrics(figures).horizontalAdvance(row.value);
             p->setFont(figures);
             p->setPen(c.ink);
-            p->drawText(QRect(r.right() - rideRight - value - 2, y, value + 4, rideLine), Qt::AlignVCenter,
-                        row.value);
+            const bool below = titleLines(row, r.width()) > 1; // a figure in a line of its own
+            p->drawText(
+                QRect(r.right() - rideRight - value - 2, y + (below ? rideLine : 0), value + 4, rideLine),
+                Qt::AlignVCenter, row.value);
             p->setFont(Theme::words(13));
-            const int room = r.width() - rideLeft - rideRight - value - 10;
+            const int room = r.width() - rideLeft - rideRight - (below ? 0 : value + 10);
             p->drawText(QRect(r.left() + rideLeft, y, room, rideLine), Qt::AlignVCenter,
                         elided(row.title, p->font(), room));
-            y += rideLine + 1;
+            y += (below ? 2 : 1) * rideLine + 1;
         }
         const QString second = secondLine(row);
         p->setFont(Theme::words(12));
@@ -111,6 +114,13 @@ public:
 private:
     static const RideRow& rowAt(const QModelIndex& index) {
         return static_cast<const RideRowsModel*>(index.model())->rows[static_cast<std::size_t>(index.row())];
+    }
+    /// A title that has no room beside its figure stands above it.
+    static int titleLines(const RideRow& row, int width) {
+        if (row.title.isEmpty()) return 0;
+        const int title = QFontMetrics(Theme::words(13)).horizontalAdvance(row.title);
+        const int value = QFontMetrics(Theme::figures(13)).horizontalAdvance(row.value);
+        return row.value.isEmpty() || title + value + 10 <= width - rideLeft - rideRight ? 1 : 2;
     }
     static int secondHeight(const QString& text, int width) {
         return QFontMetrics(Theme::words(12))
@@ -132,6 +142,17 @@ private:
 };
 
 } // namespace
+
+void paintRowMark(QPainter& painter, const QRectF& area, const RideRow& row) {
+    painter.save();
+    if (const auto told = row.severity())
+        paintSeverity(painter, area, *told);
+    else if (row.outcome == trial::Outcome::passes || row.outcome == trial::Outcome::unknown)
+        paintOutcome(painter, area, *row.outcome);
+    else if (row.outcome)
+        paintSeverity(painter, area, Severity::look);
+    painter.restore();
+}
 
 RideList::RideList(const QString& name, const QString& tip, QWidget* parent)
     : QListView(parent), m_model(new RideRowsModel(this)) {
@@ -170,6 +191,12 @@ void RideList::show(RideRows rows) {
     m_showing = false;
     choose(again);
     verticalScrollBar()->setValue(scrolled);
+}
+
+void RideList::setFaint(bool faint) {
+    if (faint == m_faint) return;
+    m_faint = faint;
+    viewport()->update();
 }
 
 void RideList::choose(int row) {

@@ -6,6 +6,9 @@ namespace slab::ui {
 
 class RideRowsModel;
 
+/// The punch list's mark where it tells of the row, else a tick for what passes.
+void paintRowMark(QPainter& painter, const QRectF& area, const RideRow& row);
+
 /// Rows of figures: the shape, word and colour of each outcome, what it is, its figure, and why.
 class RideList : public QListView {
     Q_OBJECT
@@ -15,7 +18,9 @@ public:
     void show(RideRows rows);
     [[nodiscard]] const RideRows& rows() const;
     [[nodiscard]] int chosenRow() const; ///< −1 = none
+    void setFaint(bool faint);           ///< its figures are old
     void choose(int row);                ///< without telling; out of range = none
+    [[nodiscard]] bool isFaint() const { return m_faint; }
     [[nodiscard]] QSize minimumSizeHint() const override { return {150, 90}; }
 
 Q_SIGNALS:
@@ -27,7 +32,7 @@ protected:
 
 private:
     RideRowsModel* m_model;
-    bool m_showing = false;
+    bool m_showing = false, m_faint = false;
     int m_laidOutFor = -1;
 };
 

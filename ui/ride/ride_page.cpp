@@ -91,7 +91,11 @@ const EmptyState* RidePage::emptyShown() const {
 }
 
 void RidePage::show(std::shared_ptr<const BodyShapes> shapes) {
-    m_shapes = std::move(shapes);
+    if (outdated().isEmpty())
+        m_shapes = std::move(shapes);
+    else if (m_shapesOf != evaluation().revision)
+        m_shapes = std::make_shared<const BodyShapes>(bodyShapes(evaluation()));
+    m_shapesOf = evaluation().revision;
     EmptyState* empty = lacking();
     m_stack->setCurrentWidget(empty ? static_cast<QWidget*>(empty) : m_split);
     refreshControls();
@@ -101,6 +105,7 @@ void RidePage::show(std::shared_ptr<const BodyShapes> shapes) {
 
 void RidePage::refreshRows() {
     m_list->show(rows());
+    m_list->setFaint(!outdated().isEmpty());
     if (m_list->chosenRow() < 0) m_list->choose(favourite(m_list->rows()));
     QStringList words;
     for (const RideRow& row : m_list->rows())
@@ -143,7 +148,13 @@ bool RidePage::reveal(const QString& part) {
 
 void RidePage::paint(QPainter& painter, const QRectF& area, std::vector<RideSpot>& spots) const {
     if (!m_shapes || !evaluation().trial) return;
+    const QString old = outdated();
+    painter.setOpacity(old.isEmpty() ? 1 : 0.4);
     draw({painter, area, evaluation(), *m_shapes, m_list->rows(), m_list->chosenRow(), spots});
+    painter.setOpacity(1);
+    if (!old.isEmpty())
+        inkWords(painter, {area.left() + 6, area.top() + 14}, old, Theme::colours().ink, Anchor::left, true,
+                 13);
 }
 
 void RidePage::resizeEvent(QResizeEvent* event) {
@@ -155,7 +166,7 @@ void RidePage::resizeEvent(QResizeEvent* event) {
         return;
     m_split->setOrientation(wanted);
     if (beside) {
-        const int figures = std::clamp(width() * 30 / 100, 230, 360);
+        const int figures = std::clamp(width() * 32 / 100, 250, 360);
         m_split->setSizes({figures, width() - figures - space::between});
     } else {
         m_split->setSizes({height() * 38 / 100, height() * 62 / 100});

@@ -36,7 +36,10 @@ public:
 
 protected:
     [[nodiscard]] Session* session() const { return m_session; }
-    [[nodiscard]] const Evaluation& evaluation() const;
+    /// What it shows: the session's, or an older one while the newest lacks what it needs.
+    [[nodiscard]] virtual const Evaluation& evaluation() const;
+    /// What it shows is old: a word on that; empty = it is not.
+    [[nodiscard]] virtual QString outdated() const { return {}; }
     [[nodiscard]] virtual RideRows rows() const = 0;
     virtual void draw(const RideDraw& draw) const = 0;
     /// The row that is drawn before anything is chosen; −1 = none.
@@ -65,6 +68,7 @@ private:
     QHBoxLayout* m_strip;
     EmptyState *m_noDonor, *m_waiting;
     std::shared_ptr<const BodyShapes> m_shapes;
+    std::uint64_t m_shapesOf = 0; ///< revision
 };
 
 } // namespace slab::ui

@@ -67,11 +67,29 @@ SightPage::SightPage(Session* session, QWidget* parent)
     m_nobody = addEmpty(tr("Nobody sits in it: with a rider this shows what is seen from inside."),
                         tr("Seat a grown-up"),
                         [this] { take(setValue("/rider/table", "\"adult\"", "Seat a grown-up")); });
+    m_working = addEmpty(tr("What is seen from inside is being worked out…"), {}, {});
+    m_unseen = addEmpty(tr("What is seen from inside cannot be worked out; see the punch list."), {}, {});
+}
+
+/// Somebody sits in it, and what they see comes with the verdict.
+bool SightPage::isWaiting() const {
+    const Session& s = *session();
+    return s.project().rider.table != "none" && (s.busy() || s.dragging()) && s.evaluation().trial &&
+           s.evaluation().trial->views.empty();
+}
+
+const Evaluation& SightPage::evaluation() const {
+    return isWaiting() && session()->seen() ? *session()->seen() : session()->evaluation();
+}
+
+QString SightPage::outdated() const {
+    return isWaiting() && session()->seen() ? tr("Being worked out…") : QString();
 }
 
 EmptyState* SightPage::lacking() const {
     if (EmptyState* empty = RidePage::lacking()) return empty;
-    return evaluation().trial->views.empty() ? m_nobody : nullptr;
+    if (!evaluation().trial->views.empty()) return nullptr;
+    return session()->project().rider.table == "none" ? m_nobody : isWaiting() ? m_working : m_unseen;
 }
 
 RideRows SightPage::rows() const {

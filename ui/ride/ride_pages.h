@@ -9,6 +9,9 @@ class QToolButton;
 
 namespace slab::ui {
 
+/// " (813 mm)" behind the size of a published part whose unit is not the document's; else empty.
+[[nodiscard]] QString sizeBeside(const RoutePart& part, const UnitStyle& units);
+
 class StandsPage : public RidePage {
     Q_OBJECT
 public:
@@ -51,7 +54,10 @@ private:
     QSlider* m_along;
     QLabel* m_alongWords;
     EmptyState* m_noRoute;
-    std::string m_posed; ///< whose poses the slider goes along
+    void add(const RoutePart& part);
+    void refreshExamples();
+    std::optional<Unit> m_examplesIn; ///< unit that the menu speaks
+    std::string m_posed;              ///< whose poses the slider goes along
 };
 
 class SightPage : public RidePage {
@@ -60,12 +66,15 @@ public:
     explicit SightPage(Session* session, QWidget* parent = nullptr);
 
 protected:
+    [[nodiscard]] const Evaluation& evaluation() const override;
+    [[nodiscard]] QString outdated() const override;
     [[nodiscard]] RideRows rows() const override;
     void draw(const RideDraw& draw) const override;
     [[nodiscard]] EmptyState* lacking() const override;
 
 private:
-    EmptyState* m_nobody;
+    [[nodiscard]] bool isWaiting() const;
+    EmptyState *m_nobody, *m_working, *m_unseen;
 };
 
 class LeavingPage : public RidePage {
@@ -86,7 +95,8 @@ private:
     QToolButton* m_add;
 };
 
-/// What can be added to the route, published figures with their sections first.
-void fillExamples(QMenu* menu, std::function<void(const RoutePart&)> taken);
+/// What can be added to the route: published figures with their sections, then what is measured. A published
+/// size has the document's unit beside it.
+void fillExamples(QMenu* menu, const UnitStyle& units, std::function<void(const RoutePart&)> taken);
 
 } // namespace slab::ui

@@ -16,6 +16,8 @@ struct RideDraw {
     std::vector<RideSpot>& spots; ///< what can be pointed at, added while it is drawn
     [[nodiscard]] int rowOf(RideThing thing, int index) const;
     [[nodiscard]] bool isMarked(RideThing thing, int index = -1) const;
+    /// As the punch list colours what it tells of it; `clear` where it tells nothing.
+    [[nodiscard]] QColor colourOf(RideThing thing, int index, const QColor& clear) const;
     void spot(const QPointF& at, RideThing thing, int index, double reach = 12) const;
 };
 

@@ -1,41 +1,49 @@
 #include "ui/ride/ride_rows.h"
 #include "core/trial/words.h"
+#include "ui/findings/findings_model.h"
 #include "ui/ride/ride_ink.h"
 #include <algorithm>
 #include <cmath>
 
 namespace slab::ui {
 
-using trial::Outcome;
-
 QString RideRow::spoken() const {
     QStringList parts{title};
     if (!value.isEmpty()) parts << value;
     if (!word.isEmpty()) parts << word;
+    if (const auto worst = severity()) parts << wordOf(*worst);
     QString out = parts.join(QStringLiteral(", "));
     if (!details.isEmpty()) out += QStringLiteral(": ") + details;
     return out;
 }
 
-std::optional<Outcome> worstOf(const RideRows& rows) {
-    const auto rank = [](Outcome o) {
-        return o == Outcome::fails ? 3 : o == Outcome::tight ? 2 : o == Outcome::unknown ? 1 : 0;
-    };
-    std::optional<Outcome> worst;
+std::optional<Severity> RideRow::severity() const {
+    std::optional<Severity> worst;
+    for (const Finding& f : told)
+        if (!worst || f.severity > *worst) worst = f.severity;
+    return worst;
+}
+
+std::optional<Severity> worstOf(const RideRows& rows) {
+    std::optional<Severity> worst;
     for (const RideRow& row : rows)
-        if (row.outcome && (!worst || rank(*row.outcome) > rank(*worst))) worst = row.outcome;
+        if (const auto one = row.severity(); one && (!worst || *one > *worst)) worst = one;
     return worst;
 }
 
 QString summaryOf(const QString& page, const RideRows& rows) {
-    const auto count = [&](Outcome o) {
-        return std::count_if(rows.begin(), rows.end(), [&](const RideRow& r) { return r.outcome == o; });
-    };
-    if (const auto stops = count(Outcome::fails); stops > 0)
-        return QStringLiteral("%1 · %2 %3").arg(page).arg(stops).arg(stops == 1 ? "stop" : "stops");
-    if (const auto looks = count(Outcome::tight); looks > 0)
-        return QStringLiteral("%1 · %2 to look at").arg(page).arg(looks);
-    return page;
+    std::vector<Finding> all; // one may stand at several rows
+    for (const RideRow& row : rows)
+        for (const Finding& f : row.told)
+            if (std::find(all.begin(), all.end(), f) == all.end()) all.push_back(f);
+    QStringList words{page};
+    for (const Severity severity : {Severity::stop, Severity::look, Severity::note}) {
+        if (severity == Severity::note && words.size() > 1) break; // there is worse
+        const auto count =
+            std::count_if(all.begin(), all.end(), [&](const Finding& f) { return f.severity == severity; });
+        if (count > 0) words << countWords(severity, static_cast<int>(count));
+    }
+    return words.join(QStringLiteral(" · "));
 }
 
 Selection choiceOf(const Evaluation& evaluation, const std::string& owner, const std::string& part) {

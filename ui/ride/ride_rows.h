@@ -18,6 +18,9 @@ struct RideRow {
     Selection place; ///< what a click chooses; empty: nothing
     RideThing thing = RideThing::none;
     int index = -1;
+    std::vector<Finding> told; ///< what the punch list tells of it
+    /// The worst of those; nothing if nothing is told.
+    [[nodiscard]] std::optional<Severity> severity() const;
     /// All of it as one sentence.
     [[nodiscard]] QString spoken() const;
 };
@@ -29,9 +32,13 @@ using RideRows = std::vector<RideRow>;
 [[nodiscard]] RideRows sightRows(const Project& project, const Evaluation& evaluation);
 [[nodiscard]] RideRows leavingRows(const Project& project, const Evaluation& evaluation);
 
-/// The worst of the outcomes; nothing if no row has one.
-[[nodiscard]] std::optional<trial::Outcome> worstOf(const RideRows& rows);
-/// Words of a page's button: "Route · 1 does not pass".
+/// Gives each finding of the punch list to the rows that it is about, and its words where a row lacks them.
+void tellRows(RideRows& rows, const Evaluation& evaluation);
+/// Whether the punch list has an entry of that kind.
+[[nodiscard]] bool isTold(const Evaluation& evaluation, const char* code);
+/// The worst that is told of any row.
+[[nodiscard]] std::optional<Severity> worstOf(const RideRows& rows);
+/// Words of a page's button, counted like the punch list: "Route · 1 stop · 2 looks".
 [[nodiscard]] QString summaryOf(const QString& page, const RideRows& rows);
 
 /// What a name of a plate, solid or wheel in a result stands for, with an entry of the document beside it.

@@ -17,12 +17,19 @@ namespace {
 
 constexpr int allFromWidth = 1300, allFromHeight = 900;
 
-QIcon outcomeIcon(trial::Outcome outcome, double pixelRatio) {
+/// The worst that is told of the rows; a tick where nothing is told and something passes.
+QIcon pageIcon(const RideRows& rows, double pixelRatio) {
+    RideRow all;
+    for (const RideRow& row : rows) {
+        all.told.insert(all.told.end(), row.told.begin(), row.told.end());
+        if (row.outcome == trial::Outcome::passes) all.outcome = row.outcome;
+    }
+    if (all.told.empty() && !all.outcome) return {};
     QPixmap picture(QSize(14, 14) * pixelRatio);
     picture.setDevicePixelRatio(pixelRatio);
     picture.fill(Qt::transparent);
     QPainter painter(&picture);
-    paintOutcome(painter, QRectF(1, 1, 12, 12), outcome);
+    paintRowMark(painter, QRectF(1, 1, 12, 12), all);
     painter.end();
     return picture;
 }
@@ -94,11 +101,10 @@ void RideView::refreshTabs() {
     for (std::size_t i = 0; i < 4; ++i) {
         const bool empty = m_pages[i]->emptyShown() != nullptr;
         const RideRows& rows = m_pages[i]->list()->rows();
-        const auto worst = empty ? std::nullopt : worstOf(rows);
         const QString words = empty ? m_pages[i]->name() : summaryOf(m_pages[i]->name(), rows);
         m_tabs[i]->setText(words);
         m_tabs[i]->setAccessibleName(words);
-        m_tabs[i]->setIcon(worst ? outcomeIcon(*worst, devicePixelRatioF()) : QIcon());
+        m_tabs[i]->setIcon(empty ? QIcon() : pageIcon(rows, devicePixelRatioF()));
     }
 }
 

@@ -17,24 +17,6 @@ namespace slab::ui {
 using trial::Outcome;
 using trial::RouteResult;
 
-void fillExamples(QMenu* menu, std::function<void(const RoutePart&)> taken) {
-    menu->setToolTipsVisible(true);
-    bool measured = false;
-    menu->addSection(QStringLiteral("Published figures; local rules govern"));
-    for (const trial::RouteExample& example : trial::routeExamples()) {
-        if (example.section.empty() && !measured) {
-            menu->addSection(QStringLiteral("To be measured"));
-            measured = true;
-        }
-        QString words = QString::fromStdString(example.words);
-        if (!example.section.empty())
-            words += QStringLiteral("  ·  ") + QString::fromStdString(example.section);
-        QAction* action = menu->addAction(words.replace('&', "&&"));
-        action->setToolTip(QString::fromStdString(example.part.note));
-        QObject::connect(action, &QAction::triggered, menu, [taken, part = example.part] { taken(part); });
-    }
-}
-
 RoutePage::RoutePage(Session* session, QWidget* parent)
     : RidePage(session, tr("Route"),
                tr("What it passes on its way, with what is to spare and what comes nearest"), parent),
@@ -46,13 +28,6 @@ RoutePage::RoutePage(Session* session, QWidget* parent)
     m_add->setPopupMode(QToolButton::InstantPopup);
     m_add->setMenu(m_examples);
     m_examples->setAccessibleName(tr("Add to route"));
-    const auto add = [this](const RoutePart& part) {
-        take(trial::addToRoute(part));
-        Selection now;
-        now.part = QStringLiteral("/route/%1").arg(this->session()->project().route.size() - 1);
-        this->session()->select(now);
-    };
-    fillExamples(m_examples, add);
     strip()->addWidget(m_add);
     m_alongWords->setProperty("role", "quiet");
     m_alongWords->setFont(Theme::words(12));
@@ -70,7 +45,7 @@ RoutePage::RoutePage(Session* session, QWidget* parent)
     m_noRoute =
         addEmpty(tr("What must it pass on its way: doors, ramps, kerbs, corners, a van's hatch? Each is "
                     "tried, and says what is to spare."),
-                 tr("Add a door, 32 in clear"), [add] { add(trial::firstExample().part); });
+                 tr("Add a door"), [this] { add(trial::firstExample().part); });
     auto* others = new QToolButton;
     others->setText(tr("Or something else"));
     others->setPopupMode(QToolButton::InstantPopup);
@@ -78,6 +53,21 @@ RoutePage::RoutePage(Session* session, QWidget* parent)
     explain(others, tr("Or something else"), tr("Ramps, kerbs, corners, turning circles … (key A)"));
     auto* column = qobject_cast<QBoxLayout*>(m_noRoute->layout());
     column->insertWidget(column->count() - 1, others, 0, Qt::AlignHCenter);
+}
+
+void RoutePage::add(const RoutePart& part) {
+    take(trial::addToRoute(part));
+    Selection now;
+    now.part = QStringLiteral("/route/%1").arg(session()->project().route.size() - 1);
+    session()->select(now);
+}
+
+void RoutePage::refreshExamples() {
+    const UnitStyle units = session()->unitStyle();
+    if (std::exchange(m_examplesIn, units.unit) == units.unit) return;
+    m_examples->clear();
+    fillExamples(m_examples, units, [this](const RoutePart& part) { add(part); });
+    m_noRoute->setButton(tr("Add a door, 32 in clear") + sizeBeside(trial::firstExample().part, units));
 }
 
 EmptyState* RoutePage::lacking() const {
@@ -89,12 +79,17 @@ RideRows RoutePage::rows() const {
     return routeRows(session()->project(), evaluation());
 }
 
-/// The first that does not pass, else the first that is tight, else the first.
+/// The first of those that the punch list tells the worst of, else the first that is tried.
 int RoutePage::favourite(const RideRows& rows) const {
-    for (const auto wanted : {Outcome::fails, Outcome::tight, Outcome::passes})
-        for (std::size_t i = 0; i < rows.size(); ++i)
-            if (rows[i].thing == RideThing::part && rows[i].outcome == wanted) return static_cast<int>(i);
-    return -1;
+    int best = -1;
+    const auto rank = [&](int i) {
+        const auto told = rows[static_cast<std::size_t>(i)].severity();
+        return told ? static_cast<int>(*told) : -1;
+    };
+    for (int i = 0; i < static_cast<int>(rows.size()); ++i)
+        if (rows[static_cast<std::size_t>(i)].thing == RideThing::part && (best < 0 || rank(i) > rank(best)))
+            best = i;
+    return best;
 }
 
 const RouteResult* RoutePage::shown() const {
@@ -107,6 +102,7 @@ const RouteResult* RoutePage::shown() const {
 }
 
 void RoutePage::refreshControls() {
+    refreshExamples();
     const RouteResult* r = shown();
     const bool posed = r && !r->poses.empty();
     for (QWidget* part : {static_cast<QWidget*>(m_along), static_cast<QWidget*>(m_closest),
@@ -135,7 +131,7 @@ void RoutePage::offer() {
     m_examples->popup(m_add->isVisible() ? m_add->mapToGlobal(QPoint(0, m_add->height()))
                                          : mapToGlobal(rect().center()));
     for (QAction* action : m_examples->actions())
-        if (!action->isSeparator()) return m_examples->setActiveAction(action);
+        if (!action->isSeparator() && action->isEnabled()) return m_examples->setActiveAction(action);
 }
 
 void RoutePage::discard() {

@@ -74,6 +74,7 @@ RideRows routeRows(const Project& project, const Evaluation& e) {
         rows.push_back(found == results.end() ? untriedRow(project.route[i], i)
                                               : resultRow(e, i, static_cast<int>(found - results.begin())));
     }
+    tellRows(rows, e);
     if (!e.trial->turning || project.route.empty()) return rows;
     const trial::Turning& t = *e.trial->turning;
     rows.push_back(titleRow("Turning room"));
@@ -173,6 +174,7 @@ RideRows sightRows(const Project& project, const Evaluation& e) {
         rows.push_back(blind);
     }
     addSlits(project, e, view, rows);
+    tellRows(rows, e);
     return rows;
 }
 

@@ -14,6 +14,8 @@ namespace {
 
 /// A ride-on toy must stand on 10°: ASTM F963, as quoted in the reference values.
 constexpr double steadySlope = 10 * trial::degree;
+/// Ramps are built to 1:12 where there is room (ADA 2010 405.2).
+const double mildestRamp = std::atan(1.0 / 12);
 
 RideRow headingRow(const QString& title, const QString& value = {}) {
     RideRow row;
@@ -168,6 +170,10 @@ void addAngles(const Evaluation& e, RideRows& rows) {
         row.value = QString::fromStdString(printAngle(angle));
         row.details = binds.empty() ? QStringLiteral("nothing comes first")
                                     : QString::fromStdString(binds) + " comes first";
+        if (angle < mildestRamp) {
+            row.outcome = Outcome::tight;
+            row.word = "cannot take the mildest ramp, 1:12";
+        }
         row.place = choiceOf(e, binds, "/route");
         rows.push_back(row);
     };
@@ -222,6 +228,7 @@ RideRows standRows(const Project&, const Evaluation& e, int standing) {
     addAngles(e, rows);
     addInertia(b, rows);
     addWhatIf(b, rows);
+    tellRows(rows, e);
     return rows;
 }
 

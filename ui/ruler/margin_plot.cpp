@@ -28,7 +28,8 @@ MarginPlot::MarginPlot(Session* session, RuleStrip* rule, QWidget* parent)
 
 QSize MarginPlot::sizeHint() const {
     const int room = window() ? window()->height() : 1000;
-    return {900, std::clamp(room * 24 / 100, 150, 480)};
+    constexpr int low = 860; // px: views above it need the room
+    return {900, room < low ? 120 : std::clamp(room * 24 / 100, 150, 480)};
 }
 QSize MarginPlot::minimumSizeHint() const {
     return {320, sizeHint().height()};

@@ -20,6 +20,17 @@ bool feasibleAt(const ScaleSurvey& survey, double scale) {
                        [&](const FeasibleBand& b) { return scale >= b.from && scale <= b.to; });
 }
 
+/// What the rule shows there, from layouts that were searched for longer than the survey's own.
+QString laidAt(const ScaleSurvey& survey, double scale) {
+    const ScaleSurvey::Step* at = nullptr;
+    for (const ScaleSurvey::Step& step : survey.sheetSteps)
+        if (step.scale <= scale + 1e-9) at = &step;
+    if (!at || at->tooLarge > 0 || at->sheets == 0) return {};
+    const QString cost = costWords(*at, QString::fromStdString(survey.currency));
+    return stepWords(*at) + (cost.isEmpty() ? QString() : ", " + cost + " to buy") +
+           "; laid out better, it may be fewer.";
+}
+
 /// A pennant for the pick, a dart for the least scale, a small dart for a match.
 void paintMark(QPainter& painter, const RuleFlag& flag, double x, double y, bool told) {
     const Palette& c = Theme::colours();
@@ -56,6 +67,8 @@ QString pickWords(const ScaleSurvey& survey) {
     QStringList lines;
     if (survey.pick.scale) lines << "The pick is " + scaleText(*survey.pick.scale) + ".";
     for (const std::string& reason : survey.pick.reasons) lines << QString::fromStdString(reason);
+    if (survey.pick.scale && !lines.isEmpty() && lines.back().contains("at most"))
+        if (const QString laid = laidAt(survey, *survey.pick.scale); !laid.isEmpty()) lines.back() = laid;
     return lines.join('\n');
 }
 

@@ -94,8 +94,8 @@ void paintBands(QPainter& painter, const RulePicture& p) {
         for (std::size_t i = 1; i < shown.size(); ++i)
             painter.drawLine(shown[i].first.topLeft(), shown[i].first.bottomLeft());
         for (const auto& [area, band] : shown)
-            paintWords(painter, besideHandle(area, p.xOf(p.scale)),
-                       bandWords(*band, (band->from + band->to) / 2), band->state);
+            for (const auto& [place, words] : bandTold(*band, area, p.xOf(p.scale)))
+                paintWords(painter, place, words, band->state);
         if (!p.current) painter.fillRect(p.body, QColor(255, 255, 255, Theme::dark() ? 20 : 90));
     }
     painter.restore();
@@ -201,6 +201,21 @@ QString bandWords(const FitBand& band, double at) {
     // What is no pair of things that come near says by itself what is wrong.
     if (!binding.isEmpty() && !binding.contains(" – ")) return binding;
     return binding.isEmpty() ? word : word + ": " + binding;
+}
+
+std::vector<std::pair<QRectF, QString>> bandTold(const FitBand& band, const QRectF& area, double handle) {
+    const QString low = bandWords(band, band.from), high = bandWords(band, band.to);
+    const QFontMetricsF metrics(Theme::words(12, true));
+    constexpr double air = 40; // px
+    if (low == high ||
+        metrics.horizontalAdvance(low) + metrics.horizontalAdvance(high) + 2 * air > area.width())
+        return {{besideHandle(area, handle), bandWords(band, (band.from + band.to) / 2)}};
+    const double share = (metrics.horizontalAdvance(low) + air) /
+                         (metrics.horizontalAdvance(low) + metrics.horizontalAdvance(high) + 2 * air);
+    QRectF left = area, right = area;
+    left.setWidth(area.width() * share);
+    right.setLeft(left.right());
+    return {{besideHandle(left, handle), low}, {besideHandle(right, handle), high}};
 }
 
 QString tooLargeWords(int panels) {

@@ -4,6 +4,8 @@
 #include <QString>
 #include <functional>
 #include <optional>
+#include <utility>
+#include <vector>
 
 class QPainter;
 
@@ -25,6 +27,10 @@ void paintRule(QPainter& painter, const RulePicture& picture);
 
 /// "fits", "tight: joystick hand to hull/port" …
 [[nodiscard]] QString bandWords(const FitBand& band, double at);
+/// Where a band's words stand: at each end its own where they differ and there is room, else once, beside the
+/// handle. Pixels.
+[[nodiscard]] std::vector<std::pair<QRectF, QString>> bandTold(const FitBand& band, const QRectF& area,
+                                                               double handle);
 /// "5 sheets", or from where a panel is too large: "1 panel larger than its sheet".
 [[nodiscard]] QString stepWords(const ScaleSurvey::Step& step);
 /// "$ 99", as totals say it; empty where nothing is bought or panels are too large.

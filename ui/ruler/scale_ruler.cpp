@@ -7,10 +7,12 @@
 #include "ui/session/session.h"
 #include "ui/theme/theme.h"
 #include <QHBoxLayout>
+#include <QKeyEvent>
 #include <QLabel>
 #include <QLineEdit>
 #include <QStyle>
 #include <QToolButton>
+#include <QToolTip>
 #include <QVBoxLayout>
 #include <algorithm>
 
@@ -20,6 +22,21 @@ namespace {
 
 constexpr const char* entryTip =
     "Build size over full size: 0.42, 2/5, 1:2.5 or 40 %. Everything follows at once; Return to set it.";
+
+/// While nothing is typed in it, undo and redo are the document's.
+class ScaleEntry : public QLineEdit {
+protected:
+    bool event(QEvent* event) override {
+        if (event->type() == QEvent::ShortcutOverride && !isModified()) {
+            const auto* key = static_cast<QKeyEvent*>(event);
+            if (key->matches(QKeySequence::Undo) || key->matches(QKeySequence::Redo)) {
+                event->ignore();
+                return true;
+            }
+        }
+        return QLineEdit::event(event);
+    }
+};
 
 } // namespace
 
@@ -39,8 +56,9 @@ int panelsTooLarge(const Session& session) {
 
 ScaleRuler::ScaleRuler(Session* session, QWidget* parent)
     : Card("Scale", parent), m_session(session), m_rule(new RuleStrip(session)),
-      m_plot(new MarginPlot(session, m_rule)), m_entry(new QLineEdit), m_built(new QLabel),
-      m_state(new QLabel), m_least(new QToolButton), m_pick(new QToolButton), m_curves(new QToolButton) {
+      m_plot(new MarginPlot(session, m_rule)), m_entry(new ScaleEntry), m_built(new QLabel),
+      m_state(new QLabel), m_least(new QToolButton), m_pick(new QToolButton), m_curves(new QToolButton),
+      m_why(new QToolButton) {
     setSizePolicy(QSizePolicy::Preferred, QSizePolicy::Fixed);
     layout()->setContentsMargins(space::inside, 8, space::inside, 4);
     static_cast<QVBoxLayout*>(layout())->setSpacing(0);
@@ -55,7 +73,7 @@ ScaleRuler::ScaleRuler(Session* session, QWidget* parent)
     m_state->setProperty("role", "quiet");
     m_state->setAccessibleName("Scale survey state");
     // They come and go; a row that grew with them would move the whole window.
-    for (QToolButton* button : {m_least, m_pick, m_curves}) {
+    for (QToolButton* button : {m_least, m_pick, m_curves, m_why}) {
         button->setObjectName("flat");
         QSizePolicy kept = button->sizePolicy();
         kept.setRetainSizeWhenHidden(true);
@@ -66,6 +84,9 @@ ScaleRuler::ScaleRuler(Session* session, QWidget* parent)
     m_curves->setCheckable(true);
     explain(m_curves, "Show what is to spare at every scale",
             "One line for each condition over the scale: what binds where, and by how much.");
+    m_why->setText("Why?");
+    m_why->hide();
+    connect(m_why, &QToolButton::clicked, this, &ScaleRuler::sayWhy);
     explain(m_least, "Go to the least scale that fits",
             "Sets the smallest scale at which donor and rider fit with the clearance you asked for.");
 
@@ -74,6 +95,7 @@ ScaleRuler::ScaleRuler(Session* session, QWidget* parent)
     head->insertWidget(1, m_entry);
     head->insertWidget(2, m_built, 1);
     head->addWidget(m_state);
+    head->addWidget(m_why);
     head->addWidget(m_least);
     head->addWidget(m_pick);
     head->addWidget(m_curves);
@@ -97,7 +119,10 @@ ScaleRuler::ScaleRuler(Session* session, QWidget* parent)
         else if (!survey->pick.stretches.empty())
             m_session->apply(takeAdvice(m_session->evaluation(), survey->pick.stretches.front()));
     });
-    connect(m_curves, &QToolButton::toggled, this, &ScaleRuler::showPlot);
+    connect(m_curves, &QToolButton::clicked, this, [this](bool on) {
+        showPlot(on);
+        if (on && m_folded) Q_EMIT roomWanted();
+    });
     connect(session, &Session::surveyChanged, this, &ScaleRuler::refreshPick);
     connect(session, &Session::projectChanged, this, [this] {
         refreshScale();
@@ -122,14 +147,15 @@ void ScaleRuler::setFolded(bool folded) {
 
 void ScaleRuler::showPlot(bool shown) {
     m_plotShown = shown;
-    m_curves->setChecked(shown);
     refold();
 }
 
 void ScaleRuler::refold() {
-    m_rule->setSlim(m_folded);
-    m_plot->setVisible(m_plotShown && !m_folded);
-    m_curves->setEnabled(!m_folded);
+    constexpr int lowWindow = 860; // px: the plot takes the room of flags and sheet counts
+    const bool plotted = m_plotShown && !m_folded;
+    m_rule->setSlim(m_folded || (plotted && window()->height() < lowWindow));
+    m_plot->setVisible(plotted);
+    m_curves->setChecked(plotted);
 }
 
 /// The pick can be taken; where there is none, the state tells what stands in the way.
@@ -161,6 +187,13 @@ void ScaleRuler::markWrong(const QString& why) {
     m_state->style()->unpolish(m_state);
     m_state->style()->polish(m_state);
     m_state->setText(why);
+}
+
+/// What else the mouse alone would bring up; it stays until a key or the focus takes it away.
+void ScaleRuler::sayWhy() {
+    constexpr int longEnough = 120000; // ms
+    QToolTip::showText(m_why->mapToGlobal(QPoint(0, m_why->height())), m_why->toolTip(), m_why, {},
+                       longEnough);
 }
 
 void ScaleRuler::typed() {
@@ -198,6 +231,7 @@ void ScaleRuler::refreshLeast() {
     m_state->style()->polish(m_state);
     if (tooLarge > 0) {
         m_state->setText(tooLargeWords(tooLarge));
+        m_why->hide();
         return;
     }
     const auto& plates = m_session->evaluation().plates;
@@ -207,7 +241,10 @@ void ScaleRuler::refreshLeast() {
                        std::none_of(survey->bands.begin(), survey->bands.end(),
                                     [](const FitBand& band) { return band.state == FitState::fits; });
     if (never) m_state->setText("nothing fits on this part of the rule");
-    m_state->setToolTip(never ? pickWords(*survey) : QString());
+    const QString why = never ? pickWords(*survey) : QString();
+    m_state->setToolTip(why);
+    m_why->setVisible(!why.isEmpty());
+    explain(m_why, "Why nothing fits", why.isEmpty() ? "Says what stands in the way." : why);
 }
 
 } // namespace slab::ui

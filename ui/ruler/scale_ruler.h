@@ -26,8 +26,12 @@ public:
     [[nodiscard]] MarginPlot* plot() const { return m_plot; }
     [[nodiscard]] QLineEdit* entry() const { return m_entry; }
 
+Q_SIGNALS:
+    void roomWanted(); ///< what is to spare is asked for while it is folded away
+
 private:
     void typed();
+    void sayWhy();
     void refreshScale();
     void refreshBuilt();
     void refreshLeast();
@@ -41,7 +45,7 @@ private:
     QLineEdit* m_entry;
     QLabel* m_built;
     QLabel* m_state;
-    QToolButton *m_least, *m_pick, *m_curves;
+    QToolButton *m_least, *m_pick, *m_curves, *m_why;
     bool m_folded = false, m_plotShown = false;
 };
 

@@ -43,6 +43,7 @@ struct Session::Private {
     History history;
     std::shared_ptr<const Project> current = std::make_shared<const Project>(history.current());
     Evaluation shown;
+    std::optional<Evaluation> seen;
     std::uint64_t sequence = 1, shownSequence = 0, document = 1, shownDocument = 0;
     Effort shownEffort = Effort::live;
     std::uint64_t fullAsked = 0; ///< sequence of the last full request
@@ -116,6 +117,7 @@ struct Session::Private {
         if (!result || isStale(*result)) return;
         const bool moved = followSelection(result->evaluation);
         shown = std::move(result->evaluation);
+        if (shown.trial && !shown.trial->views.empty()) seen = shown;
         shownSequence = result->sequence;
         shownEffort = result->effort;
         shownDocument = document; // results of the one before are stale
@@ -253,10 +255,12 @@ std::shared_ptr<const Project> Session::shared() const {
 const Evaluation& Session::evaluation() const {
     return m->shown;
 }
+const Evaluation* Session::seen() const {
+    return m->seen ? &*m->seen : nullptr;
+}
 std::uint64_t Session::openDocument() const {
     return m->document;
 }
-
 std::uint64_t Session::shownDocument() const {
     return m->shownDocument;
 }
@@ -284,7 +288,6 @@ bool Session::dragging() const {
 std::uint64_t Session::sequence() const {
     return m->sequence;
 }
-
 bool Session::surveyIsCurrent() const {
     return m->survey && m->surveyed && *m->surveyed == surveyKey(project());
 }
@@ -335,6 +338,7 @@ void Session::replace(Project project) {
     m->stopSurvey();
     m->history = History(std::move(project));
     m->selection = {};
+    m->seen.reset();
     m->survey.reset();
     m->surveyed.reset();
     m->range = rangeAround(m->scaleNow());

@@ -55,6 +55,8 @@ public:
     [[nodiscard]] std::shared_ptr<const Project> shared() const; ///< project(), for other threads
     [[nodiscard]] const Evaluation&
     evaluation() const; ///< the newest one that is ready; parts may be null at first
+    /// The newest evaluation with sight worked out, null before there is one: evaluation() may have none yet.
+    [[nodiscard]] const Evaluation* seen() const;
     /// Number of the document that evaluation() is of; replace() brings another one.
     [[nodiscard]] std::uint64_t shownDocument() const;
     /// Number of the document that is open, whether its evaluation is there or not.

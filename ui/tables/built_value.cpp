@@ -25,11 +25,39 @@ QString printed(const Quantity& q, const UnitStyle& style) {
     return QString::number(q.value, 'g', 6);
 }
 
+/// What a plain number of a field counts.
+enum class Counts { nothing, kilograms, kilometresPerHour };
+
+Counts countsOf(const Node& node) {
+    const bool person = node.owner == "rider" || node.owner == "passenger" || node.owner == "ballast";
+    if (node.owner == "ride" && (node.key == "speed" || node.key == "wind")) return Counts::kilometresPerHour;
+    if ((person && node.key == "mass") || (node.owner == "part of the route" && node.key == "load"))
+        return Counts::kilograms;
+    if (node.field == "changes" && (node.key == "mass" || node.key == "rated_load")) return Counts::kilograms;
+    if (node.field == "changes" && node.key == "top_speed") return Counts::kilometresPerHour;
+    return Counts::nothing;
+}
+
+QString countedWords(Counts counts, double value, const UnitStyle& units) {
+    return QString::fromStdString(counts == Counts::kilograms ? printMass(value, units)
+                                                              : trial::speedWords(value * 1e6 / 3600, units));
+}
+
 /// What an offered entry is until somebody types another.
 QString offered(const Session& session, const Node& node) {
+    if (const Counts counts = countsOf(node); counts != Counts::nothing)
+        return countedWords(counts, node.generic, session.unitStyle());
     if (node.role == Role::number) return QString::number(node.generic, 'g', 4);
     return QString::fromStdString(node.role == Role::angle ? printAngle(node.generic)
                                                            : printLength(node.generic, session.unitStyle()));
+}
+
+Built countedValue(const Session& session, const Node& node) {
+    const auto& scope = session.evaluation().scope;
+    if (!scope) return {};
+    const auto q = evaluate(node.value, *scope, spaceOf(node), Kind::number);
+    if (!q) return {{}, QString::fromStdString(q.error().message + " " + q.error().remedy).trimmed()};
+    return {countedWords(countsOf(node), q->value, session.unitStyle()), {}};
 }
 
 Built evaluated(const Session& session, const std::string& text, Space space, Kind kind) {
@@ -105,6 +133,16 @@ Built sheetSummary(const Session& session, const Node& sheet) {
     return {"not used", {}};
 }
 
+/// How many the document has; what is only offered is no entry of it.
+QString countOf(const Node& list) {
+    const auto& all = list.children;
+    const auto typed = std::count_if(all.begin(), all.end(), [](const auto& c) { return !c->absent; });
+    if (list.owner == "donor" && list.key == "measures" && !all.empty())
+        return typed == 0 ? QString("%1 to measure, none typed in").arg(all.size())
+                          : QString("%1 of %2 typed in").arg(typed).arg(all.size());
+    return typed == 0 ? QString("none") : QString::number(typed);
+}
+
 QString childValue(const Node& entry, const char* key) {
     const Node* n = entry.child(key);
     return n ? QString::fromStdString(n->value) : QString();
@@ -112,13 +150,27 @@ QString childValue(const Node& entry, const char* key) {
 
 } // namespace
 
+QString unitMeant(const Node& node) {
+    bool plain = false;
+    static_cast<void>(QString::fromStdString(node.value).toDouble(&plain));
+    if (!plain || countsOf(node) == Counts::nothing) return {};
+    return countsOf(node) == Counts::kilograms ? QStringLiteral("kg") : QStringLiteral("km/h");
+}
+
 bool isFormula(Role role) {
     return role == Role::length || role == Role::angle || role == Role::number || role == Role::any ||
            role == Role::ratio;
 }
 
 bool usesNames(const std::string& text) {
-    return !namesIn(text).empty();
+    // Units of what is no length stand where names do.
+    constexpr std::array<std::string_view, 7> units{"kg", "lb", "lbs", "mph", "kmh", "km", "h"};
+    const bool perHour = text.find("km/h") != std::string::npos;
+    const auto names = namesIn(text);
+    return std::any_of(names.begin(), names.end(), [&](const std::string& name) {
+        const auto unit = std::find(units.begin(), units.end(), name);
+        return unit == units.end() || (unit - units.begin() > 4 && !perHour);
+    });
 }
 
 Built builtValue(const Session& session, const Node& node) {
@@ -129,10 +181,12 @@ Built builtValue(const Session& session, const Node& node) {
     }
     if (node.kind != Node::Kind::text || !isFormula(node.role)) return {};
     if (node.value.empty() && node.generic != 0) return {offered(session, node), {}};
+    if (!node.check.empty()) return {QString::fromStdString(node.check), {}};
     if (node.owner == "dimension" && node.key == "value") return dimensionValue(session, node);
     if (node.value.empty()) return {usedInstead(session, node), {}};
     if (node.key == "slope" || node.key == "cross_slope" || node.key == "counter")
         return slopeValue(session, node.value);
+    if (countsOf(node) != Counts::nothing) return countedValue(session, node);
     if (node.role == Role::ratio) {
         const auto ratio = parseRatio(node.value);
         return ratio ? Built{QString::number(*ratio, 'g', 5), {}}
@@ -209,7 +263,7 @@ QString mainWords(const Node& entry) {
                QString::fromStdString(entry.children[1]->value);
     }
     if (entry.kind == Node::Kind::list || entry.kind == Node::Kind::names || entry.kind == Node::Kind::map)
-        return entry.children.empty() ? QString("none") : QString::number(entry.children.size());
+        return countOf(entry);
     return {};
 }
 

@@ -17,6 +17,8 @@ struct Built {
 [[nodiscard]] const Node* mainField(const Node& entry);
 /// Words in the middle column when there is no main field.
 [[nodiscard]] QString mainWords(const Node& entry);
+/// "kg" or "km/h" of a field that was typed without its unit; empty for others.
+[[nodiscard]] QString unitMeant(const Node& node);
 [[nodiscard]] bool isFormula(Role role);
 /// A formula rather than a plain literal: it uses a name.
 [[nodiscard]] bool usesNames(const std::string& text);

@@ -46,6 +46,16 @@ std::pair<QModelIndex, QRect> spoken(const QTreeView& view, const QModelIndex& i
     return {speaks, place};
 }
 
+/// Names lose their middle; those behind a letter of the measuring sheet keep it and their end.
+QString shortened(const QString& text, const QFontMetrics& metrics, int column, int room) {
+    if (column != DocumentModel::what) return metrics.elidedText(text, Qt::ElideRight, room);
+    const qsizetype gap = text.indexOf(QStringLiteral("  "));
+    if (gap <= 0 || gap > 2) return metrics.elidedText(text, Qt::ElideMiddle, room);
+    const QString letter = text.left(gap + 1);
+    return letter +
+           metrics.elidedText(text.mid(gap + 2), Qt::ElideLeft, room - metrics.horizontalAdvance(letter));
+}
+
 } // namespace
 
 QRectF tickBox(const QRect& cell) {
@@ -101,9 +111,7 @@ void CellDelegate::paint(QPainter* painter, const QStyleOptionViewItem& option,
     painter->setFont(font);
     painter->setPen(ink);
     const QRect cell = cellRect.adjusted(3, 0, -3, 0);
-    const QString text = QFontMetrics(font).elidedText(
-        shown.data().toString(), column == DocumentModel::what ? Qt::ElideMiddle : Qt::ElideRight,
-        cell.width());
+    const QString text = shortened(shown.data().toString(), QFontMetrics(font), column, cell.width());
     const Qt::Alignment side = column == DocumentModel::builds ? Qt::AlignRight : Qt::AlignLeft;
     painter->drawText(cell, static_cast<int>(side | Qt::AlignVCenter), text);
     if (!trouble.isEmpty() && column == DocumentModel::typed) {

@@ -31,6 +31,7 @@ void takeValues(Node& old, const Node& now) {
     old.absent = now.absent;
     old.generic = now.generic;
     old.label = now.label;
+    old.check = now.check;
     old.words = now.words;
 }
 
@@ -185,6 +186,7 @@ QString DocumentModel::typedText(const Node& node) const {
     if (node.nothing) return "left out";
     QString text = QString::fromStdString(node.value);
     if (isFormula(node.role) && usesNames(node.value)) text.prepend("=");
+    if (const QString unit = unitMeant(node); !unit.isEmpty()) text += ' ' + unit;
     return text;
 }
 
@@ -200,6 +202,7 @@ QString DocumentModel::tip(const Node& node, int column) const {
     const QString typedHere = typedText(*field);
     if (!typedHere.isEmpty())
         text = typedHere + (built.text.isEmpty() ? "" : " → " + built.text) + "\n" + text;
+    if (!node.label.empty()) text.prepend(QString::fromStdString(node.label) + "\n");
     return text.trimmed();
 }
 

@@ -80,9 +80,16 @@ Role roleOf(Kind kind) {
 QString residualWords(const TypedMeasure& t, const UnitStyle& units) {
     if (t.measure.kind != Kind::length || t.check.redundancy < 1e-6) return {};
     if (t.check.leftOut)
-        return QString(" (left out: the others make it %1)")
+        return QString("left out: the others make it %1")
             .arg(QString::fromStdString(printFine(t.check.expected, units)));
-    return QString(" (off by %1)").arg(QString::fromStdString(printFine(std::abs(t.check.residual), units)));
+    return QString("off by %1").arg(QString::fromStdString(printFine(std::abs(t.check.residual), units)));
+}
+
+/// The figure beside it carries its unit.
+std::string withoutUnit(const std::string& label) {
+    for (const char* unit : {", kg", ", km/h"})
+        if (label.ends_with(unit)) return label.substr(0, label.size() - std::string_view(unit).size());
+    return label;
 }
 
 /// The donor's sizes, as its readings have them, and what there is to read.
@@ -98,20 +105,21 @@ void offerSizes(const Session& session, const Donor& donor, std::vector<Offer>& 
         for (DonorSize& size : sizes) size.value = values.at(size.name);
     }
     for (const DonorSize& size : sizes)
-        offers.push_back({"/donor/changes", size.name, size.label, size.value, roleOf(size.kind)});
+        offers.push_back(
+            {"/donor/changes", size.name, withoutUnit(size.label), size.value, roleOf(size.kind)});
     std::vector<TypedMeasure> typed;
     if (scope && !donor.measures.empty()) {
         Reading reading(*scope, told);
         typed = typedMeasures(donor, donor.kind, reading);
     }
     for (const Measure& m : measuringSheet(donor.kind)) {
-        QString words = QString::fromStdString(m.letter + "  " + m.words);
+        std::string check;
         for (const TypedMeasure& t : typed)
-            if (t.measure.letter == m.letter) words += residualWords(t, session.unitStyle());
+            if (t.measure.letter == m.letter) check = residualWords(t, session.unitStyle()).toStdString();
         const bool byLetter = std::any_of(donor.measures.begin(), donor.measures.end(),
                                           [&](const NamedText& typed) { return typed.name == m.letter; });
-        offers.push_back({"/donor/measures", byLetter ? m.letter : m.name, words.toStdString(),
-                          valueOf(m.sum, sizes), roleOf(m.kind)});
+        offers.push_back({"/donor/measures", byLetter ? m.letter : m.name, m.letter + "  " + m.words,
+                          valueOf(m.sum, sizes), roleOf(m.kind), check});
     }
 }
 

@@ -324,7 +324,7 @@ std::unique_ptr<Node> Node::copy() const {
     n->nothing = nothing;
     n->absent = absent;
     n->generic = generic;
-    n->label = label;
+    n->label = label, n->check = check;
     n->words = words;
     for (const auto& c : children) {
         n->children.push_back(c->copy());
@@ -344,7 +344,7 @@ void addOffers(Node& root, const std::vector<Offer>& offers) {
         n.field = map->key;
         n.role = offer.role;
         n.generic = offer.generic;
-        n.label = offer.label;
+        n.label = offer.label, n.check = offer.check;
     }
     // Readings stay in the order of the printed sheet, typed or not.
     Node* sheet = nodeAt(root, "/donor/measures");

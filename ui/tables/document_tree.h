@@ -37,6 +37,7 @@ struct Node {
     bool absent = false;   ///< offered, not in the document: a generic size that was not changed
     double generic = 0;    ///< the value that an absent or emptied entry has, mm
     std::string label;     ///< other words for it
+    std::string check;     ///< of a reading: how it goes with the others
     std::vector<std::string> words;
     std::vector<std::unique_ptr<Node>> children;
     Node* parent = nullptr;
@@ -59,6 +60,7 @@ struct Offer {
     std::string key, label;
     double generic = 0; ///< mm
     Role role = Role::length;
+    std::string check = {};
 };
 /// Adds what the document does not say yet as absent entries, in the offers' order.
 void addOffers(Node& root, const std::vector<Offer>& offers);

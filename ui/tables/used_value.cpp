@@ -15,7 +15,8 @@ QString number(double value) {
     return QString::number(value, 'g', 4);
 }
 
-QString ofRide(const Evaluation& e, const std::string& key) {
+QString ofRide(const Session& session, const std::string& key) {
+    const Evaluation& e = session.evaluation();
     const trial::RideFigures usual;
     if (key == "friction") return number(usual.friction);
     if (key == "load_share") return number(usual.loadShare);
@@ -30,9 +31,10 @@ QString ofRide(const Evaluation& e, const std::string& key) {
         if (key == "speed" && b.speed > 0) return words(trial::speedWords(b.speed, e.units));
         if (key == "radius") return words(printLength(b.radius, e.units));
     }
-    if (e.trial->views.empty()) return {};
-    const trial::View& view = e.trial->views.front();
-    if (key == "sees" && view.wanted > 0) return words(printLength(view.wanted, e.units));
+    // Sight is worked out last: until then what was there stays.
+    if (key != "sees" || e.donor == nullptr || e.donor->people.empty() || !session.seen()) return {};
+    const trial::View& view = session.seen()->trial->views.front();
+    if (view.wanted > 0) return words(printLength(view.wanted, e.units));
     return {};
 }
 
@@ -57,7 +59,7 @@ QString ofPerson(const Evaluation& e, const std::string& name, const std::string
 QString usedInstead(const Session& session, const Node& node) {
     const Evaluation& e = session.evaluation();
     if (!node.value.empty()) return {};
-    if (node.owner == "ride") return ofRide(e, node.key);
+    if (node.owner == "ride") return ofRide(session, node.key);
     if (node.owner == "rider") return ofPerson(e, "rider", node.key);
     if (node.owner == "passenger" && node.parent) return ofPerson(e, node.parent->name(), node.key);
     return {};

@@ -1,8 +1,11 @@
 #include "ui/theme/card.h"
 #include "ui/theme/theme.h"
 #include <QHBoxLayout>
+#include <QKeyEvent>
 #include <QLabel>
 #include <QPainter>
+#include <QPushButton>
+#include <QToolButton>
 #include <QVBoxLayout>
 
 namespace slab::ui {
@@ -93,7 +96,35 @@ QString ElidedLabel::shown() const {
     return metrics.elidedText(parts.join(QStringLiteral(" · ")), Qt::ElideMiddle, width());
 }
 
+namespace {
+
+/// Return presses the button that has the focus, as Space does.
+class ReturnPresses : public QObject {
+public:
+    using QObject::QObject;
+    bool eventFilter(QObject* watched, QEvent* event) override {
+        if (event->type() != QEvent::KeyPress) return false;
+        const auto* key = static_cast<QKeyEvent*>(event);
+        if ((key->key() != Qt::Key_Return && key->key() != Qt::Key_Enter) ||
+            (key->modifiers() & ~Qt::KeypadModifier) != Qt::NoModifier)
+            return false;
+        auto* tool = qobject_cast<QToolButton*>(watched);
+        if (tool && tool->isEnabled() && tool->menu() && tool->popupMode() == QToolButton::InstantPopup)
+            tool->showMenu();
+        else
+            static_cast<QAbstractButton*>(watched)->click();
+        return true;
+    }
+};
+
+} // namespace
+
 void explain(QWidget* widget, const QString& name, const QString& tip) {
+    const bool presses = qobject_cast<QPushButton*>(widget) || qobject_cast<QToolButton*>(widget);
+    if (presses && !widget->property("presses").toBool()) {
+        widget->setProperty("presses", true); // explained again it has its filter
+        widget->installEventFilter(new ReturnPresses(widget));
+    }
     widget->setAccessibleName(name);
     widget->setAccessibleDescription(tip);
     widget->setToolTip(tip);

@@ -29,4 +29,9 @@ void EmptyState::setWords(const QString& words) {
     m_button->setToolTip(words);
 }
 
+void EmptyState::setButton(const QString& words) {
+    m_button->setText(words);
+    m_button->setAccessibleName(words);
+}
+
 } // namespace slab::ui

@@ -12,6 +12,7 @@ class EmptyState : public QWidget {
 public:
     explicit EmptyState(const QString& words, const QString& button = {}, QWidget* parent = nullptr);
     void setWords(const QString& words);
+    void setButton(const QString& words); ///< of one that has a button
     /// Little: while it is hidden behind a full view it must not keep that view from being made small.
     [[nodiscard]] QSize minimumSizeHint() const override { return {120, 60}; }
 

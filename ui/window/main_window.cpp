@@ -115,6 +115,7 @@ void MainWindow::build() {
     rest->addWidget(m_columns, 1);
     m_ruler = new ScaleRuler(m_session.get());
     rest->addWidget(m_ruler);
+    connect(m_ruler, &ScaleRuler::roomWanted, this, [this] { fill(-1); });
     setCentralWidget(bench);
 }
 

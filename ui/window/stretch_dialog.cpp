@@ -36,7 +36,7 @@ StretchDialog::StretchDialog(Session* session, QWidget* parent)
     grid->setVerticalSpacing(8);
     for (std::size_t k = 0; k < 3; ++k) {
         auto* field = new QDoubleSpinBox;
-        field->setRange(-25, 25);
+        field->setRange(-99, 999); // what is too much is said, not cut off while it is typed
         field->setDecimals(1);
         field->setSingleStep(0.5);
         field->setSuffix(" %");
@@ -82,9 +82,11 @@ void StretchDialog::refresh() {
     m_wrong->setVisible(!made);
     m_buttons->button(QDialogButtonBox::Ok)->setEnabled(made && factors() != Eigen::Vector3d::Ones());
     if (!e.body) return;
-    const Vec3 size = e.body->bounds.size().cwiseProduct(factors());
+    m_size->setVisible(made.has_value());
+    if (!made) return;
+    const Vec3 size = builtBounds(m_evaluator.evaluate(*made, Effort::fitOnly)).size();
     const auto words = [&](double v) { return QString::fromStdString(printLength(v, e.units)); };
-    m_size->setText(QString("At the scale as it is, about %1 long, %2 wide, %3 high.")
+    m_size->setText(QString("At the scale as it is, built %1 long, %2 wide, %3 high.")
                         .arg(words(size.x()), words(size.y()), words(size.z())));
 }
 

@@ -1,4 +1,5 @@
 #pragma once
+#include "core/evaluate/evaluate.h"
 #include <Eigen/Core>
 #include <QDialog>
 #include <array>
@@ -23,6 +24,7 @@ private:
     [[nodiscard]] Eigen::Vector3d factors() const;
     void refresh();
     Session* m_session;
+    Evaluator m_evaluator; ///< builds the stretched subject, for its size
     std::array<QDoubleSpinBox*, 3> m_more;
     QLabel* m_size;
     QLabel* m_wrong;
