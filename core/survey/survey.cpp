@@ -18,7 +18,7 @@ std::vector<ScaleToLookAt> grid(double from, double to, double own) {
         const double at = i == surveyCells ? to : from + (to - from) * i / surveyCells;
         if (!out.empty() && own > out.back().scale && own < at) out.push_back({own, false});
         // Wind and what is carried go evenly with scale, so that three points tell them.
-        const bool slow = i % (surveyCells / 2) == 0;
+        const bool slow = i == 0 || i == surveyCells / 2 - 1 || i == surveyCells; // shared by both lanes
         if (out.empty() || at > out.back().scale) out.push_back({at, true, slow});
     }
     return out;
@@ -147,6 +147,15 @@ void adviseStretch(const Project& project, const std::vector<SurveySample>& samp
         missed.reasons.push_back(std::move(line));
 }
 
+/// What only some scales are asked for.
+bool isSlow(const std::string& key) {
+    return key == "wind" || key.starts_with("passage:");
+}
+Constraint bare(Constraint c) {
+    c.points.clear();
+    return c;
+}
+
 /// Tried before it is advised; a scale that fails after all is no pick.
 ScalePick triedPick(const Project& project, const ScaleSurvey& survey, SurveySampler& sampler,
                     const std::vector<SurveySample>& samples, const Job& job) {
@@ -157,7 +166,10 @@ ScalePick triedPick(const Project& project, const ScaleSurvey& survey, SurveySam
         adviseStretch(project, samples, job, missed);
         return missed;
     }
-    const SurveySample there = sampler.at({{*scale, true, true, true}}, job).front();
+    SurveySample there = sampler.at({{*scale, true, false, true}}, job).front();
+    for (const Constraint& c : survey.constraints) // what takes long is read off its curve
+        if (const auto margin = c.margin(*scale); margin && !there.find(c.key) && isSlow(c.key))
+            there.told.push_back({bare(c), {*scale, *margin, *margin, c.nearest(*scale)->binding}});
     if (!there.sound || there.state() != FitState::fits) return {};
     ScalePick pick;
     pick.scale = scale;
