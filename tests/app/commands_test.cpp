@@ -90,7 +90,8 @@ TEST_F(Commands, ReportTellsTheSurveyOfScales) {
     EXPECT_EQ(survey["bands"].back()["state"], "fits");
     EXPECT_FALSE(survey["matches"].empty());
     EXPECT_TRUE(survey["pick"]["scale"].is_number());
-    for (const auto& c : survey["constraints"]) EXPECT_GE(c["points"].size(), 25U) << c["key"];
+    for (const auto& c : survey["constraints"]) // wind takes long, and is looked at at both ends and between
+        EXPECT_GE(c["points"].size(), c["key"] == "wind" ? 3U : 25U) << c["key"];
     const Outcome words = run(asked);
     EXPECT_NE(words.out.find("All holds from"), std::string::npos) << words.out;
     EXPECT_NE(words.out.find("Pick "), std::string::npos);

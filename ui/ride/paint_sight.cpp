@@ -130,7 +130,9 @@ void paintField(const SightSheet& s) {
     const QString words =
         open ? "open " + QString::fromStdString(printAngle(s.v.field.port, 0)) + " to port, " +
                    QString::fromStdString(printAngle(s.v.field.starboard, 0)) + " to starboard"
-             : QStringLiteral("nothing is seen straight ahead");
+        : std::isfinite(s.v.beyondNose)
+            ? QStringLiteral("ahead only ground is seen, nothing level with the eyes")
+            : QStringLiteral("nothing is seen straight ahead");
     inkWords(p, {eye.x(), box.top() - 14}, words, open ? c.ink : c.tight, Anchor::centre, true);
     s.d.spot({eye.x(), box.top()}, RideThing::field, -1, 18);
 }

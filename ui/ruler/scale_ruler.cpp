@@ -85,6 +85,7 @@ ScaleRuler::ScaleRuler(Session* session, QWidget* parent)
     explain(m_curves, "Show what is to spare at every scale",
             "One line for each condition over the scale: what binds where, and by how much.");
     m_why->setText("Why?");
+    explain(m_why, "Why nothing fits", "Says what stands in the way.");
     m_why->hide();
     connect(m_why, &QToolButton::clicked, this, &ScaleRuler::sayWhy);
     explain(m_least, "Go to the least scale that fits",
