@@ -35,7 +35,7 @@ public:
         const auto read = evaluate(text, m_scope, Space::build, kind);
         if (read && read->value >= low && read->value <= high) return read->value;
         sound = false;
-        Finding f = read ? Finding{Severity::look, "trial-range", "", {}, "Type a figure in its range.", {}}
+        Finding f = read ? Finding{Severity::look, "trial-range", "", {}, rangeWords(kind, low, high), {}}
                          : findingOf(read.error(), Severity::look);
         f.message = m_words + ", " + what + ": " + (read ? "outside of what can be." : f.message);
         f.about = {"document:" + m_place + "/" + field};
@@ -66,6 +66,16 @@ public:
 
 private:
     static constexpr double greatest = 1e5; ///< mm
+    [[nodiscard]] std::string rangeWords(Kind kind, double low, double high) const {
+        UnitStyle units;
+        units.unit = m_scope.unit;
+        const auto text = [&](double v) {
+            return kind == Kind::angle    ? printAngle(v, 0)
+                   : kind == Kind::length ? printLength(v, units)
+                                          : printExact(v, Unit::none);
+        };
+        return "Type a figure from " + text(low) + " to " + text(high) + ".";
+    }
     const Scope& m_scope;
     std::string m_place, m_words;
     std::vector<Finding>& m_findings;
