@@ -218,7 +218,7 @@ Carried carriedIn(const Seen& seen, const route::Tee& tee, const Vec2& mirror) {
 
 /// A T-turn to one side: in steady turns as round two corners or, its far end free to swing into the other
 /// arm, shunted.
-struct Teed {
+struct TeeTurn {
     std::optional<Rounded> driven;
     std::optional<Carried> carried; ///< where it does not pass in steady turns
     [[nodiscard]] bool steady() const { return driven && driven->pass.passes() && !driven->shunted; }
@@ -226,8 +226,8 @@ struct Teed {
 
 /// Forward into the arm on that side, straight back into the other, forward out again: as it came in, seen
 /// stern first and backwards.
-Teed teeOn(const Seen& seen, const RouteFigure& part, double side) {
-    Teed out;
+TeeTurn teeOn(const Seen& seen, const RouteFigure& part, double side) {
+    TeeTurn out;
     out.driven = roundOne(seen, {part.width, part.wayOut, side * quarterTurn});
     if (const auto on = roundOne(seen, {part.wayOut, part.width, side * quarterTurn});
         on && out.driven && worse(*on, *out.driven))
@@ -240,7 +240,7 @@ Teed teeOn(const Seen& seen, const RouteFigure& part, double side) {
     return out;
 }
 
-bool better(const Teed& a, const Teed& b) {
+bool better(const TeeTurn& a, const TeeTurn& b) {
     if (a.steady() != b.steady()) return a.steady();
     if (a.steady()) return a.driven->pass.margin > b.driven->pass.margin;
     return a.carried && (!b.carried || a.carried->pass.margin > b.carried->pass.margin);
@@ -248,9 +248,9 @@ bool better(const Teed& a, const Teed& b) {
 
 /// To the better side, with arms that hold its length.
 void turnInT(const Seen& seen, const RouteFigure& part, RouteResult& out) {
-    Teed best = teeOn(seen, part, 1);
+    TeeTurn best = teeOn(seen, part, 1);
     if (!evenToBothSides(seen.plan.footprint))
-        if (Teed other = teeOn(seen, part, -1); better(other, best)) best = std::move(other);
+        if (TeeTurn other = teeOn(seen, part, -1); better(other, best)) best = std::move(other);
     if (!best.carried && !best.driven) return;
     if (best.carried) {
         const route::CornerPassage& pass = best.carried->pass;

@@ -1,6 +1,7 @@
 // The head of the ruler: typed scale, why nothing fits, what is to spare, and the words of bands and pick.
 #include "core/survey/survey.h"
 #include "tests/ui_shell/fakes.h"
+#include "tests/ui_shell/ruler_bench.h"
 #include "ui/ruler/margin_plot.h"
 #include "ui/ruler/rule_flags.h"
 #include "ui/ruler/rule_paint.h"
@@ -16,20 +17,8 @@
 namespace slab::ui {
 namespace {
 
-struct HeadBench {
-    Session session{test::quickEngine()};
-    ScaleRuler ruler{&session};
-    HeadBench() {
-        session.replace(test::sample("moon-crawler"));
-        EXPECT_TRUE(session.waitUntilAtRest(20000));
-        ruler.resize(1200, 160);
-        ruler.show();
-        QCoreApplication::processEvents();
-    }
-};
-
 TEST(RulerHead, UndoIsTheDocumentsWhileNothingIsTypedInTheScale) {
-    HeadBench b;
+    RulerBench b;
     QLineEdit* entry = b.ruler.entry();
     const auto keeps = [&] {
         QKeyEvent undo(QEvent::ShortcutOverride, Qt::Key_Z, Qt::ControlModifier);
@@ -99,7 +88,7 @@ TEST(RulerHead, ThePickTellsTheSheetsThatTheRuleShows) {
 }
 
 TEST(RulerHead, WhatIsToSpareAsksForRoomWhereItIsFoldedAway) {
-    HeadBench b;
+    RulerBench b;
     int asked = 0;
     QObject::connect(&b.ruler, &ScaleRuler::roomWanted, [&] {
         ++asked;

@@ -1,5 +1,6 @@
 #include "core/survey/survey.h"
 #include "tests/ui_shell/fakes.h"
+#include "tests/ui_shell/ruler_bench.h"
 #include "ui/ruler/margin_plot.h"
 #include "ui/ruler/plot_paint.h"
 #include "ui/ruler/rule_flags.h"
@@ -15,24 +16,6 @@
 
 namespace slab::ui {
 namespace {
-
-struct RulerBench {
-    Session session{test::quickEngine()};
-    ScaleRuler ruler{&session};
-    RuleStrip* rule = ruler.rule();
-
-    RulerBench() {
-        session.replace(test::sample("moon-crawler"));
-        EXPECT_TRUE(session.waitUntilAtRest(20000));
-        ruler.resize(1200, 160);
-        ruler.show();
-        QCoreApplication::processEvents();
-    }
-    [[nodiscard]] QPoint at(double scale) const {
-        return {static_cast<int>(std::lround(rule->xOf(scale))), 45};
-    }
-    [[nodiscard]] double scale() const { return parseRatio(session.project().scale).value_or(0); }
-};
 
 TEST(Ruler, ADragChangesTheScaleAndIsOneStep) {
     RulerBench b;
