@@ -142,15 +142,8 @@ std::shared_ptr<const NestResult> Evaluator::Memory::nestFor(const Project& proj
     if (same(settled)) return settled->result;
     if (effort < Effort::full) {
         if (same(shown)) return shown->result;
-        // Parts that found no place at a larger scale may find one now: such a layout is made again.
-        if (shown && shown->result->unplaced.empty())
-            if (auto kept = reuse(problem, shown->problem, *shown->result)) {
-                kept->provisional = true;
-                shown = Layout{problem, project.seed, effort,
-                               std::make_shared<const NestResult>(std::move(*kept))};
-                return shown->result;
-            }
-        auto quick = nest(problem, options, job);
+        auto quick = shown ? follow(problem, shown->problem, *shown->result, options, job)
+                           : nest(problem, options, job);
         quick.provisional = true;
         shown = Layout{problem, project.seed, effort, std::make_shared<const NestResult>(std::move(quick))};
         return shown->result;

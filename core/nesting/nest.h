@@ -86,6 +86,11 @@ struct NestOptions {
 [[nodiscard]] std::optional<NestResult> reuse(const NestProblem& problem, const NestProblem& before,
                                               const NestResult& result);
 
+/// The layout while a hand drags: of each stock the older one, kept as by reuse(), or else nested anew.
+/// @param options  as for nest()
+[[nodiscard]] NestResult follow(const NestProblem& problem, const NestProblem& before,
+                                const NestResult& result, const NestOptions& options, const Job& job = {});
+
 /// Instance files of open benchmark sets. @error "not-json", "wrong-type", "missing"
 [[nodiscard]] Expected<NestProblem> readInstance(std::string_view json);
 

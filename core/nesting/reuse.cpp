@@ -40,8 +40,9 @@ bool alike(const NestProblem& a, const NestProblem& b, const NestResult& result)
     return true;
 }
 
-/// All placed parts as a problem of single copies, each in the turn that it has.
+/// Placed parts as a problem of single copies, each in the turn that it has.
 struct Prepared {
+    std::vector<NestPlace> places; ///< by item: where it stood
     NestProblem single;
     nesting::Library library;
     std::unique_ptr<nesting::NoFitCache> cache;
@@ -142,67 +143,122 @@ private:
         p.y += shift(was.minY, was.maxY, is.minY, is.maxY, width);
     }
 
+    /// Only sheets that are not sound any more are set anew; the others take what those cannot hold.
     bool rebuild(const std::vector<std::optional<NestLayout>>& kept, NestResult& out) {
+        std::vector<std::size_t> broken, sound;
+        std::vector<NestPlace> places;
+        for (std::size_t k = 0; k < kept.size(); ++k) {
+            (kept[k] ? sound : broken).push_back(k);
+            const NestLayout& old = m_old.layouts[k];
+            if (kept[k])
+                out.layouts[k] = *kept[k];
+            else
+                places.insert(places.end(), old.places.begin(), old.places.end());
+        }
         Prepared work;
-        for (const NestLayout& layout : m_old.layouts)
-            for (const NestPlace& p : layout.places) {
-                NestPart single = part(p);
-                single.copies = 1;
-                single.rotations = {p.rotation};
-                single.flip = p.flipped;
-                work.single.parts.push_back(std::move(single));
-            }
+        if (!prepare(std::move(places), work)) return false;
+        int first = 0;
+        for (const std::size_t k : broken) {
+            fill(work, m_old.layouts[k], first);
+            first += static_cast<int>(m_old.layouts[k].places.size());
+        }
+        settle(work);
+        for (std::size_t i = 0; i < broken.size(); ++i) write(work, work.sheets[i], out.layouts[broken[i]]);
+        return work.homeless.empty() || rehouse(work, sound, out);
+    }
+
+    /// What found no place goes on the sheets that had stayed sound.
+    bool rehouse(const Prepared& crowded, const std::vector<std::size_t>& sound, NestResult& out) {
+        std::vector<NestPlace> places;
+        for (const std::size_t k : sound)
+            places.insert(places.end(), out.layouts[k].places.begin(), out.layouts[k].places.end());
+        const std::size_t housed = places.size();
+        for (const int item : crowded.homeless) places.push_back(crowded.places[at(item)]);
+        Prepared work;
+        if (!prepare(std::move(places), work)) return false;
+        int first = 0;
+        for (const std::size_t k : sound) {
+            const NestLayout& layout = out.layouts[k];
+            work.sheets.push_back(filled(work, layout, bodiesOf(work, layout, first)));
+            first += static_cast<int>(layout.places.size());
+        }
+        for (std::size_t i = housed; i < work.places.size(); ++i)
+            work.homeless.push_back(static_cast<int>(i));
+        settle(work);
+        for (std::size_t i = 0; i < sound.size(); ++i) write(work, work.sheets[i], out.layouts[sound[i]]);
+        return work.homeless.empty();
+    }
+
+    /// The part as it lies: a mirrored one becomes one that is not.
+    [[nodiscard]] NestPart singleOf(const NestPlace& place) const {
+        NestPart single = part(place);
+        single.copies = 1;
+        single.rotations = {place.rotation};
+        single.flip = false;
+        if (!place.flipped) return single;
+        const auto mirror = [](Ring& ring) {
+            for (Vec2& p : ring) p.y() = -p.y();
+            std::reverse(ring.begin(), ring.end());
+        };
+        mirror(single.shape.outer);
+        for (Ring& hole : single.shape.holes) mirror(hole);
+        return single;
+    }
+
+    /// @return false if some part cannot be laid at all
+    bool prepare(std::vector<NestPlace> places, Prepared& work) const {
+        for (const NestPlace& p : places) work.single.parts.push_back(singleOf(p));
+        work.places = std::move(places);
         work.single.strip = m_problem.strip;
         work.single.sheets = m_problem.sheets;
         work.library = nesting::makeLibrary(work.single, {1, true});
         work.cache = std::make_unique<nesting::NoFitCache>(work.library);
         work.task =
             std::make_unique<nesting::Task>(nesting::makeTask(work.single, work.library, *work.cache));
-        for (const nesting::Item& item : work.task->items) {
-            const auto& turns = work.library.byPart[at(item.part)];
-            if (turns.empty()) return false;
-            work.recipe.turn.push_back(static_cast<int>(turns.size()) - 1); // flipped comes second
-        }
-        int first = 0;
-        for (std::size_t k = 0; k < kept.size(); ++k) {
-            fill(work, m_old.layouts[k], kept[k] ? &*kept[k] : nullptr, first);
-            first += static_cast<int>(m_old.layouts[k].places.size());
-        }
-        if (!settle(work)) return false;
-        write(work, out);
-        return true;
+        return std::none_of(work.library.byPart.begin(), work.library.byPart.end(),
+                            [](const auto& turns) { return turns.empty(); });
     }
 
-    /// Bodies of one sheet: as kept, or pushed apart, or set down.
-    void fill(Prepared& work, const NestLayout& old, const NestLayout* keptHere, int first) const {
+    [[nodiscard]] std::vector<nesting::Body> bodiesOf(const Prepared& work, const NestLayout& layout,
+                                                      int first) const {
         std::vector<nesting::Body> bodies;
-        for (std::size_t i = 0; i < old.places.size(); ++i) {
-            NestPlace p = keptHere ? keptHere->places[i] : old.places[i];
-            if (!keptHere) centre(old.sheet, 1, p);
-            const int item = first + static_cast<int>(i);
-            bodies.push_back({item, work.library.byPart[at(item)].back(), 0, {p.x, p.y}});
+        for (const NestPlace& p : layout.places) {
+            const int item = first + static_cast<int>(bodies.size());
+            bodies.push_back({item, work.library.byPart[at(item)].front(), 0, {p.x, p.y}});
         }
-        nesting::Filled filled;
-        filled.sheet = old.sheet;
-        filled.onHand = old.onHand;
-        filled.bound.assign(work.library.oriented.size(), -std::numeric_limits<double>::infinity());
-        if (keptHere || pushApart(work, old, bodies)) {
-            for (const nesting::Body& b : bodies) {
-                filled.placed.push_back({b.item, b.oriented, b.at});
-                filled.used += work.library.oriented[at(b.oriented)].area;
-            }
-        } else {
-            nesting::RegionScratch scratch;
-            const auto left = [&](const nesting::Body& b) {
-                return b.at.x + work.library.oriented[at(b.oriented)].box.minX;
-            };
-            std::stable_sort(bodies.begin(), bodies.end(),
-                             [&](const auto& a, const auto& b) { return left(a) < left(b); });
-            for (const nesting::Body& b : bodies)
-                if (!nesting::putOn(*work.task, work.recipe, filled, b.item, scratch))
-                    work.homeless.push_back(b.item);
+        return bodies;
+    }
+
+    [[nodiscard]] nesting::Filled filled(const Prepared& work, const NestLayout& layout,
+                                         const std::vector<nesting::Body>& bodies) const {
+        nesting::Filled sheet = nesting::emptySheet(*work.task, layout.sheet, layout.onHand);
+        for (const nesting::Body& b : bodies) {
+            sheet.placed.push_back({b.item, b.oriented, b.at});
+            sheet.used += work.library.oriented[at(b.oriented)].area;
         }
-        work.sheets.push_back(std::move(filled));
+        return sheet;
+    }
+
+    /// Bodies of one sheet: pushed apart, or set down.
+    void fill(Prepared& work, const NestLayout& old, int first) const {
+        NestLayout centred = old;
+        for (NestPlace& p : centred.places) centre(old.sheet, 1, p);
+        std::vector<nesting::Body> bodies = bodiesOf(work, centred, first);
+        if (pushApart(work, old, bodies)) {
+            work.sheets.push_back(filled(work, old, bodies));
+            return;
+        }
+        nesting::Filled sheet = nesting::emptySheet(*work.task, old.sheet, old.onHand);
+        nesting::RegionScratch scratch;
+        const auto left = [&](const nesting::Body& b) {
+            return b.at.x + work.library.oriented[at(b.oriented)].box.minX;
+        };
+        std::stable_sort(bodies.begin(), bodies.end(),
+                         [&](const auto& a, const auto& b) { return left(a) < left(b); });
+        for (const nesting::Body& b : bodies)
+            if (!nesting::putOn(*work.task, work.recipe, sheet, b.item, scratch))
+                work.homeless.push_back(b.item);
+        work.sheets.push_back(std::move(sheet));
     }
 
     bool pushApart(const Prepared& work, const NestLayout& old, std::vector<nesting::Body>& bodies) const {
@@ -219,9 +275,9 @@ private:
         return true;
     }
 
-    bool settle(Prepared& work) const {
+    void settle(Prepared& work) const {
         nesting::RegionScratch scratch;
-        return std::all_of(work.homeless.begin(), work.homeless.end(), [&](int item) {
+        std::erase_if(work.homeless, [&](int item) {
             const std::string& stock = work.single.parts[at(item)].stock;
             return std::any_of(work.sheets.begin(), work.sheets.end(), [&](nesting::Filled& f) {
                 return (m_problem.strip > 0 || m_problem.sheets[at(f.sheet)].stock == stock) &&
@@ -230,20 +286,15 @@ private:
         });
     }
 
-    void write(const Prepared& work, NestResult& out) const {
-        std::vector<NestPlace> old;
-        for (const NestLayout& layout : m_old.layouts)
-            old.insert(old.end(), layout.places.begin(), layout.places.end());
-        for (std::size_t k = 0; k < work.sheets.size(); ++k) {
-            out.layouts[k].places.clear();
-            for (const nesting::Placed& p : work.sheets[k].placed) {
-                NestPlace place = old[at(p.item)];
-                place.x = p.at.x;
-                place.y = p.at.y;
-                out.layouts[k].places.push_back(place);
-            }
-            finish(out.layouts[k]);
+    void write(const Prepared& work, const nesting::Filled& sheet, NestLayout& out) const {
+        out.places.clear();
+        for (const nesting::Placed& p : sheet.placed) {
+            NestPlace place = work.places[at(p.item)];
+            place.x = p.at.x;
+            place.y = p.at.y;
+            out.places.push_back(place);
         }
+        finish(out);
     }
 
     const NestProblem& m_problem;
