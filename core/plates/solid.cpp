@@ -1,13 +1,12 @@
 #include "core/plates/solid.h"
 #include "core/base/index.h"
 #include "core/plates/groups.h"
+#include "core/plates/outer_facets.h"
 #include "core/plates/pinch.h"
-#include "core/plates/weld.h"
 #include <algorithm>
 #include <cmath>
-#include <map>
 #include <numeric>
-#include <set>
+#include <utility>
 
 namespace slab::plates {
 
@@ -75,7 +74,7 @@ void makeFaces(std::vector<std::vector<int>> loops, const std::vector<Vec3>& poi
                     inside(loops[o], points, normal, probe(loops[i], points, normal, areas[i])))
                     home = faceOf[o]; // outers come largest first: the last hit is the smallest
         if (home >= 0) {
-            out[at(home)].loops.push_back(loops[i]);
+            out[at(home)].loops.push_back(std::move(loops[i]));
             continue;
         }
         faceOf[i] = static_cast<int>(out.size());
@@ -84,73 +83,21 @@ void makeFaces(std::vector<std::vector<int>> loops, const std::vector<Vec3>& poi
     }
 }
 
-using FacetsOfPlane =
-    std::map<int, std::vector<std::pair<std::size_t, const Cell::Facet*>>>; ///< cell and facet
-
-const Vec3& corner(const Cell& cell, const Cell::Facet& f, int i) {
-    return cell.vertices[at(cell.corners[at(f.begin + i % f.count)])];
-}
-
-/// Where segments a-b and c-d of one plane cross well inside both.
-bool crossing(const Vec3& a, const Vec3& b, const Vec3& c, const Vec3& d, const Vec3& normal,
-              double tolerance, Vec3& point) {
-    const Vec3 along = b - a, other = d - c;
-    const double det = normal.dot(along.cross(other));
-    if (std::abs(det) < 1e-12 * along.norm() * other.norm()) return false;
-    const double s = normal.dot((c - a).cross(other)) / det, t = normal.dot((c - a).cross(along)) / det;
-    const double slackS = tolerance / along.norm(), slackT = tolerance / other.norm();
-    if (s <= slackS || s >= 1 - slackS || t <= slackT || t >= 1 - slackT) return false;
-    point = a + s * along;
-    return true;
-}
-
-/// Facets on both sides of a plane may overlap in part; where their edges cross the solid gets a corner.
-void addCrossings(const PlaneTable& planes, const Cells& cells, const FacetsOfPlane& byPlane,
-                  double tolerance, Welded& welded) {
-    for (const auto& [plane, facets] : byPlane)
-        for (const auto& [c, f] : facets)
-            for (const auto& [d, g] : facets) {
-                if (f->half.flip || !g->half.flip) continue;
-                for (int i = 0; i < f->count; ++i)
-                    for (int k = 0; k < g->count; ++k) {
-                        Vec3 p;
-                        if (!crossing(corner(cells[c], *f, i), corner(cells[c], *f, i + 1),
-                                      corner(cells[d], *g, k), corner(cells[d], *g, k + 1),
-                                      planes[plane].normal, tolerance, p))
-                            continue;
-                        const bool known =
-                            std::any_of(welded.points.begin(), welded.points.end(), [&](const Vec3& q) {
-                                return (p - q).cwiseAbs().maxCoeff() <= tolerance;
-                            });
-                        if (!known) welded.points.push_back(p);
-                    }
-            }
-}
-
 std::vector<FlatFace> mergedFaces(const PlaneTable& planes, const Cells& cells, Welded& welded,
                                   double tolerance) {
-    FacetsOfPlane byPlane;
-    for (std::size_t c = 0; c < cells.size(); ++c)
-        for (const auto& f : cells[c].facets) byPlane[f.half.plane].emplace_back(c, &f);
-    addCrossings(planes, cells, byPlane, tolerance, welded);
+    const OuterFacets outer = outerFacets(cells, welded);
+    addCrossings(planes, outer, tolerance, welded);
     std::vector<FlatFace> faces;
-    std::vector<int> loop, candidates;
+    std::vector<int> candidates;
     EdgeChain chain;
-    for (const auto& [plane, facets] : byPlane) {
+    for (const auto& [plane, facets] : outer.planes) {
         chain.clear();
         candidates.clear();
-        const auto number = [&](std::size_t c, const Cell::Facet& f, int i) {
-            return welded.ofCell[c][at(cells[c].corners[at(f.begin + i)])];
-        };
         for (std::size_t k = 0; k < welded.points.size(); ++k)
             if (std::abs(planes[plane].distance(welded.points[k])) <= tolerance)
                 candidates.push_back(static_cast<int>(k));
         const SortedPoints onPlane(welded, candidates);
-        for (const auto& [c, f] : facets) {
-            loop.clear();
-            for (int i = 0; i < f->count; ++i) loop.push_back(number(c, *f, i));
-            addLoop(chain, welded, loop, onPlane, tolerance);
-        }
+        for (const auto& f : facets) addLoop(chain, welded, outer.loop(f), onPlane, tolerance);
         cancelOpposite(chain);
         auto loops = traceLoops(chain, welded.points, planes[plane].normal);
         std::erase_if(loops, [&](const auto& l) {
@@ -166,18 +113,30 @@ std::vector<FlatFace> mergedFaces(const PlaneTable& planes, const Cells& cells, 
 
 /// Leaves out points where just two edges meet in a straight line, in every face alike.
 void dropStraight(std::vector<FlatFace>& faces, const std::vector<Vec3>& points, double tolerance) {
-    std::vector<std::set<int>> around(points.size());
+    struct Around {
+        int low = -1, high = -1; ///< the points it has edges to
+        bool more = false;       ///< than two
+    };
+    std::vector<Around> around(points.size());
+    const auto join = [&](int from, int to) {
+        Around& a = around[at(from)];
+        if (to == a.low || to == a.high) return;
+        a.more = a.high >= 0;
+        if (a.more) return;
+        (a.low < 0 ? a.low : a.high) = to;
+        if (a.high >= 0 && a.high < a.low) std::swap(a.low, a.high);
+    };
     for (const auto& f : faces)
         for (const auto& l : f.loops)
             for (std::size_t i = 0; i < l.size(); ++i) {
-                around[at(l[i])].insert(l[(i + 1) % l.size()]);
-                around[at(l[(i + 1) % l.size()])].insert(l[i]);
+                join(l[i], l[(i + 1) % l.size()]);
+                join(l[(i + 1) % l.size()], l[i]);
             }
     std::vector<char> straight(points.size(), 0);
     for (std::size_t i = 0; i < points.size(); ++i) {
-        if (around[i].size() != 2) continue;
-        const Vec3 a = points[at(*around[i].begin())] - points[i];
-        const Vec3 b = points[at(*around[i].rbegin())] - points[i];
+        if (around[i].high < 0 || around[i].more) continue;
+        const Vec3 a = points[at(around[i].low)] - points[i];
+        const Vec3 b = points[at(around[i].high)] - points[i];
         straight[i] = a.cross(b).norm() <= tolerance * (a - b).norm() && a.dot(b) < 0;
     }
     for (auto& f : faces) {
@@ -193,7 +152,7 @@ Piece makePiece(const PlaneTable& planes, Cells cells, double tolerance) {
     auto faces = mergedFaces(planes, cells, welded, tolerance);
     dropStraight(faces, welded.points, tolerance);
     Piece piece;
-    std::map<int, int> renumber;
+    std::vector<int> renumber(welded.points.size(), -1);
     for (const FlatFace& flat : faces) {
         PolyFace face;
         face.plane.normal = planes.outward(flat.half);
@@ -201,10 +160,12 @@ Piece makePiece(const PlaneTable& planes, Cells cells, double tolerance) {
         for (const auto& l : flat.loops) {
             auto& loop = face.loops.emplace_back();
             for (const int v : l) {
-                const auto [where, isNew] =
-                    renumber.try_emplace(v, static_cast<int>(piece.solid.vertices.size()));
-                if (isNew) piece.solid.vertices.push_back(welded.points[at(v)]);
-                loop.push_back(where->second);
+                int& number = renumber[at(v)];
+                if (number < 0) {
+                    number = static_cast<int>(piece.solid.vertices.size());
+                    piece.solid.vertices.push_back(welded.points[at(v)]);
+                }
+                loop.push_back(number);
             }
         }
         piece.solid.faces.push_back(std::move(face));

@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
-#include <map>
 #include <numbers>
 
 namespace slab::plates {
@@ -74,7 +73,7 @@ std::span<const std::pair<double, int>> SortedPoints::between(const Vec3& a, con
     return {first, last};
 }
 
-void addLoop(EdgeChain& chain, const Welded& welded, const std::vector<int>& loop,
+void addLoop(EdgeChain& chain, const Welded& welded, std::span<const int> loop,
              const SortedPoints& candidates, double tolerance) {
     std::vector<std::pair<double, int>> on;
     for (std::size_t i = 0; i < loop.size(); ++i) {
@@ -115,31 +114,49 @@ void cancelOpposite(EdgeChain& chain) {
 
 std::vector<std::vector<int>> traceLoops(const EdgeChain& chain, const std::vector<Vec3>& points,
                                          const Vec3& normal) {
-    std::multimap<int, int> next;
-    for (const ChainEdge& e : chain) {
-        for (int i = 0; i < e.times; ++i) next.emplace(e.a, e.b);
-        for (int i = 0; i > e.times; --i) next.emplace(e.b, e.a);
-    }
+    struct Step {
+        int from = 0, to = 0;
+        bool taken = false;
+    };
+    std::vector<Step> steps; // by where they start, then as in the chain
+    for (const ChainEdge& e : chain)
+        for (int i = std::abs(e.times); i > 0; --i)
+            steps.push_back(e.times > 0 ? Step{e.a, e.b} : Step{e.b, e.a});
+    std::stable_sort(steps.begin(), steps.end(),
+                     [](const Step& l, const Step& r) { return l.from < r.from; });
+    const auto leaving = [&](int from) {
+        const auto first = std::lower_bound(steps.begin(), steps.end(), from,
+                                            [](const Step& s, int v) { return s.from < v; });
+        const auto last = std::find_if(first, steps.end(), [&](const Step& s) { return s.from != from; });
+        return std::pair(first, last);
+    };
     std::vector<std::vector<int>> loops;
-    while (!next.empty()) {
-        std::vector<int> loop;
-        const int start = next.begin()->first;
+    std::vector<int> loop;
+    for (std::size_t begun = 0; begun < steps.size(); ++begun) {
+        if (steps[begun].taken) continue;
+        loop.clear();
+        const int start = steps[begun].from;
         int before = -1, now = start;
         do {
-            auto [begin, end] = next.equal_range(now);
-            if (begin == end) break;
-            auto best = begin;
-            if (before >= 0 && std::next(begin) != end) {
-                const Vec3 back = points[at(before)] - points[at(now)];
-                best = std::min_element(begin, end, [&](const auto& l, const auto& r) {
-                    return clockwise(back, points[at(l.second)] - points[at(now)], normal) <
-                           clockwise(back, points[at(r.second)] - points[at(now)], normal);
-                });
+            const auto [first, last] = leaving(now);
+            auto best = last;
+            double least = 0;
+            for (auto step = first; step != last; ++step) {
+                if (step->taken) continue;
+                if (best != last && before < 0) break; // any will do to begin with
+                const double turn = before < 0 || last - first == 1
+                                        ? 0
+                                        : clockwise(points[at(before)] - points[at(now)],
+                                                    points[at(step->to)] - points[at(now)], normal);
+                if (best != last && !(turn < least)) continue;
+                best = step;
+                least = turn;
             }
+            if (best == last) break;
+            best->taken = true;
             loop.push_back(now);
             before = now;
-            now = best->second;
-            next.erase(best);
+            now = best->to;
         } while (now != start);
         splitAtTouches(loop, loops);
     }

@@ -33,7 +33,7 @@ private:
 };
 
 /// Adds the boundary of a loop, cut at every one of the candidates that lies on it.
-void addLoop(EdgeChain& chain, const Welded& welded, const std::vector<int>& loop,
+void addLoop(EdgeChain& chain, const Welded& welded, std::span<const int> loop,
              const SortedPoints& candidates, double tolerance);
 /// Sums equal edges; opposite ones go.
 void cancelOpposite(EdgeChain& chain);
