@@ -10,10 +10,11 @@ namespace {
 
 std::vector<trial::PlateOpening> openingsOf(const Project& project, const Evaluation& e) {
     std::vector<trial::PlateOpening> out;
+    const std::vector<NumberedOpening> openings = readOpenings(project, *e.scope);
     for (std::size_t i = 0; i < e.plates->plates.size(); ++i) {
         const Plate& plate = e.plates->plates[i];
         if (!takesOpenings(plate, *e.body)) continue;
-        for (FlatOpening& flat : openingsOn(plate, *e.body, project, *e.scope)) {
+        for (FlatOpening& flat : openingsOn(plate, *e.body, openings)) {
             const std::string purpose = project.openings[static_cast<std::size_t>(flat.index)].purpose;
             out.push_back({i, std::move(flat), purpose});
         }

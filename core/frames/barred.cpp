@@ -23,6 +23,19 @@ struct Barred {
     double share = 0, behind = 0;
     Vec3 at = Vec3::Zero();
 };
+/// Whether any of the board can lie behind the hole, by its box.
+bool isBehind(const Plate& board, const BoardSlab& slab, const Ring& hole) {
+    if (board.solid.vertices.empty()) return true;
+    Vec3 low = Vec3::Constant(1e300), high = -low;
+    for (const Vec3& v : board.solid.vertices) {
+        const Vec3 p = slab.frame.toLocal(v);
+        low = low.cwiseMin(p);
+        high = high.cwiseMax(p);
+    }
+    const Box2 box = bounds(hole);
+    return low.z() < slab.half && high.z() > -slab.half && (low.head<2>().array() < box.max.array()).all() &&
+           (high.head<2>().array() > box.min.array()).all();
+}
 std::optional<Barred> barredBy(const FrameSet& frames, const std::string& frame, const Plate& plate,
                                const Ring& hole, double depth) {
     BoardSlab behind{plate.frame, depth / 2};
@@ -30,8 +43,9 @@ std::optional<Barred> barredBy(const FrameSet& frames, const std::string& frame,
     const Polygon open{signedArea(hole) < 0 ? reversed(hole) : hole, {}};
     std::vector<Polygon> shadows;
     double near = depth;
+    const std::string form = "frames/" + frame;
     for (const Plate& board : frames.parts) {
-        if (board.form != "frames/" + frame) continue;
+        if (board.form != form || !isBehind(board, behind, hole)) continue;
         for (const ConvexSolid& cell : board.cells)
             for (const Polygon& shadow : shadowOf(cell, behind, 0)) {
                 if (intersect({shadow}, {open}).empty()) continue;

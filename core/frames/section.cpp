@@ -138,13 +138,15 @@ void addOpenings(std::vector<Polygon>& shadows, const Plate& plate, const BoardS
 }
 
 bool meetsSlab(const std::vector<Vec3>& points, const BoardSlab& slab) {
-    double low = 1e300, high = -1e300;
+    const Vec3 up = slab.frame.axes.col(2);
+    bool below = false, above = false; // some point is not above it, some not below
     for (const Vec3& p : points) {
-        const double h = slab.frame.toLocal(p).z();
-        low = std::min(low, h);
-        high = std::max(high, h);
+        const double h = up.dot(p - slab.frame.origin);
+        below = below || h < slab.half;
+        above = above || h > -slab.half;
+        if (below && above) return true;
     }
-    return low < slab.half && high > -slab.half;
+    return false;
 }
 
 constexpr int segments = 24; ///< facets round what is round

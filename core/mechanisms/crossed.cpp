@@ -41,9 +41,12 @@ Box3 boxOf(const std::vector<Vec3>& points) {
 std::vector<CrossedPlate> crossedPlates(const MechanismInput& in, const Motion& motion,
                                         const ConvexSolid& solid) {
     std::vector<CrossedPlate> out;
+    const SweepBall ball = sweptBall(motion, solid);
     const auto look = [&](CrossedPlate plate, const std::vector<Vec3>& triangles) {
         if (triangles.empty()) return;
         plate.box = boxOf(triangles);
+        const Vec3 nearest = ball.centre.cwiseMax(plate.box.min).cwiseMin(plate.box.max);
+        if ((nearest - ball.centre).norm() > ball.radius + plate.thickness) return;
         plate.triangles = triangles;
         if (meetsSomewhere(motion, solid, slabPieces(triangles, -plate.outer.normal, plate.thickness)))
             out.push_back(std::move(plate));

@@ -15,11 +15,6 @@ double fromAxis(const Vec3& p, const Vec3& at, const Vec3& axis) {
     return axis.cross(p - at).norm();
 }
 
-/// A ball that holds a solid.
-struct SweepBall {
-    Vec3 centre = Vec3::Zero();
-    double radius = 0;
-};
 SweepBall ballOf(const ConvexSolid& s) {
     SweepBall ball;
     const Box3 box = bounds(s);
@@ -253,6 +248,12 @@ private:
 };
 
 } // namespace
+
+SweepBall sweptBall(const Motion& motion, const ConvexSolid& solid) {
+    SweepBall ball = ballOf(solid);
+    for (const Move& move : motion.moves) moveBall(ball, move);
+    return ball;
+}
 
 SweepResult leastOver(const Motion& motion, const std::vector<ConvexSolid>& moving,
                       const std::vector<ConvexSolid>& fixed, const SweepOptions& options) {

@@ -56,6 +56,13 @@ struct SweepResult {
 [[nodiscard]] std::optional<double> turnBetween(const Move& move, const std::vector<ConvexSolid>& from,
                                                 const std::vector<ConvexSolid>& to);
 
+/// A ball that holds a solid wherever a motion takes it.
+struct SweepBall {
+    Vec3 centre = Vec3::Zero();
+    double radius = 0; ///< mm
+};
+[[nodiscard]] SweepBall sweptBall(const Motion& motion, const ConvexSolid& solid);
+
 /// Ring about an axis that holds a solid.
 struct Ringed {
     double inner = 0, outer = 0; ///< distances from the axis, mm

@@ -138,7 +138,7 @@ bool readFigures(const MechanismInput& in, Reading& read, const Turntable& t, Tu
     out.sizes = *sizes;
     checkOverlap(read, r, *sizes);
     if (!read.ok()) return false;
-    out.segments = ringSegments(out);
+    cutRings(out);
     return true;
 }
 
@@ -333,7 +333,7 @@ void addTurntables(const MechanismInput& in, MechanismSet& set) {
         const int motion = static_cast<int>(set.motions.size());
         set.motions.push_back({t.name, {t.turn}});
         CarriedPlates carried{t.name, all[i].carries, motion, t.rings.gap};
-        for (Plate& p : ringPlates(t)) addPart(set, std::move(p), {PartRole::Kind::ring});
+        for (Plate& p : t.ringParts) addPart(set, std::move(p), {PartRole::Kind::ring});
         for (auto& [p, role] : drumPlates(t)) {
             carried.patterns.push_back(p.name);
             addPart(set, std::move(p), {role});

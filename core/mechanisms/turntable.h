@@ -16,8 +16,9 @@ struct TurntableFigures {
     double depth = 0; ///< of the drum, from its lip to its far end
     int sides = 0;    ///< 0 = a found tub or pipe
     Sheet ringSheet, drumSheet;
-    plates::SheetRoom ringRoom;  ///< of all sheets of the rings' stock
-    std::optional<int> segments; ///< ringSegments()
+    plates::SheetRoom ringRoom;   ///< of all sheets of the rings' stock
+    std::optional<int> segments;  ///< of each ring; nothing = no number of them fits the sheet
+    std::vector<Plate> ringParts; ///< cutRings()
     Move turn;
 
     /// Heights along the axis of the lip's underside and of the drum's ends, low and high.
@@ -37,10 +38,9 @@ struct TurntableFigures {
 /// Rings that their sheet does not hold are cut in segments that butt. Joints of neighbouring layers are half
 /// a segment apart, so that each layer, glued on, splices the joints of the next (common practice); a guide
 /// line on each segment tells where those lie.
-[[nodiscard]] std::vector<Plate> ringPlates(const TurntableFigures& t);
-/// Fewest segments that every layer can be cut in to lie on a sheet as the stock may be turned: 1 = whole;
-/// nothing if 24 do not do.
-[[nodiscard]] std::optional<int> ringSegments(const TurntableFigures& t);
+/// In the fewest segments with which every layer lies on a sheet as the stock may be turned: 1 = whole; in
+/// 24 where not even those do.
+void cutRings(TurntableFigures& t);
 /// Screws or bolts through the rings: at most 100 mm apart, as many beside every joint of the segments.
 [[nodiscard]] int ringScrews(const TurntableFigures& t, int segments);
 /// Their places about the axis, as the rings lie, mm.

@@ -206,14 +206,14 @@ std::vector<Vec2> screwPlaces(const TurntableFigures& t, int segments) {
     return out;
 }
 
-std::optional<int> ringSegments(const TurntableFigures& t) {
-    for (int k = 1; k <= mostSegments; ++k) {
-        const std::vector<Plate> rings = ringsIn(t, k);
-        if (std::all_of(rings.begin(), rings.end(),
+void cutRings(TurntableFigures& t) {
+    t.segments.reset();
+    for (int k = 1; k <= mostSegments && !t.segments; ++k) {
+        t.ringParts = ringsIn(t, k);
+        if (std::all_of(t.ringParts.begin(), t.ringParts.end(),
                         [&](const Plate& p) { return plates::fitsSheet(p.boundary.outer, t.ringRoom); }))
-            return k;
+            t.segments = k;
     }
-    return {};
 }
 
 double jointLap(const RingSizes& sizes, int segments) {
@@ -224,10 +224,6 @@ double TurntableFigures::inside() const {
     if (!(rings.wall > 0)) return 0;
     const double apothem = rings.diameter / 2 * (sides > 0 ? std::cos(pi / sides) : 1);
     return std::max(0.0, apothem - rings.wall);
-}
-
-std::vector<Plate> ringPlates(const TurntableFigures& t) {
-    return ringsIn(t, t.segments.value_or(mostSegments));
 }
 
 std::vector<std::pair<Plate, PartRole::Kind>> drumPlates(const TurntableFigures& t) {

@@ -313,19 +313,21 @@ void cutOpenings(Shell& shell, std::vector<int>& hits) {
 }
 
 double ringDistance(const Ring& a, const Ring& b) {
-    double least = 1e300;
+    double least2 = 1e300;
     const auto toEdges = [&](const Ring& points, const Ring& edges) {
-        for (const Vec2& p : points)
-            for (std::size_t i = 0; i < edges.size(); ++i) {
-                const Vec2& s = edges[i];
-                const Vec2 along = edges[(i + 1) % edges.size()] - s;
-                const double share = std::clamp((p - s).dot(along) / along.squaredNorm(), 0.0, 1.0);
-                least = std::min(least, (p - s - share * along).norm());
+        for (std::size_t i = 0; i < edges.size(); ++i) {
+            const Vec2& s = edges[i];
+            const Vec2 along = edges[(i + 1) % edges.size()] - s;
+            const double length2 = along.squaredNorm();
+            for (const Vec2& p : points) {
+                const double share = std::clamp((p - s).dot(along) / length2, 0.0, 1.0);
+                least2 = std::min(least2, (p - s - share * along).squaredNorm());
             }
+        }
     };
     toEdges(a, b);
     toEdges(b, a);
-    return least;
+    return std::sqrt(least2);
 }
 
 namespace {

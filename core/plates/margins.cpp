@@ -29,15 +29,16 @@ public:
             return leastWeb(sheet, plate.thickness,
                             hole.inner.size() < 3 ? outer : std::min(outer, leastWidth(hole.inner)));
         };
+        std::vector<double> webs(plate.holes.size(), 0);
         for (std::size_t i = 0; i < plate.holes.size(); ++i) {
             const PanelLoop& hole = plate.holes[i];
             if (hole.opening.empty() || hole.outer.size() < 3) continue;
-            const double here = wanted(hole), left = between(hole, plate.boundary);
+            const double here = webs[i] = wanted(hole), left = between(hole, plate.boundary);
             if (left < here - 1e-6) tell(plate, hole, left, here, nullptr);
             for (std::size_t k = 0; k < i; ++k) {
                 const PanelLoop& other = plate.holes[k];
                 if (other.opening.empty() || other.outer.size() < 3) continue;
-                const double web = std::max(here, wanted(other)), there = between(hole, other);
+                const double web = std::max(here, webs[k]), there = between(hole, other);
                 if (there < web - 1e-6) tell(plate, hole, there, web, &other);
             }
         }

@@ -136,13 +136,13 @@ bool isMeant(const std::string& pattern, const Plate& plate, const Body& body) {
                        [&](const std::string& alias) { return matches(pattern, alias); });
 }
 
-/// Middle of a directed opening on the outer face; nothing if its axis runs along the plate.
-std::optional<Vec2> crossing(const ResolvedOpening& o, const Plate& plate) {
+/// Where a line through a point crosses the outer face; nothing if it runs along the plate.
+std::optional<Vec2> crossing(const Vec3& point, const Vec3& direction, const Plate& plate) {
     const Vec3 w = plate.frame.axes.col(2);
-    const double slope = w.dot(o.direction);
+    const double slope = w.dot(direction);
     if (std::abs(slope) < grazing) return std::nullopt;
-    const double along = w.dot(plate.frame.origin - o.origin) / slope;
-    return plate.frame.toPlane(o.origin + o.direction * along);
+    const double along = w.dot(plate.frame.origin - point) / slope;
+    return plate.frame.toPlane(point + direction * along);
 }
 
 std::optional<FlatOpening> flatOf(const ResolvedOpening& o, const Plate& plate, const Body& body) {
@@ -159,23 +159,27 @@ std::optional<FlatOpening> flatOf(const ResolvedOpening& o, const Plate& plate, 
             return isMeant(pattern, plate, body);
         }))
         return std::nullopt;
-    const auto at = crossing(o, plate);
+    const auto at = crossing(o.origin, o.direction, plate);
     if (!at) return std::nullopt;
     out.at = *at;
     const Frame view = plates::panelFrame(o.direction, {});
-    for (const Vec2& p : o.outline) {
-        ResolvedOpening moved = o;
-        moved.origin = o.origin + view.axes.col(0) * p.x() + view.axes.col(1) * p.y();
-        out.outline.push_back(*crossing(moved, plate));
-    }
+    for (const Vec2& p : o.outline)
+        out.outline.push_back(
+            *crossing(o.origin + view.axes.col(0) * p.x() + view.axes.col(1) * p.y(), o.direction, plate));
     if (signedArea(out.outline) < 0) std::reverse(out.outline.begin(), out.outline.end());
     return out;
+}
+
+constexpr double slack = 0.05; ///< mm, between an opening's border and the outline that it notches
+
+bool apart(const Box2& a, const Box2& b) {
+    return (a.min.array() > b.max.array() + slack).any() || (b.min.array() > a.max.array() + slack).any();
 }
 
 /// An opening over the plate's edge is no hole: its border is a part of the outline, with nothing of the
 /// plate left in it.
 bool isNotchedBy(const Ring& outline, const Ring& opening) {
-    constexpr double slack = 0.05, shortest = 1; // mm
+    constexpr double shortest = 1; // mm
     const auto borders = [&](const Vec2& p) {
         for (std::size_t i = 0; i < opening.size(); ++i)
             if (toSegment(p, opening[i], opening[(i + 1) % opening.size()]) < slack) return true;
@@ -200,23 +204,37 @@ Vec2 plateMiddle(const Plate& plate) {
     return (box.min + box.max) / 2;
 }
 
-std::vector<FlatOpening> openingsOn(const Plate& plate, const Body& body, const Project& project,
-                                    const Scope& scope) {
-    std::vector<FlatOpening> out;
-    if (plate.boundary.outer.size() < 3 || !takesOpenings(plate, body)) return out;
+std::vector<NumberedOpening> readOpenings(const Project& project, const Scope& scope) {
+    std::vector<NumberedOpening> out;
     std::vector<Finding> told; // by the pipeline
     for (std::size_t i = 0; i < project.openings.size(); ++i) {
         ResolvedOpening figures;
-        if (!readOpening(project.openings[i], scope, told, figures)) continue;
+        if (readOpening(project.openings[i], scope, told, figures))
+            out.push_back({static_cast<int>(i), std::move(figures)});
+    }
+    return out;
+}
+
+std::vector<FlatOpening> openingsOn(const Plate& plate, const Body& body,
+                                    const std::vector<NumberedOpening>& openings) {
+    std::vector<FlatOpening> out;
+    const Ring& outline = plate.boundary.outer;
+    if (outline.size() < 3 || !takesOpenings(plate, body)) return out;
+    const Box2 whole = bounds(outline);
+    for (const auto& [index, figures] : openings) {
         auto flat = flatOf(figures, plate, body);
-        if (!flat) continue;
-        const Ring& outline = plate.boundary.outer;
+        if (!flat || apart(whole, bounds(flat->outline))) continue;
         if (intersect({{flat->outline, {}}}, {{outline, {}}}).empty() && !isNotchedBy(outline, flat->outline))
             continue;
-        flat->index = static_cast<int>(i);
+        flat->index = index;
         out.push_back(std::move(*flat));
     }
     return out;
+}
+
+std::vector<FlatOpening> openingsOn(const Plate& plate, const Body& body, const Project& project,
+                                    const Scope& scope) {
+    return openingsOn(plate, body, readOpenings(project, scope));
 }
 
 EdgeRoom edgeRoom(const Plate& plate, const Sheet* sheet, const Ring& outline, const std::string& opening) {

@@ -24,11 +24,21 @@ struct FlatOpening {
 /// The place on the plate that u and v of its openings are measured from: the middle of its outline's box.
 /// (An opening that takes a whole end of the plate away shifts the box that is left.)
 [[nodiscard]] Vec2 plateMiddle(const Plate& plate);
+/// Those openings of the document that can be made, by their place in its list.
+struct NumberedOpening {
+    int index = -1;
+    ResolvedOpening figures;
+};
+[[nodiscard]] std::vector<NumberedOpening> readOpenings(const Project& project, const Scope& scope);
+
 /// All openings of the document that are cut in this plate, in the document's order. What comes within 10° of
 /// along the plate is passed over: it leaves no outline of its own.
 /// @param plate  of the same project, as evaluated
 [[nodiscard]] std::vector<FlatOpening> openingsOn(const Plate& plate, const Body& body,
                                                   const Project& project, const Scope& scope);
+/// The same for many plates: the openings are read once.
+[[nodiscard]] std::vector<FlatOpening> openingsOn(const Plate& plate, const Body& body,
+                                                  const std::vector<NumberedOpening>& openings);
 
 /// How much of a plate is left beside an opening.
 struct EdgeRoom {
