@@ -84,20 +84,6 @@ void bridge(const Work& w, Chain& chain, const std::vector<Chain>& open, std::si
     chain = std::move(joined);
 }
 
-bool isEar(const Work& w, const Chain& chain, std::size_t i) {
-    const std::size_t n = chain.size();
-    const int a = chain[(i + n - 1) % n], b = chain[i], c = chain[(i + 1) % n];
-    if (w.turn(a, b, c) <= 0) return false;
-    const Vec2 &pa = w.at(a), &pb = w.at(b), &pc = w.at(c);
-    for (std::size_t k = 0; k < n; ++k) {
-        const int p = chain[k];
-        const Vec2& q = w.at(p);
-        if (q == pa || q == pb || q == pc) continue;
-        if (w.turn(a, b, p) >= 0 && w.turn(b, c, p) >= 0 && w.turn(c, a, p) >= 0) return false;
-    }
-    return true;
-}
-
 /// Least angle's sine squared at the ear's tip and ends: the larger, the better shaped.
 double shapeOf(const Work& w, int a, int b, int c) {
     const double ab = (w.at(b) - w.at(a)).squaredNorm(), bc = (w.at(c) - w.at(b)).squaredNorm(),
@@ -106,32 +92,96 @@ double shapeOf(const Work& w, int a, int b, int c) {
     return longest == 0 ? 0 : w.turn(a, b, c) / longest;
 }
 
-void clipEars(const Work& w, Chain chain, std::vector<Triangle>& triangles) {
-    while (chain.size() > 3) {
-        const std::size_t n = chain.size();
-        std::size_t best = n;
-        double bestShape = 0;
-        for (std::size_t i = 0; i < n; ++i) {
-            const double shape = shapeOf(w, chain[(i + n - 1) % n], chain[i], chain[(i + 1) % n]);
-            if (shape <= bestShape || !isEar(w, chain, i)) continue;
-            best = i;
-            bestShape = shape;
+/// A chain that loses its best ears one by one. What is known of a corner is kept until a neighbour goes.
+class EarClipper {
+public:
+    EarClipper(const Work& work, const Chain& chain) : m_work(work), m_gone(chain.size(), false) {
+        for (const int p : chain) m_chain.push_back({p, m_chain.size()});
+        for (std::size_t i = 0; i < m_chain.size(); ++i) forget(i);
+    }
+
+    void run(std::vector<Triangle>& triangles) {
+        while (m_chain.size() > 3) {
+            std::size_t best = bestEar();
+            if (best == m_chain.size()) best = flattest();
+            triangles.push_back({before(best).point, m_chain[best].point, after(best).point});
+            clip(best);
         }
-        if (best ==
-            n) { // only flat corners are left, or rounding hides the last ears: the flattest goes first
-            best = 0;
-            for (std::size_t i = 0; i < n; ++i) {
-                const auto flat = [&](std::size_t k) {
-                    return std::abs(w.turn(chain[(k + n - 1) % n], chain[k], chain[(k + 1) % n]));
-                };
-                if (flat(i) < flat(best)) best = i;
+        if (m_chain.size() == 3) triangles.push_back({m_chain[0].point, m_chain[1].point, m_chain[2].point});
+    }
+
+private:
+    enum class Ear { unknown, yes, no };
+    struct Corner {
+        int point = 0;
+        std::size_t number = 0; ///< in the whole chain
+        double shape = 0;
+        Ear ear = Ear::unknown;
+        std::size_t inTheWay = 0; ///< number of a corner in the triangle, of what is no ear
+    };
+
+    const Corner& before(std::size_t i) const { return m_chain[(i + m_chain.size() - 1) % m_chain.size()]; }
+    const Corner& after(std::size_t i) const { return m_chain[(i + 1) % m_chain.size()]; }
+
+    void forget(std::size_t i) {
+        m_chain[i].shape = shapeOf(m_work, before(i).point, m_chain[i].point, after(i).point);
+        m_chain[i].ear = Ear::unknown;
+    }
+
+    bool isEar(std::size_t i) {
+        Corner& corner = m_chain[i];
+        if (corner.ear == Ear::no && m_gone[corner.inTheWay]) corner.ear = Ear::unknown;
+        if (corner.ear == Ear::unknown) corner.ear = lookForEar(i) ? Ear::yes : Ear::no;
+        return corner.ear == Ear::yes;
+    }
+    bool lookForEar(std::size_t i) {
+        const int a = before(i).point, b = m_chain[i].point, c = after(i).point;
+        const Vec2 &pa = m_work.at(a), &pb = m_work.at(b), &pc = m_work.at(c);
+        for (const Corner& other : m_chain) {
+            const int p = other.point;
+            const Vec2& q = m_work.at(p);
+            if (q == pa || q == pb || q == pc) continue;
+            if (m_work.turn(a, b, p) >= 0 && m_work.turn(b, c, p) >= 0 && m_work.turn(c, a, p) >= 0) {
+                m_chain[i].inTheWay = other.number;
+                return false;
             }
         }
-        triangles.push_back({chain[(best + n - 1) % n], chain[best], chain[(best + 1) % n]});
-        chain.erase(chain.begin() + static_cast<std::ptrdiff_t>(best));
+        return true;
     }
-    if (chain.size() == 3) triangles.push_back({chain[0], chain[1], chain[2]});
-}
+
+    /// The best shaped; the chain's length if there is none.
+    std::size_t bestEar() {
+        std::size_t best = m_chain.size();
+        double shape = 0;
+        for (std::size_t i = 0; i < m_chain.size(); ++i) {
+            if (m_chain[i].shape <= shape || !isEar(i)) continue;
+            best = i;
+            shape = m_chain[i].shape;
+        }
+        return best;
+    }
+    /// Only flat corners are left, or rounding hides the last ears.
+    std::size_t flattest() const {
+        std::size_t best = 0;
+        const auto flat = [&](std::size_t k) {
+            return std::abs(m_work.turn(before(k).point, m_chain[k].point, after(k).point));
+        };
+        for (std::size_t i = 0; i < m_chain.size(); ++i)
+            if (flat(i) < flat(best)) best = i;
+        return best;
+    }
+    void clip(std::size_t i) {
+        m_gone[m_chain[i].number] = true;
+        m_chain.erase(m_chain.begin() + static_cast<std::ptrdiff_t>(i));
+        const std::size_t n = m_chain.size();
+        forget((i + n - 1) % n);
+        forget(i % n);
+    }
+
+    const Work& m_work;
+    std::vector<Corner> m_chain;
+    std::vector<bool> m_gone; ///< by number
+};
 
 } // namespace
 
@@ -157,7 +207,7 @@ std::vector<std::array<int, 3>> triangulate(const Polygon& polygon) {
                      [&](const Chain& a, const Chain& b) { return right(a) > right(b); });
     for (std::size_t h = 0; h < holes.size(); ++h) bridge(w, chain, holes, h);
     std::vector<Triangle> triangles;
-    if (chain.size() >= 3) clipEars(w, std::move(chain), triangles);
+    if (chain.size() >= 3) EarClipper(w, chain).run(triangles);
     return triangles;
 }
 

@@ -96,32 +96,66 @@ Extent extentOf(const ConvexPiece& piece) {
     return box;
 }
 
-/// Joins neighbours whose union is convex, until none is left.
+/// Corners of the hull, counter-clockwise; nothing if it has no area.
+std::vector<Pt> hullOf(std::vector<Pt> points) {
+    std::sort(points.begin(), points.end(),
+              [](Pt a, Pt b) { return a.x < b.x || (a.x == b.x && a.y < b.y); });
+    points.erase(std::unique(points.begin(), points.end()), points.end());
+    if (points.size() < 3) return {};
+    std::vector<Pt> hull(2 * points.size());
+    std::size_t k = 0;
+    for (const Pt& p : points) {
+        while (k >= 2 && turn(hull[k - 2], hull[k - 1], p) <= 0) --k;
+        hull[k++] = p;
+    }
+    const std::size_t lower = k + 1;
+    for (std::size_t i = points.size() - 1; i-- > 0;) {
+        while (k >= lower && turn(hull[k - 2], hull[k - 1], points[i]) <= 0) --k;
+        hull[k++] = points[i];
+    }
+    hull.resize(k - 1);
+    if (hull.size() < 3) hull.clear();
+    return hull;
+}
+
+double areaOf(const std::vector<Pt>& points) {
+    double twice = 0;
+    for (std::size_t i = 1; i + 1 < points.size(); ++i) twice += turn(points[0], points[i], points[i + 1]);
+    return twice / 2;
+}
+
+/// Joins neighbours whose union is convex, until none is left. A pair is looked at again only when one of the
+/// two has grown since.
 void joinPieces(std::vector<ConvexPiece>& pieces) {
     std::vector<Extent> boxes;
     std::vector<double> areas;
+    std::vector<int> grown(pieces.size(), -1); // the last round in which it did
+    std::vector<Pt> both;
     for (const auto& p : pieces) {
         boxes.push_back(extentOf(p));
         areas.push_back(pieceArea(p));
     }
     bool again = true;
-    while (again) {
+    for (int round = 0; again; ++round) {
         again = false;
         for (std::size_t i = 0; i < pieces.size(); ++i)
             for (std::size_t j = i + 1; j < pieces.size(); ++j) {
-                if (apart(boxes[i], boxes[j])) continue;
-                std::vector<Pt> both = pieces[i].points;
+                if (std::max(grown[i], grown[j]) < round - 1 || apart(boxes[i], boxes[j])) continue;
+                both = pieces[i].points;
                 both.insert(both.end(), pieces[j].points.begin(), pieces[j].points.end());
-                ConvexPiece hull = hullPiece(std::move(both));
-                const double hullArea = pieceArea(hull);
+                std::vector<Pt> hull = hullOf(both);
+                const double hullArea = areaOf(hull);
                 if (hullArea > (areas[i] + areas[j]) * (1 + 1e-12)) continue;
-                pieces[i] = std::move(hull);
+                pieces[i].points = std::move(hull);
+                if (!pieces[i].points.empty()) setNormals(pieces[i]);
                 areas[i] = hullArea;
+                grown[i] = round;
                 boxes[i].add(boxes[j]);
                 const auto at = static_cast<std::ptrdiff_t>(j);
                 pieces.erase(pieces.begin() + at);
                 boxes.erase(boxes.begin() + at);
                 areas.erase(areas.begin() + at);
+                grown.erase(grown.begin() + at);
                 again = true;
                 --j;
             }
@@ -176,34 +210,14 @@ void Extent::add(const Extent& other) {
 }
 
 ConvexPiece hullPiece(std::vector<Pt> points) {
-    std::sort(points.begin(), points.end(),
-              [](Pt a, Pt b) { return a.x < b.x || (a.x == b.x && a.y < b.y); });
-    points.erase(std::unique(points.begin(), points.end()), points.end());
-    if (points.size() < 3) return {};
-    std::vector<Pt> hull(2 * points.size());
-    std::size_t k = 0;
-    for (const Pt& p : points) {
-        while (k >= 2 && turn(hull[k - 2], hull[k - 1], p) <= 0) --k;
-        hull[k++] = p;
-    }
-    const std::size_t lower = k + 1;
-    for (std::size_t i = points.size() - 1; i-- > 0;) {
-        while (k >= lower && turn(hull[k - 2], hull[k - 1], points[i]) <= 0) --k;
-        hull[k++] = points[i];
-    }
-    hull.resize(k - 1);
-    if (hull.size() < 3) return {};
     ConvexPiece piece;
-    piece.points = std::move(hull);
-    setNormals(piece);
+    piece.points = hullOf(std::move(points));
+    if (!piece.points.empty()) setNormals(piece);
     return piece;
 }
 
 double pieceArea(const ConvexPiece& piece) {
-    double twice = 0;
-    for (std::size_t i = 1; i + 1 < piece.points.size(); ++i)
-        twice += turn(piece.points[0], piece.points[i], piece.points[i + 1]);
-    return twice / 2;
+    return areaOf(piece.points);
 }
 
 ConvexPiece turned(const ConvexPiece& piece, double cosine, double sine, bool flip) {

@@ -72,17 +72,16 @@ bool clear(const Ring& ring, std::size_t at, const Step& step) {
 
 Ring simplifiedOutward(Ring ring, double& budget) {
     std::vector<bool> refused(ring.size(), false);
+    std::vector<Step> steps;
+    for (std::size_t i = 0; i < ring.size(); ++i) steps.push_back(stepAt(ring, i));
     while (ring.size() > 4) {
         Step best;
         std::size_t where = 0;
-        for (std::size_t i = 0; i < ring.size(); ++i) {
-            if (refused[i]) continue;
-            const Step step = stepAt(ring, i);
-            if (step.cost < best.cost) {
-                best = step;
+        for (std::size_t i = 0; i < ring.size(); ++i)
+            if (!refused[i] && steps[i].cost < best.cost) {
+                best = steps[i];
                 where = i;
             }
-        }
         if (!(best.cost <= budget)) break;
         if (!clear(ring, where, best)) {
             refused[where] = true;
@@ -92,7 +91,11 @@ Ring simplifiedOutward(Ring ring, double& budget) {
         const std::size_t gone = best.drop ? where : (where + 1) % ring.size();
         if (!best.drop) ring[where] = best.corner;
         ring.erase(ring.begin() + static_cast<std::ptrdiff_t>(gone));
+        steps.erase(steps.begin() + static_cast<std::ptrdiff_t>(gone));
         refused.assign(ring.size(), false);
+        const std::size_t n = ring.size(),
+                          from = (gone + n - 3) % n; // a step sees one corner back, two ahead
+        for (std::size_t k = 0; k < 5; ++k) steps[(from + k) % n] = stepAt(ring, (from + k) % n);
     }
     return ring;
 }

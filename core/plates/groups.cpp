@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <map>
 #include <numeric>
+#include <tuple>
 
 namespace slab::plates {
 
@@ -28,14 +29,25 @@ bool parted(const Cell& c, const Cell::Facet& f, const Cell& d, const Cell::Face
     return false;
 }
 
-bool shareFacet(const PlaneTable& planes, const Cell& a, const Cell& b, double tolerance) {
-    for (const auto& f : a.facets)
-        for (const auto& g : b.facets) {
-            if (!(g.half == f.half.other())) continue;
-            const Vec3 n = planes.outward(f.half);
-            if (!parted(a, f, b, g, n, tolerance) && !parted(b, g, a, f, -n, tolerance)) return true;
+/// One facet of one cell.
+struct FacetOfCell {
+    int plane = 0;
+    bool flip = false;
+    int cell = 0, facet = 0;
+};
+
+/// Sides by plane, and on each plane those that are not flipped first.
+std::vector<FacetOfCell> sidesOf(const Cells& cells) {
+    std::vector<FacetOfCell> sides;
+    for (std::size_t c = 0; c < cells.size(); ++c)
+        for (std::size_t f = 0; f < cells[c].facets.size(); ++f) {
+            const Half& half = cells[c].facets[f].half;
+            sides.push_back({half.plane, half.flip, static_cast<int>(c), static_cast<int>(f)});
         }
-    return false;
+    std::sort(sides.begin(), sides.end(), [](const FacetOfCell& a, const FacetOfCell& b) {
+        return std::tie(a.plane, a.flip, a.cell, a.facet) < std::tie(b.plane, b.flip, b.cell, b.facet);
+    });
+    return sides;
 }
 
 int rootOf(std::vector<int>& parent, int i) {
@@ -49,15 +61,23 @@ std::vector<Cells> connectedGroups(const PlaneTable& planes, const Cells& cells,
     if (cells.size() == 1) return {cells};
     std::vector<int> parent(cells.size());
     std::iota(parent.begin(), parent.end(), 0);
-    std::vector<Box3> boxes;
-    for (const Cell& c : cells) boxes.push_back(bounds(c));
-    for (std::size_t i = 0; i < cells.size(); ++i)
-        for (std::size_t j = i + 1; j < cells.size(); ++j) {
-            const int a = rootOf(parent, static_cast<int>(i)), b = rootOf(parent, static_cast<int>(j));
-            if (a == b || !boxesMeet(boxes[i], boxes[j], tolerance)) continue;
-            if (shareFacet(planes, cells[i], cells[j], tolerance))
-                parent[at(std::max(a, b))] = std::min(a, b);
-        }
+    const std::vector<FacetOfCell> sides = sidesOf(cells);
+    for (auto begin = sides.begin(); begin != sides.end();) {
+        const auto end =
+            std::find_if(begin, sides.end(), [&](const FacetOfCell& s) { return s.plane != begin->plane; });
+        const auto flipped = std::find_if(begin, end, [](const FacetOfCell& s) { return s.flip; });
+        const Vec3 n = planes[begin->plane].normal;
+        for (auto s = begin; s != flipped; ++s)
+            for (auto t = flipped; t != end; ++t) {
+                const int a = rootOf(parent, s->cell), b = rootOf(parent, t->cell);
+                const Cell &c = cells[at(s->cell)], &d = cells[at(t->cell)];
+                if (a == b || !boxesMeet(bounds(c), bounds(d), tolerance)) continue;
+                const auto &f = c.facets[at(s->facet)], &g = d.facets[at(t->facet)];
+                if (!parted(c, f, d, g, n, tolerance) && !parted(d, g, c, f, -n, tolerance))
+                    parent[at(std::max(a, b))] = std::min(a, b);
+            }
+        begin = end;
+    }
     std::map<int, Cells> groups;
     for (std::size_t i = 0; i < cells.size(); ++i)
         groups[rootOf(parent, static_cast<int>(i))].push_back(cells[i]);

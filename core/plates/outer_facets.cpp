@@ -35,15 +35,6 @@ bool crossing(const Vec3& a, const Vec3& b, const Vec3& c, const Vec3& d, const 
     return true;
 }
 
-Box3 boxOf(std::span<const int> loop, const std::vector<Vec3>& points) {
-    Box3 box{points[at(loop.front())], points[at(loop.front())]};
-    for (const int v : loop) {
-        box.min = box.min.cwiseMin(points[at(v)]);
-        box.max = box.max.cwiseMax(points[at(v)]);
-    }
-    return box;
-}
-
 void crossLoops(std::span<const int> f, std::span<const int> g, const Vec3& normal, double tolerance,
                 std::vector<Vec3>& points) {
     for (std::size_t i = 0; i < f.size(); ++i)
@@ -61,6 +52,22 @@ void crossLoops(std::span<const int> f, std::span<const int> g, const Vec3& norm
 }
 
 } // namespace
+
+Box3 OuterFacets::boxOf(const Facet& facet, const std::vector<Vec3>& points) const {
+    const std::span<const int> all = loop(facet);
+    Box3 box{points[at(all.front())], points[at(all.front())]};
+    for (const int v : all) {
+        box.min = box.min.cwiseMin(points[at(v)]);
+        box.max = box.max.cwiseMax(points[at(v)]);
+    }
+    return box;
+}
+
+Box3 OuterFacets::boxOf(const std::vector<Facet>& facets, const std::vector<Vec3>& points) const {
+    Box3 box = boxOf(facets.front(), points);
+    for (const Facet& f : facets) box = united(box, boxOf(f, points));
+    return box;
+}
 
 OuterFacets outerFacets(const Cells& cells, const Welded& welded) {
     OuterFacets outer;
@@ -98,7 +105,7 @@ void addCrossings(const PlaneTable& planes, const OuterFacets& outer, double tol
         const auto flips = std::count_if(facets.begin(), facets.end(), [](const auto& f) { return f.flip; });
         if (flips == 0 || flips == static_cast<std::ptrdiff_t>(facets.size())) continue;
         boxes.clear();
-        for (const auto& f : facets) boxes.push_back(boxOf(outer.loop(f), welded.points));
+        for (const auto& f : facets) boxes.push_back(outer.boxOf(f, welded.points));
         for (std::size_t i = 0; i < facets.size(); ++i)
             for (std::size_t k = 0; k < facets.size(); ++k)
                 if (!facets[i].flip && facets[k].flip && boxesMeet(boxes[i], boxes[k]))

@@ -18,6 +18,8 @@ struct OuterFacets {
     [[nodiscard]] std::span<const int> loop(const Facet& f) const {
         return {corners.data() + f.begin, static_cast<std::size_t>(f.count)};
     }
+    [[nodiscard]] Box3 boxOf(const Facet& facet, const std::vector<Vec3>& points) const;
+    [[nodiscard]] Box3 boxOf(const std::vector<Facet>& facets, const std::vector<Vec3>& points) const;
 };
 
 /// Two facets of the same corners, one on each side of a plane, bound nothing: both are left out.

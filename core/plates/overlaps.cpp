@@ -39,21 +39,19 @@ std::string remedyFor(const PlateSet& set, const Built& a, const Built& b) {
 } // namespace
 
 void checkOverlaps(const std::vector<Built>& built, PlateSet& set, const Job& job) {
-    std::vector<std::vector<Box3>> boxes;
-    for (const Built& b : built) {
-        auto& list = boxes.emplace_back();
-        for (const Cell& c : b.cells) list.push_back(bounds(c));
-    }
+    std::vector<Box3> wholes;
+    for (const Built& b : built) wholes.push_back(b.cells.empty() ? Box3{} : bounds(b.cells));
     for (std::size_t i = 0; i < built.size() && !job.stopped(); ++i)
         for (std::size_t j = i + 1; j < built.size(); ++j) {
-            if (built[i].group == built[j].group) continue;
+            if (built[i].group == built[j].group || !boxesMeet(wholes[i], wholes[j], -1e-6)) continue;
             Misfit overlap;
             Vec3 weighted = Vec3::Zero();
-            for (std::size_t a = 0; a < built[i].cells.size(); ++a)
-                for (std::size_t b = 0; b < built[j].cells.size(); ++b)
-                    if (boxesMeet(boxes[i][a], boxes[j][b], -1e-6))
-                        overlap.volume += common(*built[i].planes, built[i].cells[a], *built[j].planes,
-                                                 built[j].cells[b], weighted);
+            for (const Cell& a : built[i].cells) {
+                if (!boxesMeet(bounds(a), wholes[j], -1e-6)) continue;
+                for (const Cell& b : built[j].cells)
+                    if (boxesMeet(bounds(a), bounds(b), -1e-6))
+                        overlap.volume += common(*built[i].planes, a, *built[j].planes, b, weighted);
+            }
             if (overlap.volume < 1e-3) continue; // mm³: contact with rounding
             overlap.at = weighted / overlap.volume;
             overlap.plates = {set.plates[built[i].plate].name, set.plates[built[j].plate].name};

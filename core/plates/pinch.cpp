@@ -104,6 +104,21 @@ void insertBehind(Polyhedron& solid, const std::map<int, int>& vertexBehind) {
         }
 }
 
+/// Whether any edge has more than two faces, without saying which faces those are.
+bool mayBePinched(const Polyhedron& solid) {
+    std::vector<std::pair<int, int>> edges;
+    for (const PolyFace& face : solid.faces)
+        for (const auto& l : face.loops)
+            for (std::size_t i = 0; i < l.size(); ++i) {
+                const int a = l[i], b = l[(i + 1) % l.size()];
+                edges.emplace_back(std::min(a, b), std::max(a, b));
+            }
+    std::sort(edges.begin(), edges.end());
+    for (std::size_t i = 2; i < edges.size(); ++i)
+        if (edges[i] == edges[i - 2]) return true;
+    return false;
+}
+
 bool isPinched(const Users& users) {
     return std::any_of(users.begin(), users.end(), [](const auto& u) { return u.second.size() > 2; });
 }
@@ -111,6 +126,7 @@ bool isPinched(const Users& users) {
 } // namespace
 
 void partPinches(Polyhedron& solid) {
+    if (!mayBePinched(solid)) return;
     Users users = usersOf(solid);
     if (!isPinched(users)) return;
     splitVertices(solid, users);

@@ -88,14 +88,17 @@ std::vector<FlatFace> mergedFaces(const PlaneTable& planes, const Cells& cells, 
     const OuterFacets outer = outerFacets(cells, welded);
     addCrossings(planes, outer, tolerance, welded);
     std::vector<FlatFace> faces;
-    std::vector<int> candidates;
+    std::vector<int> candidates(welded.points.size());
+    std::iota(candidates.begin(), candidates.end(), 0);
+    const SortedPoints all(welded, candidates);
     EdgeChain chain;
     for (const auto& [plane, facets] : outer.planes) {
         chain.clear();
         candidates.clear();
-        for (std::size_t k = 0; k < welded.points.size(); ++k)
-            if (std::abs(planes[plane].distance(welded.points[k])) <= tolerance)
-                candidates.push_back(static_cast<int>(k));
+        const Box3 box = outer.boxOf(facets, welded.points);
+        for (const auto& [place, k] : all.between(box.min, box.max, 2 * tolerance))
+            if (std::abs(planes[plane].distance(welded.points[at(k)])) <= tolerance) candidates.push_back(k);
+        std::sort(candidates.begin(), candidates.end());
         const SortedPoints onPlane(welded, candidates);
         for (const auto& f : facets) addLoop(chain, welded, outer.loop(f), onPlane, tolerance);
         cancelOpposite(chain);

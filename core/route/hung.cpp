@@ -60,7 +60,7 @@ Expected<SidePose> hangAt(const GroundProfile& ground, const Linked& linked, con
     const double ahead = arm.x() > 0 ? 1 : -1; // with its nose up a wheel ahead of the pin rises
     const auto over = [&](double pitch) {
         const Vec2 centre = pin + Eigen::Rotation2Dd(pitch) * arm;
-        return ahead * (centre.y() - wheelOn(ground, axle.radius, centre.x()).height);
+        return ahead * (centre.y() - wheelHeightOn(ground, axle.radius, centre.x()));
     };
     double low = near, high = near;
     for (double wide = 1e-3; over(low) > 0; wide *= 2) {

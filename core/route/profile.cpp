@@ -21,11 +21,17 @@ double lineAt(const Vec2& a, const Vec2& b, double x) {
 
 struct Envelope {
     double radius, x;
-    WheelTouch touch{-std::numeric_limits<double>::infinity(), {}, 0};
+    double height = -std::numeric_limits<double>::infinity();
+    Vec2 contact = Vec2::Zero();
 
-    void stand(const Vec2& on, double height) {
-        if (!(height > touch.height)) return;
-        touch = {height, on, std::atan2(on.x() - x, height - on.y())};
+    void stand(const Vec2& on, double at) {
+        if (!(at > height)) return;
+        height = at;
+        contact = on;
+    }
+    [[nodiscard]] WheelTouch touch() const {
+        if (height == -std::numeric_limits<double>::infinity()) return {height, {}, 0};
+        return {height, contact, std::atan2(contact.x() - x, height - contact.y())};
     }
     void corner(const Vec2& p) {
         const double off = x - p.x();
@@ -46,18 +52,20 @@ constexpr double endless = std::numeric_limits<double>::infinity();
 
 /// The wheel on all that lies before point `count`, the stretch that leads to it included; all of it if there
 /// is none.
-WheelTouch wheelBefore(const GroundProfile& profile, std::size_t count, double radius, double x) {
+Envelope wheelBefore(const GroundProfile& profile, std::size_t count, double radius, double x) {
     const auto& p = profile.points;
     Envelope envelope{radius, x};
-    for (std::size_t i = 0; i < p.size() && i <= count; ++i) {
+    const auto first =
+        std::lower_bound(p.begin(), p.end(), x - radius, [](const Vec2& q, double v) { return q.x() < v; });
+    const auto start = std::min(static_cast<std::size_t>(first - p.begin()), p.size() - 1);
+    for (std::size_t i = start; i < p.size() && i <= count; ++i) {
         const bool last = i + 1 == p.size() && count >= p.size();
-        if (p[i].x() < x - radius && !last) continue;
         if (i < count) envelope.corner(p[i]);
         if (i == 0) continue;
         envelope.stretch(p[i - 1], p[i], i == 1 ? -endless : p[i - 1].x(), last ? endless : p[i].x());
         if (p[i - 1].x() > x + radius) break;
     }
-    return envelope.touch;
+    return envelope;
 }
 
 } // namespace
@@ -153,7 +161,11 @@ double groundAt(const GroundProfile& profile, double x) {
 }
 
 WheelTouch wheelOn(const GroundProfile& profile, double radius, double x) {
-    return wheelBefore(profile, profile.points.size(), radius, x);
+    return wheelBefore(profile, profile.points.size(), radius, x).touch();
+}
+
+double wheelHeightOn(const GroundProfile& profile, double radius, double x) {
+    return wheelBefore(profile, profile.points.size(), radius, x).height;
 }
 
 Expected<Climb> hardestClimb(const GroundProfile& profile, double radius) {

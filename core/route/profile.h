@@ -52,6 +52,7 @@ struct WheelTouch {
 /// exactly on stretches (tangent) and corners (arc).
 /// @param radius  mm, 0 or more: 0 is a point
 [[nodiscard]] WheelTouch wheelOn(const GroundProfile& profile, double radius, double x);
+[[nodiscard]] double wheelHeightOn(const GroundProfile& profile, double radius, double x);
 
 /// What is hardest for a wheel that is pushed along +x.
 struct Climb {

@@ -21,12 +21,12 @@ struct Pair {
         return x + a.x * std::cos(pitch) - a.radius * std::sin(pitch);
     }
     [[nodiscard]] double wheelHeight(const Axle& a, double pitch) const {
-        return wheelOn(ground, a.radius, centreX(a, pitch)).height;
+        return wheelHeightOn(ground, a.radius, centreX(a, pitch));
     }
     [[nodiscard]] double mismatch(double pitch) const {
         const double sine = std::sin(pitch), cosine = std::cos(pitch);
         const auto over = [&](const Axle& a) {
-            return wheelOn(ground, a.radius, x + a.x * cosine - a.radius * sine).height;
+            return wheelHeightOn(ground, a.radius, x + a.x * cosine - a.radius * sine);
         };
         return over(front) - over(rear) - (front.x - rear.x) * sine - (front.radius - rear.radius) * cosine;
     }
@@ -74,7 +74,7 @@ std::optional<SidePose> onPair(const GroundProfile& ground, const SideView& vehi
     pose.at.y() = pair.wheelHeight(pair.rear, *pitch) - pair.rear.x * sine - pair.rear.radius * cosine;
     for (const Axle& a : vehicle.axles) {
         const Vec2 centre = pose.place({a.x, a.radius});
-        pose.gaps.push_back(centre.y() - wheelOn(ground, a.radius, centre.x()).height);
+        pose.gaps.push_back(centre.y() - wheelHeightOn(ground, a.radius, centre.x()));
     }
     const double centre = pose.place(vehicle.centre).x();
     const auto contact = [&](const Axle& a) {
