@@ -14,6 +14,7 @@
 #include "core/evaluate/trial_stage.h"
 #include "core/frames/barred.h"
 #include "core/lines/lines.h"
+#include "core/plates/build.h"
 #include "core/stock/round_stock.h"
 #include <algorithm>
 #include <array>
@@ -53,6 +54,7 @@ struct Evaluator::Memory {
     Joined<UnitSkinKey> unitSkin;
     Joined<SkinKey> skin;
     Remembered<PlatesKey, PlateSet> plates;
+    std::optional<PlatesKey> sharedFor; ///< of `plates`, with the rules as they were before mechanisms
     Remembered<CuttingKey, Cutting> cutting;
     Remembered<ModulesKey, ModuleSet> modules;
     Remembered<StockKey, StockSet> stock;
@@ -78,6 +80,8 @@ struct Evaluator::Memory {
     /// Forms to panels. @return false when stopped; what is half made is forgotten
     bool shape(const Project& project, Evaluation& e, Effort effort, std::vector<Finding>& found,
                const Job& job);
+    /// Mechanisms, and plates with the openings that they ask for, which are added to the rules.
+    void makeShell(const Project& project, Evaluation& e, PlateRules& rules, const Job& job);
     /// Hatches, strips, panels and their seams.
     void layOut(const Project& project, Evaluation& e, const PlateRules& rules, std::vector<Finding>& found);
     /// Panels to fit, sheets and totals.
@@ -199,8 +203,7 @@ bool Evaluator::Memory::shape(const Project& project, Evaluation& e, Effort effo
     append(found, e.stock->findings);
     append(found, resolveRoundStock(project, *e.scope).findings);
     PlateRules rules = resolveRules(project, *e.scope, *e.body, found);
-    e.mechanisms = mechanisms.made(project, e, rules);
-    e.plates = plates.get({e.body, rules}, [&] { return buildPlates(*e.body, rules, job); });
+    makeShell(project, e, rules, job);
     append(found, e.plates->findings);
     if (job.stopped()) {
         plates.forget();
@@ -223,6 +226,25 @@ bool Evaluator::Memory::shape(const Project& project, Evaluation& e, Effort effo
     append(found, groundFindings(project, e));
     job.report(0.3);
     return true;
+}
+
+void Evaluator::Memory::makeShell(const Project& project, Evaluation& e, PlateRules& rules, const Job& job) {
+    PlatesKey bare{e.body, rules};
+    PlateBuild build(*e.body, rules);
+    // What plates take from each other does not wait for the mechanisms' openings.
+    const bool early = sharedFor != bare;
+    const std::array<std::function<void()>, 2> both{
+        [&] { e.mechanisms = mechanisms.made(project, e, rules); },
+        [&] {
+            if (early) build.share(job);
+        }};
+    shareOut(both.size(), [&](std::size_t i) { both[i](); });
+    rules.openings.insert(rules.openings.end(), e.mechanisms->openings.begin(), e.mechanisms->openings.end());
+    e.plates = plates.get({e.body, rules}, [&] {
+        if (!early) build.share(job);
+        return build.finish(job);
+    });
+    sharedFor = std::move(bare);
 }
 
 void Evaluator::Memory::layOut(const Project& project, Evaluation& e, const PlateRules& rules,

@@ -11,15 +11,13 @@ bool MechanismStage::MadeKey::operator==(const MadeKey& other) const {
 }
 
 std::shared_ptr<const MechanismSet> MechanismStage::made(const Project& project, const Evaluation& e,
-                                                         PlateRules& rules) {
+                                                         const PlateRules& rules) {
     UnitStyle words = e.units;
     words.decimals = 1;
     const MadeKey key{project.mechanisms, project.materials.fallback, e.scope, e.stock, e.body, rules};
-    const auto set = m_made.get(key, [&] {
+    return m_made.get(key, [&] {
         return resolveMechanisms({project, *e.scope, *e.stock, *e.body, rules, words});
     });
-    rules.openings.insert(rules.openings.end(), set->openings.begin(), set->openings.end());
-    return set;
 }
 
 namespace {

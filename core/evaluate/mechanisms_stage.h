@@ -8,8 +8,9 @@ namespace slab {
 /// Remembers what it made; everything is a pure function of what it is given.
 class MechanismStage {
 public:
-    /// Parts, hardware and openings; the openings are added to `rules`.
-    std::shared_ptr<const MechanismSet> made(const Project& project, const Evaluation& e, PlateRules& rules);
+    /// Parts, hardware and openings. @param rules  without the openings that they ask for
+    std::shared_ptr<const MechanismSet> made(const Project& project, const Evaluation& e,
+                                             const PlateRules& rules);
     /// The shell's plates and the mechanisms' parts as cut: nothing is turned. The very same set where there
     /// are none.
     std::shared_ptr<const PlateSet> joined(const std::shared_ptr<const PlateSet>& shell,

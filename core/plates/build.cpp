@@ -1,4 +1,5 @@
 // The whole way from a body to plates.
+#include "core/plates/build.h"
 #include "core/base/parallel.h"
 #include "core/plates/checks.h"
 #include "core/plates/cuts.h"
@@ -110,14 +111,13 @@ void shapeBlank(const Work& work, const Blank& blank, Plate& plate, Built& built
     built.cells = std::move(piece.cells);
 }
 
-/// Up to the cells of every plate; touches nothing but its own skin.
-void cutUp(Work& work, const Job& job) {
+/// Up to the cells of every plate before openings are cut; touches nothing but its own skin.
+void shareSkin(Work& work, const Job& job) {
     if (job.stopped()) return;
     decideJoints(work.shell);
     makeZones(work.shell, job);
     contest(work.shell, job);
     findGaps(work.shell, job);
-    cutOpenings(work.shell, work.hits);
 }
 
 /// Calls visit(work, i) for every face of every skin, or whatever `count` says there is of it, on all cores.
@@ -167,8 +167,28 @@ void emitAll(const std::vector<std::unique_ptr<Work>>& all, const Job& job, Free
 
 } // namespace plates
 
-PlateSet buildPlates(const Body& body, const PlateRules& rules, const Job& job) {
+struct PlateBuild::State {
+    const Body& body;
+    const PlateRules& rules;
+    std::vector<std::unique_ptr<plates::Work>> skins{};
+};
+
+PlateBuild::PlateBuild(const Body& body, const PlateRules& rules)
+    : m_state(std::make_unique<State>(State{body, rules})) {}
+PlateBuild::~PlateBuild() = default;
+
+void PlateBuild::share(const Job& job) {
+    const Body& body = m_state->body;
+    if (m_state->rules.faces.size() != body.skin.faces.size()) return; // finish() tells it
+    auto& skins = m_state->skins;
+    for (int b = 0; b < body.skin.bodies; ++b)
+        skins.push_back(std::make_unique<plates::Work>(body, m_state->rules, b));
+    shareOut(skins.size(), [&](std::size_t i) { plates::shareSkin(*skins[i], job); });
+}
+
+PlateSet PlateBuild::finish(const Job& job) {
     using namespace plates;
+    const auto& [body, rules, skins] = *m_state;
     PlateSet set;
     if (rules.faces.size() != body.skin.faces.size() || rules.freePlates.size() != body.plates.size()) {
         set.findings.push_back({Severity::stop,
@@ -182,14 +202,13 @@ PlateSet buildPlates(const Body& body, const PlateRules& rules, const Job& job) 
     int mark = 1;
     std::vector<int> hits;
     std::vector<Built> built;
-    std::vector<std::unique_ptr<Work>> skins;
-    for (int b = 0; b < body.skin.bodies; ++b) skins.push_back(std::make_unique<Work>(body, rules, b));
     FreePlates free(body, rules);
-    shareOut(skins.size() + free.size(), [&](std::size_t i) {
-        if (i < skins.size())
-            cutUp(*skins[i], job);
+    shareOut(skins.size() + free.size(), [&, &all = skins](std::size_t i) {
+        if (job.stopped()) return;
+        if (i < all.size())
+            cutOpenings(all[i]->shell, all[i]->hits);
         else
-            free.cutOut(i - skins.size());
+            free.cutOut(i - all.size());
     });
     FreeCount count{hits, mark};
     emitAll(skins, job, count, set, built);
@@ -201,6 +220,12 @@ PlateSet buildPlates(const Body& body, const PlateRules& rules, const Job& job) 
         joinFolds(set);
     }
     return set;
+}
+
+PlateSet buildPlates(const Body& body, const PlateRules& rules, const Job& job) {
+    PlateBuild build(body, rules);
+    build.share(job);
+    return build.finish(job);
 }
 
 } // namespace slab

@@ -143,21 +143,26 @@ CornerPassage carriedToPort(const Footprint& footprint, const Walls& walls, doub
     return out;
 }
 
-/// Greatest of n · (q turned by an angle from 0 to `most`).
-double greatestTurned(const Vec2& n, const Vec2& q, double most) {
-    const double from = std::atan2(cross2(n, q), n.dot(q)); // angle of q ahead of n
-    if (from <= 0 && from + most >= 0) return q.norm();
-    if (from + most >= 2 * std::numbers::pi) return q.norm();
-    return q.norm() * std::max(std::cos(from), std::cos(from + most));
+/// Greatest of n · (q turned by an angle from 0 to `most`, which is under half a turn).
+double greatestTurned(const Vec2& n, const Vec2& q, double most, const Eigen::Matrix2d& byMost) {
+    const double along = n.dot(q), length = q.norm();
+    if (cross2(n, q) <= 0 && along >= length * std::cos(most)) return length; // it passes n on its way
+    return std::max(along, n.dot(byMost * q));
 }
 
-/// @param enough  the margin is of no matter once it is known to be no greater
+/// When a margin is of no matter: once it is known to be no greater than `than`. A heading at which it may
+/// well be is looked at first.
+struct Enough {
+    double than = -std::numeric_limits<double>::infinity(), heading = 0;
+};
+
 CornerPassage drivenToPort(const Footprint& footprint, const Walls& walls, const Vec2& about,
-                           double tolerance, double enough = -std::numeric_limits<double>::infinity()) {
+                           double tolerance, const Enough& enough = {}) {
     Vec2 most = Vec2::Constant(-std::numeric_limits<double>::infinity());
+    const Eigen::Matrix2d whole = Eigen::Rotation2Dd(walls.turn).toRotationMatrix();
     for (const Vec2& v : footprint.outline) {
-        most.x() = std::max(most.x(), greatestTurned(walls.first, v - about, walls.turn));
-        most.y() = std::max(most.y(), greatestTurned(walls.second, v - about, walls.turn));
+        most.x() = std::max(most.x(), greatestTurned(walls.first, v - about, walls.turn, whole));
+        most.y() = std::max(most.y(), greatestTurned(walls.second, v - about, walls.turn, whole));
     }
     const Vec2 by = Vec2(walls.in, walls.out) - most;
     const auto placed = [&](double heading) {
@@ -169,10 +174,13 @@ CornerPassage drivenToPort(const Footprint& footprint, const Walls& walls, const
     // on the straights nothing may stand inside of the inner walls, however far from the corner
     const double before = bounds(placed(0)).min.x(), behind = bounds(placed(walls.turn)).min.y();
     CornerPassage out{std::min(before, behind), 0, CornerLimit::wayIn, 0, about.y(), Vec2::Zero(), 0, 0};
-    if (out.margin <= enough) return out;
-    const ProvedLeast least = provedLeast(clear, 0, walls.turn, reachOf(footprint, about), tolerance, enough);
+    if (out.margin <= enough.than) return out;
+    if (const double there = clear(enough.heading); there <= enough.than)
+        return {there, 0, CornerLimit::innerEdge, enough.heading, about.y(), Vec2::Zero(), 0, 0};
+    const ProvedLeast least =
+        provedLeast(clear, 0, walls.turn, reachOf(footprint, about), tolerance, enough.than);
     out = {least.value, least.slack, CornerLimit::innerEdge, least.at, about.y(), Vec2::Zero(), 0, 0};
-    if (out.margin <= enough) return out;
+    if (out.margin <= enough.than) return out;
     if (before < out.margin)
         out.margin = before, out.slack = 0, out.limit = CornerLimit::wayIn, out.heading = 0;
     if (behind < out.margin)
@@ -199,8 +207,7 @@ Expected<CornerPassage> driveRound(const Footprint& footprint, const Corner& cor
         return fail("out-of-range", "The drive's axle and least radius must be known.", {}, "Measure both.");
     const Walls walls(corner);
     const Footprint shape = corner.turn > 0 ? footprint : mirrored(footprint);
-    const auto at = [&](double radius, double within,
-                        double enough = -std::numeric_limits<double>::infinity()) {
+    const auto at = [&](double radius, double within, const Enough& enough = {}) {
         return drivenToPort(shape, walls, Vec2(drive.axle, radius), within, enough);
     };
     // an arc is R (1 / cos φ/2 − 1) off the crossing of its straights, and free ground reaches no further
@@ -210,10 +217,12 @@ Expected<CornerPassage> driveRound(const Footprint& footprint, const Corner& cor
     const double span = size / (1 - std::cos(walls.turn / 2)), rough = std::max(tolerance, 0.002 * size);
     const auto radiusAt = [&](int i) { return drive.leastRadius + span * (i * i) / (steps * steps); };
     int best = 0;
-    double most = at(radiusAt(0), rough).margin;
+    const CornerPassage tightest = at(radiusAt(0), rough);
+    Enough most{tightest.margin, tightest.heading};
     for (int i = 1; i <= steps; ++i) {
-        const double margin = at(radiusAt(i), rough, most).margin;
-        if (margin > most) most = margin, best = i;
+        const CornerPassage passage = at(radiusAt(i), rough, most);
+        most.heading = passage.heading;
+        if (passage.margin > most.than) most.than = passage.margin, best = i;
     }
     const double fine = std::max(tolerance, 2e-5 * size); // arcs are compared at one tolerance
     CornerPassage chosen = at(radiusAt(best), fine);
