@@ -11,6 +11,7 @@ namespace {
 
 struct Edge {
     Vec2 a, b;
+    Box2 box;
 };
 struct Body {
     Polygon outline;
@@ -110,22 +111,17 @@ bool boxesApart(const Box2& a, const Box2& b, double gap) {
            b.min.y() > a.max.y() + gap;
 }
 
-Box2 boxOf(const Edge& e) {
-    return {e.a.cwiseMin(e.b), e.a.cwiseMax(e.b)};
-}
-
 /// True if some border point of a lies in b, further than `tolerance` from b's border.
 ///
 /// The stretches of an edge that are not near any edge of b lie wholly inside or wholly outside b.
 bool borderInside(const Body& a, const Body& b, double tolerance) {
     std::vector<std::pair<double, double>> near;
     for (const Edge& e : a.edges) {
-        if (boxesApart(boxOf(e), b.box, 0)) continue;
+        if (boxesApart(e.box, b.box, 0)) continue;
         near.clear();
-        const Box2 box = boxOf(e);
         for (const Edge& f : b.edges) {
             double low = 0, high = 0;
-            if (!boxesApart(box, boxOf(f), tolerance) && nearStretch(e, f, tolerance, low, high))
+            if (!boxesApart(e.box, f.box, tolerance) && nearStretch(e, f, tolerance, low, high))
                 near.emplace_back(low, high);
         }
         std::sort(near.begin(), near.end());
@@ -142,10 +138,9 @@ bool borderInside(const Body& a, const Body& b, double tolerance) {
 double borderDistance(const Body& a, const Body& b, double wanted) {
     double least = std::numeric_limits<double>::infinity();
     for (const Edge& e : a.edges) {
-        const Box2 box = boxOf(e);
-        if (boxesApart(box, b.box, wanted)) continue;
+        if (boxesApart(e.box, b.box, wanted)) continue;
         for (const Edge& f : b.edges)
-            if (!boxesApart(box, boxOf(f), wanted)) least = std::min(least, distanceBetween(e, f));
+            if (!boxesApart(e.box, f.box, wanted)) least = std::min(least, distanceBetween(e, f));
     }
     return least;
 }
@@ -155,7 +150,8 @@ public:
     Checker(const NestProblem& problem, const NestResult& result, double tolerance)
         : m_problem(problem), m_result(result), m_tolerance(tolerance) {}
 
-    std::vector<std::string> run() {
+    /// @param layoutsKnown  each layout was looked at by itself
+    std::vector<std::string> run(bool layoutsKnown = false) {
         std::map<std::pair<int, bool>, int> taken;
         for (std::size_t i = 0; i < m_result.layouts.size(); ++i) {
             const NestLayout& layout = m_result.layouts[i];
@@ -166,7 +162,10 @@ public:
                 continue;
             }
             ++taken[{layout.sheet, layout.onHand}];
-            checkLayout(layout);
+            if (!layoutsKnown)
+                checkLayout(layout);
+            else
+                for (const NestPlace& place : layout.places) (void)known(place);
         }
         m_where = "layout";
         if (m_problem.strip > 0 && m_result.layouts.size() > 1) fault("has more than one strip");
@@ -239,8 +238,10 @@ private:
         body.spacing = part.spacing;
         body.name = part.id;
         const auto add = [&](const Ring& ring) {
-            for (std::size_t i = 0; i < ring.size(); ++i)
-                body.edges.push_back({ring[i], ring[(i + 1) % ring.size()]});
+            for (std::size_t i = 0; i < ring.size(); ++i) {
+                const Vec2 &a = ring[i], &b = ring[(i + 1) % ring.size()];
+                body.edges.push_back({a, b, {a.cwiseMin(b), a.cwiseMax(b)}});
+            }
         };
         add(body.outline.outer);
         for (const Ring& hole : body.outline.holes) add(hole);
@@ -311,6 +312,10 @@ private:
 
 std::vector<std::string> checkNest(const NestProblem& problem, const NestResult& result, double tolerance) {
     return Checker(problem, result, tolerance).run();
+}
+
+bool nesting::soundTogether(const NestProblem& problem, const NestResult& result) {
+    return Checker(problem, result, 0).run(true).empty();
 }
 
 bool nesting::soundLayout(const NestProblem& problem, const NestLayout& layout, double stripLength,

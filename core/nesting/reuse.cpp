@@ -69,7 +69,10 @@ public:
             return std::nullopt;
         }
         total(out);
-        if (!checkNest(m_problem, out).empty()) return std::nullopt;
+        for (std::size_t k = 0; k < kept.size(); ++k) // what was kept has been looked at
+            if (!kept[k] || out.layouts[k].places.size() != kept[k]->places.size())
+                if (!nesting::soundLayout(m_problem, out.layouts[k], out.stripLength)) return std::nullopt;
+        if (!nesting::soundTogether(m_problem, out)) return std::nullopt;
         return out;
     }
 

@@ -86,13 +86,17 @@ double leastWeb(const Sheet* sheet, double thickness, double width) {
 double leastWidth(const Ring& ring) {
     const Ring hull = convexHull(ring);
     double least = std::numeric_limits<double>::infinity();
-    for (std::size_t i = 0; i < hull.size(); ++i) {
-        const Vec2 side = (hull[(i + 1) % hull.size()] - hull[i]).normalized();
-        double wide = 0;
-        for (const Vec2& p : hull) wide = std::max(wide, cross2(side, p - hull[i]));
-        least = std::min(least, wide);
+    const std::size_t n = hull.size();
+    if (n < 3) return 0;
+    std::size_t far = 1; // the corner furthest from a side moves on with it (rotating calipers)
+    for (std::size_t i = 0; i < n; ++i) {
+        const Vec2 side = (hull[(i + 1) % n] - hull[i]).normalized();
+        const auto off = [&](std::size_t k) { return cross2(side, hull[k % n] - hull[i]); };
+        far = std::max(far, i + 1);
+        while (off(far + 1) > off(far)) ++far;
+        least = std::min(least, off(far));
     }
-    return hull.size() < 3 ? 0 : least;
+    return least;
 }
 
 std::vector<Finding> marginFindings(const PlateSet& plates, const StockSet& stock,

@@ -96,11 +96,14 @@ std::vector<FlatFace> mergedFaces(const PlaneTable& planes, const Cells& cells, 
         chain.clear();
         candidates.clear();
         const Box3 box = outer.boxOf(facets, welded.points);
-        for (const auto& [place, k] : all.between(box.min, box.max, 2 * tolerance))
+        all.between(box.min, box.max, 2 * tolerance, [&](int k) {
             if (std::abs(planes[plane].distance(welded.points[at(k)])) <= tolerance) candidates.push_back(k);
+        });
         std::sort(candidates.begin(), candidates.end());
         const SortedPoints onPlane(welded, candidates);
-        for (const auto& f : facets) addLoop(chain, welded, outer.loop(f), onPlane, tolerance);
+        for (const auto& f : facets) addLoop(chain, outer.loop(f));
+        cancelOpposite(chain); // most edges go here, before any is looked at for points on it
+        chain = cutAtPoints(chain, welded, onPlane, tolerance);
         cancelOpposite(chain);
         auto loops = traceLoops(chain, welded.points, planes[plane].normal);
         std::erase_if(loops, [&](const auto& l) {

@@ -2,7 +2,6 @@
 #include "core/base/index.h"
 #include <algorithm>
 #include <cmath>
-#include <limits>
 #include <numbers>
 
 namespace slab::plates {
@@ -52,51 +51,55 @@ Welded weld(const Cells& cells, double tolerance) {
     return welded;
 }
 
-SortedPoints::SortedPoints(const Welded& welded, std::vector<int> points) {
+SortedPoints::SortedPoints(const Welded& welded, const std::vector<int>& points) {
     Vec3 low = Vec3::Constant(1e300), high = -low;
     for (const int k : points) {
         low = low.cwiseMin(welded.points[at(k)]);
         high = high.cwiseMax(welded.points[at(k)]);
     }
-    if (!points.empty()) (high - low).maxCoeff(&m_axis);
-    for (const int k : points) m_sorted.emplace_back(welded.points[at(k)][m_axis], k);
+    if (!points.empty()) {
+        Vec3 size = high - low;
+        size.maxCoeff(&m_axis);
+        size[m_axis] = -1;
+        size.maxCoeff(&m_across);
+    }
+    m_sorted.reserve(points.size());
+    for (const int k : points)
+        m_sorted.push_back({welded.points[at(k)][m_axis], k, welded.points[at(k)][m_across]});
     std::sort(m_sorted.begin(), m_sorted.end());
 }
 
-std::span<const std::pair<double, int>> SortedPoints::between(const Vec3& a, const Vec3& b,
-                                                              double tolerance) const {
-    const auto [low, high] = std::minmax(a[m_axis], b[m_axis]);
-    const auto first = std::lower_bound(m_sorted.begin(), m_sorted.end(),
-                                        std::pair(low - tolerance, std::numeric_limits<int>::min()));
-    const auto last =
-        std::upper_bound(first, m_sorted.end(), std::pair(high + tolerance, std::numeric_limits<int>::max()));
-    return {first, last};
-}
-
-void addLoop(EdgeChain& chain, const Welded& welded, std::span<const int> loop,
-             const SortedPoints& candidates, double tolerance) {
-    std::vector<std::pair<double, int>> on;
+void addLoop(EdgeChain& chain, std::span<const int> loop) {
     for (std::size_t i = 0; i < loop.size(); ++i) {
         const int a = loop[i], b = loop[(i + 1) % loop.size()];
-        if (a == b) continue;
-        const Vec3& pa = welded.points[at(a)];
-        const Vec3 along = welded.points[at(b)] - pa;
+        if (a != b) chain.push_back({std::min(a, b), std::max(a, b), a < b ? 1 : -1});
+    }
+}
+
+EdgeChain cutAtPoints(const EdgeChain& chain, const Welded& welded, const SortedPoints& candidates,
+                      double tolerance) {
+    EdgeChain out;
+    std::vector<std::pair<double, int>> on;
+    for (const ChainEdge& edge : chain) {
+        const Vec3& pa = welded.points[at(edge.a)];
+        const Vec3 along = welded.points[at(edge.b)] - pa;
         const double length2 = along.squaredNorm();
         on.clear();
-        for (const auto& [place, k] : candidates.between(pa, welded.points[at(b)], 2 * tolerance)) {
+        candidates.between(pa, welded.points[at(edge.b)], 2 * tolerance, [&](int k) {
             const Vec3 to = welded.points[at(k)] - pa;
             const double s = to.dot(along);
-            if (!(s > 0 && s < length2) || k == a || k == b) continue;
+            if (!(s > 0 && s < length2) || k == edge.a || k == edge.b) return;
             if ((to - s / length2 * along).squaredNorm() <= tolerance * tolerance) on.emplace_back(s, k);
-        }
+        });
         std::sort(on.begin(), on.end());
-        on.emplace_back(length2, b);
-        int from = a;
+        on.emplace_back(length2, edge.b);
+        int from = edge.a;
         for (const auto& [s, to] : on) {
-            chain.push_back({std::min(from, to), std::max(from, to), from < to ? 1 : -1});
+            out.push_back({std::min(from, to), std::max(from, to), from < to ? edge.times : -edge.times});
             from = to;
         }
     }
+    return out;
 }
 
 void cancelOpposite(EdgeChain& chain) {

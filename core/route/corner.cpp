@@ -40,6 +40,29 @@ Clearance clearanceOf(const Ring& ring) {
     return least;
 }
 
+/// Least clearance alone of the vehicle turned by `heading` about `about` and shifted: clearanceOf() of
+/// turnedRing(), without a ring.
+double clearanceAt(const Footprint& footprint, const Walls& walls, const Vec2& about, const Vec2& by,
+                   double heading) {
+    const Eigen::Matrix2d back = Eigen::Rotation2Dd(-heading).toRotationMatrix();
+    const Vec2 first = back * walls.first, second = back * walls.second;
+    const auto placed = [&](const Vec2& v) {
+        return Vec2(first.dot(v - about) + by.x(), second.dot(v - about) + by.y());
+    };
+    double least = Clearance().value;
+    Vec2 a = placed(footprint.outline.back());
+    double da = a.x() - a.y();
+    for (const Vec2& v : footprint.outline) {
+        const Vec2 b = placed(v);
+        const double db = b.x() - b.y();
+        least = std::min(least, std::max(b.x(), b.y()));
+        if ((da < 0) != (db < 0)) least = std::min(least, a.x() + da / (da - db) * (b.x() - a.x()));
+        a = b;
+        da = db;
+    }
+    return least;
+}
+
 /// The vehicle turned by `heading` about `about`, in (s, t) up to a shift.
 Ring turnedRing(const Footprint& footprint, const Walls& walls, const Vec2& about, double heading) {
     const Eigen::Matrix2d turn = Eigen::Rotation2Dd(heading).toRotationMatrix();
@@ -170,7 +193,7 @@ CornerPassage drivenToPort(const Footprint& footprint, const Walls& walls, const
         shift(ring, by);
         return ring;
     };
-    const auto clear = [&](double heading) { return clearanceOf(placed(heading)).value; };
+    const auto clear = [&](double heading) { return clearanceAt(footprint, walls, about, by, heading); };
     // on the straights nothing may stand inside of the inner walls, however far from the corner
     const double before = bounds(placed(0)).min.x(), behind = bounds(placed(walls.turn)).min.y();
     CornerPassage out{std::min(before, behind), 0, CornerLimit::wayIn, 0, about.y(), Vec2::Zero(), 0, 0};

@@ -8,6 +8,7 @@ namespace slab::route {
 
 namespace {
 
+constexpr double close = 1e-10; ///< mm: two wheels stand on the ground as nearly as doubles tell
 constexpr double steepest = 75 * 3.14159265358979323846 / 180;
 
 /// Two axles on the ground, the vehicle's origin over x: how far the front one is off the ground with the
@@ -49,7 +50,7 @@ struct Pair {
                                                           : low + atLow / (atLow - atHigh) * (high - low);
             middle = std::clamp(middle, low, high);
             const double at = mismatch(middle);
-            if (at == 0) return middle;
+            if (std::abs(at) < close) return middle;
             if (at > 0) {
                 if (middle == low) return middle;
                 low = middle, atLow = at, atHigh /= 2;

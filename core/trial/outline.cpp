@@ -293,12 +293,12 @@ OwnedSide sideOf(const Stuff& stuff, const SideParts& parts) {
     }
     std::vector<OwnedChain> chains;
     const auto add = [&](std::size_t owner, const std::vector<Vec3>& points) {
-        Ring chain = lowerHull(flat(points, Vec3::UnitX(), Vec3::UnitZ()));
-        // Beyond the wheels the ground comes nearer by the steepest that it stands on.
-        const bool near = std::any_of(chain.begin(), chain.end(), [&](const Vec2& p) {
-            return p.y() < parts.reach + 0.5 * std::max({0.0, rear - p.x(), p.x() - front});
+        // Beyond the wheels the ground comes nearer by the steepest that it stands on. (What is near has a
+        // corner of its hull near, as that reach bends upward.)
+        const bool near = std::any_of(points.begin(), points.end(), [&](const Vec3& p) {
+            return p.z() < parts.reach + 0.5 * std::max({0.0, rear - p.x(), p.x() - front});
         });
-        if (near) chains.push_back({std::move(chain), owner});
+        if (near) chains.push_back({lowerHull(flat(points, Vec3::UnitX(), Vec3::UnitZ())), owner});
     };
     for (std::size_t i = 0; i < bulks.size(); ++i) {
         if (bulks[i].low || bulks[i].person) continue;
