@@ -1,4 +1,5 @@
 // Hatches, lap strips, webs beside holes, and joints that openings take away.
+#include "../geometry/seed.h"
 #include "core/plates/facets.h"
 #include "core/plates/lids.h"
 #include "core/plates/margins.h"
@@ -254,6 +255,28 @@ TEST(Margins, PublishedRules) {
     EXPECT_DOUBLE_EQ(leastWeb(&ply, 3, 2), 10);
     EXPECT_NEAR(leastWidth({{0, 0}, {30, 40}, {-10, 70}, {-40, 30}}), 50, 1e-9);
     EXPECT_NEAR(leastWidth(circleRing(60)), 120, 0.1);
+}
+
+TEST(Margins, LeastWidthIsTheLeastOfAllDirections) {
+    auto random = seeded(61);
+    for (int round = 0; round < 300; ++round) {
+        Ring points;
+        const int count = 3 + below(random, 40);
+        for (int i = 0; i < count; ++i)
+            points.emplace_back(uniform(random, -100, 100), uniform(random, -9, 9));
+        double least = std::numeric_limits<double>::infinity(); // a side of the hull lies along one of them
+        const Ring hull = convexHull(points);
+        for (std::size_t i = 0; i < hull.size(); ++i) {
+            const Vec2 along = (hull[(i + 1) % hull.size()] - hull[i]).normalized();
+            double low = 1e300, high = -1e300;
+            for (const Vec2& p : points) {
+                low = std::min(low, cross2(along, p));
+                high = std::max(high, cross2(along, p));
+            }
+            least = std::min(least, high - low);
+        }
+        EXPECT_NEAR(leastWidth(points), least, 1e-9) << "round " << round;
+    }
 }
 
 TEST(Margins, ToTheEdgeOfEitherFaceAndToEachOther) {
