@@ -15,7 +15,7 @@ Cutting cutPanels(const CuttingKey& key) {
         if (!own) own = std::make_shared<PlateSet>(*key.plates);
         return *own;
     };
-    const auto join = [&](std::vector<Plate>& more) {
+    const auto join = [&](PlateList& more) {
         if (more.empty()) return;
         std::move(more.begin(), more.end(), std::back_inserter(mine().plates));
         out.plates = own;

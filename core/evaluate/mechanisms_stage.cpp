@@ -29,6 +29,14 @@ PlateSet sweptPlates(const PlateSet& plates, const Body& body) {
     return all;
 }
 
+bool hasMarks(const Plate& plate) {
+    const auto has = [](const PanelLoop& loop) {
+        return std::any_of(loop.edges.begin(), loop.edges.end(),
+                           [](const PanelEdge& e) { return e.mark > 0; });
+    };
+    return has(plate.boundary) || std::any_of(plate.holes.begin(), plate.holes.end(), has);
+}
+
 /// Match marks of the parts go on where the shell's end.
 void shiftMarks(Plate& plate, int by) {
     const auto shift = [by](PanelLoop& loop) {
@@ -53,16 +61,16 @@ int lastMark(const PlateSet& set) {
     return last;
 }
 
-PlateSet withParts(PlateSet set, const std::vector<Plate>& parts) {
+PlateSet withParts(PlateSet set, const PlateList& parts) {
     std::string form;
     int shift = 0;
-    for (Plate part : parts) {
-        if (part.form != form) { // each mechanism counts its own marks from 1
-            form = part.form;
+    for (std::size_t i = 0; i < parts.size(); ++i) {
+        if (parts[i].form != form) { // each mechanism counts its own marks from 1
+            form = parts[i].form;
             shift = lastMark(set);
         }
-        shiftMarks(part, shift);
-        set.plates.push_back(std::move(part));
+        set.plates.share(parts, i);
+        if (hasMarks(parts[i])) shiftMarks(set.plates.own(set.plates.size() - 1), shift);
     }
     return set;
 }

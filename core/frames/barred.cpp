@@ -65,8 +65,8 @@ std::optional<Barred> barredBy(const FrameSet& frames, const std::string& frame,
 
 } // namespace
 
-std::vector<Finding> barredFindings(const Project& project, const std::vector<Plate>& plates,
-                                    const FrameSet& frames, const UnitStyle& units) {
+std::vector<Finding> barredFindings(const Project& project, const PlateList& plates, const FrameSet& frames,
+                                    const UnitStyle& units) {
     std::vector<Finding> out;
     for (const Opening& o : project.openings) {
         const double depth = depthOf(o);

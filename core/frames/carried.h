@@ -24,7 +24,7 @@ struct FrameCarrying {
 /// makeFrames() where bodies move: a board moves with the plates that line it, unless the document says what
 /// it moves with; see FrameSet::carried.
 [[nodiscard]] FrameSet makeFramesClearOf(const std::vector<FrameChoice>& choices, const Skin& skin,
-                                         const std::vector<Plate>& plates, const FrameCarrying& carrying,
+                                         const PlateList& plates, const FrameCarrying& carrying,
                                          const UnitStyle& units = {});
 
 } // namespace slab

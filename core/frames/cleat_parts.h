@@ -11,7 +11,7 @@ public:
     explicit PieceWriter(const PlateSet& plates);
     /// One stick or block. @param pitch  between the middles of blocks, mm
     void add(const CleatChoice& rule, const Seat& seat, const Stretch& s, double pitch);
-    [[nodiscard]] const std::vector<Plate>& parts() const { return m_set.parts; }
+    [[nodiscard]] const PlateList& parts() const { return m_set.parts; }
     [[nodiscard]] CleatSet take() { return std::move(m_set); }
 
 private:

@@ -262,8 +262,8 @@ PlateSet withCleats(const PlateSet& plates, const CleatSet& cleats) {
     PlateSet all = plates;
     std::map<std::string, std::size_t> byName;
     for (std::size_t i = 0; i < all.plates.size(); ++i) byName.emplace(all.plates[i].name, i);
-    for (const Contact& mark : cleats.marks) all.plates[byName.at(mark.on)].contacts.push_back(mark);
-    all.plates.insert(all.plates.end(), cleats.parts.begin(), cleats.parts.end());
+    for (const Contact& mark : cleats.marks) all.plates.own(byName.at(mark.on)).contacts.push_back(mark);
+    all.plates.append(cleats.parts);
     return all;
 }
 

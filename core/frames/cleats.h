@@ -62,7 +62,7 @@ struct CleatSet {
     std::vector<CleatLine> lines; ///< by rule, then by joint
     /// The pieces: "hull/port/sill cleat", "hull/port/sill cleat#2", after the plate that their width lies
     /// on. Those of timber have no outlines.
-    std::vector<Plate> parts;
+    PlateList parts;
     std::vector<Contact> marks; ///< where they are glued, on the plates named in `on`
     std::vector<Finding> findings;
     bool operator==(const CleatSet&) const = default;

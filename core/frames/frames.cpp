@@ -84,8 +84,9 @@ struct SlotEnd {
 };
 SlotEnd slotEnd(FrameSet& set, const std::string& board, const Vec3& at, double width) {
     constexpr double near = 1e-3; // mm
-    for (Plate& plate : set.parts) {
-        if (plate.name != board) continue;
+    for (std::size_t k = 0; k < set.parts.size(); ++k) {
+        if (set.parts[k].name != board) continue;
+        Plate& plate = set.parts.own(k);
         const Vec2 p = plate.frame.toPlane(at);
         std::vector<PanelLoop*> loops{&plate.boundary};
         for (PanelLoop& hole : plate.holes) loops.push_back(&hole);
@@ -231,17 +232,15 @@ std::vector<std::vector<Polygon>> outlinesOf(const std::vector<FrameChoice>& cho
 
 } // namespace
 
-FrameSet makeFrames(const std::vector<FrameChoice>& choices, const Skin& skin,
-                    const std::vector<Plate>& plates, const std::vector<FitSolid>& solids,
-                    const UnitStyle& units) {
+FrameSet makeFrames(const std::vector<FrameChoice>& choices, const Skin& skin, const PlateList& plates,
+                    const std::vector<FitSolid>& solids, const UnitStyle& units) {
     FrameCarrying standing;
     standing.clear = [&](int, const std::vector<FrameChoice>&) { return solids; };
     return makeFramesClearOf(choices, skin, plates, standing, units);
 }
 
-FrameSet makeFramesClearOf(const std::vector<FrameChoice>& choices, const Skin& skin,
-                           const std::vector<Plate>& plates, const FrameCarrying& carrying,
-                           const UnitStyle& units) {
+FrameSet makeFramesClearOf(const std::vector<FrameChoice>& choices, const Skin& skin, const PlateList& plates,
+                           const FrameCarrying& carrying, const UnitStyle& units) {
     FrameSet set;
     std::vector<frames::Room> rooms(choices.size());
     shareOut(choices.size(),

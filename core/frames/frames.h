@@ -83,7 +83,7 @@ struct FrameStep {
 };
 
 struct FrameSet {
-    std::vector<Plate> parts; ///< "frames/bulkhead", "frames/bulkhead#2"; match marks of the laps from 1 on
+    PlateList parts; ///< "frames/bulkhead", "frames/bulkhead#2"; match marks of the laps from 1 on
     std::vector<FrameFact> frames;
     std::vector<FrameCrossing> crossings;
     std::vector<FrameStep> order; ///< as the boards go together; none meets on its way what stands
@@ -110,7 +110,7 @@ void addOpenings(std::vector<FrameChoice>& choices, const std::vector<ResolvedOp
 /// much as its web.
 /// @param plates  the shell's
 [[nodiscard]] FrameSet makeFrames(const std::vector<FrameChoice>& choices, const Skin& skin,
-                                  const std::vector<Plate>& plates, const std::vector<FitSolid>& solids,
+                                  const PlateList& plates, const std::vector<FitSolid>& solids,
                                   const UnitStyle& units = {});
 
 } // namespace slab

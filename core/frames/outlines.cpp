@@ -68,7 +68,7 @@ void cutOpenings(const FrameChoice& c, std::vector<Polygon>& regions, FrameSet& 
 }
 
 /// Motion of the plates that line most of a region's edge.
-int liningCarrier(const Polygon& region, const std::vector<Plate>& plates, const BoardSlab& slab,
+int liningCarrier(const Polygon& region, const PlateList& plates, const BoardSlab& slab,
                   const PlateCarrier& carrier) {
     constexpr double near = 0.05; // mm
     const std::vector<Polygon> edge = subtract(roundOffset({region}, near), {region});
@@ -164,8 +164,7 @@ int Room::carrierOf(const Polygon& board) const {
     return -1;
 }
 
-Room roomOf(const FrameChoice& c, const Skin& skin, const std::vector<Plate>& plates,
-            const PlateCarrier& carrier) {
+Room roomOf(const FrameChoice& c, const Skin& skin, const PlateList& plates, const PlateCarrier& carrier) {
     const BoardSlab slab{c.place, c.thickness / 2};
     const bool anyMoves =
         std::any_of(plates.begin(), plates.end(), [&](const Plate& p) { return carrier(p.name) >= 0; });

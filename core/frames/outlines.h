@@ -31,7 +31,7 @@ struct Room {
 };
 
 /// Room inside the shell's plates, less the gap to them.
-[[nodiscard]] Room roomOf(const FrameChoice& c, const Skin& skin, const std::vector<Plate>& plates,
+[[nodiscard]] Room roomOf(const FrameChoice& c, const Skin& skin, const PlateList& plates,
                           const PlateCarrier& carrier);
 
 /// The whole outline of one frame before slots: its room less what is kept clear of and its openings.

@@ -262,8 +262,7 @@ std::vector<Polygon> shadowOf(const ConvexSolid& solid, const BoardSlab& slab, d
     return room > 0 ? roundOffset(shadows, room + roundOffsetError) : shadows;
 }
 
-std::vector<Polygon> insideSection(const Polyhedron& skin, const std::vector<Plate>& plates,
-                                   const BoardSlab& slab) {
+std::vector<Polygon> insideSection(const Polyhedron& skin, const PlateList& plates, const BoardSlab& slab) {
     std::vector<Polygon> room = sectionOf(skin, slab.frame), shadows;
     if (room.empty()) return {};
     for (const Plate& plate : plates)

@@ -27,7 +27,7 @@ struct BoardSlab {
 /// the skin's section less the shadows of all plates, their openings taken as closed, and of the skin itself
 /// where no plate lines it. A board
 /// of that outline has no volume in common with any plate and stays inside the skin.
-[[nodiscard]] std::vector<Polygon> insideSection(const Polyhedron& skin, const std::vector<Plate>& plates,
+[[nodiscard]] std::vector<Polygon> insideSection(const Polyhedron& skin, const PlateList& plates,
                                                  const BoardSlab& slab);
 
 } // namespace slab

@@ -98,7 +98,7 @@ struct SweptCheck {
 };
 
 struct MechanismSet {
-    std::vector<Plate> parts; ///< as they stand with every move at 0; a part that moves is named in `carried`
+    PlateList parts; ///< as they stand with every move at 0; a part that moves is named in `carried`
     std::vector<PartRole> roles; ///< one per part
     std::vector<HardwareLine> hardware;
     std::vector<Motion> motions;

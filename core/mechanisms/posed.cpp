@@ -16,10 +16,10 @@ void placePlate(Plate& plate, const Pose& pose) {
 } // namespace
 
 PlateSet posed(PlateSet plates, const MechanismSet& set) {
-    for (Plate& plate : plates.plates)
-        if (const CarriedPlates* c = carriedWith(set, plate.name); c && c->motion >= 0) {
+    for (std::size_t i = 0; i < plates.plates.size(); ++i)
+        if (const CarriedPlates* c = carriedWith(set, plates.plates[i].name); c && c->motion >= 0) {
             const Pose pose = shownPose(set.motions[static_cast<std::size_t>(c->motion)]);
-            if (pose != Pose{}) placePlate(plate, pose);
+            if (pose != Pose{}) placePlate(plates.plates.own(i), pose);
         }
     return plates;
 }

@@ -95,19 +95,7 @@ Polyhedron solidOf(const RoundPart& round, const ConvexSolid& shape) {
 
 PlateSet withRounds(const PlateSet& made, const std::vector<RoundPart>& rounds, double leastBore) {
     PlateSet plates;
-    plates.plates.reserve(made.plates.size() + rounds.size());
-    for (const Plate& p : made.plates) { // while a hand drags, outlines would only cost
-        Plate& plate = plates.plates.emplace_back();
-        plate.name = p.name;
-        plate.form = p.form;
-        plate.face = p.face;
-        plate.stock = p.stock;
-        plate.thickness = p.thickness;
-        plate.rank = p.rank;
-        plate.frame = p.frame;
-        plate.solid = p.solid;
-        plate.cells = p.cells;
-    }
+    plates.plates = made.plates;
     for (const RoundPart& round : rounds) {
         if (round.top == round.base) continue;
         Plate plate;

@@ -43,8 +43,7 @@ Ring shadowOf(const ConvexSolid& solid, const Frame& frame, double low, double h
     return ring;
 }
 
-std::vector<Polygon> freeBehind(const Plate& host, const std::vector<Plate>& others,
-                                const BehindRules& rules) {
+std::vector<Polygon> freeBehind(const Plate& host, const PlateList& others, const BehindRules& rules) {
     if (host.boundary.inner.size() < 3) return {};
     std::vector<Polygon> openings, taken;
     for (const PanelLoop& hole : host.holes)

@@ -12,7 +12,7 @@ struct BehindRules {
     double gap = 2;   ///< mm
     std::vector<std::string> except;
 };
-[[nodiscard]] std::vector<Polygon> freeBehind(const Plate& host, const std::vector<Plate>& others,
+[[nodiscard]] std::vector<Polygon> freeBehind(const Plate& host, const PlateList& others,
                                               const BehindRules& rules);
 
 /// What a convex solid has between two heights over a plane, seen square to it: a convex outline, empty if

@@ -152,7 +152,7 @@ void emitAll(const std::vector<std::unique_ptr<Work>>& all, const Job& job, Free
         all, [](const Work& work) { return work.blanks.size(); },
         [&](Work& work, std::size_t i) {
             const Blank& blank = work.blanks[i];
-            shapeBlank(work, blank, set.plates[blank.plate], built[blank.plate]);
+            shapeBlank(work, blank, set.plates.own(blank.plate), built[blank.plate]);
         });
     for (const auto& work : all) {
         const Shell& shell = work->shell;

@@ -74,7 +74,7 @@ void addContact(PlateSet& set, const Common& common, std::size_t plate, int mark
         contact.rings.push_back(part.outer);
         contact.rings.insert(contact.rings.end(), part.holes.begin(), part.holes.end());
     }
-    set.plates[common.plate].contacts.push_back(std::move(contact));
+    set.plates.own(common.plate).contacts.push_back(std::move(contact));
 }
 
 template <class Change>
@@ -93,7 +93,7 @@ void describeFoot(PlateSet& set, const Faces& faces, const FootFace& foot, int& 
     for (std::size_t i = 0; i < all.size(); ++i)
         addContact(set, all[i], foot.plate, i == 0 ? mark : 0, false);
     const std::string host = all.empty() ? "" : set.plates[all.front().plate].name;
-    forEdges(set.plates[foot.plate], [&](PanelEdge& e) {
+    forEdges(set.plates.own(foot.plate), [&](PanelEdge& e) {
         if (e.mark != -foot.foot) return;
         e.mark = mark;
         e.neighbour = host;
@@ -123,7 +123,7 @@ void describeFaces(PlateSet& set, const Faces& faces, std::size_t index, std::si
                 if (alike ? index < common.plate : here > there) continue;
             }
             addContact(set, common, index, next, true);
-            set.plates[index].rests.push_back(
+            set.plates.own(index).rests.push_back(
                 {set.plates[common.plate].name, !own.inside, common.face->inside, next});
             ++next;
         }
@@ -139,7 +139,7 @@ void describeContacts(PlateSet& set, std::size_t first, const std::vector<FootFa
     for (const FootFace& foot : feet) describeFoot(set, faces, foot, next);
     for (std::size_t i = first; i < set.plates.size(); ++i) {
         describeFaces(set, faces, i, first, next);
-        forEdges(set.plates[i], [](PanelEdge& e) { // nothing of that foot is left
+        forEdges(set.plates.own(i), [](PanelEdge& e) { // nothing of that foot is left
             if (e.mark >= 0) return;
             e.mark = 0;
             e.role = EdgeRole::cut;

@@ -64,8 +64,7 @@ struct Best {
 
 class Finder {
 public:
-    Finder(std::vector<Standing>& forms, const std::vector<Plate>& fixed, Stand kind)
-        : m_forms(forms), m_kind(kind) {
+    Finder(std::vector<Standing>& forms, const PlateList& fixed, Stand kind) : m_forms(forms), m_kind(kind) {
         for (const Plate& plate : fixed) add(plate, -1);
         for (std::size_t i = 0; i < forms.size(); ++i) add(*forms[i].plate, static_cast<int>(i));
     }
@@ -212,7 +211,7 @@ EdgeLine edgeLine(const FreePlate& form, double thickness, std::size_t ring, std
     return e;
 }
 
-void findFeet(std::vector<Standing>& forms, const std::vector<Plate>& fixed, Stand kind,
+void findFeet(std::vector<Standing>& forms, const PlateList& fixed, Stand kind,
               std::vector<Finding>& tooFlat) {
     Finder(forms, fixed, kind).run(tooFlat);
 }

@@ -62,7 +62,7 @@ struct Standing {
 /// Adds the feet of every plate form, on `fixed` plates and on one another. Of two that would each be cut to
 /// the other only the lower one yields: the greater rank, then the later.
 /// @param tooFlat  told of each edge that leans too little to be cut to the face that it stands on
-void findFeet(std::vector<Standing>& forms, const std::vector<Plate>& fixed, Stand kind,
+void findFeet(std::vector<Standing>& forms, const PlateList& fixed, Stand kind,
               std::vector<Finding>& tooFlat);
 
 /// Cuts and extends the cells of a plate form, drawn with square edges, to the faces that it stands on.

@@ -189,14 +189,14 @@ void mitreTheRest(PlateSet& set, const std::set<int>& foldedMarks) {
         for (PanelEdge& e : edges)
             if (e.role == EdgeRole::fold && !foldedMarks.contains(e.mark)) e.role = EdgeRole::mitre;
     };
-    for (Plate& plate : set.plates) {
+    set.plates.ownEach([&](Plate& plate) {
         mitre(plate.boundary.edges);
         mitre(plate.boundary.extraInner);
         for (PanelLoop& hole : plate.holes) {
             mitre(hole.edges);
             mitre(hole.extraInner);
         }
-    }
+    });
     for (JointInfo& joint : set.joints)
         if (joint.kind == JointKind::fold && joint.mark > 0 && !foldedMarks.contains(joint.mark))
             joint.why += "; it cannot be folded, so it is mitred";

@@ -52,7 +52,7 @@ std::vector<Polygon> ringParts(const Ring& ring, double half, const SheetRoom& r
 } // namespace
 
 std::vector<LapStrip> lapStrips(const Plate& host, const PanelLoop& hole, const LapRules& rules,
-                                const std::vector<Plate>& others, const SheetRoom& room, int* bare) {
+                                const PlateList& others, const SheetRoom& room, int* bare) {
     if (hole.inner.size() < 3 || !(rules.thickness > 0)) return {};
     const Ring ring = reversed(hole.inner);
     std::vector<Polygon> wanted = straightStrips(ring, rules.width / 2);

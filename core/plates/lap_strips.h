@@ -16,7 +16,7 @@ struct LapStrip {
     std::vector<Ring> behind; ///< what it covers of the host's inside face, host's flat coordinates
 };
 [[nodiscard]] std::vector<LapStrip> lapStrips(const Plate& host, const PanelLoop& hole, const LapRules& rules,
-                                              const std::vector<Plate>& others, const SheetRoom& room,
+                                              const PlateList& others, const SheetRoom& room,
                                               int* bare = nullptr);
 
 /// The greatest match mark that is in use.

@@ -196,7 +196,7 @@ private:
     }
 
     void lap(const OpeningUse& use, std::size_t p, std::size_t h, const std::string& tail) {
-        Plate& host = m_plates.plates[p];
+        Plate& host = m_plates.plates.own(p);
         const Sheet* sheet = use.lapStock.empty() ? nullptr : m_stock.find(use.lapStock);
         if (!use.lapStock.empty() && !sheet)
             find(Severity::stop, "unknown-stock", use,

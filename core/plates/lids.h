@@ -18,7 +18,7 @@ struct OpeningUse {
 };
 
 struct LidSet {
-    std::vector<Plate> plates; ///< lids ("hull/port/exit lid") and lap strips ("hull/port/exit lap")
+    PlateList plates; ///< lids ("hull/port/exit lid") and lap strips ("hull/port/exit lap")
     std::vector<Finding> findings;
     bool operator==(const LidSet&) const = default;
 };

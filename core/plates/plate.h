@@ -1,5 +1,6 @@
 #pragma once
 // A plate is one skin face with a material, growing inward; a panel is a plate laid flat.
+#include "core/base/shared_list.h"
 #include "core/body/skin.h"
 #include "core/geometry/convex.h"
 #include "core/plates/panel.h"
@@ -29,6 +30,9 @@ struct Plate {
     bool operator==(const Plate&) const = default;
 };
 
+/// Copies share their plates: few steps change one that another step made.
+using PlateList = SharedList<Plate>;
+
 /// Space in the shell that no plate fills, or that two fill.
 struct Misfit {
     std::vector<std::string> plates;
@@ -51,7 +55,7 @@ struct JointInfo {
 };
 
 struct PlateSet {
-    std::vector<Plate> plates;
+    PlateList plates;
     std::vector<Misfit> gaps, overlaps;
     std::vector<JointInfo> joints;
     std::vector<Panel> blanks; ///< plates joined by folds, each blank once; makePanels() finds the copies

@@ -99,7 +99,7 @@ std::vector<Ring> framesBehind(const Panel& panel, const PlateSet& plates) {
 }
 
 std::vector<MadeStrip> stripsBehind(const MadeCut& cut, const CopyPlace& place, const StripRules& rules,
-                                    const std::vector<Plate>& before) {
+                                    const PlateList& before) {
     std::vector<MadeStrip> out;
     if (!place.plate || !(rules.width > 0) || !(rules.thickness > 0)) return out;
     const Plate& host = *place.plate;

@@ -33,6 +33,6 @@ struct MadeStrip {
 /// do not bridge the seam for at least half the strip's width are left out.
 /// @param before  plates and strips that may stand in the way
 [[nodiscard]] std::vector<MadeStrip> stripsBehind(const MadeCut& cut, const CopyPlace& place,
-                                                  const StripRules& rules, const std::vector<Plate>& before);
+                                                  const StripRules& rules, const PlateList& before);
 
 } // namespace slab::plates

@@ -48,7 +48,8 @@ class SeamSplitter {
 public:
     SeamSplitter(const PlateSet& plates, const StockSet& stock, const std::vector<SeamChoice>& seams,
                  const UnitStyle& units)
-        : m_plates(plates), m_stock(stock), m_seams(seams), m_units(units), m_used(seams.size(), 0) {
+        : m_plates(plates), m_stock(stock), m_seams(seams), m_units(units), m_used(seams.size(), 0),
+          m_around(plates.plates) {
         m_mark = 1 + highestMark(plates);
     }
 
@@ -295,7 +296,7 @@ private:
                 out.lines.emplace_back(foot + cut.line.along() * from, foot + cut.line.along() * to);
             }
             for (std::size_t c = 0; c < copies.size(); ++c)
-                for (MadeStrip& made : stripsBehind(cut, copies[c], rules, around())) {
+                for (MadeStrip& made : stripsBehind(cut, copies[c], rules, m_around)) {
                     const int number = ++count[made.plate.name];
                     const std::string host = made.plate.name;
                     made.plate.name += "/strip" + (number > 1 ? " " + std::to_string(number) : "");
@@ -304,7 +305,7 @@ private:
                     mark(pieces, made);
                     ++m_mark;
                     out.strips.push_back(made.plate.name);
-                    around().push_back(made.plate);
+                    m_around.push_back(made.plate);
                     m_out.strips.push_back(std::move(made.plate));
                 }
             if (out.strips.empty() && rules.width > 0 && !copies.empty() && copies.front().plate)
@@ -317,12 +318,6 @@ private:
             m_out.seams.push_back(std::move(out));
         }
         std::move(pieces.begin(), pieces.end(), std::back_inserter(m_out.panels));
-    }
-
-    /// Plates, and the strips made so far.
-    std::vector<Plate>& around() {
-        if (m_around.empty()) m_around = m_plates.plates;
-        return m_around;
     }
 
     /// Where the strip lies on the pieces of its copy.
@@ -367,7 +362,7 @@ private:
     const std::vector<SeamChoice>& m_seams;
     const UnitStyle& m_units;
     std::vector<char> m_used;
-    std::vector<Plate> m_around; ///< around(): few bodies need it
+    PlateList m_around; ///< plates, and the strips made so far
     std::vector<std::pair<std::string, Done>> m_done;
     SplitPanels m_out;
     int m_mark = 1;

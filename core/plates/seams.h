@@ -34,7 +34,7 @@ struct SeamCut {
 
 struct SplitPanels {
     std::vector<Panel> panels; ///< pieces stand where their panel stood; butt strips last
-    std::vector<Plate> strips; ///< one behind each seam of each copy, body axes
+    PlateList strips;          ///< one behind each seam of each copy, body axes
     std::vector<SeamCut> seams;
     std::vector<Finding> findings;
     bool operator==(const SplitPanels&) const = default;

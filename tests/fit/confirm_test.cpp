@@ -54,8 +54,9 @@ TEST(ConfirmedFit, WhatCannotBeJudgedStaysUnmarked) {
         fitSolid("donor/base", makeBoxSolid({-100, -100, 27}, {100, 100, 200}))};
     const FitResult live = liveFit(solids, shell);
     ASSERT_EQ(live.pairs.size(), 1U);
-    for (Plate& plate : shell.plates)
+    shell.plates.ownEach([&](Plate& plate) {
         if (plate.name == live.pairs[0].plate) plate.solid.faces.pop_back(); // not closed any more
+    });
     const FitResult fit = confirmedFit(live, solids, shell);
     EXPECT_FALSE(fit.confirmed);
     EXPECT_FALSE(fit.pairs[0].confirmed);
@@ -154,7 +155,7 @@ TEST(ConfirmedFit, WhatIsKnownOfPairsThatAreAsTheyWereIsTakenOver) {
             s.shape = translated(s.shape, shift);
             continue;
         }
-        Plate& plate = shell.plates[static_cast<std::size_t>(round) % shell.plates.size()];
+        Plate& plate = shell.plates.own(static_cast<std::size_t>(round) % shell.plates.size());
         plate.solid = moved(plate.solid, Mat3::Identity(), shift);
         plate.frame.origin += shift;
         for (ConvexSolid& cell : plate.cells) cell = translated(cell, shift);

@@ -114,9 +114,10 @@ TEST(Floating, EqualsMovingThePlatesOnRandomShells) {
         double least = 1e9;
         for (const FloatPose& pose : range.poses) {
             PlateSet moved = shell;
-            for (Plate& plate : moved.plates)
+            moved.plates.ownEach([&](Plate& plate) {
                 for (ConvexSolid& cell : plate.cells)
                     for (Vec3& p : cell.points) p = pose.shell(p);
+            });
             for (const FitPair& p : liveFit(solids, moved).pairs) {
                 least = std::min(least, p.clearance);
                 if (p.state == FitState::fits) continue;

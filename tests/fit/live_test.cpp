@@ -201,7 +201,7 @@ TEST(LiveFit, WheelAndCapsuleAgainstFlatPlate) {
 
 TEST(LiveFit, PlateInPiecesSumsItsCommonVolume) {
     PlateSet shell = boxShell(1000, 600, 500, 12);
-    Plate& top = shell.plates[4];
+    Plate& top = shell.plates.own(4);
     top.cells = {makeBoxSolid({-500, -300, 488}, {0, 300, 500}),
                  makeBoxSolid({0, -300, 488}, {500, 300, 500})};
     const FitResult fit =

@@ -14,7 +14,7 @@ using ::testing::HasSubstr;
 /// Shell 1000 x 600 x 500, t = 10, with an opening in the port side about (x, z).
 PlateSet openShell(double x, double z, double width, double height, const std::string& opening = "hatch") {
     PlateSet shell = boxShell(1000, 600, 500, 10);
-    Plate& port = shell.plates[2];
+    Plate& port = shell.plates.own(2);
     const double x0 = x - width / 2, x1 = x + width / 2, z0 = z - height / 2, z1 = z + height / 2;
     port.cells = {makeBoxSolid({-500, 290, 10}, {x0, 300, 490}), makeBoxSolid({x1, 290, 10}, {500, 300, 490}),
                   makeBoxSolid({x0, 290, 10}, {x1, 300, z0}), makeBoxSolid({x0, 290, z1}, {x1, 300, 490})};
@@ -154,12 +154,12 @@ TEST(Service, NobodyReachesInThroughTheGround) {
     shell.plates.pop_back(); // no floor: open to the ground
     const ServiceWay way = wayTo(with(point({0, 0, 120})), shell);
     EXPECT_FALSE(way.reached);
-    for (Plate& p : shell.plates) {
+    shell.plates.ownEach([](Plate& p) {
         for (Vec3& v : p.solid.vertices) v.z() += 400;
         for (ConvexSolid& c : p.cells)
             for (Vec3& v : c.points) v.z() += 400;
         p.frame.origin.z() += 400;
-    }
+    });
     EXPECT_TRUE(wayTo(with(point({0, 280, 420})), shell).reached); // lifted: from below
 }
 

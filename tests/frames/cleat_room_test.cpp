@@ -92,7 +92,7 @@ Scene randomScene(std::mt19937_64& random) {
     board.thickness = uniform(random, 4, 15);
     if (below(random, 2) == 0) {
         const FrameSet frames = makeFrames({board}, body.skin, scene.set.plates, {});
-        scene.set.plates.insert(scene.set.plates.end(), frames.parts.begin(), frames.parts.end());
+        scene.set.plates.append(frames.parts);
     }
     for (int i = 0; i < 3; ++i) {
         const Vec3 low(uniform(random, -300, 600), uniform(random, -300, 200), uniform(random, 0, 300));

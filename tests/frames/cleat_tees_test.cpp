@@ -13,7 +13,7 @@ struct WithFrame {
     PlateSet plates = buildPlates(body, evenRules(body, 10));
     explicit WithFrame(const FrameChoice& frame) {
         const FrameSet made = makeFrames({frame}, body.skin, plates.plates, {});
-        plates.plates.insert(plates.plates.end(), made.parts.begin(), made.parts.end());
+        plates.plates.append(made.parts);
     }
     [[nodiscard]] CleatSet cleats(const CleatChoice& rule) const { return makeCleats({rule}, plates, {}); }
 };

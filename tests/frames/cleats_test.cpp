@@ -213,7 +213,7 @@ TEST(Cleats, stopAtOpeningsAndFrames) {
     board.stock = "ply";
     board.thickness = 10;
     const FrameSet frames = makeFrames({board}, body.skin, set.plates, {});
-    set.plates.insert(set.plates.end(), frames.parts.begin(), frames.parts.end());
+    set.plates.append(frames.parts);
     const CleatSet both = makeCleats({rule}, set, {});
     ASSERT_EQ(both.parts.size(), 3U) << report(both.findings);
     EXPECT_NEAR(lengthOf(both), 980 - 200 - 10, 0.01);

@@ -159,7 +159,7 @@ TEST(Modules, BoughtPartsCountInSizeMassAndPassage) {
     PlateSet set;
     set.plates = {blockPlate("lamp/base", {-200, -200, 0}, {200, 200, 12}),
                   blockPlate("hull/deck", {-500, -400, -12}, {500, 400, 0})};
-    set.plates[0].form = "lamp";
+    set.plates.own(0).form = "lamp";
     BoughtPart tube = boughtCylinder("lamp", "tube", makeCylinder({0, 0, 12}, {0, 0, 812}, 100));
     tube.mass = 3;
     const BoughtPart drum = boughtCylinder("lamp", "drum", makeCylinder({0, 300, 0}, {0, 300, 10}, 50));
@@ -224,7 +224,7 @@ TEST(Modules, BoughtPartsAreSharedOutOnce) {
     auto random = seeded(62);
     for (int round = 0; round < 30 / slowdown; ++round) {
         PlateSet set = boat();
-        for (Plate& p : set.plates) p.form = p.name.substr(0, p.name.find('/'));
+        set.plates.ownEach([](Plate& p) { p.form = p.name.substr(0, p.name.find('/')); });
         std::vector<BoughtPart> parts;
         for (int i = 0; i < 6; ++i) {
             const char* owners[] = {"hull", "house", "boom", "crane"};

@@ -126,10 +126,10 @@ TEST_F(SceneTest, SyncRebuildsOnlyChangedMeshes) {
     ASSERT_NE(before, nullptr);
     Evaluation changed = evaluation;
     auto plates = *evaluation.plates;
-    for (auto& v : plates.plates.front().solid.vertices) v.z() += 1;
+    for (auto& v : plates.plates.own(0).solid.vertices) v.z() += 1;
     changed.plates = std::make_shared<const PlateSet>(plates);
     EXPECT_EQ(sync.show(builder.build(changed, chosen), style, {}).remeshed, 1);
-    plates.plates.erase(plates.plates.begin());
+    plates.plates.erase(0);
     changed.plates = std::make_shared<const PlateSet>(plates);
     const SceneChanges last = sync.show(builder.build(changed, chosen), style, {});
     EXPECT_EQ(last.removed, 1);
