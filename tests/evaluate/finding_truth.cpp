@@ -7,9 +7,9 @@
 namespace slab::test {
 namespace {
 
-template <class T>
-bool named(const std::vector<T>& all, const std::string& name) {
-    return std::any_of(all.begin(), all.end(), [&](const T& one) { return one.name == name; });
+template <class List>
+bool named(const List& all, const std::string& name) {
+    return std::any_of(all.begin(), all.end(), [&](const auto& one) { return one.name == name; });
 }
 
 bool isPlate(const Evaluation& e, const std::string& name) {

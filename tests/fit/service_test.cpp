@@ -104,7 +104,7 @@ TEST(Service, LidsAreOffAndOtherPlatesAreClosed) {
     const Plate cover = boxPlate("hull/port/hatch lid", {-108, 290, 172}, {108, 300, 328}, Vec3::UnitY());
     shell.plates.push_back(cover);
     EXPECT_TRUE(wayTo(with(point({0, 0, 250})), shell).reached);
-    shell.plates.back().name = "hull/port/hatch cover";
+    shell.plates.own(shell.plates.size() - 1).name = "hull/port/hatch cover";
     EXPECT_FALSE(wayTo(with(point({0, 0, 250})), shell).reached);
 }
 

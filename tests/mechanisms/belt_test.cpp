@@ -219,9 +219,9 @@ TEST(Belts, LinksAndLapsAreMarkedOnEveryStrip) {
     EXPECT_LT(panels.size(), both.plates.size()) << "strips that are alike are one panel";
     PlateSet mixed;
     mixed.plates = {m.set.parts[0], m.set.parts[0]};
-    mixed.plates[1].name += " again";
+    mixed.plates.own(1).name += " again";
     EXPECT_EQ(makePanels(mixed).size(), 1u);
-    GuideLine& shifted = mixed.plates[1].guides[1];
+    GuideLine& shifted = mixed.plates.own(1).guides[1];
     const Vec2 by = 3 * Vec2(-(shifted.to - shifted.from).y(), (shifted.to - shifted.from).x()).normalized();
     shifted.from += by;
     shifted.to += by;

@@ -65,7 +65,7 @@ struct Boat {
         PlateRules with = rules;
         with.openings.insert(with.openings.end(), set.openings.begin(), set.openings.end());
         plates = buildPlates(body, with);
-        plates.plates.insert(plates.plates.end(), set.parts.begin(), set.parts.end());
+        plates.plates.append(set.parts);
         PlateSet all = withRounds(plates, body.rounds, 0);
         all.joints = plates.joints;
         set = sweepMechanisms(std::move(set), all, solids, {});

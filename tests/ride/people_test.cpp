@@ -50,6 +50,12 @@ TEST(People, HeadsAndFingers) {
     EXPECT_TRUE(catches(8, Caught::finger, false));
     EXPECT_TRUE(catches(20, Caught::finger, false));
     EXPECT_FALSE(catches(26, Caught::finger, true));
+    // Index fingers of Snyder et al. 1977, 5th to 95th percentile: at 4 years 9.5 to 11.9 mm, at 6 10.3 to
+    // 12.7, at 10 11.9 to 14.3. A gap that such a finger just fills is told, by one rule or by both.
+    for (const double finger : {9.55, 10.3, 11.9, 12.7, 14.3}) {
+        EXPECT_TRUE(catches(finger, Caught::finger, false)) << finger;
+        EXPECT_TRUE(catches(finger, Caught::finger, true)) << finger;
+    }
     EXPECT_NEAR(leastVAngle() * 180 / std::numbers::pi, 55, 1e-12);
     EXPECT_EQ(gapHazards(-1, false).error().code, "out-of-range");
 }

@@ -48,6 +48,8 @@ TEST(Angles, OfTheTable) {
     // 2 atan(2c / L): c 12, L 100 is 26.99°; a public calculator's example prints 27.04°, which is wrong
     EXPECT_NEAR(*breakoverAngle(50, 50, 12, 0) * toDeg, 26.99, 0.005);
     EXPECT_GT(std::abs(*breakoverAngle(50, 50, 12, 0) * toDeg - 27.04), 0.03);
+    // … and its second prints 28.07°, which is right for an eighth of the wheelbase
+    EXPECT_NEAR(*breakoverAngle(50, 50, 12.5, 0) * toDeg, 28.07, 0.005);
     EXPECT_NEAR(*breakoverAngle(50, 50, 12, 0), 2 * std::atan(2 * 12 / 100.0), 1e-12);
     // flat to 1:12 over L 36: 0.749 in; kerb foot 1:20 down, 1:12 up: 7.626°
     EXPECT_NEAR(*leastOverCrest(36, std::atan(1 / 12.0)), 0.749, 1e-3);

@@ -52,6 +52,75 @@ TEST(Accessibility, FiguresAreTheTables) {
     EXPECT_NEAR(figure("t-turn-square"), figure("t-turn-base") + figure("t-turn-width"), 1e-9);
 }
 
+// The other rows of the same table, in the units in which they are printed: a number of it read anew.
+TEST(Accessibility, EveryFigureIsAsPrinted) {
+    const double lb = 0.45359237, mph = 1609.344 / 3.6; // kg, mm/s
+    const std::vector<std::pair<std::string_view, double>> rows{
+        {"turning-circle", 60 * in}, // ADA 2010 304.3.1
+        {"t-turn-square", 60 * in},  // 304.3.2
+        {"t-turn-width", 36 * in},
+        {"t-turn-arm", 12 * in},
+        {"t-turn-base", 24 * in},
+        {"floor-width", 30 * in}, // 305.3
+        {"floor-length", 48 * in},
+        {"route-width", 36 * in},      // 403.5.1
+        {"door-width", 32 * in},       // 404.2.3
+        {"threshold", in / 2},         // 404.2.5
+        {"threshold-upright", in / 4}, // 303.2
+        {"threshold-bevel", 0.5},      // 303.3
+        {"ramp-slope", 1 / 12.0},      // 405.2
+        {"ramp-slope-6in", 0.1},
+        {"ramp-slope-3in", 0.125},
+        {"cross-slope", 1 / 48.0}, // 405.3
+        {"ramp-rise", 30 * in},    // 405.6
+        {"counter-slope", 0.05},   // 406.2
+        {"flare-slope", 0.1},      // 406.3
+        {"flare-slope-no-landing", 1 / 12.0},
+        {"kerb-landing", 36 * in},       // 406.4
+        {"prowag-ramp-slope", 1 / 12.0}, // PROWAG R304.2.1
+        {"prowag-ramp-length", 15 * 12 * in},
+        {"grade-change", 0.133},   // R304.5.2
+        {"common-width", 30 * in}, // old 49 CFR 37.3
+        {"common-length", 48 * in},
+        {"common-mass", 600 * lb},
+        {"awm-manual-width", 786}, // University at Buffalo IDeA, 2010
+        {"awm-manual-length", 1362},
+        {"awm-power-width", 827},
+        {"awm-power-length", 1414},
+        {"awm-scooter-width", 837},
+        {"awm-scooter-length", 1435},
+        {"awm-corner-half", 850},
+        {"awm-corner-chairs", 1000},
+        {"awm-corner-scooters", 1100},
+        {"rail-width", 700}, // rail PRM, transportable chair
+        {"rail-length", 1200},
+        {"rail-height", 1375},
+        {"rail-turning", 1500},
+        {"rail-mass", 300},
+        {"rail-obstacle", 50},
+        {"rail-clearance", 60},
+        {"rail-dynamic", 6 * deg},
+        {"rail-static", 9 * deg},
+        {"uk3-mass", 150}, // UK class 3 and 2
+        {"uk3-width", 850},
+        {"uk3-speed", 8 * mph},
+        {"uk3-speed-pavement", 4 * mph},
+        {"uk3-hold", 0.2},
+        {"uk2-mass", 113.4},
+        {"uk2-speed", 4 * mph},
+        {"us2-speed", 3 * mph}, // US CMS groups 2 and 3
+        {"us2-obstacle", 40},
+        {"us2-slope", 6 * deg},
+        {"us3-speed", 4.5 * mph},
+        {"us3-obstacle", 60},
+        {"us3-slope", 7.5 * deg},
+        {"iso-length", 1200}, // ISO 7193:1985, from memory
+        {"iso-width", 700},
+        {"iso-height", 1090}};
+    for (const auto& [id, value] : rows) EXPECT_NEAR(figure(id), value, 1e-9 * value) << id;
+    EXPECT_EQ(rows.size(), accessFigures().size());
+}
+
 TEST(Accessibility, EveryRowIsWhole) {
     std::set<std::string_view> seen;
     for (const AccessFigure& row : accessFigures()) {
