@@ -65,7 +65,7 @@ double greatestWithin(const ClearHole& hole, const std::vector<std::pair<Vec2, V
             const Vec2 out = Vec2(side.y(), -side.x()).normalized();
             for (const auto& [fixed, along] : corners) {
                 const double room = out.dot(ring[i] - fixed), rises = out.dot(along);
-                if (rises > 0)
+                if (rises > 1e-9 * along.norm()) // else it goes along the side
                     s = std::min(s, room / rises);
                 else if (room < -1e-9)
                     return -1;

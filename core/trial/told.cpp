@@ -148,6 +148,11 @@ std::string remedyOf(const Stuff& stuff, const RouteResult& r) {
 
 /// Slopes against what ramps are built to: 1:12, and up to 6 in and 3 in of height 1:10 and 1:8 where there
 /// is no room (ADA 2010 405.2).
+/// Below the drive axle.
+Vec3 onTheGround(const Chassis& chassis) {
+    return {chassis.axle.x(), chassis.axle.y(), 0};
+}
+
 void tellSteep(const Stuff& stuff, const RouteFigure& part, std::vector<Finding>& findings) {
     if (part.kind != "ramp" && part.kind != "kerb_ramp" && part.kind != "ground") return;
     double low = 1e18, high = -1e18;
@@ -157,17 +162,18 @@ void tellSteep(const Stuff& stuff, const RouteFigure& part, std::vector<Finding>
     }
     const double rise = high - low;
     constexpr double enough = 1e-6;
-    const double most = route::mostRampSlope(rise);
+    const double built = route::accessFigure("ramp-slope")->value, most = route::mostRampSlope(rise);
     if (part.slope <= most + enough) return;
-    const double run = rise / most;
-    tell(findings, Severity::look, "ramp-steep",
-         part.name + " is as steep as " + slopeWords(part.slope) + " (" + printAngle(std::atan(part.slope)) +
-             "); for " + printLength(rise, stuff.units) + " of height ramps are built to " +
-             slopeWords(most) + " (ADA 2010 405.2).",
+    std::string words = part.name + " is as steep as " + slopeWords(part.slope) + " (" +
+                        printAngle(std::atan(part.slope)) + "); for " + printLength(rise, stuff.units) +
+                        " of height ramps are built to " + slopeWords(built);
+    if (most > built) words += ", and to " + slopeWords(most) + " where a site that is there has no room";
+    tell(findings, Severity::look, "ramp-steep", words + " (ADA 2010 405.2).",
          {"document:/route/" + std::to_string(part.index) + "/slope"},
-         "Lay a ramp " + printLength(run, stuff.units) +
+         "Lay a ramp " + printLength(rise / built, stuff.units) +
              " long, or bring it up without its rider and with two helpers; see what slope the donor is made "
-             "for.");
+             "for.",
+         onTheGround(stuff.donor.chassis));
 }
 
 void tellPart(const Stuff& stuff, const RouteResult& r, const RouteFigure& part,

@@ -68,6 +68,7 @@ TEST(Ride, PunchListOfABoatWrongInFourWays) {
     const Finding& ramp = loud["ramp-steep"];
     EXPECT_TRUE(says(ramp, "loading ramp is as steep as 1:8 (7.1°)") && says(ramp, "1:12")) << ramp.message;
     EXPECT_TRUE(advises(ramp, "12′ 0″ long")) << ramp.remedy; // 12 in at 1:12
+    EXPECT_TRUE(ramp.at.has_value());
     const Finding& slit = loud["sight-ahead"];
     EXPECT_TRUE(says(slit, "opening sight lies") && says(slit, "below the rider's eyes")) << slit.message;
     EXPECT_TRUE(about(slit, "opening:sight") && about(slit, "plate:wheelhouse/front"));

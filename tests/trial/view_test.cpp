@@ -1,4 +1,6 @@
 // Sight past plates, exits, gaps and air: against closed forms and published sizes.
+#include "core/base/paths.h"
+#include "core/document/file.h"
 #include "core/trial/path_out.h"
 #include "tests/evaluate/samples.h"
 #include "tests/trial/rig.h"
@@ -154,6 +156,7 @@ TEST(TrialLeaving, ClearSizeOfRectanglesAndCircles) {
     EXPECT_EQ(box.outcome, Outcome::passes);
     const WayOut narrow = wayOf(crate("0", "600 mm", "700 mm", "exit", "crate/back"));
     EXPECT_EQ(narrow.outcome, Outcome::fails);
+    EXPECT_NEAR(narrow.height, 700, 1e-6) << "its height is not what is too small";
     Project large = crate("0", "640 mm", "700 mm", "exit", "crate/back");
     large.rider.percentile = "95"; // 567 + 100: the check value of reference values §12
     EXPECT_NEAR(wayOf(large).wantedWidth, 667, 1e-9);
@@ -171,6 +174,24 @@ TEST(TrialLeaving, ClearSizeOfRectanglesAndCircles) {
         round.openings[0].diameter = printExact(diameter, Unit::mm);
         const WayOut way = wayOf(round);
         EXPECT_EQ(way.outcome, Outcome::passes) << diameter << ": " << way.height - way.wantedHeight;
+    }
+}
+
+// 24 in both ways, in a side that slants: for whoever is broader than that it is still 24 in high, wherever
+// rounding falls.
+TEST(TrialLeaving, TheHeightOfAHoleThatIsTooNarrowIsItsOwn) {
+    Project boat = *loadProject(sampleFolder() / "harbour-fire-boat.slabside.json");
+    boat.rider.sex = "male";
+    boat.rider.percentile = "99";
+    for (int i = 0; i <= 10; ++i) {
+        boat.scale = printExact(0.4 + 0.0025 * i, Unit::none);
+        const auto e = slab::test::evaluated(boat);
+        const auto way = std::find_if(e.trial->waysOut.begin(), e.trial->waysOut.end(),
+                                      [](const WayOut& w) { return w.opening == "exit"; });
+        ASSERT_NE(way, e.trial->waysOut.end());
+        EXPECT_EQ(way->outcome, Outcome::fails);
+        EXPECT_NEAR(way->width, 609.6, 1e-6) << boat.scale;
+        EXPECT_NEAR(way->height, 609.6, 1e-6) << boat.scale;
     }
 }
 
