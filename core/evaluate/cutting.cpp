@@ -15,9 +15,9 @@ Cutting cutPanels(const CuttingKey& key) {
         if (!own) own = std::make_shared<PlateSet>(*key.plates);
         return *own;
     };
-    const auto join = [&](PlateList& more) {
+    const auto join = [&](const PlateList& more) {
         if (more.empty()) return;
-        std::move(more.begin(), more.end(), std::back_inserter(mine().plates));
+        mine().plates.append(more);
         out.plates = own;
     };
     std::vector<Finding> margins;

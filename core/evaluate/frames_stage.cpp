@@ -144,14 +144,8 @@ std::shared_ptr<const PlateSet> FrameStage::joined(const std::shared_ptr<const P
     return m_joined.get({plates, made}, [&] {
         PlateSet set = *plates;
         const int last = slab::plates::highestMark(*plates); // marks of the laps go on from there
-        for (Plate part : made->parts) {
-            for (PanelEdge& e : part.boundary.edges)
-                if (e.mark > 0) e.mark += last;
-            for (PanelLoop& hole : part.holes)
-                for (PanelEdge& e : hole.edges)
-                    if (e.mark > 0) e.mark += last;
-            set.plates.push_back(std::move(part));
-        }
+        for (std::size_t i = 0; i < made->parts.size(); ++i)
+            slab::plates::addBehindMark(set, made->parts, i, last);
         return set;
     });
 }

@@ -1,6 +1,7 @@
 #include "core/evaluate/mechanisms_stage.h"
 #include "core/mechanisms/rounds.h"
 #include "core/mechanisms/sweep_near.h"
+#include "core/plates/lap_strips.h"
 #include <algorithm>
 
 namespace slab {
@@ -29,48 +30,15 @@ PlateSet sweptPlates(const PlateSet& plates, const Body& body) {
     return all;
 }
 
-bool hasMarks(const Plate& plate) {
-    const auto has = [](const PanelLoop& loop) {
-        return std::any_of(loop.edges.begin(), loop.edges.end(),
-                           [](const PanelEdge& e) { return e.mark > 0; });
-    };
-    return has(plate.boundary) || std::any_of(plate.holes.begin(), plate.holes.end(), has);
-}
-
-/// Match marks of the parts go on where the shell's end.
-void shiftMarks(Plate& plate, int by) {
-    const auto shift = [by](PanelLoop& loop) {
-        for (PanelEdge& e : loop.edges)
-            if (e.mark > 0) e.mark += by;
-    };
-    shift(plate.boundary);
-    for (PanelLoop& hole : plate.holes) shift(hole);
-}
-
-int lastMark(const PlateSet& set) {
-    int last = 0;
-    for (const Plate& p : set.plates) {
-        for (const PanelEdge& e : p.boundary.edges) last = std::max(last, e.mark);
-        for (const PanelEdge& e : p.boundary.extraInner) last = std::max(last, e.mark);
-        for (const PanelLoop& hole : p.holes)
-            for (const PanelEdge& e : hole.edges) last = std::max(last, e.mark);
-        for (const FaceRest& r : p.rests) last = std::max(last, r.mark);
-        for (const Contact& c : p.contacts) last = std::max(last, c.mark);
-    }
-    for (const JointInfo& j : set.joints) last = std::max(last, j.mark);
-    return last;
-}
-
 PlateSet withParts(PlateSet set, const PlateList& parts) {
     std::string form;
-    int shift = 0;
+    int last = 0;
     for (std::size_t i = 0; i < parts.size(); ++i) {
         if (parts[i].form != form) { // each mechanism counts its own marks from 1
             form = parts[i].form;
-            shift = lastMark(set);
+            last = slab::plates::highestMark(set);
         }
-        set.plates.share(parts, i);
-        if (hasMarks(parts[i])) shiftMarks(set.plates.own(set.plates.size() - 1), shift);
+        slab::plates::addBehindMark(set, parts, i, last);
     }
     return set;
 }

@@ -96,12 +96,31 @@ int highestMark(const PlateSet& plates) {
     for (const JointInfo& j : plates.joints) most = std::max(most, j.mark);
     for (const Plate& plate : plates.plates) {
         for (const PanelEdge& e : plate.boundary.edges) most = std::max(most, e.mark);
+        for (const PanelEdge& e : plate.boundary.extraInner) most = std::max(most, e.mark);
         for (const PanelLoop& hole : plate.holes)
             for (const PanelEdge& e : hole.edges) most = std::max(most, e.mark);
         for (const Contact& c : plate.contacts) most = std::max(most, c.mark);
         for (const FaceRest& r : plate.rests) most = std::max(most, r.mark);
     }
     return most;
+}
+
+void addBehindMark(PlateSet& set, const PlateList& parts, std::size_t i, int last) {
+    set.plates.share(parts, i);
+    const auto marked = [](const PanelLoop& loop) {
+        return std::any_of(loop.edges.begin(), loop.edges.end(),
+                           [](const PanelEdge& e) { return e.mark > 0; });
+    };
+    const Plate& part = parts[i];
+    if (last == 0 || (!marked(part.boundary) && std::none_of(part.holes.begin(), part.holes.end(), marked)))
+        return;
+    Plate& own = set.plates.own(set.plates.size() - 1);
+    const auto shift = [last](PanelLoop& loop) {
+        for (PanelEdge& e : loop.edges)
+            if (e.mark > 0) e.mark += last;
+    };
+    shift(own.boundary);
+    for (PanelLoop& hole : own.holes) shift(hole);
 }
 
 } // namespace slab::plates

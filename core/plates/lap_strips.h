@@ -21,5 +21,7 @@ struct LapStrip {
 
 /// The greatest match mark that is in use.
 [[nodiscard]] int highestMark(const PlateSet& plates);
+/// Adds part `i` of a list that counts its own match marks from 1: they go on behind `last`.
+void addBehindMark(PlateSet& set, const PlateList& parts, std::size_t i, int last);
 
 } // namespace slab::plates

@@ -167,7 +167,7 @@ void tellSteep(const Stuff& stuff, const RouteFigure& part, std::vector<Finding>
     std::string words = part.name + " is as steep as " + slopeWords(part.slope) + " (" +
                         printAngle(std::atan(part.slope)) + "); for " + printLength(rise, stuff.units) +
                         " of height ramps are built to " + slopeWords(built);
-    if (most > built) words += ", and to " + slopeWords(most) + " where a site that is there has no room";
+    if (most > built) words += ", and to " + slopeWords(most) + " where an existing site has no room";
     tell(findings, Severity::look, "ramp-steep", words + " (ADA 2010 405.2).",
          {"document:/route/" + std::to_string(part.index) + "/slope"},
          "Lay a ramp " + printLength(rise / built, stuff.units) +
